@@ -1,0 +1,66 @@
+//! The parts one can buy: records, reading, soundness, and the built-in catalog.
+//!
+//! A part is one record and no code. A kind of part is one `part!` in the file
+//! of its family and one line in `catalog!` below.
+
+#[macro_use]
+mod part;
+mod air;
+mod electric;
+mod general;
+mod hand;
+mod oil;
+mod read;
+mod screw;
+
+pub use air::*;
+pub use electric::*;
+pub use general::*;
+pub use hand::*;
+pub use oil::*;
+pub use part::{Common, Field, Ingress, Part, Sound};
+pub use read::built_in;
+pub use screw::*;
+
+macro_rules! catalog {
+    ($($kind:ident: $type:ident,)*) => {
+        /// Every part, kind by kind.
+        #[derive(Debug, Clone, Default)]
+        pub struct Catalog {
+            /// What the catalog is called.
+            pub name: String,
+            /// A digest of its content, to tell two catalogs apart.
+            pub digest: String,
+            $(#[doc = concat!("The `", stringify!($kind), "`.")] pub $kind: Vec<$type>,)*
+        }
+        impl Catalog {
+            /// Reads one file's parts into their kind; false if the kind is unknown.
+            fn add(&mut self, kind: &str, parts: &crate::reading::Tree, sink: &crate::reading::Sink) -> bool {
+                match kind { $(stringify!($kind) => read::parts(parts, kind, sink, &mut self.$kind),)* _ => return false }
+                true
+            }
+            /// How many parts there are of each kind.
+            #[must_use]
+            pub fn counts(&self) -> Vec<(&'static str, usize)> {
+                vec![$((stringify!($kind), self.$kind.len()),)*]
+            }
+            /// What every part has in common, with its kind.
+            pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
+                core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*
+            }
+        }
+        /// The built-in files: kind and text.
+        const BUILT_IN: &[(&str, &str)] = &[
+            $((stringify!($kind), include_str!(concat!("../../catalog/", stringify!($kind), ".json"))),)*
+        ];
+    };
+}
+
+catalog! {
+    counterweights: Counterweight,
+    ropes: Rope,
+    sheaves: Sheave,
+    guides: Guide,
+    covers: Cover,
+    controls: Control,
+}

@@ -1,0 +1,156 @@
+//! What every part has, and the macro that makes a kind of part.
+
+use crate::problem::Problem;
+use crate::quantity::{Mass, NoiseLevel, Si, Temperature};
+use crate::reading::{FromTree, Object, Tree};
+
+/// What every part states.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Common {
+    /// Unique in the catalog.
+    pub id: String,
+    /// For people.
+    pub name: String,
+    /// Of one piece, or of its fixed part where it is cut to length, in catalog units.
+    pub price: f64,
+    /// Of one piece, or of its fixed part where it is cut to length.
+    pub mass: Mass,
+    /// Sound level at 1 m while it works; none for a silent part.
+    pub noise: Option<NoiseLevel>,
+    /// Coldest it works at.
+    pub coldest: Temperature,
+    /// Hottest it works at.
+    pub hottest: Temperature,
+    /// IEC 60529 code.
+    pub ingress: Ingress,
+    /// Whether it may work in an explosive atmosphere.
+    pub explosive_atmosphere: bool,
+    /// Upkeep it brings by itself, hours a year.
+    pub upkeep_hours: f64,
+    /// What it uses up in a year, in catalog units.
+    pub consumables: f64,
+    /// Hours to fit it, beside those of its train.
+    pub fit_hours: f64,
+}
+
+impl Common {
+    /// Reads the common fields; all but id, name, price and mass have defaults.
+    pub(super) fn read(object: &mut Object) -> Option<Self> {
+        let id = object.required("id");
+        let name = object.required("name");
+        let price = object.required::<f64>("price");
+        if price.is_some_and(|price| price <= 0.0) {
+            object.fault("price", "must be more than 0");
+        }
+        let mass = object.required::<Mass>("mass");
+        if mass.is_some_and(|mass| mass.si() < 0.0) {
+            object.fault("mass", "must not be negative");
+        }
+        let noise = object.optional("noise");
+        let coldest = object.or("coldest", Temperature::from_si(253.15))?;
+        let hottest = object.or("hottest", Temperature::from_si(353.15))?;
+        if coldest.si() >= hottest.si() {
+            object.fault("coldest", "must be below hottest");
+        }
+        Some(Self {
+            ingress: object.required("ingress")?,
+            explosive_atmosphere: object.or("explosive_atmosphere", false)?,
+            upkeep_hours: object.or("upkeep_hours", 0.0)?,
+            consumables: object.or("consumables", 0.0)?,
+            fit_hours: object.or("fit_hours", 0.0)?,
+            id: id?,
+            name: name?,
+            price: price?,
+            mass: mass?,
+            noise,
+            coldest,
+            hottest,
+        })
+    }
+}
+
+/// Degree of protection against solids and water (IEC 60529).
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Ingress {
+    /// First digit, 0 to 6.
+    pub solids: u8,
+    /// Second digit, 0 to 9.
+    pub water: u8,
+}
+
+impl FromTree for Ingress {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        let text = String::from_tree(tree)?;
+        let digits = text.strip_prefix("IP").map(str::as_bytes);
+        match digits {
+            Some(&[solids @ b'0'..=b'6', water @ b'0'..=b'9']) => {
+                Ok(Self { solids: solids - b'0', water: water - b'0' })
+            }
+            _ => Err(Problem::at("", "is not an ingress code").hint("write two digits, such as \"IP54\" (IEC 60529)")),
+        }
+    }
+}
+
+impl core::fmt::Display for Ingress {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        write!(f, "IP{}{}", self.solids, self.water)
+    }
+}
+
+/// A kind of part.
+pub trait Part: Sized + Sound {
+    /// Its kind's name, which is its file's name.
+    const KIND: &'static str;
+    /// What every part states.
+    fn common(&self) -> &Common;
+    /// Reads one.
+    fn read(object: &mut Object) -> Option<Self>;
+}
+
+/// Whether a part's figures can be true together.
+pub trait Sound {
+    /// Each contradiction: the field and what is wrong with it.
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        Vec::new()
+    }
+}
+
+/// A field of a part: required, or optional where it is an `Option`.
+pub trait Field: Sized {
+    /// Takes it from the object.
+    fn take(object: &mut Object, key: &'static str) -> Option<Self>;
+}
+
+impl<T: FromTree> Field for T {
+    fn take(object: &mut Object, key: &'static str) -> Option<Self> {
+        object.required(key)
+    }
+}
+
+impl<T: FromTree> Field for Option<T> {
+    fn take(object: &mut Object, key: &'static str) -> Option<Self> {
+        Some(object.optional(key))
+    }
+}
+
+/// Makes a kind of part: its record and how it is read.
+macro_rules! part {
+    ($(#[$doc:meta])* $type:ident in $kind:literal { $($(#[$field_doc:meta])+ $field:ident: $of:ty,)* }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct $type {
+            /// What every part states.
+            pub common: $crate::catalog::Common,
+            $($(#[$field_doc])+ pub $field: $of,)*
+        }
+        impl $crate::catalog::Part for $type {
+            const KIND: &'static str = $kind;
+            fn common(&self) -> &$crate::catalog::Common { &self.common }
+            fn read(object: &mut $crate::reading::Object) -> Option<Self> {
+                let common = $crate::catalog::Common::read(object);
+                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));)*
+                Some(Self { common: common?, $($field: $field?,)* })
+            }
+        }
+    };
+}

@@ -1,0 +1,166 @@
+//! What the demand says: per case, and the worst of them.
+
+use serde::Serialize;
+
+use super::Stability;
+
+/// Which load is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Loading {
+    Least,
+    Most,
+}
+
+/// Which way the stroke goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Direction {
+    Out,
+    Back,
+}
+
+impl Direction {
+    /// +1 out, −1 back.
+    #[must_use]
+    pub fn sign(self) -> f64 {
+        match self {
+            Direction::Out => 1.0,
+            Direction::Back => -1.0,
+        }
+    }
+}
+
+/// One instant of a stroke; signs count outward.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Sample {
+    /// Time from the start of the stroke.
+    pub t_s: f64,
+    /// Position from the back end.
+    pub x_m: f64,
+    /// Speed.
+    pub v_m_s: f64,
+    /// Acceleration.
+    pub a_m_s2: f64,
+    /// Force of the drive on the load.
+    pub force_n: f64,
+    /// The same at rest there, about to move (acceleration zero, breakaway included).
+    pub static_force_n: f64,
+    /// The same in an emergency stop from the peak speed.
+    #[serde(skip)]
+    pub stop_force_n: f64,
+}
+
+/// The figures of a case, or the worst over all cases.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct Figures {
+    /// Greatest force at rest, breakaway included.
+    pub static_peak_n: f64,
+    /// Greatest force in motion.
+    pub dynamic_peak_n: f64,
+    /// The second over the first; left out where nothing is asked at rest.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub dynamic_over_static: Option<f64>,
+    /// Greatest force outward, at rest or in motion.
+    pub push_peak_n: f64,
+    /// Greatest force backward, at rest or in motion.
+    pub pull_peak_n: f64,
+    /// Force to hold the load at rest, friction not relied on.
+    pub holding_n: f64,
+    /// RMS force while moving.
+    pub rms_moving_n: f64,
+    /// RMS force over the cycle, holding at every instant not moving.
+    pub rms_cycle_n: f64,
+    /// RMS force over the cycle, nothing to hold.
+    pub rms_cycle_no_hold_n: f64,
+    /// Peak speed.
+    pub peak_speed_m_s: f64,
+    /// Peak acceleration.
+    pub peak_acceleration_m_s2: f64,
+    /// The larger of the next two.
+    pub peak_power_w: f64,
+    /// Peak power into the load.
+    pub peak_motoring_power_w: f64,
+    /// Peak power out of the load.
+    pub peak_braking_power_w: f64,
+    /// Work into the load in a cycle.
+    pub work_in_j: f64,
+    /// Work out of the load in a cycle.
+    pub work_out_j: f64,
+    /// Kinetic energy at peak speed, counterweight and sheaves included.
+    pub kinetic_energy_j: f64,
+    /// How near the guide is to binding: `2 μ d/b`.
+    pub binding_ratio: f64,
+    /// Where the greatest force stands.
+    pub worst_position_m: f64,
+}
+
+/// One load, one direction.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Case {
+    /// Which load.
+    pub load: Loading,
+    /// Which way.
+    pub direction: Direction,
+    /// The load.
+    #[serde(skip)]
+    pub load_kg: f64,
+    /// Its figures.
+    #[serde(flatten)]
+    pub figures: Figures,
+    /// Every instant.
+    pub profile: Vec<Sample>,
+}
+
+/// What an emergency stop from the peak speed asks.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct Emergency {
+    /// Deceleration.
+    pub deceleration_m_s2: f64,
+    /// Greatest force on the drive.
+    pub force_peak_n: f64,
+    /// Greatest of it outward.
+    pub push_peak_n: f64,
+    /// Greatest of it backward.
+    pub pull_peak_n: f64,
+}
+
+/// What the drive is asked for at one travel time, with one assist.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Demand {
+    /// Travel time of either stroke.
+    pub travel_time_s: f64,
+    /// The worst over all cases.
+    pub worst: Figures,
+    /// Least out, least back, most out, most back.
+    pub cases: Vec<Case>,
+    /// Greatest force that holds the load against moving back (push), friction not relied on.
+    #[serde(skip)]
+    pub holding_push_n: f64,
+    /// Greatest force that holds the load against moving out (pull).
+    #[serde(skip)]
+    pub holding_pull_n: f64,
+    /// Emergency stop.
+    pub emergency_stop: Emergency,
+    /// Stability on its base, where there is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stability: Option<Stability>,
+}
+
+impl Demand {
+    /// Force that a drive is sized on: the larger of at rest and in motion.
+    #[must_use]
+    pub fn thrust_n(&self) -> f64 {
+        self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
+    }
+    /// The cases of one direction.
+    pub fn strokes(&self, direction: Direction) -> impl Iterator<Item = &Case> {
+        self.cases.iter().filter(move |case| case.direction == direction)
+    }
+    /// Every instant of every stroke.
+    pub fn samples(&self) -> impl Iterator<Item = &Sample> {
+        self.cases.iter().flat_map(|case| case.profile.iter())
+    }
+}

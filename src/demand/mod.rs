@@ -1,0 +1,71 @@
+//! From requirements to forces, speeds and energies over every position.
+
+mod book;
+mod figures;
+mod law;
+mod process;
+mod slide;
+mod stability;
+
+pub use book::Book;
+pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+pub use slide::Axis;
+pub use stability::Stability;
+
+/// What helps the drive.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Assist {
+    /// Nothing.
+    None,
+    /// A counterweight over sheaves.
+    Counterweight(Counterweight),
+}
+
+/// A counterweight as the demand sees it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Counterweight {
+    /// Mass of the counterweight.
+    pub mass_kg: f64,
+    /// Its travel over the load's.
+    pub travel_ratio: f64,
+    /// How many sheaves.
+    pub sheaves: u32,
+    /// Loss per sheave.
+    pub loss_per_sheave: f64,
+    /// Inertia of the sheaves as mass at the load, `ΣJs·ks²/Rs²`.
+    pub sheave_mass_kg: f64,
+}
+
+impl Assist {
+    /// The counterweight, if there is one.
+    #[must_use]
+    pub fn counterweight(&self) -> Option<&Counterweight> {
+        match self {
+            Assist::None => None,
+            Assist::Counterweight(weight) => Some(weight),
+        }
+    }
+    /// Name in files.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        match self {
+            Assist::None => "none",
+            Assist::Counterweight(_) => "counterweight",
+        }
+    }
+    /// Mass that moves with the load beside it, as inertia at the load: `k² mc + ΣJs·ks²/Rs²`.
+    #[must_use]
+    pub fn moving_mass_kg(&self) -> f64 {
+        self.counterweight().map_or(0.0, |w| w.travel_ratio * w.travel_ratio * w.mass_kg + w.sheave_mass_kg)
+    }
+    /// Pull along the travel, outward, N: `k mc g`.
+    #[must_use]
+    pub fn pull_n(&self) -> f64 {
+        self.counterweight().map_or(0.0, |w| w.travel_ratio * w.mass_kg * crate::quantity::G_M_S2)
+    }
+    /// Friction of the sheaves, N: `n ε k mc g`.
+    #[must_use]
+    pub fn friction_n(&self) -> f64 {
+        self.counterweight().map_or(0.0, |w| f64::from(w.sheaves) * w.loss_per_sheave * self.pull_n())
+    }
+}

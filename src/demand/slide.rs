@@ -1,0 +1,354 @@
+//! The demand of a straight axis.
+
+use super::figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+use super::process::{Curve, Process};
+use super::{Assist, stability};
+use crate::quantity::{G_M_S2, Si};
+use crate::requirements::{Law, PowerLoss, Requirements, Slide, Stops};
+
+/// Equally spaced instants of a stroke.
+const INSTANTS: u32 = 241;
+/// Two figures nearer than this are the same.
+pub(super) const TIE: f64 = 1e-9;
+
+/// A straight axis, ready to be evaluated.
+#[derive(Debug, Clone)]
+pub struct Axis {
+    /// Travel, m.
+    pub travel_m: f64,
+    /// Least and most load, kg.
+    pub loads_kg: [f64; 2],
+    /// Sine of the incline.
+    pub sin: f64,
+    /// Cosine of the incline, never negative.
+    pub cos: f64,
+    offset_m: f64,
+    drive_offset_m: f64,
+    overhang_m: f64,
+    overhang_grows: bool,
+    drag_n: f64,
+    friction: f64,
+    spacing_m: f64,
+    process: Process,
+    law: Law,
+    cycle_s: f64,
+    hold_only_at_ends: bool,
+    stop_distance_m: Option<f64>,
+    stop_deceleration: f64,
+    stop_distance_default_m: f64,
+}
+
+impl Axis {
+    /// From the requirements.
+    #[must_use]
+    pub fn new(job: &Requirements, slide: &Slide) -> Self {
+        let incline = slide.incline.si();
+        // A vertical axis has no weight across it: what is left of cos(90°) is rounding.
+        let cos = libm::cos(incline);
+        Self {
+            travel_m: slide.travel.si(),
+            loads_kg: [slide.load.least.si(), slide.load.most.si()],
+            sin: libm::sin(incline),
+            cos: if cos < 1e-12 { 0.0 } else { cos },
+            offset_m: slide.offset.si(),
+            drive_offset_m: slide.drive_offset.si(),
+            overhang_m: slide.overhang.si(),
+            overhang_grows: slide.overhang_grows,
+            drag_n: slide.drag.si(),
+            friction: slide.guide_friction,
+            spacing_m: slide.bearing_spacing.si(),
+            process: Process::new(&slide.process),
+            law: slide.law,
+            cycle_s: job.timing.cycle_s(),
+            hold_only_at_ends: job.power_loss == PowerLoss::MayMove && job.stops == Stops::Ends,
+            stop_distance_m: job.base.and_then(|base| base.stop_distance).map(Si::si),
+            stop_deceleration: job.rules.stop_deceleration,
+            stop_distance_default_m: job.rules.stop_distance_default,
+        }
+    }
+
+    /// How near the guide is to binding: `2 μ d/b` (two-point couple).
+    #[must_use]
+    pub fn binding_ratio(&self) -> f64 {
+        2.0 * self.friction * self.drive_offset_m / self.spacing_m
+    }
+
+    /// Force of the drive along "out" at a position, moving or about to move in a direction.
+    ///
+    /// `F = Q + assist + sgn·(μ·max(m g|cosθ|, 2M/b) + F_drag + sheave friction)` with
+    /// `Q = m(a + g sinθ) + sgn·P` and `M = |Q|e + |F|d + m g|cosθ|c`, solved for `F`.
+    #[must_use]
+    pub fn force_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        a_m_s2: f64,
+        direction: Direction,
+        upper: bool,
+    ) -> f64 {
+        let sign = direction.sign();
+        let curve = if direction == Direction::Out { Curve::Out } else { Curve::Back };
+        let weight_across = mass_kg * G_M_S2 * self.cos;
+        let q = mass_kg * (a_m_s2 + G_M_S2 * self.sin) + sign * self.process.at(curve, x_m, upper);
+        let overhang = self.overhang_m + if self.overhang_grows { x_m } else { 0.0 };
+        // Everything but guide friction; the couple of the load without the drive's.
+        let free = q + assist.moving_mass_kg() * a_m_s2 - assist.pull_n() + sign * (self.drag_n + assist.friction_n());
+        let couple = q.abs() * self.offset_m + weight_across * overhang;
+        let by_weight = free + sign * self.friction * weight_across;
+        let binding = self.binding_ratio();
+        let by_couple = self.friction * 2.0 * couple / self.spacing_m;
+        if by_couple + binding * by_weight.abs() <= self.friction * weight_across {
+            return by_weight;
+        }
+        // The couple governs: F = base + sgn·β|F|, with one root since β < 1.
+        let base = free + sign * by_couple;
+        base / (1.0 - sign * base.signum() * binding)
+    }
+
+    /// Force to hold the load at rest at a position, friction not relied on; positive pushes outward.
+    #[must_use]
+    pub fn holding_n(&self, assist: &Assist, mass_kg: f64, x_m: f64, upper: bool) -> f64 {
+        mass_kg * G_M_S2 * self.sin - assist.pull_n() + self.process.at(Curve::Hold, x_m, upper)
+    }
+
+    /// Deceleration of an emergency stop from a speed.
+    #[must_use]
+    pub fn stop_deceleration(&self, speed_m_s: f64) -> f64 {
+        let over = |distance: f64| speed_m_s * speed_m_s / (2.0 * distance);
+        match self.stop_distance_m {
+            Some(distance) => over(distance),
+            None => self.stop_deceleration.min(over(self.stop_distance_default_m)),
+        }
+    }
+
+    /// The motion law.
+    #[must_use]
+    pub fn law(&self) -> Law {
+        self.law
+    }
+
+    /// The demand at a travel time, with an assist.
+    #[must_use]
+    pub fn demand(&self, job: &Requirements, assist: &Assist, travel_time_s: f64) -> Demand {
+        let speed = self.law.cv() * self.travel_m / travel_time_s;
+        let mut demand = Demand {
+            travel_time_s,
+            worst: Figures::default(),
+            cases: Vec::with_capacity(4),
+            holding_push_n: 0.0,
+            holding_pull_n: 0.0,
+            emergency_stop: Emergency { deceleration_m_s2: self.stop_deceleration(speed), ..Emergency::default() },
+            stability: None,
+        };
+        let instants = self.instants();
+        for (loading, mass_kg) in [Loading::Least, Loading::Most].into_iter().zip(self.loads_kg) {
+            let (push, pull) = self.holding_range(assist, mass_kg);
+            demand.holding_push_n = demand.holding_push_n.max(push);
+            demand.holding_pull_n = demand.holding_pull_n.max(pull);
+            let stroke = |direction| {
+                self.stroke(
+                    assist,
+                    mass_kg,
+                    direction,
+                    travel_time_s,
+                    demand.emergency_stop.deceleration_m_s2,
+                    &instants,
+                )
+            };
+            let profiles = [stroke(Direction::Out), stroke(Direction::Back)];
+            let cycle = self.cycle(&profiles, travel_time_s, push.max(pull));
+            for (direction, profile) in [Direction::Out, Direction::Back].into_iter().zip(profiles) {
+                let mut figures = stroke_figures(&profile, cycle);
+                figures.peak_speed_m_s = speed;
+                figures.peak_acceleration_m_s2 = self.law.ca() * self.travel_m / (travel_time_s * travel_time_s);
+                figures.kinetic_energy_j = 0.5 * (mass_kg + assist.moving_mass_kg()) * speed * speed;
+                figures.binding_ratio = self.binding_ratio();
+                demand.cases.push(Case { load: loading, direction, load_kg: mass_kg, figures, profile });
+            }
+        }
+        demand.emergency_stop = emergency(demand.emergency_stop.deceleration_m_s2, &demand.cases);
+        demand.worst = worst(&demand.cases);
+        demand.stability = job.base.map(|base| stability::of(self, &base, assist, &demand, job.rules.stability_least));
+        demand
+    }
+
+    /// Instants of the unit stroke: the grid, both sides of each jump and of each break of the process force.
+    fn instants(&self) -> [Vec<Instant>; 2] {
+        let grid = (0..INSTANTS).map(|i| f64::from(i) / f64::from(INSTANTS - 1));
+        let both = |direction: Direction| {
+            let mut list: Vec<Instant> = Vec::with_capacity(INSTANTS as usize + 16);
+            let mut at_both_sides = |tau: f64, x_m: Option<f64>| {
+                for before in [true, false] {
+                    list.push(Instant { tau, before, x_m });
+                }
+            };
+            self.law.jumps().into_iter().for_each(|tau| at_both_sides(tau, None));
+            for x in self.process.breakpoints(self.travel_m) {
+                let done = if direction == Direction::Out { x } else { self.travel_m - x } / self.travel_m;
+                at_both_sides(self.law.instant_of(done), Some(x));
+            }
+            for tau in grid.clone() {
+                if list.iter().all(|other| (other.tau - tau).abs() > 1e-12) {
+                    list.push(Instant { tau, before: tau >= 1.0, x_m: None });
+                }
+            }
+            list.sort_by(|p, q| p.tau.total_cmp(&q.tau).then(q.before.cmp(&p.before)));
+            list
+        };
+        [both(Direction::Out), both(Direction::Back)]
+    }
+
+    fn stroke(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        direction: Direction,
+        time_s: f64,
+        stop_m_s2: f64,
+        instants: &[Vec<Instant>; 2],
+    ) -> Vec<Sample> {
+        let sign = direction.sign();
+        let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
+        let sample = |instant: &Instant| {
+            let unit = self.law.at(instant.tau, instant.before);
+            let x_m = instant.x_m.unwrap_or(match direction {
+                Direction::Out => self.travel_m * unit.s,
+                Direction::Back => self.travel_m * (1.0 - unit.s),
+            });
+            let upper = instant.before != (direction == Direction::Out);
+            let force = |a_m_s2: f64| self.force_n(assist, mass_kg, x_m, a_m_s2, direction, upper);
+            Sample {
+                t_s: instant.tau * time_s,
+                x_m,
+                v_m_s: sign * v * unit.v,
+                a_m_s2: sign * a * unit.a,
+                force_n: force(sign * a * unit.a),
+                static_force_n: force(0.0),
+                stop_force_n: force(-sign * stop_m_s2),
+            }
+        };
+        instants[usize::from(direction == Direction::Back)].iter().map(sample).collect()
+    }
+
+    /// Greatest push and pull that hold a load, over where it may come to rest.
+    fn holding_range(&self, assist: &Assist, mass_kg: f64) -> (f64, f64) {
+        let ends = [0.0, self.travel_m];
+        let mut places = ends.to_vec();
+        if !self.hold_only_at_ends {
+            places.extend(self.process.breakpoints(self.travel_m));
+        }
+        let forces = places.iter().flat_map(|x| {
+            let inside = [*x > 0.0, *x < self.travel_m];
+            [false, true].into_iter().zip(inside).filter(|(_, inside)| *inside).map(|(upper, _)| (*x, upper))
+        });
+        forces.fold((0.0_f64, 0.0_f64), |(push, pull), (x, upper)| {
+            let force = self.holding_n(assist, mass_kg, x, upper);
+            (push.max(force), pull.max(-force))
+        })
+    }
+
+    /// Work and RMS of one load over a cycle: out, back and the rests.
+    fn cycle(&self, profiles: &[Vec<Sample>; 2], time_s: f64, holding_n: f64) -> Figures {
+        let sum = |f: fn(&Sample) -> f64| profiles.iter().map(|profile| integral(profile, f)).sum::<f64>();
+        let squares = sum(|s| s.force_n * s.force_n);
+        let rest_s = (self.cycle_s - 2.0 * time_s).max(0.0);
+        let cycle_s = rest_s + 2.0 * time_s;
+        Figures {
+            holding_n,
+            rms_cycle_n: ((squares + holding_n * holding_n * rest_s) / cycle_s).sqrt(),
+            rms_cycle_no_hold_n: (squares / cycle_s).sqrt(),
+            work_in_j: sum(|s| (s.force_n * s.v_m_s).max(0.0)),
+            work_out_j: sum(|s| (-s.force_n * s.v_m_s).max(0.0)),
+            ..Figures::default()
+        }
+    }
+}
+
+/// An instant of the unit stroke, and the side of a jump that is meant.
+#[derive(Debug, Clone, Copy)]
+struct Instant {
+    tau: f64,
+    before: bool,
+    /// The exact position, where it is a break of the process force.
+    x_m: Option<f64>,
+}
+
+/// Trapezoid rule over the instants.
+fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
+    profile.windows(2).map(|pair| (pair[1].t_s - pair[0].t_s) * f64::midpoint(f(&pair[0]), f(&pair[1]))).sum()
+}
+
+/// The figures of one stroke, over those of its load's cycle.
+fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
+    let time_s = profile.last().map_or(1.0, |last| last.t_s);
+    let most = |f: fn(&Sample) -> f64| profile.iter().map(f).fold(0.0, f64::max);
+    let static_peak_n = most(|s| s.static_force_n.abs());
+    let dynamic_peak_n = most(|s| s.force_n.abs());
+    let motoring = most(|s| s.force_n * s.v_m_s);
+    let braking = most(|s| -s.force_n * s.v_m_s);
+    let thrust = |s: &Sample| s.force_n.abs().max(s.static_force_n.abs());
+    let (_, worst_position_m) = profile
+        .iter()
+        .fold((-1.0, 0.0), |(most, at), s| if thrust(s) > most + TIE { (thrust(s), s.x_m) } else { (most, at) });
+    Figures {
+        static_peak_n,
+        dynamic_peak_n,
+        dynamic_over_static: (static_peak_n > TIE).then(|| dynamic_peak_n / static_peak_n),
+        push_peak_n: most(|s| s.force_n.max(s.static_force_n)),
+        pull_peak_n: most(|s| (-s.force_n).max(-s.static_force_n)),
+        rms_moving_n: (integral(profile, |s| s.force_n * s.force_n) / time_s).sqrt(),
+        peak_power_w: motoring.max(braking),
+        peak_motoring_power_w: motoring,
+        peak_braking_power_w: braking,
+        worst_position_m,
+        ..cycle
+    }
+}
+
+/// The worst over the cases; the place is that of the first case with the greatest thrust.
+fn worst(cases: &[Case]) -> Figures {
+    let mut worst = Figures::default();
+    let mut thrust = -1.0;
+    for figures in cases.iter().map(|case| case.figures) {
+        let here = figures.static_peak_n.max(figures.dynamic_peak_n);
+        if here > thrust + TIE {
+            thrust = here;
+            worst.worst_position_m = figures.worst_position_m;
+        }
+        let pairs: [(&mut f64, f64); 17] = [
+            (&mut worst.static_peak_n, figures.static_peak_n),
+            (&mut worst.dynamic_peak_n, figures.dynamic_peak_n),
+            (&mut worst.push_peak_n, figures.push_peak_n),
+            (&mut worst.pull_peak_n, figures.pull_peak_n),
+            (&mut worst.holding_n, figures.holding_n),
+            (&mut worst.rms_moving_n, figures.rms_moving_n),
+            (&mut worst.rms_cycle_n, figures.rms_cycle_n),
+            (&mut worst.rms_cycle_no_hold_n, figures.rms_cycle_no_hold_n),
+            (&mut worst.peak_speed_m_s, figures.peak_speed_m_s),
+            (&mut worst.peak_acceleration_m_s2, figures.peak_acceleration_m_s2),
+            (&mut worst.peak_power_w, figures.peak_power_w),
+            (&mut worst.peak_motoring_power_w, figures.peak_motoring_power_w),
+            (&mut worst.peak_braking_power_w, figures.peak_braking_power_w),
+            (&mut worst.work_in_j, figures.work_in_j),
+            (&mut worst.work_out_j, figures.work_out_j),
+            (&mut worst.kinetic_energy_j, figures.kinetic_energy_j),
+            (&mut worst.binding_ratio, figures.binding_ratio),
+        ];
+        for (most, value) in pairs {
+            *most = most.max(value);
+        }
+    }
+    worst.dynamic_over_static = (worst.static_peak_n > TIE).then(|| worst.dynamic_peak_n / worst.static_peak_n);
+    worst
+}
+
+fn emergency(deceleration_m_s2: f64, cases: &[Case]) -> Emergency {
+    let forces = || cases.iter().flat_map(|case| case.profile.iter().map(|s| s.stop_force_n));
+    Emergency {
+        deceleration_m_s2,
+        force_peak_n: forces().map(f64::abs).fold(0.0, f64::max),
+        push_peak_n: forces().fold(0.0, f64::max),
+        pull_peak_n: forces().map(|force| -force).fold(0.0, f64::max),
+    }
+}

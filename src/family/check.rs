@@ -1,0 +1,82 @@
+//! One check: what is asked of a part against what it can give.
+
+/// What is asked of a part against what it can give: made where the physics is, carried untouched to every report.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Check {
+    /// `part.what`, such as `screw.critical_speed`.
+    pub id: &'static str,
+    /// What is asked, in `unit`.
+    pub demand: f64,
+    /// What can be given, in `unit`.
+    pub capacity: f64,
+    /// Unit of both; empty for a ratio.
+    pub unit: &'static str,
+    /// What the demand is multiplied by before it is compared.
+    pub factor: f64,
+    /// The formula, with its symbols.
+    pub formula: &'static str,
+    /// Where the formula or the limit comes from.
+    pub source: &'static str,
+    /// The rule of the trade that sets the factor or the limit, by its key.
+    pub rule: Option<&'static str>,
+    /// What a yes-or-no check found, in words ("asked: stops anywhere; gives: stops at its ends").
+    pub says: Option<String>,
+}
+
+impl Check {
+    /// The largest utilisation that is written; an impossible demand has it.
+    pub const WORST: f64 = 999.0;
+
+    /// A check of a demand against a capacity.
+    #[must_use]
+    pub fn new(id: &'static str, demand: f64, capacity: f64, unit: &'static str) -> Self {
+        Self { id, demand, capacity, unit, factor: 1.0, formula: "", source: "", rule: None, says: None }
+    }
+
+    /// A yes-or-no check.
+    #[must_use]
+    pub fn of(id: &'static str, passes: bool, says: impl Into<String>) -> Self {
+        Self { says: Some(says.into()), ..Self::new(id, 1.0, if passes { 1.0 } else { 0.0 }, "") }
+    }
+
+    /// With a factor on the demand.
+    #[must_use]
+    pub fn factor(mut self, factor: f64) -> Self {
+        self.factor = factor;
+        self
+    }
+
+    /// With its formula and source.
+    #[must_use]
+    pub fn from(mut self, formula: &'static str, source: &'static str) -> Self {
+        self.formula = formula;
+        self.source = source;
+        self
+    }
+
+    /// With the rule of the trade that decides it.
+    #[must_use]
+    pub fn rule(mut self, key: &'static str) -> Self {
+        self.rule = Some(key);
+        self
+    }
+
+    /// `demand × factor / capacity`, never negative, at most [`Check::WORST`].
+    #[must_use]
+    pub fn utilisation(&self) -> f64 {
+        let asked = self.demand * self.factor;
+        if asked <= 0.0 {
+            0.0
+        } else if self.capacity <= 0.0 {
+            Self::WORST
+        } else {
+            (asked / self.capacity).min(Self::WORST)
+        }
+    }
+
+    /// Whether the part can give what is asked. A hair of 1e-9 is a pass: both sides are computed.
+    #[must_use]
+    pub fn passes(&self) -> bool {
+        self.utilisation() <= 1.0 + 1e-9
+    }
+}

@@ -1,0 +1,26 @@
+//! The drive families: what trains each can build for a demand, and the checks each must pass.
+//!
+//! A family is one file (or folder) here and one entry in [`FAMILIES`]. It
+//! offers complete trains with their checks; it never judges them against the
+//! wants and never ranks: that is the study's.
+
+mod check;
+mod common;
+mod train;
+
+pub use check::Check;
+pub use common::{control, finish};
+pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
+
+/// A family of drives.
+pub trait Family: Sync {
+    /// Its name in files, such as `pneumatic`.
+    fn name(&self) -> &'static str;
+    /// What people call it, such as "air cylinder".
+    fn words(&self) -> &'static str;
+    /// Offers every train worth judging for one assist, at every design time it can be built for.
+    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
+}
+
+/// Every family, in the order of the file format.
+pub const FAMILIES: &[&dyn Family] = &[];

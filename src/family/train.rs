@@ -1,0 +1,262 @@
+//! A complete train: its parts, work, checks and running figures.
+
+use std::rc::Rc;
+
+use super::Check;
+use crate::catalog::{Catalog, Common};
+use crate::demand::{Assist, Book, Demand};
+use crate::quantity::Si;
+use crate::requirements::{Requirements, Slide};
+
+/// What a family is asked: the job, the parts, one assist and the design times.
+#[derive(Debug)]
+pub struct Ask<'a> {
+    /// The job.
+    pub job: &'a Requirements,
+    /// Its axis.
+    pub slide: &'a Slide,
+    /// The parts.
+    pub catalog: &'a Catalog,
+    /// The assist that is fitted, with its own parts and checks.
+    pub assist: &'a Fitted<'a>,
+    /// Travel times to design for, longest first.
+    pub times: &'a [f64],
+    /// Demands, remembered.
+    pub book: &'a Book,
+}
+
+impl Ask<'_> {
+    /// The demand on the drive at a travel time, with this assist.
+    #[must_use]
+    pub fn demand(&self, travel_time_s: f64) -> Rc<Demand> {
+        self.book.at(&self.assist.assist, travel_time_s)
+    }
+    /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
+    #[must_use]
+    pub fn life_distance_m(&self) -> f64 {
+        self.life_cycles() * 2.0 * self.slide.travel.si()
+    }
+    /// Cycles to be lived through.
+    #[must_use]
+    pub fn life_cycles(&self) -> f64 {
+        self.job.timing.cycles_per_year() * self.job.life_asked_years()
+    }
+}
+
+/// An assist with its parts.
+#[derive(Debug, Clone)]
+pub struct Fitted<'a> {
+    /// What it does to the demand.
+    pub assist: Assist,
+    /// Its parts.
+    pub parts: Vec<PartLine<'a>>,
+    /// A short tag for option ids, empty for none.
+    pub tag: String,
+}
+
+/// A line of the parts list.
+#[derive(Debug, Clone)]
+pub struct PartLine<'a> {
+    /// What the part states.
+    pub common: &'a Common,
+    /// Its kind.
+    pub kind: &'static str,
+    /// How many.
+    pub quantity: u32,
+    /// Length that one piece is cut to, where it is cut.
+    pub length_m: Option<f64>,
+    /// Price of one piece as bought (its length included), in catalog units.
+    pub price: f64,
+    /// Mass of one piece as bought.
+    pub mass_kg: f64,
+    /// Whether it rides or stands on the machine (a compressor or oil unit stands beside it).
+    pub on_machine: bool,
+}
+
+impl<'a> PartLine<'a> {
+    /// So many whole pieces.
+    #[must_use]
+    pub fn pieces(kind: &'static str, common: &'a Common, quantity: u32) -> Self {
+        let (price, mass_kg) = (common.price, common.mass.si());
+        Self { common, kind, quantity, length_m: None, price, mass_kg, on_machine: true }
+    }
+    /// One piece cut to a length: its fixed price and mass, and so much a metre.
+    #[must_use]
+    pub fn cut(kind: &'static str, common: &'a Common, length_m: f64, price_per_m: f64, mass_per_m: f64) -> Self {
+        let (price, mass_kg) = (common.price + price_per_m * length_m, common.mass.si() + mass_per_m * length_m);
+        Self { common, kind, quantity: 1, length_m: Some(length_m), price, mass_kg, on_machine: true }
+    }
+    /// The same, standing beside the machine.
+    #[must_use]
+    pub fn beside(mut self) -> Self {
+        self.on_machine = false;
+        self
+    }
+    /// Price of the line, in catalog units.
+    #[must_use]
+    pub fn cost(&self) -> f64 {
+        f64::from(self.quantity) * self.price
+    }
+}
+
+/// A part to be made.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Made {
+    /// What it is.
+    pub what: &'static str,
+    /// Hours, within those of the train's table row; 0 where the row covers it.
+    pub hours: f64,
+    /// Material, in catalog units.
+    pub material: f64,
+}
+
+/// Which row of the table of hours a train takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Hours {
+    Air,
+    Oil,
+    Screw,
+    ElectricCylinder,
+    RackCrank,
+    JackCrank,
+}
+
+/// What a train uses when it runs.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Running {
+    /// Electricity for moving, J a cycle.
+    pub moving_j: f64,
+    /// Electricity for holding, J a cycle.
+    pub holding_j: f64,
+    /// Electricity while switched on beside that, W.
+    pub standby_w: f64,
+    /// Free air, m³ a cycle.
+    pub air_m3: f64,
+    /// Free air leaking while switched on, m³ an hour.
+    pub air_leak_m3_h: f64,
+    /// Time somebody cranks, s a cycle.
+    pub cranking_s: f64,
+}
+
+/// A rated life.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Life {
+    /// Whose.
+    pub what: &'static str,
+    /// Years at this job's rate.
+    pub years: f64,
+}
+
+/// A complete train at one design time.
+#[derive(Debug, Clone)]
+pub struct Train<'a> {
+    /// Family name.
+    pub family: &'static str,
+    /// Kind of train within the family, such as `ball screw, servo, geared`; assist aside.
+    pub kind: String,
+    /// The drive in plain words with its sizes, for the table ("40 mm air cylinder").
+    pub words: String,
+    /// Travel time it is designed for.
+    pub travel_time_s: f64,
+    /// Demand at that time.
+    pub demand: Rc<Demand>,
+    /// Parts, assist aside.
+    pub parts: Vec<PartLine<'a>>,
+    /// Parts to be made.
+    pub made: Vec<Made>,
+    /// Row of the table of hours.
+    pub hours: Hours,
+    /// Every check.
+    pub checks: Vec<Check>,
+    /// What it uses.
+    pub running: Running,
+    /// Contributions to the position error: what, and how much in m.
+    pub position: Vec<(&'static str, f64)>,
+    /// Length of the drive with the load at the back end.
+    pub closed_length_m: f64,
+    /// Force at a crank handle; 0 where nobody cranks.
+    pub hand_force_n: f64,
+    /// Rated lives.
+    pub lives: Vec<Life>,
+    /// Facts that a caution or a sentence may need, each a full sentence.
+    pub remarks: Vec<String>,
+    /// Cautions that follow from this train's numbers, each a full sentence.
+    pub cautions: Vec<String>,
+}
+
+impl<'a> Train<'a> {
+    /// A train with nothing in it yet.
+    #[must_use]
+    pub fn new(family: &'static str, kind: impl Into<String>, hours: Hours, demand: Rc<Demand>) -> Self {
+        Self {
+            family,
+            kind: kind.into(),
+            words: String::new(),
+            travel_time_s: demand.travel_time_s,
+            demand,
+            parts: Vec::new(),
+            made: Vec::new(),
+            hours,
+            checks: Vec::new(),
+            running: Running::default(),
+            position: Vec::new(),
+            closed_length_m: 0.0,
+            hand_force_n: 0.0,
+            lives: Vec::new(),
+            remarks: Vec::new(),
+            cautions: Vec::new(),
+        }
+    }
+    /// Whether every check passes so far.
+    #[must_use]
+    pub fn passes(&self) -> bool {
+        self.checks.iter().all(Check::passes)
+    }
+    /// Price of its own parts, in catalog units.
+    #[must_use]
+    pub fn parts_cost(&self) -> f64 {
+        self.parts.iter().map(PartLine::cost).sum()
+    }
+    /// Its name among all options: parts that tell it apart and its design time.
+    #[must_use]
+    pub fn id(&self, assist_tag: &str) -> String {
+        let mut seen: Vec<&str> = self.parts.iter().map(|part| part.common.id.as_str()).collect();
+        seen.dedup();
+        let assist = if assist_tag.is_empty() { String::new() } else { format!("/{assist_tag}") };
+        format!("{}/{}{assist}/{}s", self.family, seen.join("+"), crate::quantity::show(self.travel_time_s))
+    }
+}
+
+/// Where the families put what they offer, and what came nearest where nothing passes.
+#[derive(Debug, Default)]
+pub struct Bench<'a> {
+    /// Trains whose checks all pass.
+    pub sound: Vec<Train<'a>>,
+    /// The failed attempt that came nearest, of the family and assist at work.
+    nearest: Option<(f64, Vec<Check>)>,
+}
+
+impl<'a> Bench<'a> {
+    /// Offers a train: kept if every check passes, else remembered if it came nearest.
+    pub fn offer(&mut self, train: Train<'a>) {
+        if train.passes() {
+            self.sound.push(train);
+        } else {
+            self.fails(train.checks);
+        }
+    }
+    /// Says that an attempt ended at these checks (a bound that failed before a train was built).
+    pub fn fails(&mut self, checks: Vec<Check>) {
+        let failing: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
+        // How far off: each failing check by how much it is over, a yes-or-no check as far as a factor of three.
+        let distance: f64 = failing.iter().map(|c| libm::log(c.utilisation().clamp(1.0, 3.0)) + 0.01).sum();
+        if !failing.is_empty() && self.nearest.as_ref().is_none_or(|(best, _)| distance < *best) {
+            self.nearest = Some((distance, failing));
+        }
+    }
+    /// Takes the checks of the nearest failed attempt, and forgets it.
+    pub fn take_nearest(&mut self) -> Vec<Check> {
+        self.nearest.take().map(|(_, checks)| checks).unwrap_or_default()
+    }
+}

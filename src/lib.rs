@@ -1,0 +1,17 @@
+//! An advisor for people who design one-off machines that move.
+//!
+//! One way through: requirements → demand → options → checks → worth → study
+//! → report. The modules stand in layer order; each uses itself and those
+//! above it in this list (`requirements` and `catalog` do not see each other).
+
+pub mod catalog;
+pub mod cli;
+pub mod demand;
+pub mod family;
+pub mod mechanics;
+pub mod problem;
+pub mod quantity;
+pub mod reading;
+pub mod report;
+pub mod requirements;
+pub mod study;

@@ -1,0 +1,11 @@
+//! Textbook formulas, one file a subject; no knowledge of parts or files.
+
+pub mod column;
+pub mod gear;
+pub mod guide;
+pub mod human;
+pub mod hydraulics;
+pub mod motor;
+pub mod pneumatics;
+pub mod rope;
+pub mod screw;

@@ -1,0 +1,57 @@
+//! The one kind of error a user sees: where, what, and what would be right.
+
+use std::fmt;
+
+/// One fault in what was given, with its place and a way out.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Problem {
+    /// Where: a field path such as `motion.load.most`, or empty for the whole.
+    pub path: String,
+    /// What is wrong, as a clause that follows the path ("needs a unit").
+    pub message: String,
+    /// What was read and where it stands, if there is something to quote.
+    pub read: Option<String>,
+    /// What would be right, if it can be said.
+    pub hint: Option<String>,
+}
+
+impl Problem {
+    /// A fault at `path`.
+    pub fn at(path: impl Into<String>, message: impl Into<String>) -> Self {
+        Self { path: path.into(), message: message.into(), read: None, hint: None }
+    }
+
+    /// The same fault, quoting what was read.
+    #[must_use]
+    pub fn read(mut self, text: impl Into<String>) -> Self {
+        self.read = Some(text.into());
+        self
+    }
+
+    /// The same fault, saying what would be right.
+    #[must_use]
+    pub fn hint(mut self, text: impl Into<String>) -> Self {
+        self.hint = Some(text.into());
+        self
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.path.is_empty() {
+            write!(f, "error: {}", self.message)?;
+        } else {
+            write!(f, "error: {} {}", self.path, self.message)?;
+        }
+        if let Some(read) = &self.read {
+            write!(f, "\n  {read}")?;
+        }
+        if let Some(hint) = &self.hint {
+            write!(f, "\n  hint: {hint}")?;
+        }
+        Ok(())
+    }
+}
+
+/// Every fault found, never only the first.
+pub type Problems = Vec<Problem>;

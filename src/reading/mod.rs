@@ -1,0 +1,7 @@
+//! Strict reading of JSON: every fault with its path, none hidden by another.
+
+mod object;
+mod tree;
+
+pub use object::{FromTree, Object, Sink, nearest};
+pub use tree::{Tree, parse};

@@ -1,0 +1,219 @@
+//! Taking the fields of an object one by one, collecting every fault.
+
+use std::cell::RefCell;
+
+use super::Tree;
+use crate::problem::{Problem, Problems};
+use crate::quantity::{self, Si};
+
+/// Where faults are collected.
+#[derive(Debug, Default)]
+pub struct Sink(RefCell<Problems>);
+
+impl Sink {
+    /// Adds a fault.
+    pub fn add(&self, problem: Problem) {
+        self.0.borrow_mut().push(problem);
+    }
+    /// Whether none was found.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.borrow().is_empty()
+    }
+    /// The faults, in the order found.
+    #[must_use]
+    pub fn into_problems(self) -> Problems {
+        self.0.into_inner()
+    }
+}
+
+/// A value that can be read from a JSON value.
+pub trait FromTree: Sized {
+    /// Reads it.
+    ///
+    /// # Errors
+    /// A fault whose path is relative to the value (empty for the value itself).
+    fn from_tree(tree: &Tree) -> Result<Self, Problem>;
+}
+
+impl<Q: Si> FromTree for Q {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        let text = match tree {
+            Tree::Text(text) => text.clone(),
+            Tree::Number(number) => quantity::exact(*number),
+            other => return Err(Problem::at("", format!("is {}, not a quantity", other.kind()))),
+        };
+        quantity::parse(&text).map_err(|fault| Problem::at("", fault.message).hint(fault.hint))
+    }
+}
+
+impl FromTree for f64 {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        match tree {
+            Tree::Number(number) if number.is_finite() && number.abs() <= 1e12 => Ok(*number),
+            Tree::Number(_) => Err(Problem::at("", "is out of range; at most 1e12")),
+            Tree::Text(_) => {
+                Err(Problem::at("", "is a text, not a plain number").hint("write the number without quotes and unit"))
+            }
+            other => Err(Problem::at("", format!("is {}, not a number", other.kind()))),
+        }
+    }
+}
+
+impl FromTree for bool {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        match tree {
+            Tree::Bool(flag) => Ok(*flag),
+            other => Err(Problem::at("", format!("is {}, not true or false", other.kind()))),
+        }
+    }
+}
+
+impl FromTree for String {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        match tree {
+            Tree::Text(text) => Ok(text.clone()),
+            other => Err(Problem::at("", format!("is {}, not a text", other.kind()))),
+        }
+    }
+}
+
+impl<T: FromTree> FromTree for Vec<T> {
+    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
+        let Tree::List(items) = tree else {
+            return Err(Problem::at("", format!("is {}, not a list", tree.kind())));
+        };
+        let read = |(index, item)| {
+            T::from_tree(item).map_err(|mut fault| {
+                fault.path = format!("[{index}]{}", fault.path);
+                fault
+            })
+        };
+        items.iter().enumerate().map(read).collect()
+    }
+}
+
+/// A JSON object being read at a path.
+#[derive(Debug)]
+pub struct Object<'a> {
+    fields: &'a [(String, Tree)],
+    path: String,
+    sink: &'a Sink,
+    known: Vec<&'static str>,
+}
+
+impl<'a> Object<'a> {
+    /// Starts reading; a value that is no object is a fault.
+    pub fn new(tree: &'a Tree, path: impl Into<String>, sink: &'a Sink) -> Option<Self> {
+        let path = path.into();
+        if let Tree::Object(fields) = tree {
+            return Some(Self { fields, path, sink, known: Vec::new() });
+        }
+        sink.add(Problem::at(path, format!("is {}, not an object", tree.kind())));
+        None
+    }
+
+    /// The path of a field.
+    #[must_use]
+    pub fn path_of(&self, key: &str) -> String {
+        join(&self.path, key)
+    }
+
+    /// The raw value of a field, if given.
+    pub fn raw(&mut self, key: &'static str) -> Option<&'a Tree> {
+        self.known.push(key);
+        self.fields.iter().find(|(name, _)| name == key).map(|(_, value)| value)
+    }
+
+    /// A field that may be left out.
+    pub fn optional<T: FromTree>(&mut self, key: &'static str) -> Option<T> {
+        let tree = self.raw(key)?;
+        match T::from_tree(tree) {
+            Ok(value) => Some(value),
+            Err(mut fault) => {
+                fault.path = join(&self.path, key) + &fault.path;
+                if fault.read.is_none() {
+                    fault.read = Some(format!("\"{key}\": {}", serde_json::Value::from(tree)));
+                }
+                self.sink.add(fault);
+                None
+            }
+        }
+    }
+
+    /// A field that must be given.
+    pub fn required<T: FromTree>(&mut self, key: &'static str) -> Option<T> {
+        if !self.fields.iter().any(|(name, _)| name == key) {
+            self.known.push(key);
+            self.sink.add(Problem::at(self.path_of(key), "is missing"));
+            return None;
+        }
+        self.optional(key)
+    }
+
+    /// A field with a default.
+    pub fn or<T: FromTree>(&mut self, key: &'static str, default: T) -> Option<T> {
+        if self.fields.iter().any(|(name, _)| name == key) {
+            return self.optional(key);
+        }
+        self.known.push(key);
+        Some(default)
+    }
+
+    /// An object inside, that may be left out.
+    pub fn object(&mut self, key: &'static str) -> Option<Object<'a>> {
+        let path = self.path_of(key);
+        let sink = self.sink;
+        self.raw(key).and_then(|tree| Object::new(tree, path, sink))
+    }
+
+    /// Adds a fault at a field.
+    pub fn fault(&self, key: &str, message: impl Into<String>) {
+        self.sink.add(Problem::at(self.path_of(key), message));
+    }
+
+    /// Ends the reading: what was never asked for is unknown.
+    pub fn finish(self) {
+        for (key, _) in self.fields {
+            if self.known.iter().any(|known| known == key) {
+                continue;
+            }
+            let mut problem = Problem::at(self.path_of(key), "is not a field that is known here");
+            if let Some(name) = nearest(key, &self.known) {
+                problem = problem.hint(format!("did you mean {name:?}?"));
+            }
+            self.sink.add(problem);
+        }
+    }
+}
+
+/// A path with a key added.
+pub(super) fn join(path: &str, key: &str) -> String {
+    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
+}
+
+/// The known name nearest to a wrong one, if it is near at all.
+#[must_use]
+pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
+    let near = |name: &&str| {
+        let distance = edits(wrong, name);
+        (distance * 3 <= name.len().max(3) || name.contains(wrong) || wrong.contains(*name)).then_some(distance)
+    };
+    names.iter().filter_map(|name| near(name).map(|distance| (distance, *name))).min().map(|(_, name)| name)
+}
+
+/// Levenshtein distance.
+fn edits(left: &str, right: &str) -> usize {
+    let right: Vec<char> = right.chars().collect();
+    let mut row: Vec<usize> = (0..=right.len()).collect();
+    for (i, l) in left.chars().enumerate() {
+        let mut diagonal = row[0];
+        row[0] = i + 1;
+        for (j, r) in right.iter().enumerate() {
+            let change = diagonal + usize::from(l != *r);
+            diagonal = row[j + 1];
+            row[j + 1] = change.min(diagonal + 1).min(row[j] + 1);
+        }
+    }
+    row[right.len()]
+}

@@ -1,0 +1,182 @@
+//! A JSON document as written: order and duplicate keys kept.
+
+use std::fmt;
+
+use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_json::Value;
+
+use crate::problem::{Problem, Problems};
+
+/// A JSON value with its object keys in the order written, duplicates included.
+#[derive(Debug, Clone, PartialEq)]
+#[allow(missing_docs, reason = "each name is JSON's own")]
+pub enum Tree {
+    Null,
+    Bool(bool),
+    Number(f64),
+    Text(String),
+    List(Vec<Tree>),
+    Object(Vec<(String, Tree)>),
+}
+
+/// Deepest nesting that a file may have.
+const DEEPEST: usize = 64;
+
+/// Reads one JSON document.
+///
+/// # Errors
+/// Every duplicate key, or one fault with line and column for bytes that are
+/// no UTF-8, start with a byte order mark, are not JSON, are nested past 64 or
+/// go on after the end of the document.
+pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
+    let one = |message: String| vec![Problem::at("", message)];
+    if bytes.starts_with(b"\xef\xbb\xbf") {
+        return Err(one("the file starts with a byte order mark; save it as plain UTF-8".into()));
+    }
+    let text = std::str::from_utf8(bytes)
+        .map_err(|fault| one(format!("the file is not UTF-8 (byte {}); save it as UTF-8", fault.valid_up_to() + 1)))?;
+    if let Some(line) = too_deep(text) {
+        return Err(one(format!("the file is nested deeper than {DEEPEST} (line {line})")));
+    }
+    let mut reader = serde_json::Deserializer::from_str(text);
+    let tree = Tree::deserialize(&mut reader)
+        .and_then(|tree| reader.end().map(|()| tree))
+        .map_err(|fault| one(format!("the file is not JSON: {fault}")))?;
+    let mut duplicates = Vec::new();
+    find_duplicates(&tree, "", &mut duplicates);
+    if duplicates.is_empty() { Ok(tree) } else { Err(duplicates) }
+}
+
+/// The line on which brackets outside strings nest past the limit.
+fn too_deep(text: &str) -> Option<usize> {
+    let (mut depth, mut line, mut in_text, mut escaped) = (0_usize, 1, false, false);
+    for byte in text.bytes() {
+        match byte {
+            b'\n' => line += 1,
+            _ if escaped => escaped = false,
+            b'\\' if in_text => escaped = true,
+            b'"' => in_text = !in_text,
+            b'{' | b'[' if !in_text => depth += 1,
+            b'}' | b']' if !in_text => depth = depth.saturating_sub(1),
+            _ => {}
+        }
+        if depth > DEEPEST {
+            return Some(line);
+        }
+    }
+    None
+}
+
+fn find_duplicates(tree: &Tree, path: &str, problems: &mut Problems) {
+    match tree {
+        Tree::List(items) => {
+            for (index, item) in items.iter().enumerate() {
+                find_duplicates(item, &format!("{path}[{index}]"), problems);
+            }
+        }
+        Tree::Object(fields) => {
+            for (index, (key, value)) in fields.iter().enumerate() {
+                let here = super::object::join(path, key);
+                if fields[..index].iter().any(|(other, _)| other == key) {
+                    problems.push(Problem::at(here.clone(), "is given twice").hint("keep one of the two"));
+                }
+                find_duplicates(value, &here, problems);
+            }
+        }
+        _ => {}
+    }
+}
+
+impl Tree {
+    /// The value of a key of an object.
+    #[must_use]
+    pub fn get(&self, key: &str) -> Option<&Tree> {
+        match self {
+            Tree::Object(fields) => fields.iter().find(|(name, _)| name == key).map(|(_, value)| value),
+            _ => None,
+        }
+    }
+
+    /// What it is, for a message.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        match self {
+            Tree::Null => "null",
+            Tree::Bool(_) => "true or false",
+            Tree::Number(_) => "a number",
+            Tree::Text(_) => "a text",
+            Tree::List(_) => "a list",
+            Tree::Object(_) => "an object",
+        }
+    }
+}
+
+impl From<&Tree> for Value {
+    fn from(tree: &Tree) -> Self {
+        match tree {
+            Tree::Null => Value::Null,
+            Tree::Bool(flag) => Value::Bool(*flag),
+            #[allow(clippy::cast_possible_truncation, reason = "a whole number below 2^53 is exact")]
+            Tree::Number(number) if number.fract() == 0.0 && number.abs() < 9e15 => Value::from(*number as i64),
+            Tree::Number(number) => Value::from(*number),
+            Tree::Text(text) => Value::from(text.as_str()),
+            Tree::List(items) => Value::Array(items.iter().map(Value::from).collect()),
+            Tree::Object(fields) => {
+                Value::Object(fields.iter().map(|(key, value)| (key.clone(), Value::from(value))).collect())
+            }
+        }
+    }
+}
+
+impl<'de> Deserialize<'de> for Tree {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(TreeVisitor)
+    }
+}
+
+struct TreeVisitor;
+
+impl<'de> Visitor<'de> for TreeVisitor {
+    type Value = Tree;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a JSON value")
+    }
+    fn visit_unit<E>(self) -> Result<Tree, E> {
+        Ok(Tree::Null)
+    }
+    fn visit_bool<E>(self, flag: bool) -> Result<Tree, E> {
+        Ok(Tree::Bool(flag))
+    }
+    #[allow(clippy::cast_precision_loss, reason = "a file's numbers are read as f64")]
+    fn visit_i64<E>(self, number: i64) -> Result<Tree, E> {
+        Ok(Tree::Number(number as f64))
+    }
+    #[allow(clippy::cast_precision_loss, reason = "a file's numbers are read as f64")]
+    fn visit_u64<E>(self, number: u64) -> Result<Tree, E> {
+        Ok(Tree::Number(number as f64))
+    }
+    fn visit_f64<E>(self, number: f64) -> Result<Tree, E> {
+        Ok(Tree::Number(number))
+    }
+    fn visit_str<E>(self, text: &str) -> Result<Tree, E> {
+        Ok(Tree::Text(text.to_owned()))
+    }
+    fn visit_string<E>(self, text: String) -> Result<Tree, E> {
+        Ok(Tree::Text(text))
+    }
+    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Tree, A::Error> {
+        let mut items = Vec::new();
+        while let Some(item) = list.next_element()? {
+            items.push(item);
+        }
+        Ok(Tree::List(items))
+    }
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Tree, A::Error> {
+        let mut fields = Vec::new();
+        while let Some(field) = map.next_entry()? {
+            fields.push(field);
+        }
+        Ok(Tree::Object(fields))
+    }
+}

@@ -1,0 +1,72 @@
+//! The criteria: their names in files, their units, which way is better.
+
+use super::Criterion;
+use crate::quantity::Kind;
+
+/// What a criterion's number is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Measure {
+    /// A quantity with a unit.
+    Quantity(Kind),
+    /// A plain number in the file: money, hours, years, a count.
+    Number,
+}
+
+/// One line of the table of criteria.
+#[derive(Debug, Clone, Copy)]
+pub struct CriterionRow {
+    /// Which.
+    pub criterion: Criterion,
+    /// Name in files.
+    pub name: &'static str,
+    /// How it is measured.
+    pub measure: Measure,
+    /// Unit of the raw number in a study.
+    pub unit: &'static str,
+    /// Whether more is better.
+    pub more_is_better: bool,
+    /// Whether it may be rewarded; money may not, it is money already.
+    pub rewardable: bool,
+}
+
+const fn row(
+    criterion: Criterion,
+    name: &'static str,
+    measure: Measure,
+    unit: &'static str,
+    more_is_better: bool,
+    rewardable: bool,
+) -> CriterionRow {
+    CriterionRow { criterion, name, measure, unit, more_is_better, rewardable }
+}
+
+/// Every criterion, in the order of the file format.
+#[rustfmt::skip]
+pub const CRITERIA: &[CriterionRow] = &[
+    row(Criterion::TravelTime, "travel_time", Measure::Quantity(Kind::Time), "s", false, true),
+    row(Criterion::Purchase, "purchase", Measure::Number, "money", false, false),
+    row(Criterion::RunningCost, "running_cost", Measure::Number, "money a year", false, false),
+    row(Criterion::PositionError, "position_error", Measure::Quantity(Kind::Length), "m", false, true),
+    row(Criterion::AddedMass, "added_mass", Measure::Quantity(Kind::Mass), "kg", false, true),
+    row(Criterion::ClosedLength, "closed_length", Measure::Quantity(Kind::Length), "m", false, true),
+    row(Criterion::Noise, "noise", Measure::Quantity(Kind::Noise), "dB", false, true),
+    row(Criterion::UpkeepHours, "upkeep_hours", Measure::Number, "h a year", false, false),
+    row(Criterion::MadeParts, "made_parts", Measure::Number, "parts", false, true),
+    row(Criterion::PartCount, "part_count", Measure::Number, "parts", false, true),
+    row(Criterion::EnergyPerCycle, "energy_per_cycle", Measure::Quantity(Kind::Energy), "J", false, true),
+    row(Criterion::HandForce, "hand_force", Measure::Quantity(Kind::Force), "N", false, true),
+    row(Criterion::Life, "life", Measure::Number, "years", true, true),
+];
+
+impl Criterion {
+    /// Its line of the table.
+    #[must_use]
+    pub fn row(self) -> &'static CriterionRow {
+        &CRITERIA[self as usize]
+    }
+    /// Its name in files.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        self.row().name
+    }
+}

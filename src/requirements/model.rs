@@ -1,0 +1,354 @@
+//! What a requirements file says, typed.
+
+use std::collections::BTreeMap;
+
+use crate::quantity::{
+    Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque, Voltage, VolumeRate,
+};
+
+/// The job: what must move, how much of everything is wanted, and where.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Requirements {
+    /// What the job is called.
+    pub title: String,
+    /// The currency that money is in, as the file names it.
+    pub currency: String,
+    /// The axis and its load.
+    pub motion: Motion,
+    /// How often and how long.
+    pub timing: Timing,
+    /// Where the load must be able to stop.
+    pub stops: Stops,
+    /// What the load may do when the power fails.
+    pub power_loss: PowerLoss,
+    /// What the place offers and allows.
+    pub site: Site,
+    /// What the machine stands on, where tipping matters.
+    pub base: Option<Base>,
+    /// What the customer wants and how much it is worth, by criterion name.
+    pub wants: BTreeMap<Criterion, Want>,
+    /// Prices of the place.
+    pub rates: Rates,
+    /// Rules of the trade, each at its default or as the file changes it.
+    pub rules: super::Rules,
+}
+
+/// How the axis moves.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Motion {
+    /// Along a straight line.
+    Slide(Slide),
+    /// On a hinge.
+    Hinge(Box<Hinge>),
+}
+
+/// The least and the most the axis carries, carriage included.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LoadRange {
+    /// Least load.
+    pub least: Mass,
+    /// Most load.
+    pub most: Mass,
+}
+
+/// A straight axis.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slide {
+    /// Of "out" above level, −90…90°.
+    pub incline: Angle,
+    /// Length of the stroke.
+    pub travel: Length,
+    /// What moves.
+    pub load: LoadRange,
+    /// From the guide line to the centre of mass, square to travel.
+    pub offset: Length,
+    /// From the guide line to the line of the drive.
+    pub drive_offset: Length,
+    /// Of the centre of mass beyond the middle of the bearings, along travel, at the back end.
+    pub overhang: Length,
+    /// Whether the overhang grows with the travel.
+    pub overhang_grows: bool,
+    /// Constant drag of seals.
+    pub drag: Force,
+    /// Coefficient of friction of the guide.
+    pub guide_friction: f64,
+    /// Spacing of the guide bearings along travel.
+    pub bearing_spacing: Length,
+    /// Whether the need brings its own guide.
+    pub guide_supplied: bool,
+    /// Process force over position, in order of position.
+    pub process: Vec<ProcessPoint>,
+    /// Motion law.
+    pub law: Law,
+}
+
+/// Force of the process at a position, positive against the stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ProcessPoint {
+    /// Position from the back end.
+    pub at: Length,
+    /// Resisting the outward stroke.
+    pub out: Force,
+    /// Resisting the return.
+    pub back: Force,
+    /// To be held at rest there, positive pushes back.
+    pub hold: Force,
+}
+
+/// The law of motion of a stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Law {
+    /// Constant acceleration, cruise, constant deceleration; fractions of the stroke time.
+    Trapezoid {
+        /// Fraction spent speeding up.
+        start: f64,
+        /// Fraction spent slowing down.
+        end: f64,
+    },
+    /// Cycloidal displacement.
+    Cycloidal,
+    /// 3-4-5 polynomial.
+    Polynomial345,
+    /// 4-5-6-7 polynomial.
+    Polynomial4567,
+    /// Modified sine acceleration.
+    ModifiedSine,
+    /// Modified trapezoidal acceleration.
+    ModifiedTrapezoid,
+    /// Simple harmonic.
+    Harmonic,
+}
+
+/// A hinged axis; read and checked, not yet ranked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hinge {
+    /// Arm angle above level at the back end.
+    pub from: Angle,
+    /// Arm angle above level at the out end.
+    pub to: Angle,
+    /// Whether the axis is level (else upright).
+    pub axis_level: bool,
+    /// What moves.
+    pub load: LoadRange,
+    /// Radius of the centre of mass.
+    pub radius: Length,
+    /// Its angle from the arm line.
+    pub angle: Angle,
+    /// About the centre of mass, at the most load.
+    pub inertia: MomentOfInertia,
+    /// Friction of the pivot.
+    pub pivot_friction: Torque,
+    /// Radius of a tail weight, if one may be fitted.
+    pub tail_radius: Option<Length>,
+    /// Base and arm pins, x level and y up from the pivot.
+    pub anchors: Option<[[Length; 2]; 2]>,
+    /// Process torque over angle.
+    pub process: Vec<(Angle, Torque, Torque, Torque)>,
+    /// Motion law.
+    pub law: Law,
+}
+
+/// How often and how long.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Timing {
+    /// Rest at the out end.
+    pub rest_out: Time,
+    /// Least rest at the back end.
+    pub rest_back: Time,
+    /// Cycles (out and back) an hour.
+    pub cycles_per_hour: f64,
+    /// Hours a day.
+    pub hours_per_day: f64,
+    /// Days a year.
+    pub days_per_year: f64,
+    /// Years the machine is to last.
+    pub years: f64,
+}
+
+impl Timing {
+    /// Length of one cycle, s.
+    #[must_use]
+    pub fn cycle_s(&self) -> f64 {
+        3600.0 / self.cycles_per_hour
+    }
+    /// Hours a year with the machine switched on.
+    #[must_use]
+    pub fn hours_per_year(&self) -> f64 {
+        self.hours_per_day * self.days_per_year
+    }
+    /// Cycles a year.
+    #[must_use]
+    pub fn cycles_per_year(&self) -> f64 {
+        self.cycles_per_hour * self.hours_per_year()
+    }
+}
+
+/// Where the load must be able to stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Stops {
+    Ends,
+    Several,
+    Anywhere,
+}
+
+/// What the load may do when the power fails.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum PowerLoss {
+    Hold,
+    MayMove,
+}
+
+/// Dirt at the place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Dirt {
+    Clean,
+    Dusty,
+    Gritty,
+}
+
+/// Water at the place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Water {
+    Dry,
+    Splash,
+    Washdown,
+}
+
+/// What the place offers and allows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Site {
+    /// Electricity, if there is any.
+    pub mains: Option<Mains>,
+    /// Compressed air, if there is any.
+    pub air: Option<Air>,
+    /// Somebody to turn a crank, if there is.
+    pub hand: Option<Hand>,
+    /// Coldest.
+    pub coldest: Temperature,
+    /// Hottest.
+    pub hottest: Temperature,
+    /// Dirt.
+    pub dirt: Dirt,
+    /// Water.
+    pub water: Water,
+    /// Whether an oil leak can be borne.
+    pub oil_tolerated: bool,
+    /// Whether the atmosphere may explode.
+    pub explosive_atmosphere: bool,
+}
+
+/// Electricity of the place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Mains {
+    /// Voltage.
+    pub voltage: Voltage,
+    /// Greatest power to be drawn.
+    pub power: Power,
+}
+
+/// Compressed air of the place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Air {
+    /// Gauge pressure.
+    pub pressure: GaugePressure,
+    /// Free air.
+    pub flow: VolumeRate,
+}
+
+/// The person at the crank.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Hand {
+    /// Greatest force at the handle.
+    pub force: Force,
+    /// Money an hour for the time spent cranking.
+    pub cost_per_hour: f64,
+}
+
+/// What the machine stands on.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Base {
+    /// Along the level projection of travel.
+    pub length: Length,
+    /// Across it.
+    pub width: Length,
+    /// Of the machine without its load.
+    pub mass: Mass,
+    /// Height of the machine's centre of mass.
+    pub centre_height: Length,
+    /// Its place along the length from the middle.
+    pub centre_x: Length,
+    /// Of the load's centre of mass at the back end, from the middle.
+    pub load_reach: Length,
+    /// Height of the load's centre of mass at the back end.
+    pub load_height: Length,
+    /// Of the counterweight, from the middle.
+    pub assist_reach: Length,
+    /// Distance in which an emergency stop ends, if the machine sets one.
+    pub stop_distance: Option<Length>,
+    /// Whether it is bolted down.
+    pub bolted: bool,
+}
+
+/// What an option is judged by.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[allow(missing_docs, reason = "each name is its meaning; see `Criterion::table`")]
+pub enum Criterion {
+    TravelTime,
+    Purchase,
+    RunningCost,
+    PositionError,
+    AddedMass,
+    ClosedLength,
+    Noise,
+    UpkeepHours,
+    MadeParts,
+    PartCount,
+    EnergyPerCycle,
+    HandForce,
+    Life,
+}
+
+/// How much of a criterion is wanted, in its SI or plain unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Want {
+    /// Worse is out.
+    pub must: f64,
+    /// Beyond this the customer does not care, and what getting there is worth.
+    pub reward: Option<Reward>,
+}
+
+/// The rewarded part of a want.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reward {
+    /// Strictly better than the must.
+    pub ideal: f64,
+    /// Money, once, over the horizon, from must to ideal.
+    pub worth: f64,
+    /// The worth may be off by this fraction either way.
+    pub unsure: f64,
+}
+
+/// Prices of the place.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rates {
+    /// Money per kWh.
+    pub electricity_per_kwh: f64,
+    /// Money per hour of work.
+    pub labour_per_hour: f64,
+    /// Years over which money is counted.
+    pub horizon_years: f64,
+    /// Money in the file's currency per unit of catalog price.
+    pub per_catalog_unit: f64,
+}
+
+impl Requirements {
+    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
+    #[must_use]
+    pub fn life_asked_years(&self) -> f64 {
+        self.wants.get(&Criterion::Life).map_or(self.timing.years, |want| want.must)
+    }
+}

@@ -1,0 +1,136 @@
+//! Rules of the trade: named constants with no single source, which the file may change.
+
+/// A rule of the trade.
+#[derive(Debug, Clone, Copy)]
+pub struct Rule {
+    /// Key under `rules` in the file.
+    pub key: &'static str,
+    /// What the trade uses.
+    pub default: f64,
+    /// Least that makes sense.
+    pub least: f64,
+    /// Most that makes sense.
+    pub most: f64,
+    /// Unit of the plain number; empty for a ratio.
+    pub unit: &'static str,
+    /// What it means, a clause ("least part of a stability moment left over").
+    pub meaning: &'static str,
+}
+
+macro_rules! rules {
+    ($($key:ident = $default:literal, $least:literal ..= $most:literal, $unit:literal, $meaning:literal;)*) => {
+        /// The value of every rule.
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct Rules {
+            $(#[doc = $meaning] pub $key: f64,)*
+        }
+        impl Default for Rules {
+            fn default() -> Self { Self { $($key: $default,)* } }
+        }
+        impl Rules {
+            /// Sets a rule by its key; false if there is none of that name.
+            pub fn set(&mut self, key: &str, value: f64) -> bool {
+                match key { $(stringify!($key) => self.$key = value,)* _ => return false }
+                true
+            }
+            /// The value of a rule by its key.
+            #[must_use]
+            pub fn get(&self, key: &str) -> Option<f64> {
+                match key { $(stringify!($key) => Some(self.$key),)* _ => None }
+            }
+        }
+        /// Every rule, in the order of the method. All are common practice, no single source.
+        pub const RULES: &[Rule] = &[
+            $(Rule { key: stringify!($key), default: $default, least: $least, most: $most, unit: $unit, meaning: $meaning },)*
+        ];
+    };
+}
+
+rules! {
+    binding_most = 0.5, 0.0..=0.99, "", "greatest binding ratio of the guide";
+    stop_deceleration = 5.0, 0.1..=100.0, "m/s2", "greatest deceleration of an emergency stop where no stop distance is given";
+    stop_distance_default = 0.002, 0.0001..=1.0, "m", "least distance of an emergency stop where none is given";
+    stability_least = 0.3, 0.0..=0.95, "", "least part of the restoring moment that must be left over";
+    floor_friction = 0.3, 0.0..=1.5, "", "friction of the machine on the floor";
+    drive_margin = 1.2, 1.0..=3.0, "", "margin on hydraulic pressure and motor torque";
+    sheave_loss_rolling = 0.02, 0.0..=0.5, "", "loss per sheave on rolling bearings";
+    sheave_loss_plain = 0.05, 0.0..=0.5, "", "loss per sheave on plain bearings";
+    rope_factor_least = 8.0, 3.0..=20.0, "", "design factor of a counterweight rope";
+    sheave_ratio_least = 20.0, 10.0..=60.0, "", "least sheave diameter over rope diameter";
+    slack_move_most = 0.5, 0.0..=1.0, "", "greatest counterweight acceleration over g in the move";
+    slack_stop_most = 0.8, 0.0..=1.0, "", "greatest counterweight acceleration over g in an emergency stop";
+    load_ratio_most = 0.7, 0.1..=1.0, "", "greatest load ratio of an air cylinder";
+    load_ratio_fast_most = 0.5, 0.1..=1.0, "", "greatest load ratio of an air cylinder faster than 0.5 m/s";
+    load_ratio_held_most = 0.85, 0.1..=1.0, "", "greatest load ratio of an air cylinder that only holds at rest";
+    load_ratio_fast_speed = 0.5, 0.05..=3.0, "m/s", "mean speed past which an air cylinder counts as fast";
+    air_seal_friction = 0.1, 0.0..=0.5, "", "seal friction of an air cylinder over its thrust";
+    air_dead_volume = 0.05, 0.0..=0.5, "", "dead volume at each end of an air cylinder over its swept volume";
+    air_speed_least = 0.05, 0.0..=1.0, "m/s", "least mean speed at which an air cylinder runs smoothly";
+    air_energy = 0.12, 0.0..=1.0, "kWh/m3", "electricity for a cubic metre of free air";
+    compressor_duty_most = 0.7, 0.1..=1.0, "", "greatest part of the time a compressor may run";
+    compressor_leak = 0.1, 0.0..=0.5, "", "leakage over a compressor's output while switched on";
+    rod_lock_factor = 1.5, 1.0..=5.0, "", "factor of a rod lock over what it holds";
+    rod_buckling_factor_air = 5.0, 1.0..=10.0, "", "buckling factor of an air cylinder's rod";
+    rod_buckling_factor_oil = 3.5, 1.0..=10.0, "", "buckling factor of an oil cylinder's rod";
+    trapped_air_creep = 0.005, 0.0..=0.1, "m", "creep of a load held by trapped air";
+    oil_efficiency = 0.92, 0.5..=1.0, "", "efficiency of an oil cylinder";
+    oil_line_loss = 1.0e6, 0.0..=1.0e7, "Pa", "pressure lost in valve and line";
+    oil_return_loss = 5.0e5, 0.0..=1.0e7, "Pa", "back pressure of the return line";
+    oil_volumetric = 0.95, 0.5..=1.0, "", "volumetric efficiency of an oil cylinder's supply";
+    oil_pump_efficiency = 0.85, 0.3..=1.0, "", "overall efficiency of an oil pump";
+    oil_line_speed_most = 4.5, 0.5..=10.0, "m/s", "greatest speed of oil in a pressure line";
+    oil_return_speed_most = 2.5, 0.5..=10.0, "m/s", "greatest speed of oil in a return line";
+    oil_idle_rest = 60.0, 0.0..=3600.0, "s", "rest past which an oil unit is switched off between strokes";
+    stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";
+    starting_friction = 1.33, 1.0..=3.0, "", "starting over running friction of a sliding thread";
+    self_locking_friction = 0.6, 0.1..=1.0, "", "part of the thread friction that self-locking may count on";
+    inertia_ratio_most = 10.0, 1.0..=100.0, "", "greatest load inertia over motor inertia";
+    critical_speed_part = 0.8, 0.3..=1.0, "", "part of the first critical speed that may be run";
+    column_factor_screw = 2.5, 1.0..=10.0, "", "buckling factor of a screw";
+    screw_static_factor = 2.0, 1.0..=10.0, "", "static factor of a ball nut";
+    brake_factor = 2.0, 1.0..=5.0, "", "brake torque over holding torque";
+    hand_force_spell = 120.0, 10.0..=400.0, "N", "greatest handle force up to two cycles an hour";
+    hand_force_often = 60.0, 10.0..=400.0, "N", "greatest handle force more often";
+    hand_spell_cycles = 2.0, 0.1..=60.0, "1/h", "cycles an hour up to which cranking is a spell";
+    hand_cycles_most = 10.0, 0.1..=600.0, "1/h", "cycles an hour past which nobody cranks";
+    hand_speed_easy = 30.0, 5.0..=120.0, "rpm", "easy crank speed";
+    hand_speed_most = 60.0, 5.0..=200.0, "rpm", "greatest crank speed";
+    hand_power_most = 75.0, 10.0..=400.0, "W", "greatest power at a crank for minutes";
+    hard_stop_error = 1.0e-4, 0.0..=0.1, "m", "position error against a hard stop";
+    air_lock_error = 5.0e-3, 0.0..=0.1, "m", "position error of air stopped by a rod lock";
+    oil_valve_error = 2.0e-3, 0.0..=0.1, "m", "position error of oil stopped by a closed-centre valve";
+    hand_error = 1.0e-3, 0.0..=0.1, "m", "position error by hand";
+    guide_static_factor = 2.0, 1.0..=10.0, "", "static factor of a rail guide";
+    hours_air_design = 3.0, 0.0..=1000.0, "h", "hours to design an air train";
+    hours_air_make = 1.0, 0.0..=1000.0, "h", "hours to make an air train";
+    hours_air_fit = 4.0, 0.0..=1000.0, "h", "hours to fit an air train";
+    hours_air_upkeep = 1.0, 0.0..=1000.0, "h", "yearly upkeep of an air train";
+    hours_oil_design = 6.0, 0.0..=1000.0, "h", "hours to design an oil train";
+    hours_oil_make = 2.0, 0.0..=1000.0, "h", "hours to make an oil train";
+    hours_oil_fit = 8.0, 0.0..=1000.0, "h", "hours to fit an oil train";
+    hours_oil_upkeep = 4.0, 0.0..=1000.0, "h", "yearly upkeep of an oil train";
+    hours_screw_design = 6.0, 0.0..=1000.0, "h", "hours to design a built-up screw train";
+    hours_screw_make = 4.0, 0.0..=1000.0, "h", "hours to make a built-up screw train";
+    hours_screw_fit = 6.0, 0.0..=1000.0, "h", "hours to fit a built-up screw train";
+    hours_screw_upkeep = 1.0, 0.0..=1000.0, "h", "yearly upkeep of a built-up screw train";
+    hours_electric_cylinder_design = 3.0, 0.0..=1000.0, "h", "hours to design around an electric cylinder";
+    hours_electric_cylinder_make = 1.0, 0.0..=1000.0, "h", "hours to make parts for an electric cylinder";
+    hours_electric_cylinder_fit = 3.0, 0.0..=1000.0, "h", "hours to fit an electric cylinder";
+    hours_electric_cylinder_upkeep = 0.5, 0.0..=1000.0, "h", "yearly upkeep of an electric cylinder";
+    hours_rack_crank_design = 4.0, 0.0..=1000.0, "h", "hours to design a rack and pinion crank";
+    hours_rack_crank_make = 4.0, 0.0..=1000.0, "h", "hours to make a rack and pinion crank";
+    hours_rack_crank_fit = 3.0, 0.0..=1000.0, "h", "hours to fit a rack and pinion crank";
+    hours_rack_crank_upkeep = 0.5, 0.0..=1000.0, "h", "yearly upkeep of a rack and pinion crank";
+    hours_jack_crank_design = 3.0, 0.0..=1000.0, "h", "hours to design a screw jack crank";
+    hours_jack_crank_make = 2.0, 0.0..=1000.0, "h", "hours to make a screw jack crank";
+    hours_jack_crank_fit = 3.0, 0.0..=1000.0, "h", "hours to fit a screw jack crank";
+    hours_jack_crank_upkeep = 0.5, 0.0..=1000.0, "h", "yearly upkeep of a screw jack crank";
+    hours_counterweight_design = 4.0, 0.0..=1000.0, "h", "hours to design a counterweight";
+    hours_counterweight_make = 5.0, 0.0..=1000.0, "h", "hours to make a counterweight";
+    hours_counterweight_fit = 6.0, 0.0..=1000.0, "h", "hours to fit a counterweight";
+    hours_counterweight_upkeep = 1.0, 0.0..=1000.0, "h", "yearly upkeep of a counterweight";
+    hours_guide_design = 1.0, 0.0..=1000.0, "h", "hours to design a guide";
+    hours_guide_make = 1.0, 0.0..=1000.0, "h", "hours to make a guide";
+    hours_guide_fit = 2.0, 0.0..=1000.0, "h", "hours to fit a guide";
+    hours_guide_upkeep = 0.5, 0.0..=1000.0, "h", "yearly upkeep of a guide";
+}

@@ -1,0 +1,1 @@
+//! Scaling laws: air.

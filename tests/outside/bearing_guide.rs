@@ -1,0 +1,1 @@
+//! Outside checks: bearing_guide.

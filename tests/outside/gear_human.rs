@@ -1,0 +1,1 @@
+//! Outside checks: gear_human.
