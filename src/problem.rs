@@ -18,7 +18,12 @@ pub struct Problem {
 impl Problem {
     /// A fault at `path`.
     pub fn at(path: impl Into<String>, message: impl Into<String>) -> Self {
-        Self { path: path.into(), message: message.into(), read: None, hint: None }
+        Self {
+            path: path.into(),
+            message: message.into(),
+            read: None,
+            hint: None,
+        }
     }
 
     /// The same fault, quoting what was read.

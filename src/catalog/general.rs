@@ -12,7 +12,11 @@ part! {
 }
 impl Sound for Counterweight {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.block == self.common.mass { Vec::new() } else { vec![("block", "must equal mass".into())] }
+        if self.block == self.common.mass {
+            Vec::new()
+        } else {
+            vec![("block", "must equal mass".into())]
+        }
     }
 }
 
@@ -76,7 +80,10 @@ part! {
 impl Sound for Guide {
     fn faults(&self) -> Vec<(&'static str, String)> {
         if self.static_rating.si() < self.dynamic_rating.si() * 0.5 {
-            return vec![("static_rating", "is below half the dynamic rating, which no ball carriage's is".into())];
+            return vec![(
+                "static_rating",
+                "is below half the dynamic rating, which no ball carriage's is".into(),
+            )];
         }
         Vec::new()
     }

@@ -83,10 +83,12 @@ impl FromTree for Ingress {
         let text = String::from_tree(tree)?;
         let digits = text.strip_prefix("IP").map(str::as_bytes);
         match digits {
-            Some(&[solids @ b'0'..=b'6', water @ b'0'..=b'9']) => {
-                Ok(Self { solids: solids - b'0', water: water - b'0' })
-            }
-            _ => Err(Problem::at("", "is not an ingress code").hint("write two digits, such as \"IP54\" (IEC 60529)")),
+            Some(&[solids @ b'0'..=b'6', water @ b'0'..=b'9']) => Ok(Self {
+                solids: solids - b'0',
+                water: water - b'0',
+            }),
+            _ => Err(Problem::at("", "is not an ingress code")
+                .hint("write two digits, such as \"IP54\" (IEC 60529)")),
         }
     }
 }

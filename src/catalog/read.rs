@@ -15,12 +15,18 @@ const FORMAT: &str = "counterpoise-catalog/1";
 /// Every fault of its files; a test keeps them sound.
 pub fn built_in() -> Result<&'static Catalog, Problems> {
     static CATALOG: OnceLock<Result<Catalog, Problems>> = OnceLock::new();
-    CATALOG.get_or_init(|| read(BUILT_IN)).as_ref().map_err(Clone::clone)
+    CATALOG
+        .get_or_init(|| read(BUILT_IN))
+        .as_ref()
+        .map_err(Clone::clone)
 }
 
 /// Reads kinds from their files' texts.
 fn read(files: &[(&str, &str)]) -> Result<Catalog, Problems> {
-    let mut catalog = Catalog { name: "built-in".into(), ..Catalog::default() };
+    let mut catalog = Catalog {
+        name: "built-in".into(),
+        ..Catalog::default()
+    };
     let sink = Sink::default();
     let mut digest = Digest::default();
     for (kind, text) in files {
@@ -33,20 +39,31 @@ fn read(files: &[(&str, &str)]) -> Result<Catalog, Problems> {
             }),
         }
     }
-    let mut ids: Vec<_> = catalog.commons().map(|(_, common)| common.id.as_str()).collect();
+    let mut ids: Vec<_> = catalog
+        .commons()
+        .map(|(_, common)| common.id.as_str())
+        .collect();
     ids.sort_unstable();
     for pair in ids.windows(2).filter(|pair| pair[0] == pair[1]) {
         sink.add(Problem::at(pair[0], "is the id of two parts"));
     }
     catalog.digest = digest.text();
     let problems = sink.into_problems();
-    if problems.is_empty() { Ok(catalog) } else { Err(problems) }
+    if problems.is_empty() {
+        Ok(catalog)
+    } else {
+        Err(problems)
+    }
 }
 
 fn one(catalog: &mut Catalog, kind: &str, tree: &Tree, sink: &Sink) {
-    let Some(mut file) = Object::new(tree, kind, sink) else { return };
+    let Some(mut file) = Object::new(tree, kind, sink) else {
+        return;
+    };
     match file.required::<String>("format") {
-        Some(format) if format != FORMAT => file.fault("format", format!("is {format:?}, not {FORMAT:?}")),
+        Some(format) if format != FORMAT => {
+            file.fault("format", format!("is {format:?}, not {FORMAT:?}"))
+        }
         _ => {}
     }
     match file.required::<String>("kind") {
@@ -64,7 +81,10 @@ fn one(catalog: &mut Catalog, kind: &str, tree: &Tree, sink: &Sink) {
 /// Reads the parts of one kind.
 pub(super) fn parts<P: Part>(tree: &Tree, kind: &str, sink: &Sink, into: &mut Vec<P>) {
     let Tree::List(items) = tree else {
-        sink.add(Problem::at(format!("{kind}.parts"), format!("is {}, not a list", tree.kind())));
+        sink.add(Problem::at(
+            format!("{kind}.parts"),
+            format!("is {}, not a list", tree.kind()),
+        ));
         return;
     };
     for (index, item) in items.iter().enumerate() {
@@ -72,7 +92,9 @@ pub(super) fn parts<P: Part>(tree: &Tree, kind: &str, sink: &Sink, into: &mut Ve
             Some(Tree::Text(id)) => format!("{kind}.{id}"),
             _ => format!("{kind}.parts[{index}]"),
         };
-        let Some(mut object) = Object::new(item, path, sink) else { continue };
+        let Some(mut object) = Object::new(item, path, sink) else {
+            continue;
+        };
         if let Some(part) = P::read(&mut object) {
             for (field, message) in part.faults() {
                 object.fault(field, message);

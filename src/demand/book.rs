@@ -18,7 +18,11 @@ impl Book {
     /// For a job.
     #[must_use]
     pub fn new(job: &Requirements, slide: &Slide) -> Self {
-        Self { axis: Axis::new(job, slide), job: job.clone(), pages: RefCell::default() }
+        Self {
+            axis: Axis::new(job, slide),
+            job: job.clone(),
+            pages: RefCell::default(),
+        }
     }
     /// The axis behind.
     #[must_use]
@@ -30,13 +34,18 @@ impl Book {
     #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Rc<Demand> {
         let found = |pages: &[(Assist, f64, Rc<Demand>)]| {
-            pages.iter().find(|page| page.1 == travel_time_s && page.0 == *assist).map(|page| Rc::clone(&page.2))
+            pages
+                .iter()
+                .find(|page| page.1 == travel_time_s && page.0 == *assist)
+                .map(|page| Rc::clone(&page.2))
         };
         if let Some(demand) = found(&self.pages.borrow()) {
             return demand;
         }
         let demand = Rc::new(self.axis.demand(&self.job, assist, travel_time_s));
-        self.pages.borrow_mut().push((*assist, travel_time_s, Rc::clone(&demand)));
+        self.pages
+            .borrow_mut()
+            .push((*assist, travel_time_s, Rc::clone(&demand)));
         demand
     }
 }

@@ -157,7 +157,9 @@ impl Demand {
     }
     /// The cases of one direction.
     pub fn strokes(&self, direction: Direction) -> impl Iterator<Item = &Case> {
-        self.cases.iter().filter(move |case| case.direction == direction)
+        self.cases
+            .iter()
+            .filter(move |case| case.direction == direction)
     }
     /// Every instant of every stroke.
     pub fn samples(&self) -> impl Iterator<Item = &Sample> {

@@ -71,7 +71,11 @@ impl Law {
             Law::ModifiedSine => modified_sine(tau),
             Law::ModifiedTrapezoid if tau > 0.5 => {
                 let mirror = modified_trapezoid(1.0 - tau);
-                Unit { s: 1.0 - mirror.s, v: mirror.v, a: -mirror.a }
+                Unit {
+                    s: 1.0 - mirror.s,
+                    v: mirror.v,
+                    a: -mirror.a,
+                }
             }
             Law::ModifiedTrapezoid => modified_trapezoid(tau),
             Law::Harmonic => Unit {
@@ -88,7 +92,11 @@ impl Law {
         let (mut low, mut high) = (0.0, 1.0);
         for _ in 0..60 {
             let middle = f64::midpoint(low, high);
-            if self.at(middle, false).s < s { low = middle } else { high = middle }
+            if self.at(middle, false).s < s {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         f64::midpoint(low, high)
     }
@@ -97,25 +105,44 @@ impl Law {
 fn trapezoid(cv: f64, start: f64, end: f64, tau: f64, before: bool) -> Unit {
     let slowing = 1.0 - end;
     if tau < start || (before && tau <= start) {
-        Unit { s: cv * tau * tau / (2.0 * start), v: cv * tau / start, a: cv / start }
+        Unit {
+            s: cv * tau * tau / (2.0 * start),
+            v: cv * tau / start,
+            a: cv / start,
+        }
     } else if tau < slowing || (before && tau <= slowing) {
-        Unit { s: cv * (tau - start / 2.0), v: cv, a: 0.0 }
+        Unit {
+            s: cv * (tau - start / 2.0),
+            v: cv,
+            a: 0.0,
+        }
     } else {
         let left = 1.0 - tau;
-        Unit { s: 1.0 - cv * left * left / (2.0 * end), v: cv * left / end, a: -cv / end }
+        Unit {
+            s: 1.0 - cv * left * left / (2.0 * end),
+            v: cv * left / end,
+            a: -cv / end,
+        }
     }
 }
 
 /// `s = Σ c·τⁿ` and its derivatives.
 fn polynomial(tau: f64, terms: &[(i32, f64)]) -> Unit {
-    terms.iter().fold(Unit { s: 0.0, v: 0.0, a: 0.0 }, |sum, &(power, c)| {
-        let n = f64::from(power);
+    terms.iter().fold(
         Unit {
-            s: sum.s + c * tau.powi(power),
-            v: sum.v + c * n * tau.powi(power - 1),
-            a: sum.a + c * n * (n - 1.0) * tau.powi(power - 2),
-        }
-    })
+            s: 0.0,
+            v: 0.0,
+            a: 0.0,
+        },
+        |sum, &(power, c)| {
+            let n = f64::from(power);
+            Unit {
+                s: sum.s + c * tau.powi(power),
+                v: sum.v + c * n * tau.powi(power - 1),
+                a: sum.a + c * n * (n - 1.0) * tau.powi(power - 2),
+            }
+        },
+    )
 }
 
 fn modified_sine(tau: f64) -> Unit {
@@ -152,7 +179,11 @@ fn modified_trapezoid(tau: f64) -> Unit {
         }
     } else if tau <= 0.375 {
         let u = tau - 0.125;
-        Unit { s: s1 + quarter * u + ca * u * u / 2.0, v: quarter + ca * u, a: ca }
+        Unit {
+            s: s1 + quarter * u + ca * u * u / 2.0,
+            v: quarter + ca * u,
+            a: ca,
+        }
     } else {
         let s2 = s1 + quarter * 0.25 + ca / 32.0;
         let (w, angle) = (tau - 0.375, 4.0 * PI * (tau - 0.375));

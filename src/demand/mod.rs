@@ -56,16 +56,22 @@ impl Assist {
     /// Mass that moves with the load beside it, as inertia at the load: `k² mc + ΣJs·ks²/Rs²`.
     #[must_use]
     pub fn moving_mass_kg(&self) -> f64 {
-        self.counterweight().map_or(0.0, |w| w.travel_ratio * w.travel_ratio * w.mass_kg + w.sheave_mass_kg)
+        self.counterweight().map_or(0.0, |w| {
+            w.travel_ratio * w.travel_ratio * w.mass_kg + w.sheave_mass_kg
+        })
     }
     /// Pull along the travel, outward, N: `k mc g`.
     #[must_use]
     pub fn pull_n(&self) -> f64 {
-        self.counterweight().map_or(0.0, |w| w.travel_ratio * w.mass_kg * crate::quantity::G_M_S2)
+        self.counterweight().map_or(0.0, |w| {
+            w.travel_ratio * w.mass_kg * crate::quantity::G_M_S2
+        })
     }
     /// Friction of the sheaves, N: `n ε k mc g`.
     #[must_use]
     pub fn friction_n(&self) -> f64 {
-        self.counterweight().map_or(0.0, |w| f64::from(w.sheaves) * w.loss_per_sheave * self.pull_n())
+        self.counterweight().map_or(0.0, |w| {
+            f64::from(w.sheaves) * w.loss_per_sheave * self.pull_n()
+        })
     }
 }

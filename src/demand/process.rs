@@ -26,7 +26,9 @@ impl Process {
     #[must_use]
     pub fn new(points: &[ProcessPoint]) -> Self {
         let point = |p: &ProcessPoint| (p.at.si(), [p.out.si(), p.back.si(), p.hold.si()]);
-        Self { points: points.iter().map(point).collect() }
+        Self {
+            points: points.iter().map(point).collect(),
+        }
     }
 
     /// The force at a position; at a jump, that of the lower or the upper side.
@@ -34,16 +36,26 @@ impl Process {
     pub fn at(&self, curve: Curve, x: f64, upper: bool) -> f64 {
         let column = curve as usize;
         // The first point past x; at a jump "upper" counts the points at x itself as passed.
-        let next = self.points.partition_point(|(at, _)| if upper { *at <= x } else { *at < x });
-        match (next.checked_sub(1).map(|last| &self.points[last]), self.points.get(next)) {
+        let next = self
+            .points
+            .partition_point(|(at, _)| if upper { *at <= x } else { *at < x });
+        match (
+            next.checked_sub(1).map(|last| &self.points[last]),
+            self.points.get(next),
+        ) {
             (None, None) => 0.0,
             (Some(only), None) | (None, Some(only)) => only.1[column],
-            (Some((x0, y0)), Some((x1, y1))) => y0[column] + (y1[column] - y0[column]) * (x - x0) / (x1 - x0),
+            (Some((x0, y0)), Some((x1, y1))) => {
+                y0[column] + (y1[column] - y0[column]) * (x - x0) / (x1 - x0)
+            }
         }
     }
 
     /// Positions of its breakpoints within a travel.
     pub fn breakpoints(&self, travel_m: f64) -> impl Iterator<Item = f64> + '_ {
-        self.points.iter().map(|(at, _)| *at).filter(move |at| (0.0..=travel_m).contains(at))
+        self.points
+            .iter()
+            .map(|(at, _)| *at)
+            .filter(move |at| (0.0..=travel_m).contains(at))
     }
 }

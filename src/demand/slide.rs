@@ -88,12 +88,17 @@ impl Axis {
         upper: bool,
     ) -> f64 {
         let sign = direction.sign();
-        let curve = if direction == Direction::Out { Curve::Out } else { Curve::Back };
+        let curve = if direction == Direction::Out {
+            Curve::Out
+        } else {
+            Curve::Back
+        };
         let weight_across = mass_kg * G_M_S2 * self.cos;
         let q = mass_kg * (a_m_s2 + G_M_S2 * self.sin) + sign * self.process.at(curve, x_m, upper);
         let overhang = self.overhang_m + if self.overhang_grows { x_m } else { 0.0 };
         // Everything but guide friction; the couple of the load without the drive's.
-        let free = q + assist.moving_mass_kg() * a_m_s2 - assist.pull_n() + sign * (self.drag_n + assist.friction_n());
+        let free = q + assist.moving_mass_kg() * a_m_s2 - assist.pull_n()
+            + sign * (self.drag_n + assist.friction_n());
         let couple = q.abs() * self.offset_m + weight_across * overhang;
         let by_weight = free + sign * self.friction * weight_across;
         let binding = self.binding_ratio();
@@ -118,7 +123,9 @@ impl Axis {
         let over = |distance: f64| speed_m_s * speed_m_s / (2.0 * distance);
         match self.stop_distance_m {
             Some(distance) => over(distance),
-            None => self.stop_deceleration.min(over(self.stop_distance_default_m)),
+            None => self
+                .stop_deceleration
+                .min(over(self.stop_distance_default_m)),
         }
     }
 
@@ -138,11 +145,17 @@ impl Axis {
             cases: Vec::with_capacity(4),
             holding_push_n: 0.0,
             holding_pull_n: 0.0,
-            emergency_stop: Emergency { deceleration_m_s2: self.stop_deceleration(speed), ..Emergency::default() },
+            emergency_stop: Emergency {
+                deceleration_m_s2: self.stop_deceleration(speed),
+                ..Emergency::default()
+            },
             stability: None,
         };
         let instants = self.instants();
-        for (loading, mass_kg) in [Loading::Least, Loading::Most].into_iter().zip(self.loads_kg) {
+        for (loading, mass_kg) in [Loading::Least, Loading::Most]
+            .into_iter()
+            .zip(self.loads_kg)
+        {
             let (push, pull) = self.holding_range(assist, mass_kg);
             demand.holding_push_n = demand.holding_push_n.max(push);
             demand.holding_pull_n = demand.holding_pull_n.max(pull);
@@ -158,18 +171,29 @@ impl Axis {
             };
             let profiles = [stroke(Direction::Out), stroke(Direction::Back)];
             let cycle = self.cycle(&profiles, travel_time_s, push.max(pull));
-            for (direction, profile) in [Direction::Out, Direction::Back].into_iter().zip(profiles) {
+            for (direction, profile) in [Direction::Out, Direction::Back].into_iter().zip(profiles)
+            {
                 let mut figures = stroke_figures(&profile, cycle);
                 figures.peak_speed_m_s = speed;
-                figures.peak_acceleration_m_s2 = self.law.ca() * self.travel_m / (travel_time_s * travel_time_s);
-                figures.kinetic_energy_j = 0.5 * (mass_kg + assist.moving_mass_kg()) * speed * speed;
+                figures.peak_acceleration_m_s2 =
+                    self.law.ca() * self.travel_m / (travel_time_s * travel_time_s);
+                figures.kinetic_energy_j =
+                    0.5 * (mass_kg + assist.moving_mass_kg()) * speed * speed;
                 figures.binding_ratio = self.binding_ratio();
-                demand.cases.push(Case { load: loading, direction, load_kg: mass_kg, figures, profile });
+                demand.cases.push(Case {
+                    load: loading,
+                    direction,
+                    load_kg: mass_kg,
+                    figures,
+                    profile,
+                });
             }
         }
         demand.emergency_stop = emergency(demand.emergency_stop.deceleration_m_s2, &demand.cases);
         demand.worst = worst(&demand.cases);
-        demand.stability = job.base.map(|base| stability::of(self, &base, assist, &demand, job.rules.stability_least));
+        demand.stability = job
+            .base
+            .map(|base| stability::of(self, &base, assist, &demand, job.rules.stability_least));
         demand
     }
 
@@ -183,14 +207,25 @@ impl Axis {
                     list.push(Instant { tau, before, x_m });
                 }
             };
-            self.law.jumps().into_iter().for_each(|tau| at_both_sides(tau, None));
+            self.law
+                .jumps()
+                .into_iter()
+                .for_each(|tau| at_both_sides(tau, None));
             for x in self.process.breakpoints(self.travel_m) {
-                let done = if direction == Direction::Out { x } else { self.travel_m - x } / self.travel_m;
+                let done = if direction == Direction::Out {
+                    x
+                } else {
+                    self.travel_m - x
+                } / self.travel_m;
                 at_both_sides(self.law.instant_of(done), Some(x));
             }
             for tau in grid.clone() {
                 if list.iter().all(|other| (other.tau - tau).abs() > 1e-12) {
-                    list.push(Instant { tau, before: tau >= 1.0, x_m: None });
+                    list.push(Instant {
+                        tau,
+                        before: tau >= 1.0,
+                        x_m: None,
+                    });
                 }
             }
             list.sort_by(|p, q| p.tau.total_cmp(&q.tau).then(q.before.cmp(&p.before)));
@@ -228,7 +263,10 @@ impl Axis {
                 stop_force_n: force(-sign * stop_m_s2),
             }
         };
-        instants[usize::from(direction == Direction::Back)].iter().map(sample).collect()
+        instants[usize::from(direction == Direction::Back)]
+            .iter()
+            .map(sample)
+            .collect()
     }
 
     /// Greatest push and pull that hold a load, over where it may come to rest.
@@ -240,7 +278,11 @@ impl Axis {
         }
         let forces = places.iter().flat_map(|x| {
             let inside = [*x > 0.0, *x < self.travel_m];
-            [false, true].into_iter().zip(inside).filter(|(_, inside)| *inside).map(|(upper, _)| (*x, upper))
+            [false, true]
+                .into_iter()
+                .zip(inside)
+                .filter(|(_, inside)| *inside)
+                .map(|(upper, _)| (*x, upper))
         });
         forces.fold((0.0_f64, 0.0_f64), |(push, pull), (x, upper)| {
             let force = self.holding_n(assist, mass_kg, x, upper);
@@ -250,7 +292,12 @@ impl Axis {
 
     /// Work and RMS of one load over a cycle: out, back and the rests.
     fn cycle(&self, profiles: &[Vec<Sample>; 2], time_s: f64, holding_n: f64) -> Figures {
-        let sum = |f: fn(&Sample) -> f64| profiles.iter().map(|profile| integral(profile, f)).sum::<f64>();
+        let sum = |f: fn(&Sample) -> f64| {
+            profiles
+                .iter()
+                .map(|profile| integral(profile, f))
+                .sum::<f64>()
+        };
         let squares = sum(|s| s.force_n * s.force_n);
         let rest_s = (self.cycle_s - 2.0 * time_s).max(0.0);
         let cycle_s = rest_s + 2.0 * time_s;
@@ -276,7 +323,10 @@ struct Instant {
 
 /// Trapezoid rule over the instants.
 fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
-    profile.windows(2).map(|pair| (pair[1].t_s - pair[0].t_s) * f64::midpoint(f(&pair[0]), f(&pair[1]))).sum()
+    profile
+        .windows(2)
+        .map(|pair| (pair[1].t_s - pair[0].t_s) * f64::midpoint(f(&pair[0]), f(&pair[1])))
+        .sum()
 }
 
 /// The figures of one stroke, over those of its load's cycle.
@@ -288,9 +338,13 @@ fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
     let motoring = most(|s| s.force_n * s.v_m_s);
     let braking = most(|s| -s.force_n * s.v_m_s);
     let thrust = |s: &Sample| s.force_n.abs().max(s.static_force_n.abs());
-    let (_, worst_position_m) = profile
-        .iter()
-        .fold((-1.0, 0.0), |(most, at), s| if thrust(s) > most + TIE { (thrust(s), s.x_m) } else { (most, at) });
+    let (_, worst_position_m) = profile.iter().fold((-1.0, 0.0), |(most, at), s| {
+        if thrust(s) > most + TIE {
+            (thrust(s), s.x_m)
+        } else {
+            (most, at)
+        }
+    });
     Figures {
         static_peak_n,
         dynamic_peak_n,
@@ -326,10 +380,19 @@ fn worst(cases: &[Case]) -> Figures {
             (&mut worst.rms_cycle_n, figures.rms_cycle_n),
             (&mut worst.rms_cycle_no_hold_n, figures.rms_cycle_no_hold_n),
             (&mut worst.peak_speed_m_s, figures.peak_speed_m_s),
-            (&mut worst.peak_acceleration_m_s2, figures.peak_acceleration_m_s2),
+            (
+                &mut worst.peak_acceleration_m_s2,
+                figures.peak_acceleration_m_s2,
+            ),
             (&mut worst.peak_power_w, figures.peak_power_w),
-            (&mut worst.peak_motoring_power_w, figures.peak_motoring_power_w),
-            (&mut worst.peak_braking_power_w, figures.peak_braking_power_w),
+            (
+                &mut worst.peak_motoring_power_w,
+                figures.peak_motoring_power_w,
+            ),
+            (
+                &mut worst.peak_braking_power_w,
+                figures.peak_braking_power_w,
+            ),
             (&mut worst.work_in_j, figures.work_in_j),
             (&mut worst.work_out_j, figures.work_out_j),
             (&mut worst.kinetic_energy_j, figures.kinetic_energy_j),
@@ -339,12 +402,17 @@ fn worst(cases: &[Case]) -> Figures {
             *most = most.max(value);
         }
     }
-    worst.dynamic_over_static = (worst.static_peak_n > TIE).then(|| worst.dynamic_peak_n / worst.static_peak_n);
+    worst.dynamic_over_static =
+        (worst.static_peak_n > TIE).then(|| worst.dynamic_peak_n / worst.static_peak_n);
     worst
 }
 
 fn emergency(deceleration_m_s2: f64, cases: &[Case]) -> Emergency {
-    let forces = || cases.iter().flat_map(|case| case.profile.iter().map(|s| s.stop_force_n));
+    let forces = || {
+        cases
+            .iter()
+            .flat_map(|case| case.profile.iter().map(|s| s.stop_force_n))
+    };
     Emergency {
         deceleration_m_s2,
         force_peak_n: forces().map(f64::abs).fold(0.0, f64::max),

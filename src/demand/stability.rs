@@ -35,7 +35,9 @@ impl Stability {
     /// The least margin.
     #[must_use]
     pub fn margin(&self) -> f64 {
-        self.margin_static.min(self.margin_dynamic).min(self.margin_emergency_stop)
+        self.margin_static
+            .min(self.margin_dynamic)
+            .min(self.margin_emergency_stop)
     }
 }
 
@@ -58,10 +60,18 @@ struct Moments {
 
 impl Moments {
     fn add(&mut self, moment: f64) {
-        if moment >= 0.0 { self.restoring += moment } else { self.overturning -= moment }
+        if moment >= 0.0 {
+            self.restoring += moment
+        } else {
+            self.overturning -= moment
+        }
     }
     fn margin(self) -> f64 {
-        if self.restoring > 0.0 { (self.restoring - self.overturning) / self.restoring } else { Check::WORST_MARGIN }
+        if self.restoring > 0.0 {
+            (self.restoring - self.overturning) / self.restoring
+        } else {
+            Check::WORST_MARGIN
+        }
     }
 }
 
@@ -79,7 +89,11 @@ fn moments(bodies: &[Body], half_m: f64, sign: f64) -> Moments {
     let mut sum = Moments::default();
     for body in bodies {
         // About a side edge every arm is the half width; level inertia acts along that edge.
-        let arm = if sign == 0.0 { half_m } else { half_m - sign * body.x_m };
+        let arm = if sign == 0.0 {
+            half_m
+        } else {
+            half_m - sign * body.x_m
+        };
         sum.add(body.mass_kg * G_M_S2 * arm);
         sum.add(body.mass_kg * body.az_m_s2 * arm);
         sum.add(sign * body.mass_kg * body.ax_m_s2 * body.z_m);
@@ -88,8 +102,21 @@ fn moments(bodies: &[Body], half_m: f64, sign: f64) -> Moments {
 }
 
 /// The bodies at a place and acceleration of the load.
-fn bodies(axis: &Axis, base: &Base, assist: &Assist, mass_kg: f64, x_m: f64, a_m_s2: f64) -> Vec<Body> {
-    let still = |mass_kg, x_m, z_m| Body { mass_kg, x_m, z_m, ax_m_s2: 0.0, az_m_s2: 0.0 };
+fn bodies(
+    axis: &Axis,
+    base: &Base,
+    assist: &Assist,
+    mass_kg: f64,
+    x_m: f64,
+    a_m_s2: f64,
+) -> Vec<Body> {
+    let still = |mass_kg, x_m, z_m| Body {
+        mass_kg,
+        x_m,
+        z_m,
+        ax_m_s2: 0.0,
+        az_m_s2: 0.0,
+    };
     let mut list = vec![
         still(base.mass.si(), base.centre_x.si(), base.centre_height.si()),
         Body {
@@ -111,7 +138,13 @@ fn bodies(axis: &Axis, base: &Base, assist: &Assist, mass_kg: f64, x_m: f64, a_m
 }
 
 /// Stability over every instant of every case.
-pub(super) fn of(axis: &Axis, base: &Base, assist: &Assist, demand: &Demand, least: f64) -> Stability {
+pub(super) fn of(
+    axis: &Axis,
+    base: &Base,
+    assist: &Assist,
+    demand: &Demand,
+    least: f64,
+) -> Stability {
     let mut found = Stability {
         margin_static: f64::INFINITY,
         margin_dynamic: f64::INFINITY,
@@ -132,10 +165,18 @@ pub(super) fn of(axis: &Axis, base: &Base, assist: &Assist, demand: &Demand, lea
                 let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a);
                 found.take_centre(&bodies);
                 for (edge, sign) in EDGES {
-                    let half_m = if sign == 0.0 { base.width.si() } else { base.length.si() } / 2.0;
+                    let half_m = if sign == 0.0 {
+                        base.width.si()
+                    } else {
+                        base.length.si()
+                    } / 2.0;
                     let sum = moments(&bodies, half_m, sign);
                     let margin = sum.margin();
-                    let slot = [&mut found.margin_static, &mut found.margin_dynamic, &mut found.margin_emergency_stop];
+                    let slot = [
+                        &mut found.margin_static,
+                        &mut found.margin_dynamic,
+                        &mut found.margin_emergency_stop,
+                    ];
                     let [s, d, e] = slot;
                     let slot = [s, d, e].into_iter().nth(state);
                     if let Some(slot) = slot {
@@ -157,11 +198,18 @@ pub(super) fn of(axis: &Axis, base: &Base, assist: &Assist, demand: &Demand, lea
 impl Stability {
     fn take_centre(&mut self, bodies: &[Body]) {
         let mass: f64 = bodies.iter().map(|body| body.mass_kg).sum();
-        let centre = bodies.iter().map(|body| body.mass_kg * body.x_m).sum::<f64>() / mass;
+        let centre = bodies
+            .iter()
+            .map(|body| body.mass_kg * body.x_m)
+            .sum::<f64>()
+            / mass;
         self.centre_least_m = self.centre_least_m.min(centre);
         self.centre_most_m = self.centre_most_m.max(centre);
         let level: f64 = bodies.iter().map(|body| body.mass_kg * body.ax_m_s2).sum();
-        let down: f64 = bodies.iter().map(|body| body.mass_kg * (G_M_S2 + body.az_m_s2)).sum();
+        let down: f64 = bodies
+            .iter()
+            .map(|body| body.mass_kg * (G_M_S2 + body.az_m_s2))
+            .sum();
         if down > 0.0 {
             self.sliding_ratio = self.sliding_ratio.max(level.abs() / down);
         }

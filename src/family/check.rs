@@ -30,13 +30,26 @@ impl Check {
     /// A check of a demand against a capacity.
     #[must_use]
     pub fn new(id: &'static str, demand: f64, capacity: f64, unit: &'static str) -> Self {
-        Self { id, demand, capacity, unit, factor: 1.0, formula: "", source: "", rule: None, says: None }
+        Self {
+            id,
+            demand,
+            capacity,
+            unit,
+            factor: 1.0,
+            formula: "",
+            source: "",
+            rule: None,
+            says: None,
+        }
     }
 
     /// A yes-or-no check.
     #[must_use]
     pub fn of(id: &'static str, passes: bool, says: impl Into<String>) -> Self {
-        Self { says: Some(says.into()), ..Self::new(id, 1.0, if passes { 1.0 } else { 0.0 }, "") }
+        Self {
+            says: Some(says.into()),
+            ..Self::new(id, 1.0, if passes { 1.0 } else { 0.0 }, "")
+        }
     }
 
     /// With a factor on the demand.

@@ -16,10 +16,15 @@ pub fn control<'a>(
 ) -> Option<&'a crate::catalog::Control> {
     use crate::quantity::Si;
     let fits = |control: &&crate::catalog::Control| {
-        control.serves == serves && control.power_most.si() >= power_w && (control.several_stops || !several_stops)
+        control.serves == serves
+            && control.power_most.si() >= power_w
+            && (control.several_stops || !several_stops)
     };
     let cheaper = |p: &&crate::catalog::Control, q: &&crate::catalog::Control| {
-        p.common.price.total_cmp(&q.common.price).then_with(|| p.common.id.cmp(&q.common.id))
+        p.common
+            .price
+            .total_cmp(&q.common.price)
+            .then_with(|| p.common.id.cmp(&q.common.id))
     };
     catalog.controls.iter().filter(fits).min_by(cheaper)
 }

@@ -78,13 +78,38 @@ impl<'a> PartLine<'a> {
     #[must_use]
     pub fn pieces(kind: &'static str, common: &'a Common, quantity: u32) -> Self {
         let (price, mass_kg) = (common.price, common.mass.si());
-        Self { common, kind, quantity, length_m: None, price, mass_kg, on_machine: true }
+        Self {
+            common,
+            kind,
+            quantity,
+            length_m: None,
+            price,
+            mass_kg,
+            on_machine: true,
+        }
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
     #[must_use]
-    pub fn cut(kind: &'static str, common: &'a Common, length_m: f64, price_per_m: f64, mass_per_m: f64) -> Self {
-        let (price, mass_kg) = (common.price + price_per_m * length_m, common.mass.si() + mass_per_m * length_m);
-        Self { common, kind, quantity: 1, length_m: Some(length_m), price, mass_kg, on_machine: true }
+    pub fn cut(
+        kind: &'static str,
+        common: &'a Common,
+        length_m: f64,
+        price_per_m: f64,
+        mass_per_m: f64,
+    ) -> Self {
+        let (price, mass_kg) = (
+            common.price + price_per_m * length_m,
+            common.mass.si() + mass_per_m * length_m,
+        );
+        Self {
+            common,
+            kind,
+            quantity: 1,
+            length_m: Some(length_m),
+            price,
+            mass_kg,
+            on_machine: true,
+        }
     }
     /// The same, standing beside the machine.
     #[must_use]
@@ -188,7 +213,12 @@ pub struct Train<'a> {
 impl<'a> Train<'a> {
     /// A train with nothing in it yet.
     #[must_use]
-    pub fn new(family: &'static str, kind: impl Into<String>, hours: Hours, demand: Rc<Demand>) -> Self {
+    pub fn new(
+        family: &'static str,
+        kind: impl Into<String>,
+        hours: Hours,
+        demand: Rc<Demand>,
+    ) -> Self {
         Self {
             family,
             kind: kind.into(),
@@ -221,10 +251,23 @@ impl<'a> Train<'a> {
     /// Its name among all options: parts that tell it apart and its design time.
     #[must_use]
     pub fn id(&self, assist_tag: &str) -> String {
-        let mut seen: Vec<&str> = self.parts.iter().map(|part| part.common.id.as_str()).collect();
+        let mut seen: Vec<&str> = self
+            .parts
+            .iter()
+            .map(|part| part.common.id.as_str())
+            .collect();
         seen.dedup();
-        let assist = if assist_tag.is_empty() { String::new() } else { format!("/{assist_tag}") };
-        format!("{}/{}{assist}/{}s", self.family, seen.join("+"), crate::quantity::show(self.travel_time_s))
+        let assist = if assist_tag.is_empty() {
+            String::new()
+        } else {
+            format!("/{assist_tag}")
+        };
+        format!(
+            "{}/{}{assist}/{}s",
+            self.family,
+            seen.join("+"),
+            crate::quantity::show(self.travel_time_s)
+        )
     }
 }
 
@@ -250,13 +293,24 @@ impl<'a> Bench<'a> {
     pub fn fails(&mut self, checks: Vec<Check>) {
         let failing: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
         // How far off: each failing check by how much it is over, a yes-or-no check as far as a factor of three.
-        let distance: f64 = failing.iter().map(|c| libm::log(c.utilisation().clamp(1.0, 3.0)) + 0.01).sum();
-        if !failing.is_empty() && self.nearest.as_ref().is_none_or(|(best, _)| distance < *best) {
+        let distance: f64 = failing
+            .iter()
+            .map(|c| libm::log(c.utilisation().clamp(1.0, 3.0)) + 0.01)
+            .sum();
+        if !failing.is_empty()
+            && self
+                .nearest
+                .as_ref()
+                .is_none_or(|(best, _)| distance < *best)
+        {
             self.nearest = Some((distance, failing));
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.
     pub fn take_nearest(&mut self) -> Vec<Check> {
-        self.nearest.take().map(|(_, checks)| checks).unwrap_or_default()
+        self.nearest
+            .take()
+            .map(|(_, checks)| checks)
+            .unwrap_or_default()
     }
 }

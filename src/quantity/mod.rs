@@ -13,13 +13,14 @@ pub use parse::{Misread, parse};
 pub use print::{exact, nine_digits, show};
 pub use units::{Unit, units_of};
 pub use uom::si::f64::{
-    AngularVelocity, Area, Energy, Force, Length, Mass, MomentOfInertia, Power, Pressure, Time, Torque, Velocity,
-    Volume, VolumeRate,
+    AngularVelocity, Area, Energy, Force, Length, Mass, MomentOfInertia, Power, Pressure, Time,
+    Torque, Velocity, Volume, VolumeRate,
 };
 use uom::si::{
-    angular_velocity::radian_per_second, area::square_meter, energy::joule, force::newton, length::meter,
-    mass::kilogram, moment_of_inertia::kilogram_square_meter, power::watt, pressure::pascal, time::second,
-    torque::newton_meter, velocity::meter_per_second, volume::cubic_meter, volume_rate::cubic_meter_per_second,
+    angular_velocity::radian_per_second, area::square_meter, energy::joule, force::newton,
+    length::meter, mass::kilogram, moment_of_inertia::kilogram_square_meter, power::watt,
+    pressure::pascal, time::second, torque::newton_meter, velocity::meter_per_second,
+    volume::cubic_meter, volume_rate::cubic_meter_per_second,
 };
 
 /// Standard acceleration of free fall, m/s² (ISO 80000-3).

@@ -27,14 +27,19 @@ fn read(text: &str, kind: Kind) -> Result<f64, Misread> {
     let text = text.trim();
     let split = number_end(text);
     let (number, unit) = (text[..split].trim(), text[split..].trim());
-    let fail = |message: String| Misread { message, hint: fitting(kind) };
+    let fail = |message: String| Misread {
+        message,
+        hint: fitting(kind),
+    };
     if number.is_empty() {
         return Err(fail("is not a number with a unit".into()));
     }
     if number.contains(',') || unit.starts_with(',') {
         return Err(fail("has a comma; write a decimal point".into()));
     }
-    let value: f64 = number.parse().map_err(|_| fail(format!("has a number that cannot be read, {number:?}")))?;
+    let value: f64 = number
+        .parse()
+        .map_err(|_| fail(format!("has a number that cannot be read, {number:?}")))?;
     if unit.is_empty() {
         return Err(fail("needs a unit".into()));
     }
@@ -60,8 +65,11 @@ fn number_end(text: &str) -> usize {
         let exponent = matches!(bytes[end], b'e' | b'E')
             && end > 0
             && bytes[end - 1].is_ascii_digit()
-            && bytes.get(end + 1).is_some_and(|next| next.is_ascii_digit() || matches!(next, b'+' | b'-'));
-        let sign = matches!(bytes[end], b'+' | b'-') && (end == 0 || matches!(bytes[end - 1], b'e' | b'E'));
+            && bytes
+                .get(end + 1)
+                .is_some_and(|next| next.is_ascii_digit() || matches!(next, b'+' | b'-'));
+        let sign = matches!(bytes[end], b'+' | b'-')
+            && (end == 0 || matches!(bytes[end - 1], b'e' | b'E'));
         if bytes[end].is_ascii_digit() || matches!(bytes[end], b'.' | b',') || sign || exponent {
             end += 1;
         } else {
@@ -77,12 +85,18 @@ fn find(text: &str, kind: Kind) -> Option<&'static Unit> {
 
 /// Whether a text names the unit, allowing `²`, `^2`, `³` and plurals.
 fn spells(unit: &Unit, text: &str) -> bool {
-    let plain = text.replace('²', "2").replace('³', "3").replace("^2", "2").replace("^3", "3");
+    let plain = text
+        .replace('²', "2")
+        .replace('³', "3")
+        .replace("^2", "2")
+        .replace("^3", "3");
     unit.spellings.iter().any(|spelling| {
         *spelling == plain
             || (spelling.len() >= 2
                 && plain.strip_suffix('s') == Some(*spelling)
-                && !UNITS.iter().any(|other| other.spellings.contains(&plain.as_str())))
+                && !UNITS
+                    .iter()
+                    .any(|other| other.spellings.contains(&plain.as_str())))
     })
 }
 

@@ -23,8 +23,16 @@ pub fn show(value: f64) -> String {
     }
     let rounded: f64 = format!("{value:.2e}").parse().unwrap_or(value);
     let size = libm::log10(rounded.abs()).floor();
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "clamped to 0..=9")]
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "clamped to 0..=9"
+    )]
     let decimals = (2.0 - size).clamp(0.0, 9.0) as usize;
     let text = format!("{rounded:.decimals$}");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_string() } else { text }
+    if text.contains('.') {
+        text.trim_end_matches('0').trim_end_matches('.').to_string()
+    } else {
+        text
+    }
 }

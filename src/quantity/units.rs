@@ -25,7 +25,12 @@ const POUND_FORCE: f64 = POUND * super::G_M_S2;
 const TURN_PER_MINUTE: f64 = core::f64::consts::TAU / 60.0;
 
 const fn unit(kind: Kind, spellings: &'static [&'static str], factor: f64) -> Unit {
-    Unit { kind, spellings, factor, offset: 0.0 }
+    Unit {
+        kind,
+        spellings,
+        factor,
+        offset: 0.0,
+    }
 }
 
 /// Every unit, kind by kind; the first of a kind is its SI unit.

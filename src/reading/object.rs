@@ -41,7 +41,12 @@ impl<Q: Si> FromTree for Q {
         let text = match tree {
             Tree::Text(text) => text.clone(),
             Tree::Number(number) => quantity::exact(*number),
-            other => return Err(Problem::at("", format!("is {}, not a quantity", other.kind()))),
+            other => {
+                return Err(Problem::at(
+                    "",
+                    format!("is {}, not a quantity", other.kind()),
+                ));
+            }
         };
         quantity::parse(&text).map_err(|fault| Problem::at("", fault.message).hint(fault.hint))
     }
@@ -52,10 +57,12 @@ impl FromTree for f64 {
         match tree {
             Tree::Number(number) if number.is_finite() && number.abs() <= 1e12 => Ok(*number),
             Tree::Number(_) => Err(Problem::at("", "is out of range; at most 1e12")),
-            Tree::Text(_) => {
-                Err(Problem::at("", "is a text, not a plain number").hint("write the number without quotes and unit"))
-            }
-            other => Err(Problem::at("", format!("is {}, not a number", other.kind()))),
+            Tree::Text(_) => Err(Problem::at("", "is a text, not a plain number")
+                .hint("write the number without quotes and unit")),
+            other => Err(Problem::at(
+                "",
+                format!("is {}, not a number", other.kind()),
+            )),
         }
     }
 }
@@ -64,7 +71,10 @@ impl FromTree for bool {
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Bool(flag) => Ok(*flag),
-            other => Err(Problem::at("", format!("is {}, not true or false", other.kind()))),
+            other => Err(Problem::at(
+                "",
+                format!("is {}, not true or false", other.kind()),
+            )),
         }
     }
 }
@@ -107,9 +117,17 @@ impl<'a> Object<'a> {
     pub fn new(tree: &'a Tree, path: impl Into<String>, sink: &'a Sink) -> Option<Self> {
         let path = path.into();
         if let Tree::Object(fields) = tree {
-            return Some(Self { fields, path, sink, known: Vec::new() });
+            return Some(Self {
+                fields,
+                path,
+                sink,
+                known: Vec::new(),
+            });
         }
-        sink.add(Problem::at(path, format!("is {}, not an object", tree.kind())));
+        sink.add(Problem::at(
+            path,
+            format!("is {}, not an object", tree.kind()),
+        ));
         None
     }
 
@@ -122,7 +140,10 @@ impl<'a> Object<'a> {
     /// The raw value of a field, if given.
     pub fn raw(&mut self, key: &'static str) -> Option<&'a Tree> {
         self.known.push(key);
-        self.fields.iter().find(|(name, _)| name == key).map(|(_, value)| value)
+        self.fields
+            .iter()
+            .find(|(name, _)| name == key)
+            .map(|(_, value)| value)
     }
 
     /// A field that may be left out.
@@ -189,7 +210,11 @@ impl<'a> Object<'a> {
 
 /// A path with a key added.
 pub(super) fn join(path: &str, key: &str) -> String {
-    if path.is_empty() { key.to_owned() } else { format!("{path}.{key}") }
+    if path.is_empty() {
+        key.to_owned()
+    } else {
+        format!("{path}.{key}")
+    }
 }
 
 /// The known name nearest to a wrong one, if it is near at all.
@@ -197,9 +222,14 @@ pub(super) fn join(path: &str, key: &str) -> String {
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
     let near = |name: &&str| {
         let distance = edits(wrong, name);
-        (distance * 3 <= name.len().max(3) || name.contains(wrong) || wrong.contains(*name)).then_some(distance)
+        (distance * 3 <= name.len().max(3) || name.contains(wrong) || wrong.contains(*name))
+            .then_some(distance)
     };
-    names.iter().filter_map(|name| near(name).map(|distance| (distance, *name))).min().map(|(_, name)| name)
+    names
+        .iter()
+        .filter_map(|name| near(name).map(|distance| (distance, *name)))
+        .min()
+        .map(|(_, name)| name)
 }
 
 /// Levenshtein distance.

@@ -31,12 +31,20 @@ const DEEPEST: usize = 64;
 pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     let one = |message: String| vec![Problem::at("", message)];
     if bytes.starts_with(b"\xef\xbb\xbf") {
-        return Err(one("the file starts with a byte order mark; save it as plain UTF-8".into()));
+        return Err(one(
+            "the file starts with a byte order mark; save it as plain UTF-8".into(),
+        ));
     }
-    let text = std::str::from_utf8(bytes)
-        .map_err(|fault| one(format!("the file is not UTF-8 (byte {}); save it as UTF-8", fault.valid_up_to() + 1)))?;
+    let text = std::str::from_utf8(bytes).map_err(|fault| {
+        one(format!(
+            "the file is not UTF-8 (byte {}); save it as UTF-8",
+            fault.valid_up_to() + 1
+        ))
+    })?;
     if let Some(line) = too_deep(text) {
-        return Err(one(format!("the file is nested deeper than {DEEPEST} (line {line})")));
+        return Err(one(format!(
+            "the file is nested deeper than {DEEPEST} (line {line})"
+        )));
     }
     let mut reader = serde_json::Deserializer::from_str(text);
     let tree = Tree::deserialize(&mut reader)
@@ -44,7 +52,11 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
         .map_err(|fault| one(format!("the file is not JSON: {fault}")))?;
     let mut duplicates = Vec::new();
     find_duplicates(&tree, "", &mut duplicates);
-    if duplicates.is_empty() { Ok(tree) } else { Err(duplicates) }
+    if duplicates.is_empty() {
+        Ok(tree)
+    } else {
+        Err(duplicates)
+    }
 }
 
 /// The line on which brackets outside strings nest past the limit.
@@ -78,7 +90,9 @@ fn find_duplicates(tree: &Tree, path: &str, problems: &mut Problems) {
             for (index, (key, value)) in fields.iter().enumerate() {
                 let here = super::object::join(path, key);
                 if fields[..index].iter().any(|(other, _)| other == key) {
-                    problems.push(Problem::at(here.clone(), "is given twice").hint("keep one of the two"));
+                    problems.push(
+                        Problem::at(here.clone(), "is given twice").hint("keep one of the two"),
+                    );
                 }
                 find_duplicates(value, &here, problems);
             }
@@ -92,7 +106,10 @@ impl Tree {
     #[must_use]
     pub fn get(&self, key: &str) -> Option<&Tree> {
         match self {
-            Tree::Object(fields) => fields.iter().find(|(name, _)| name == key).map(|(_, value)| value),
+            Tree::Object(fields) => fields
+                .iter()
+                .find(|(name, _)| name == key)
+                .map(|(_, value)| value),
             _ => None,
         }
     }
@@ -116,14 +133,22 @@ impl From<&Tree> for Value {
         match tree {
             Tree::Null => Value::Null,
             Tree::Bool(flag) => Value::Bool(*flag),
-            #[allow(clippy::cast_possible_truncation, reason = "a whole number below 2^53 is exact")]
-            Tree::Number(number) if number.fract() == 0.0 && number.abs() < 9e15 => Value::from(*number as i64),
+            #[allow(
+                clippy::cast_possible_truncation,
+                reason = "a whole number below 2^53 is exact"
+            )]
+            Tree::Number(number) if number.fract() == 0.0 && number.abs() < 9e15 => {
+                Value::from(*number as i64)
+            }
             Tree::Number(number) => Value::from(*number),
             Tree::Text(text) => Value::from(text.as_str()),
             Tree::List(items) => Value::Array(items.iter().map(Value::from).collect()),
-            Tree::Object(fields) => {
-                Value::Object(fields.iter().map(|(key, value)| (key.clone(), Value::from(value))).collect())
-            }
+            Tree::Object(fields) => Value::Object(
+                fields
+                    .iter()
+                    .map(|(key, value)| (key.clone(), Value::from(value)))
+                    .collect(),
+            ),
         }
     }
 }
@@ -148,11 +173,17 @@ impl<'de> Visitor<'de> for TreeVisitor {
     fn visit_bool<E>(self, flag: bool) -> Result<Tree, E> {
         Ok(Tree::Bool(flag))
     }
-    #[allow(clippy::cast_precision_loss, reason = "a file's numbers are read as f64")]
+    #[allow(
+        clippy::cast_precision_loss,
+        reason = "a file's numbers are read as f64"
+    )]
     fn visit_i64<E>(self, number: i64) -> Result<Tree, E> {
         Ok(Tree::Number(number as f64))
     }
-    #[allow(clippy::cast_precision_loss, reason = "a file's numbers are read as f64")]
+    #[allow(
+        clippy::cast_precision_loss,
+        reason = "a file's numbers are read as f64"
+    )]
     fn visit_u64<E>(self, number: u64) -> Result<Tree, E> {
         Ok(Tree::Number(number as f64))
     }

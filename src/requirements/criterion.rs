@@ -37,7 +37,14 @@ const fn row(
     more_is_better: bool,
     rewardable: bool,
 ) -> CriterionRow {
-    CriterionRow { criterion, name, measure, unit, more_is_better, rewardable }
+    CriterionRow {
+        criterion,
+        name,
+        measure,
+        unit,
+        more_is_better,
+        rewardable,
+    }
 }
 
 /// Every criterion, in the order of the file format.

@@ -3,7 +3,8 @@
 use std::collections::BTreeMap;
 
 use crate::quantity::{
-    Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque, Voltage, VolumeRate,
+    Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque,
+    Voltage, VolumeRate,
 };
 
 /// The job: what must move, how much of everything is wanted, and where.
@@ -295,7 +296,10 @@ pub struct Base {
 
 /// What an option is judged by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(missing_docs, reason = "each name is its meaning; see `Criterion::table`")]
+#[allow(
+    missing_docs,
+    reason = "each name is its meaning; see `Criterion::table`"
+)]
 pub enum Criterion {
     TravelTime,
     Purchase,
@@ -349,6 +353,8 @@ impl Requirements {
     /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
     #[must_use]
     pub fn life_asked_years(&self) -> f64 {
-        self.wants.get(&Criterion::Life).map_or(self.timing.years, |want| want.must)
+        self.wants
+            .get(&Criterion::Life)
+            .map_or(self.timing.years, |want| want.must)
     }
 }

@@ -26,12 +26,17 @@ fn keep(kind: &str, parts: Vec<Value>) {
         std::fs::write(&path, &text).expect("the catalog folder can be written");
     }
     let found = std::fs::read_to_string(&path).expect("the catalog file is there");
-    assert_eq!(found, text, "{kind}.json differs from its law; see the head of this file");
+    assert_eq!(
+        found, text,
+        "{kind}.json differs from its law; see the head of this file"
+    );
 }
 
 /// Rounds to so many significant digits, as a price list or data sheet would.
 fn round(value: f64, digits: usize) -> f64 {
-    format!("{:.*e}", digits - 1, value).parse().expect("a formatted number parses")
+    format!("{:.*e}", digits - 1, value)
+        .parse()
+        .expect("a formatted number parses")
 }
 
 /// A quantity as the catalog writes it: at most four significant digits.

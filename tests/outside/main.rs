@@ -14,6 +14,9 @@ mod units;
 #[track_caller]
 fn agree(source: &str, got: f64, expected: f64, rel: f64) {
     let off = (got - expected).abs();
-    assert!(off <= rel * expected.abs(), "{source}: got {got}, expected {expected} within {rel:e}");
+    assert!(
+        off <= rel * expected.abs(),
+        "{source}: got {got}, expected {expected} within {rel:e}"
+    );
     println!("{source}: {got} agrees with {expected}");
 }
