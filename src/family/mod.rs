@@ -24,3 +24,12 @@ pub trait Family: Sync {
 
 /// Every family, in the order of the file format.
 pub const FAMILIES: &[&dyn Family] = &[];
+
+pub fn fitted<'a>(
+    _: &'a crate::requirements::Requirements,
+    _: &'a crate::requirements::Slide,
+    _: &'a crate::catalog::Catalog,
+    _: &'a crate::demand::Book,
+) -> Vec<Fitted<'a>> {
+    vec![]
+}

@@ -192,6 +192,7 @@ pub struct Train<'a> {
     pub made: Vec<Made>,
     /// Row of the table of hours.
     pub hours: Hours,
+    pub guide: bool,
     /// Every check.
     pub checks: Vec<Check>,
     /// What it uses.
@@ -228,6 +229,7 @@ impl<'a> Train<'a> {
             parts: Vec::new(),
             made: Vec::new(),
             hours,
+            guide: false,
             checks: Vec::new(),
             running: Running::default(),
             position: Vec::new(),

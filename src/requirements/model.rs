@@ -28,6 +28,7 @@ pub struct Requirements {
     pub base: Option<Base>,
     /// What the customer wants and how much it is worth, by criterion name.
     pub wants: BTreeMap<Criterion, Want>,
+    pub travel_time_must_s: f64,
     /// Prices of the place.
     pub rates: Rates,
     /// Rules of the trade, each at its default or as the file changes it.
