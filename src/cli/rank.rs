@@ -35,7 +35,7 @@ impl Rank {
         let bytes = files::read(&self.file)?;
         let reading = requirements::read(&bytes, &self.sets()?).map_err(Failure::Input)?;
         let catalog = catalog::built_in().map_err(|faults| Failure::Internal(listed(&faults)))?;
-        let made = study(&reading, catalog).map_err(declined)?;
+        let made = study(&reading, catalog).map_err(|reason| declined(&reason))?;
         if let Some(path) = &self.json {
             files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
         }
@@ -76,7 +76,7 @@ impl Rank {
     }
 }
 
-fn declined(reason: Declined) -> Failure {
+fn declined(reason: &Declined) -> Failure {
     match reason {
         Declined::Hinge => Failure::Input(vec![
             Problem::at(

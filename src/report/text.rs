@@ -82,7 +82,8 @@ impl Screen {
             self.text.push('\n');
         }
         let style = self.page.heading;
-        self.text.push_str(&format!("{style}{text}{style:#}\n"));
+        let line = format!("{style}{text}{style:#}\n");
+        self.text.push_str(&line);
     }
     /// A paragraph wrapped to the page, its first line after a mark.
     fn paragraph(&mut self, mark: &str, text: &str) {

@@ -5,7 +5,7 @@ use super::judge::Judged;
 use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
-use crate::family::{self, Ask, Bench, FAMILIES, Fitted};
+use crate::family::{Ask, Bench, FAMILIES, Fitted};
 use crate::requirements::{Requirements, Slide};
 
 /// What the families offer.

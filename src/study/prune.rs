@@ -43,7 +43,7 @@ fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
 }
 
 /// No worse anywhere and better somewhere; of equals, the first by id stays.
-fn beats(these: &[f64], those: &[f64], first: impl Fn() -> bool) -> bool {
-    let pairs = || these.iter().zip(those);
+fn beats(ours: &[f64], rival: &[f64], first: impl Fn() -> bool) -> bool {
+    let pairs = || ours.iter().zip(rival);
     pairs().all(|(this, that)| this <= that) && (pairs().any(|(this, that)| this < that) || first())
 }
