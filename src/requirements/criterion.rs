@@ -65,6 +65,14 @@ pub const CRITERIA: &[CriterionRow] = &[
     row(Criterion::Life, "wants.life", Measure::Number, "years", true, true),
 ];
 
+impl CriterionRow {
+    /// Name in files: its path without `wants.`.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        self.path.trim_start_matches("wants.")
+    }
+}
+
 impl Criterion {
     /// Its line of the table.
     #[must_use]
@@ -74,6 +82,6 @@ impl Criterion {
     /// Its name in files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        self.row().path.trim_start_matches("wants.")
+        self.row().name()
     }
 }

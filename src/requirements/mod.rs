@@ -1,23 +1,15 @@
 //! What the job needs and how much: the file, its fields, its defaults.
 
 mod criterion;
+mod fields;
+mod fill;
 mod model;
+mod read;
 mod rules;
+mod set;
 
 pub use criterion::{CRITERIA, CriterionRow, Measure};
+pub use fields::{FIELDS, Field, Holds, On, Range, Without, field_at};
 pub use model::*;
+pub use read::{Assumption, Reading, read};
 pub use rules::{RULES, Rule, Rules};
-#[derive(Debug, Clone, PartialEq, serde::Serialize)]
-pub struct Assumption {
-    pub field: String,
-    pub value: String,
-    pub reason: String,
-}
-pub struct Reading {
-    pub requirements: Requirements,
-    pub assumptions: Vec<Assumption>,
-    pub document: serde_json::Value,
-}
-pub fn read(_: &[u8], _: &[(String, String)]) -> Result<Reading, crate::problem::Problems> {
-    Err(vec![])
-}
