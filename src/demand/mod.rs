@@ -2,6 +2,7 @@
 
 mod book;
 mod figures;
+mod guide;
 mod law;
 mod process;
 mod slide;
@@ -9,6 +10,7 @@ mod stability;
 
 pub use book::Book;
 pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+pub use guide::{CarriageLoad, RailDemand};
 pub use slide::Axis;
 pub use stability::Stability;
 

@@ -270,7 +270,7 @@ fn control(law: &Law, power_w: f64, several: bool, washdown: bool) -> Value {
         "id": format!("control-{}{watts}-{stop_id}{}", law.serves, cabinet.2),
         "name": format!("controls and guard for {} to {} W, {stops}{}", law.words, whole(power_w), cabinet.3),
         "price": round(price, 2), "mass": q(round(law.mass_kg * size, 2), "kg"),
-        "ingress": cabinet.4, "coldest": "0 degC", "hottest": "50 degC",
+        "ingress": cabinet.4, "coldest": "-10 degC", "hottest": "50 degC",
         "serves": law.serves, "power_most": q(power_w, "W"), "standby": q(law.standby_w, "W"), "several_stops": several,
     })
 }
