@@ -1,6 +1,8 @@
 //! From requirements to forces, speeds and energies over every position.
 
 mod book;
+#[cfg(test)]
+pub(crate) mod example;
 mod figures;
 mod guide;
 mod law;
