@@ -378,10 +378,9 @@ mod tests {
 
     #[test]
     fn a_counterweight_falls_as_the_load_rises() {
-        // Load and weight of 80 kg 0.5 m to either side of a 100 kg machine 1 m long: at rest 260 kg
-        // about the middle. Stopping with 5 m/s² on the way up, the load presses with g - 5 on its side and the
-        // weight with g + 5 on the other. Both stand over their edges, so about the weight's edge:
-        // R = 100·g·0.5 + 80·g·1.0 + 0·..., O = 80·5·1.0 = 400.
+        // Load and weight of 80 kg 0.5 m to either side of a 100 kg machine 1 m long, each over an edge.
+        // Stopping with 5 m/s² on the way up, the load loses 5 m/s² of its weight and the other gains it.
+        // About the weight's edge: R = 100·g·0.5 + 80·g·1.0, O = 80·5·1.0 = 400.
         let slide = Slide {
             load: LoadRange {
                 least: kilograms(80.0),
