@@ -26,6 +26,7 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Check {
 }
 
 /// The cheapest controls for a drive: `serves` as in the catalog, power switched, and whether it must stop at several set places.
+#[must_use]
 pub fn control<'a>(
     catalog: &'a crate::catalog::Catalog,
     serves: &str,

@@ -142,16 +142,19 @@ fn build<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: &Layout<'a>) {
         what: "guide",
         years: life_m / a_year_m,
     });
+    let size_mm = show(guide.size.si() * 1000.0);
     train.remarks.push(if layout.rails == 2 {
         format!(
-            "The guide is two rails of size {} mm with two carriages each, taken to stand {} m apart like the carriages along them.",
-            show(guide.size.si() * 1000.0),
+            "The guide is two rails of size {size_mm} mm with two carriages each, taken to stand {} m apart like the carriages along them.",
             show(ask.slide.bearing_spacing.si())
         )
     } else {
-        format!(
-            "The guide is one rail of size {} mm with two carriages.",
-            show(guide.size.si() * 1000.0)
-        )
+        format!("The guide is one rail of size {size_mm} mm with two carriages.")
     });
+    train.remarks.push(format!(
+        "Guide friction is the {} of the requirements; the rails' own is {} and {} N of seal drag.",
+        show(ask.slide.guide_friction),
+        show(guide.friction),
+        show(f64::from(2 * layout.rails) * guide.drag.si())
+    ));
 }

@@ -11,7 +11,7 @@ use crate::quantity::{
 ///
 /// - `diameter`: nominal, > 0
 /// - `factor`: breaking force factor of the rope's class, 0.25 to 0.45 (6x19 with fibre core 0.33)
-/// - `grade`: tensile grade of the wires, 1570 to 2160 MPa
+/// - `grade`: tensile grade of the wires, 1570 to 2160 `MPa`
 ///
 /// Source: EN 12385-4 and ISO 2408 (factors from memory).
 ///
@@ -139,7 +139,7 @@ pub fn sheave_mass(inertia: MomentOfInertia, diameter: Length, speed_ratio: f64)
 /// - `pull`: ≥ 0
 /// - `length`: under that pull, ≥ 0
 /// - `metal_area`: section of all wires, > 0
-/// - `modulus`: of the rope, not of its wire; near 83 GPa for 6x19
+/// - `modulus`: of the rope, not of its wire; near 83 `GPa` for 6x19
 ///
 /// Source: Budynas & Nisbett, *Shigley's Mechanical Engineering Design*, § 17-6.
 ///

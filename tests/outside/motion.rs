@@ -96,7 +96,11 @@ fn peaks_of_the_laws() {
         (Law::Cycloidal, 2.0, 6.283_185_307_18),
         (Law::Polynomial345, 1.875, 5.773_502_691_896),
         (Law::ModifiedTrapezoid, 2.0, 4.888_123_762_813),
-        (Law::Harmonic, 1.570_796_326_795, 4.934_802_200_545),
+        (
+            Law::Harmonic,
+            core::f64::consts::FRAC_PI_2,
+            4.934_802_200_545,
+        ),
     ];
     for (law, cv, ca) in rows {
         agree(NORTON, law.cv(), cv, 1e-6);
@@ -218,7 +222,7 @@ fn up_an_incline() {
         )
     };
     agree(NEWTON, up(30.0, 100.0, 0.2, 0.5), 710.188_660_520_5, 1e-6);
-    agree(NEWTON, up(90.0, 75.0, 0.1, 1.2), 825.498_75, 1e-6);
+    agree(NEWTON, up(90.0, 75.0, 0.1, 1.2), 825.498_750, 1e-6);
 }
 
 #[test]
@@ -233,7 +237,12 @@ fn held_back_down_an_incline() {
         )
     };
     agree(NEWTON, down(45.0, 60.0, 0.15, 0.3), 335.651_784_501_9, 1e-6);
-    agree(NEWTON, down(20.0, 500.0, 0.05, 0.4), 1246.655_003_282, 1e-6);
+    agree(
+        NEWTON,
+        down(20.0, 500.0, 0.05, 0.4),
+        1_246.655_003_282,
+        1e-6,
+    );
 }
 
 #[test]
