@@ -4,8 +4,13 @@
 //! offers complete trains with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
+pub mod assist;
+mod caution;
 mod check;
 mod common;
+mod guide;
+pub mod site;
+mod stand;
 mod train;
 
 pub use check::Check;
@@ -24,12 +29,3 @@ pub trait Family: Sync {
 
 /// Every family, in the order of the file format.
 pub const FAMILIES: &[&dyn Family] = &[];
-
-pub fn fitted<'a>(
-    _: &'a crate::requirements::Requirements,
-    _: &'a crate::requirements::Slide,
-    _: &'a crate::catalog::Catalog,
-    _: &'a crate::demand::Book,
-) -> Vec<Fitted<'a>> {
-    vec![]
-}

@@ -192,6 +192,7 @@ pub struct Train<'a> {
     pub made: Vec<Made>,
     /// Row of the table of hours.
     pub hours: Hours,
+    /// Whether a guide is fitted, which adds its own row of hours ("+ guide").
     pub guide: bool,
     /// Every check.
     pub checks: Vec<Check>,

@@ -45,7 +45,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     };
     let book = Book::new(job, slide);
     let times = times::design_times(job);
-    let assists = family::fitted(job, slide, catalog, &book);
+    let assists = family::assist::fitted(job, slide, catalog, &book);
     let generated = generate::every_train(job, slide, catalog, &book, &times, &assists);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
