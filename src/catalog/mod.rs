@@ -57,10 +57,19 @@ macro_rules! catalog {
 }
 
 catalog! {
-    counterweights: Counterweight,
-    ropes: Rope,
-    sheaves: Sheave,
-    guides: Guide,
-    covers: Cover,
     controls: Control,
+    counterweights: Counterweight,
+    covers: Cover,
+    cranks: Crank,
+    guides: Guide,
+    hoses: Hose,
+    load_brakes: LoadBrake,
+    oil_cylinders: OilCylinder,
+    oil_power_units: OilPowerUnit,
+    oil_valves: OilValve,
+    racks: Rack,
+    ropes: Rope,
+    screw_jacks: ScrewJack,
+    sheaves: Sheave,
+    spur_gears: SpurGear,
 }
