@@ -37,7 +37,10 @@ impl Sound for OilCylinder {
             faults.push(("bore", "must be more than 0".into()));
         }
         if self.rod.si() <= 0.0 || self.rod.si() >= self.bore.si() {
-            faults.push(("rod", "must be more than 0 and thinner than the bore".into()));
+            faults.push((
+                "rod",
+                "must be more than 0 and thinner than the bore".into(),
+            ));
         }
         if self.pressure.si() <= 0.0 {
             faults.push(("pressure", "must be more than 0".into()));
@@ -87,10 +90,16 @@ impl Sound for OilPowerUnit {
             ));
         }
         if self.motor_efficiency <= 0.0 || self.motor_efficiency > 1.0 {
-            faults.push(("motor_efficiency", "must be more than 0 and at most 1".into()));
+            faults.push((
+                "motor_efficiency",
+                "must be more than 0 and at most 1".into(),
+            ));
         }
         if self.idle.si() < 0.0 || self.idle.si() > self.motor_power.si() {
-            faults.push(("idle", "must not be negative or more than motor_power".into()));
+            faults.push((
+                "idle",
+                "must not be negative or more than motor_power".into(),
+            ));
         }
         if self.rejection.si() < 0.0 {
             faults.push(("rejection", "must not be negative".into()));

@@ -6,7 +6,13 @@
 
 mod check;
 mod common;
+mod efficient;
+pub mod hand_crank;
+pub mod hydraulic;
 mod train;
+
+#[cfg(test)]
+mod sample;
 
 pub use check::Check;
 pub use common::{control, finish};
@@ -23,4 +29,4 @@ pub trait Family: Sync {
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[];
+pub const FAMILIES: &[&dyn Family] = &[&hydraulic::Hydraulic, &hand_crank::HandCrank];

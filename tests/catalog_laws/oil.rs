@@ -77,7 +77,7 @@ fn cylinder(build: Build, bore: f64, rod: f64) -> Value {
     json!({
         "id": format!("oil-cylinder-{}{bore}-{rod}", build.tag),
         "name": format!("{}, {bore} mm bore, {rod} mm rod", build.words),
-        "price": round(cylinder_price(build, bore, rod), 2),
+        "price": round(cylinder_price(build, bore, rod), 3),
         // Heads, piston and rod end are solid steel: nearly the cube of the bore.
         "mass": q(round(build.heads * 3.6 * (bore / 40.0).powf(2.5), 2), "kg"),
         "ingress": "IP65", "explosive_atmosphere": true,
@@ -91,7 +91,7 @@ fn cylinder(build: Build, bore: f64, rod: f64) -> Value {
         // Thread and eye of the rod.
         "rod_end": q((20.0 + 1.2 * rod).round(), "mm"),
         "travel_life": q(build.life_km * 1000.0, "m"),
-        "price_per_metre": round(stroke_price(build, bore, rod), 2),
+        "price_per_metre": round(stroke_price(build, bore, rod), 3),
         "mass_per_length": q(round(stroke_mass(build, bore, rod), 2), "kg/m"),
     })
 }
@@ -145,7 +145,7 @@ fn power_unit(kw: f64, bar: f64) -> Value {
         "id": format!("oil-unit-{}-{bar}", kw.to_string().replace('.', "p")),
         "name": format!("oil power unit, {kw} kW, {flow} L/min at {bar} bar"),
         // Block, relief valve, filter and wiring alike for all; motor and pump by power to the 0.7; tank by volume.
-        "price": round(500.0 + 420.0 * kw.powf(0.7) + 2.5 * tank, 2),
+        "price": round(500.0 + 420.0 * kw.powf(0.7) + 2.5 * tank, 3),
         // Motor and pump by power, tank with its oil 1.6 kg a litre, frame.
         "mass": q(round(6.0 + 12.0 * kw.powf(0.75) + 1.6 * tank, 2), "kg"),
         // A gear pump on its tank: 64 dB at 1 kW, 3 dB for each doubling, 1 dB for each step of pressure.
@@ -173,7 +173,7 @@ fn oil_power_units() {
 }
 
 /// Valve sizes, L/min, and what they are called.
-const VALVES: &[f64] = &[12.0, 25.0, 50.0, 100.0, 160.0];
+const VALVES: &[f64] = &[12.0, 25.0, 50.0, 100.0];
 
 /// A valve: price by flow to the 0.4 (body and spool grow slowly, coils hardly), mass by flow to the 0.8.
 fn valve(function: &str, words: &str, flow: f64, price: f64, mass: f64, ingress: &str) -> Value {
