@@ -1,1 +1,152 @@
-//! Parts of the hand trains.
+//! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
+
+use super::Sound;
+use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};
+
+part! {
+    /// A toothed rack, cut to length; `price` and `mass` are of its pinion on its shaft, with bearings.
+    Rack in "racks" {
+        /// Module (ISO 54).
+        module: Length,
+        /// Width of the teeth.
+        face_width: Length,
+        /// Teeth of the pinion, 20° full depth.
+        pinion_teeth: f64,
+        /// Yield strength of the pinion.
+        strength: Pressure,
+        /// Efficiency of rack and pinion with its bearings.
+        efficiency: f64,
+        /// Longest rack that can be joined up.
+        length_most: Length,
+        /// Price of a metre of rack.
+        price_per_metre: f64,
+        /// Mass of a metre of rack.
+        mass_per_length: MassPerLength,
+    }
+}
+impl Sound for Rack {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        let mut faults = Vec::new();
+        if self.module.si() <= 0.0 {
+            faults.push(("module", "must be more than 0".into()));
+        }
+        if self.pinion_teeth < 12.0 {
+            faults.push((
+                "pinion_teeth",
+                "is below 12, where 20° teeth are undercut".into(),
+            ));
+        }
+        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
+            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
+        }
+        faults
+    }
+}
+
+part! {
+    /// A ready pair of spur gears in its bearings, slow shaft to fast shaft.
+    SpurGear in "spur_gears" {
+        /// Turns of the fast shaft per turn of the slow one.
+        ratio: f64,
+        /// Greatest torque on the slow shaft.
+        torque: Torque,
+        /// Efficiency.
+        efficiency: f64,
+    }
+}
+impl Sound for SpurGear {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        let mut faults = Vec::new();
+        if self.ratio <= 1.0 {
+            faults.push(("ratio", "must be more than 1".into()));
+        }
+        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
+            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
+        }
+        faults
+    }
+}
+
+part! {
+    /// A hand crank with a turning handle.
+    Crank in "cranks" {
+        /// From the shaft to the middle of the handle.
+        radius: Length,
+        /// Greatest force at the handle.
+        force: Force,
+    }
+}
+impl Sound for Crank {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        if self.radius.si() > 0.0 {
+            return Vec::new();
+        }
+        vec![("radius", "must be more than 0".into())]
+    }
+}
+
+part! {
+    /// A lifting screw turned by a worm gear, its travel cut to order; `price` and `mass` are those of no travel.
+    ScrewJack in "screw_jacks" {
+        /// Greatest load, push or pull.
+        capacity: Force,
+        /// Travel per turn of the input shaft.
+        travel_per_turn: Lead,
+        /// Efficiency while running.
+        efficiency: f64,
+        /// Efficiency when starting.
+        starting_efficiency: f64,
+        /// Whether the load cannot turn it.
+        self_locking: bool,
+        /// Root diameter of the screw.
+        root_diameter: Length,
+        /// Longest travel.
+        travel_most: Length,
+        /// Length when closed, beyond the travel.
+        closed_length: Length,
+        /// Distance that the nut lasts.
+        travel_life: Length,
+        /// Price of a metre of travel.
+        price_per_metre: f64,
+        /// Mass of a metre of travel.
+        mass_per_length: MassPerLength,
+    }
+}
+impl Sound for ScrewJack {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        let mut faults = Vec::new();
+        if self.travel_per_turn.si() <= 0.0 {
+            faults.push(("travel_per_turn", "must be more than 0".into()));
+        }
+        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
+            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
+        }
+        if self.starting_efficiency <= 0.0 || self.starting_efficiency > self.efficiency {
+            faults.push((
+                "starting_efficiency",
+                "must be more than 0 and at most efficiency".into(),
+            ));
+        }
+        if self.self_locking && self.efficiency >= 0.5 {
+            faults.push((
+                "self_locking",
+                "cannot be with an efficiency of 0.5 or more".into(),
+            ));
+        }
+        if self.travel_life.si() <= 0.0 {
+            faults.push(("travel_life", "must be more than 0".into()));
+        }
+        faults
+    }
+}
+
+part! {
+    /// A brake that the load closes and the crank opens: it holds at once when the handle is let go, and lowers only while cranked.
+    LoadBrake in "load_brakes" {
+        /// Greatest torque it holds.
+        torque: Torque,
+        /// Whether it holds loads of either sign.
+        both_ways: bool,
+    }
+}
+impl Sound for LoadBrake {}

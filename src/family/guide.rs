@@ -1,6 +1,6 @@
 //! The rail guide, where the need brings none: the cheapest that carries the load through its life.
 
-use super::{Ask, Check, Life, Made, PartLine, Train, site};
+use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::Guide;
 use crate::demand::{CarriageLoad, RailDemand};
 use crate::mechanics::guide;
@@ -131,11 +131,6 @@ fn build<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: &Layout<'a>) {
     };
     let carriages = PartLine::pieces("guides", &guide.common, 2 * layout.rails);
     train.parts.extend([rail, carriages]);
-    train.made.push(Made {
-        what: "plate that joins the carriages",
-        hours: 0.0,
-        material: 0.0,
-    });
     let life_m = guide::rail_life(guide.dynamic_rating, layout.mean).si();
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.slide.travel.si();
     train.lives.push(Life {

@@ -11,7 +11,13 @@ mod common;
 mod guide;
 pub mod site;
 mod stand;
+mod efficient;
+pub mod hand_crank;
+pub mod hydraulic;
 mod train;
+
+#[cfg(test)]
+mod sample;
 
 pub use check::Check;
 pub use common::{control, finish};
@@ -28,4 +34,4 @@ pub trait Family: Sync {
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[];
+pub const FAMILIES: &[&dyn Family] = &[&hydraulic::Hydraulic, &hand_crank::HandCrank];

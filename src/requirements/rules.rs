@@ -81,6 +81,9 @@ rules! {
     oil_line_speed_most = 4.5, 0.5..=10.0, "m/s", "greatest speed of oil in a pressure line";
     oil_return_speed_most = 2.5, 0.5..=10.0, "m/s", "greatest speed of oil in a return line";
     oil_idle_rest = 60.0, 0.0..=3600.0, "s", "rest past which an oil unit is switched off between strokes";
+    oil_temperature_most = 333.15, 313.15..=363.15, "K", "hottest that the oil in a tank may get";
+    oil_hose_length = 2.0, 0.1..=50.0, "m", "length of each oil hose beyond the travel";
+    counterbalance_setting = 1.3, 1.0..=2.0, "", "setting of a counterbalance valve over the pressure of its load";
     stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";
     starting_friction = 1.33, 1.0..=3.0, "", "starting over running friction of a sliding thread";
     self_locking_friction = 0.6, 0.1..=1.0, "", "part of the thread friction that self-locking may count on";
@@ -96,6 +99,9 @@ rules! {
     hand_speed_easy = 30.0, 5.0..=120.0, "rpm", "easy crank speed";
     hand_speed_most = 60.0, 5.0..=200.0, "rpm", "greatest crank speed";
     hand_power_most = 75.0, 10.0..=400.0, "W", "greatest power at a crank for minutes";
+    crank_force_light = 22.0, 1.0..=100.0, "N", "handle force past which a crank counts as heavy";
+    crank_radius_heavy = 0.19, 0.05..=0.5, "m", "least radius of a heavy crank";
+    tooth_factor = 3.0, 1.0..=10.0, "", "factor of a rack's tooth against yielding";
     hard_stop_error = 1.0e-4, 0.0..=0.1, "m", "position error against a hard stop";
     air_lock_error = 5.0e-3, 0.0..=0.1, "m", "position error of air stopped by a rod lock";
     oil_valve_error = 2.0e-3, 0.0..=0.1, "m", "position error of oil stopped by a closed-centre valve";

@@ -1,1 +1,250 @@
 //! Scaling laws: oil.
+
+use core::f64::consts::PI;
+
+use serde_json::{Value, json};
+
+use crate::{keep, q, round};
+
+/// Bores (ISO 3320) with the two rods of the medium series (ISO 6020-2) and the one rod of a welded cylinder, mm.
+const SIZES: &[(f64, [f64; 2], f64)] = &[
+    (25.0, [12.0, 18.0], 14.0),
+    (32.0, [14.0, 22.0], 18.0),
+    (40.0, [18.0, 28.0], 22.0),
+    (50.0, [22.0, 36.0], 28.0),
+    (63.0, [28.0, 45.0], 36.0),
+    (80.0, [36.0, 56.0], 45.0),
+    (100.0, [45.0, 70.0], 56.0),
+    (125.0, [56.0, 90.0], 70.0),
+];
+
+/// How a cylinder is built.
+#[derive(Clone, Copy)]
+struct Build {
+    tag: &'static str,
+    words: &'static str,
+    pressure_bar: f64,
+    /// Price over that of the tie-rod build: a welded one has fewer machined faces.
+    price: f64,
+    /// Mass of the heads over that of the tie-rod build.
+    heads: f64,
+    /// Fixed closed length, mm: two heads and the piston, plus so much per mm of bore.
+    closed: (f64, f64),
+    /// Longest stroke over bore: what the makers' honing and the rod's stiffness allow.
+    stroke: f64,
+    /// Seal life, km: replaceable, guided seals against simple ones.
+    life_km: f64,
+}
+
+const TIE_ROD: Build = Build {
+    tag: "",
+    words: "oil cylinder",
+    pressure_bar: 160.0,
+    price: 1.0,
+    heads: 1.0,
+    closed: (110.0, 1.6),
+    stroke: 30.0,
+    life_km: 1000.0,
+};
+const WELDED: Build = Build {
+    tag: "welded-",
+    words: "welded oil cylinder",
+    pressure_bar: 200.0,
+    price: 0.85,
+    heads: 0.65,
+    closed: (95.0, 1.3),
+    stroke: 20.0,
+    life_km: 500.0,
+};
+
+/// Price of the cylinder without stroke: seals and heads, which grow a little faster than their bore.
+fn cylinder_price(build: Build, bore: f64, rod: f64) -> f64 {
+    build.price * (35.0 + 95.0 * (bore / 40.0).powf(1.3) + 0.5 * rod)
+}
+
+/// Price of a metre of stroke: honed tube by its wall area, chromed rod by its skin and core.
+fn stroke_price(build: Build, bore: f64, rod: f64) -> f64 {
+    build.price * 90.0 * (bore / 40.0).powf(1.4) + 45.0 * (rod / 18.0).powf(1.5)
+}
+
+/// Mass of a metre: a tube walled for 100 MPa hoop stress at its rating, 3.5 mm at least, and a solid rod; a sixth more for tie rods or ports.
+fn stroke_mass(build: Build, bore: f64, rod: f64) -> f64 {
+    let wall = (build.pressure_bar * bore / 2000.0).max(3.5);
+    1.15 * 7850e-6 * (PI * (bore + wall) * wall + PI / 4.0 * rod * rod)
+}
+
+fn cylinder(build: Build, bore: f64, rod: f64) -> Value {
+    json!({
+        "id": format!("oil-cylinder-{}{bore}-{rod}", build.tag),
+        "name": format!("{}, {bore} mm bore, {rod} mm rod", build.words),
+        "price": round(cylinder_price(build, bore, rod), 3),
+        // Heads, piston and rod end are solid steel: nearly the cube of the bore.
+        "mass": q(round(build.heads * 3.6 * (bore / 40.0).powf(2.5), 2), "kg"),
+        "ingress": "IP65", "explosive_atmosphere": true,
+        "coldest": "-20 degC", "hottest": "80 degC",
+        "bore": q(bore, "mm"), "rod": q(rod, "mm"),
+        "pressure": q(build.pressure_bar, "bar"),
+        // Standard lip seals.
+        "speed_most": "0.5 m/s",
+        "stroke_most": q((build.stroke * bore).min(3000.0), "mm"),
+        "closed_length": q((build.closed.0 + build.closed.1 * bore).round(), "mm"),
+        // Thread and eye of the rod.
+        "rod_end": q((20.0 + 1.2 * rod).round(), "mm"),
+        "travel_life": q(build.life_km * 1000.0, "m"),
+        "price_per_metre": round(stroke_price(build, bore, rod), 3),
+        "mass_per_length": q(round(stroke_mass(build, bore, rod), 2), "kg/m"),
+    })
+}
+
+#[test]
+fn oil_cylinders() {
+    let mut parts = Vec::new();
+    for (bore, rods, _) in SIZES {
+        for rod in rods {
+            parts.push(cylinder(TIE_ROD, *bore, *rod));
+        }
+    }
+    for (bore, _, rod) in SIZES {
+        parts.push(cylinder(WELDED, *bore, *rod));
+    }
+    keep("oil_cylinders", parts);
+}
+
+/// Motor powers (IEC 60072), kW.
+const MOTORS: &[f64] = &[0.25, 0.37, 0.55, 0.75, 1.1, 1.5, 2.2, 3.0, 4.0, 5.5, 7.5];
+/// Highest pressures: each motor drives a larger pump at a lower pressure.
+const SPLITS: &[f64] = &[80.0, 125.0, 200.0];
+/// Tanks, L.
+const TANKS: &[f64] = &[8.0, 12.0, 20.0, 30.0, 45.0, 60.0, 90.0];
+
+/// Flow, L/min, that a motor drives at a pressure through a pump of 0.85 overall efficiency.
+fn unit_flow(kw: f64, bar: f64) -> f64 {
+    // One digit down where rounding went up, so that the motor is never short.
+    let flow = kw * 1000.0 * 0.85 / (bar * 1e5) * 60e3;
+    let rounded = round(flow, 2);
+    if rounded > flow * 1.02 {
+        round(flow * 0.97, 2)
+    } else {
+        rounded
+    }
+}
+
+/// The tank holds three minutes of the pump's flow, the usual rule of thumb.
+fn tank(flow: f64) -> f64 {
+    TANKS
+        .iter()
+        .copied()
+        .find(|tank| *tank >= 2.9 * flow)
+        .unwrap_or(120.0)
+}
+
+fn power_unit(kw: f64, bar: f64) -> Value {
+    let flow = unit_flow(kw, bar);
+    let tank = tank(flow);
+    json!({
+        "id": format!("oil-unit-{}-{bar}", kw.to_string().replace('.', "p")),
+        "name": format!("oil power unit, {kw} kW, {flow} L/min at {bar} bar"),
+        // Block, relief valve, filter and wiring alike for all; motor and pump by power to the 0.7; tank by volume.
+        "price": round(500.0 + 420.0 * kw.powf(0.7) + 2.5 * tank, 3),
+        // Motor and pump by power, tank with its oil 1.6 kg a litre, frame.
+        "mass": q(round(6.0 + 12.0 * kw.powf(0.75) + 1.6 * tank, 2), "kg"),
+        // A gear pump on its tank: 64 dB at 1 kW, 3 dB for each doubling, 1 dB for each step of pressure.
+        "noise": q((64.0 + 10.0 * kw.log10() + (bar / 80.0).log(1.6)).round(), "dBA"),
+        "ingress": "IP54", "coldest": "0 degC", "hottest": "50 degC",
+        // A filter and a share of an oil change.
+        "consumables": round(15.0 + 1.5 * tank, 2),
+        "flow": q(flow, "L/min"), "pressure": q(bar, "bar"), "motor_power": q(kw, "kW"),
+        // Small motors waste more.
+        "motor_efficiency": round(1.0 - 0.20 * kw.powf(-0.33), 2),
+        "tank": q(tank, "L"),
+        // 13 W/(m² K) from a box of skin 6.5 V^(2/3), at 40 K.
+        "rejection": q(round(13.0 * 40.0 * 6.5 * (tank / 1000.0).powf(2.0 / 3.0), 2), "W"),
+        // Motor without load and a pump at a few bar.
+        "idle": q(round(30.0 + 150.0 * kw, 2), "W"),
+    })
+}
+
+#[test]
+fn oil_power_units() {
+    let parts = MOTORS
+        .iter()
+        .flat_map(|kw| SPLITS.iter().map(|bar| power_unit(*kw, *bar)));
+    keep("oil_power_units", parts.collect());
+}
+
+/// Valve sizes, L/min, and what they are called.
+const VALVES: &[f64] = &[12.0, 25.0, 50.0, 100.0];
+
+/// A valve: price by flow to the 0.4 (body and spool grow slowly, coils hardly), mass by flow to the 0.8.
+fn valve(function: &str, words: &str, flow: f64, price: f64, mass: f64, ingress: &str) -> Value {
+    json!({
+        "id": format!("oil-{}-{flow}", words.split(' ').next().unwrap_or(words)),
+        "name": format!("{words}, {flow} L/min"),
+        "price": round(price * (flow / 25.0).powf(0.4), 2),
+        "mass": q(round(mass * (flow / 25.0).powf(0.8), 2), "kg"),
+        "ingress": ingress,
+        "explosive_atmosphere": function != "directional",
+        "function": function, "flow": q(flow, "L/min"), "pressure": "250 bar",
+    })
+}
+
+#[test]
+fn oil_valves() {
+    let mut parts = Vec::new();
+    for flow in VALVES {
+        parts.push(valve(
+            "directional",
+            "directional valve, closed centre",
+            *flow,
+            100.0,
+            1.8,
+            "IP65",
+        ));
+    }
+    for flow in VALVES {
+        parts.push(valve(
+            "counterbalance",
+            "counterbalance valve",
+            *flow,
+            75.0,
+            0.9,
+            "IP67",
+        ));
+    }
+    for flow in VALVES {
+        parts.push(valve(
+            "flow_control",
+            "throttle with check valve",
+            *flow,
+            38.0,
+            0.6,
+            "IP67",
+        ));
+    }
+    keep("oil_valves", parts);
+}
+
+/// Bores of hoses, mm.
+const HOSES: &[f64] = &[6.3, 8.0, 10.0, 12.5, 16.0, 19.0, 25.0, 31.5];
+
+#[test]
+fn hoses() {
+    let hose = |bore: &f64| {
+        json!({
+            "id": format!("oil-hose-{}", bore.to_string().replace('.', "p")),
+            "name": format!("oil hose, {bore} mm bore"),
+            // Two crimped ends.
+            "price": round(9.0 + 0.9 * bore, 2),
+            "mass": q(round(0.004 * bore * bore, 2), "kg"),
+            "ingress": "IP67", "explosive_atmosphere": true,
+            "coldest": "-40 degC", "hottest": "80 degC",
+            "bore": q(*bore, "mm"),
+            // Two braids of wire: less for a wider hose.
+            "pressure": q(round(400.0 * (6.3 / bore).powf(0.65), 2), "bar"),
+            "price_per_metre": round(4.0 + 0.65 * bore, 2),
+            // Rubber and wire by circumference, oil by area.
+            "mass_per_length": q(round(0.05 * bore + 870e-6 * PI / 4.0 * bore * bore, 2), "kg/m"),
+        })
+    };
+    keep("hoses", HOSES.iter().map(hose).collect());
+}

@@ -9,7 +9,7 @@ use core::f64::consts::PI;
 
 pub use check::checks;
 
-use super::{Ask, Fitted, Made, PartLine, Train};
+use super::{Ask, Fitted, PartLine, Train};
 use crate::catalog::{Catalog, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight};
 use crate::mechanics::rope;
@@ -187,11 +187,6 @@ pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let Some(weight) = ask.assist.assist.counterweight() else {
         return;
     };
-    train.made.push(Made {
-        what: "frame and tray of the counterweight",
-        hours: 0.0,
-        material: 0.0,
-    });
     let travel_m = ask.slide.travel.si() * weight.travel_ratio;
     train.cautions.push(format!(
         "The counterweight of {} kg runs {} m up and down beside the machine: its path and its rope must be guarded over the whole of it, and a broken rope must not let it fall on anyone.",

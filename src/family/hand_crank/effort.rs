@@ -1,0 +1,204 @@
+//! What the person at the crank is asked, and what may be asked of a person.
+
+use core::f64::consts::TAU;
+
+use crate::catalog::Crank;
+use crate::demand::{Case, Demand};
+use crate::family::{Ask, Check};
+use crate::mechanics::human;
+use crate::quantity::{Lead, Si, metres, newtons, rpm};
+use crate::requirements::Requirements;
+
+/// A force below this is rounding, N.
+const ROUNDING_N: f64 = 1.0;
+
+/// What the demand asks of whoever turns the crank, whatever the gearing.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Effort {
+    /// Greatest force on the load, at rest or moving, either way, N.
+    pub thrust_n: f64,
+    /// Greatest force that the parts must bear: moving, holding or in an emergency stop, N.
+    pub parts_n: f64,
+    /// The same, pushing only, N.
+    pub push_n: f64,
+    /// Force to hold at rest against moving back, and against moving out, N.
+    pub hold_push_n: f64,
+    pub hold_pull_n: f64,
+    /// Work into the load, the harder stroke, J.
+    pub stroke_j: f64,
+    pub travel_time_s: f64,
+}
+
+impl Effort {
+    pub(super) fn of(demand: &Demand) -> Self {
+        let (worst, stop) = (&demand.worst, &demand.emergency_stop);
+        let hold = demand.holding_push_n.max(demand.holding_pull_n);
+        Self {
+            thrust_n: demand.thrust_n(),
+            parts_n: demand.thrust_n().max(hold).max(stop.force_peak_n),
+            push_n: worst
+                .push_peak_n
+                .max(demand.holding_push_n)
+                .max(stop.push_peak_n),
+            hold_push_n: demand.holding_push_n,
+            hold_pull_n: demand.holding_pull_n,
+            stroke_j: demand.cases.iter().map(stroke_work_j).fold(0.0, f64::max),
+            travel_time_s: demand.travel_time_s,
+        }
+    }
+    /// Force that the drive must hold when the handle is let go, N; 0 where there is none.
+    pub(super) fn hold_n(&self) -> f64 {
+        let hold = self.hold_push_n.max(self.hold_pull_n);
+        if hold > ROUNDING_N { hold } else { 0.0 }
+    }
+    /// Whether the load may run away out and back.
+    pub(super) fn holds_both_ways(&self) -> bool {
+        self.hold_push_n.min(self.hold_pull_n) > ROUNDING_N
+    }
+}
+
+/// Work into the load over a stroke, by the trapezoid rule.
+fn stroke_work_j(case: &Case) -> f64 {
+    let pairs = case.profile.iter().zip(case.profile.iter().skip(1));
+    pairs
+        .map(|(p, q)| {
+            let power = |s: &crate::demand::Sample| (s.force_n * s.v_m_s).max(0.0);
+            (q.t_s - p.t_s) * f64::midpoint(power(p), power(q))
+        })
+        .sum()
+}
+
+/// Gearing between crank and load.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Gearing {
+    /// Travel of the load per turn of the crank, m.
+    pub lead_m: f64,
+    /// Efficiency from crank to load, running and when starting.
+    pub efficiency: f64,
+    pub starting_efficiency: f64,
+}
+
+impl Gearing {
+    /// Force at the handle, the worse of starting and running, N.
+    pub(super) fn hand_force_n(&self, effort: &Effort, crank: &Crank) -> f64 {
+        let efficiency = self.efficiency.min(self.starting_efficiency);
+        let lead = Lead::from_si(self.lead_m);
+        human::hand_force(newtons(effort.thrust_n), lead, crank.radius, efficiency).si()
+    }
+    /// Turns of the crank for a stroke.
+    pub(super) fn turns(&self, ask: &Ask) -> f64 {
+        human::crank_turns(ask.slide.travel, Lead::from_si(self.lead_m))
+    }
+    /// Mean speed of the crank, turns a minute.
+    pub(super) fn crank_rpm(&self, ask: &Ask, effort: &Effort) -> f64 {
+        60.0 * self.turns(ask) / effort.travel_time_s
+    }
+    /// Mean power of the person over the harder stroke, W.
+    pub(super) fn power_w(&self, effort: &Effort) -> f64 {
+        effort.stroke_j / (self.efficiency * effort.travel_time_s)
+    }
+    /// Torque on the crank's shaft from what must be held, friction not relied on, N·m.
+    pub(super) fn holding_torque_n_m(&self, effort: &Effort) -> f64 {
+        effort.hold_n() * self.lead_m / TAU
+    }
+    /// Shortest travel time that the limits on speed and power leave, s.
+    pub(super) fn fastest_s(&self, ask: &Ask, effort: &Effort) -> f64 {
+        let rules = &ask.job.rules;
+        let by_speed = 60.0 * self.turns(ask) / rules.hand_speed_most;
+        // A hair slower than the limit: the load is sped up a little harder than at the time this was taken from.
+        let by_power = 1.01 * effort.stroke_j / (self.efficiency * rules.hand_power_most);
+        by_speed.max(by_power)
+    }
+}
+
+/// Greatest force at the handle, N, and the rule that sets it.
+pub(super) fn force_limit(job: &Requirements) -> (f64, &'static str) {
+    let rules = &job.rules;
+    let (rule, key) = if job.timing.cycles_per_hour <= rules.hand_spell_cycles {
+        (rules.hand_force_spell, "hand_force_spell")
+    } else {
+        (rules.hand_force_often, "hand_force_often")
+    };
+    let own = job.site.hand.map_or(0.0, |hand| hand.force.si());
+    (own.min(rule), key)
+}
+
+/// What rules cranking out before anything is sized.
+pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
+    let (job, rules) = (ask.job, &ask.job.rules);
+    let someone = job.site.hand.is_some();
+    let says = if someone {
+        "there is somebody to turn a crank"
+    } else {
+        "asked: nobody at the machine; gives: a crank that somebody must turn"
+    };
+    vec![
+        Check::of("crank.person", someone, says),
+        Check::new(
+            "crank.often",
+            job.timing.cycles_per_hour,
+            rules.hand_cycles_most,
+            "1/h",
+        )
+        .from(
+            "cycles an hour <= what a person does all day",
+            "common practice, no source",
+        )
+        .rule("hand_cycles_most"),
+    ]
+}
+
+/// The checks of the person and of the crank.
+pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> Vec<Check> {
+    let rules = &ask.job.rules;
+    let force = gearing.hand_force_n(effort, crank);
+    let (limit, rule) = force_limit(ask.job);
+    let turns = gearing.crank_rpm(ask, effort);
+    let mut checks = vec![
+        Check::new("crank.hand_force", force, limit, "N")
+            .from(
+                "F · travel per turn/(2π R η), starting or running",
+                "work balance; limit common practice, no source",
+            )
+            .rule(rule),
+        Check::new("crank.speed", turns, rules.hand_speed_most, "rpm")
+            .from("turns/travel time", "common practice, no source")
+            .rule("hand_speed_most"),
+        Check::new(
+            "crank.power",
+            gearing.power_w(effort),
+            rules.hand_power_most,
+            "W",
+        )
+        .from(
+            "work into the load over the stroke/(η · travel time)",
+            "Marks' Standard Handbook for Mechanical Engineers: 75 W kept up all day (recalled)",
+        )
+        .rule("hand_power_most"),
+        Check::new("crank.strength", force, crank.force.si(), "N")
+            .from("handle force <= rating of the crank", "catalog"),
+    ];
+    if force > rules.crank_force_light {
+        let (least, own) = (rules.crank_radius_heavy * 1e3, crank.radius.si() * 1e3);
+        checks.push(
+            Check::new("crank.radius", least, own, "mm")
+                .from(
+                    "190 mm or more where the handle force is more than 22 N below 100 rpm",
+                    "MIL-STD-1472F, crank dimensions (recalled)",
+                )
+                .rule("crank_radius_heavy"),
+        );
+    }
+    checks
+}
+
+/// Power that the peak of the force asks at the crank's mean speed, W: for the remark.
+pub(super) fn peak_power_w(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> f64 {
+    let force = newtons(gearing.hand_force_n(effort, crank));
+    human::crank_power(
+        force,
+        metres(crank.radius.si()),
+        rpm(gearing.crank_rpm(ask, effort)),
+    )
+    .si()
+}

@@ -1,0 +1,76 @@
+//! Screw jack, cranked straight at its worm.
+
+use super::effort::{Effort, Gearing};
+use super::{Drive, ROW_JACK};
+use crate::catalog::ScrewJack;
+use crate::family::{Ask, Bench, Check, PartLine};
+use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
+use crate::quantity::{Si, metres, pascals, show};
+
+/// Every jack that bears the load.
+pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
+    let mut drives = Vec::new();
+    for jack in &ask.catalog.screw_jacks {
+        let checks = checks(ask, effort, jack);
+        if checks.iter().all(Check::passes) {
+            drives.push(drive(ask, jack, checks));
+        } else {
+            bench.fails(checks);
+        }
+    }
+    drives
+}
+
+fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
+    let rules = &ask.job.rules;
+    let travel = ask.slide.travel.si();
+    let free = metres(travel + jack.closed_length.si());
+    let buckles = column::critical_load(
+        jack.root_diameter,
+        free,
+        Ends::FixedPinned.factor(),
+        pascals(STEEL_YIELD_PA),
+        pascals(STEEL_MODULUS_PA),
+    );
+    let life = ask.life_distance_m() / 1e3;
+    vec![
+        Check::new("screw_jack.load", effort.parts_n, jack.capacity.si(), "N")
+            .from("greatest push or pull <= capacity", "catalog"),
+        Check::new("screw_jack.travel", travel * 1e3, jack.travel_most.si() * 1e3, "mm")
+            .from("travel <= longest travel", "catalog"),
+        Check::new("screw_jack.buckling", effort.push_n, buckles.si(), "N")
+            .factor(rules.column_factor_screw)
+            .from(
+                "Euler π² E I/(0.7 L)² or Johnson on the root, L the whole jack run out; foot bolted, head pinned to the guided load",
+                "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
+            )
+            .rule("column_factor_screw"),
+        Check::new("screw_jack.life", life, jack.travel_life.si() / 1e3, "km")
+            .from("cycles × 2 × travel over the years asked", "catalog"),
+    ]
+}
+
+fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
+    let travel = ask.slide.travel.si();
+    Drive {
+        kind: "screw jack crank",
+        row: ROW_JACK,
+        words: format!("{} kN screw jack", show(jack.capacity.si() / 1e3)),
+        parts: vec![PartLine::cut(
+            "screw_jacks",
+            &jack.common,
+            travel,
+            jack.price_per_metre,
+            jack.mass_per_length.si(),
+        )],
+        gearing: Gearing {
+            lead_m: jack.travel_per_turn.si(),
+            efficiency: jack.efficiency,
+            starting_efficiency: jack.starting_efficiency,
+        },
+        checks,
+        locks: jack.self_locking,
+        closed_length_m: travel + jack.closed_length.si(),
+        travel_life_m: Some(jack.travel_life.si()),
+    }
+}

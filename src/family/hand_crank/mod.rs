@@ -1,0 +1,274 @@
+//! Hand crank: a person turns a rack's pinion through spur gears, or the worm of a screw jack.
+//!
+//! The travel time sets the speed of the crank. Halving the force at the
+//! handle doubles the turns, so several gearings are offered and the worth of
+//! time, force and money chooses.
+
+mod effort;
+mod jack;
+mod rack;
+
+#[cfg(test)]
+mod tests;
+
+use std::rc::Rc;
+
+use self::effort::{Effort, Gearing};
+use super::efficient::efficient;
+use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
+use crate::catalog::{Crank, LoadBrake};
+use crate::demand::Demand;
+use crate::quantity::{Si, show};
+use crate::requirements::Stops;
+
+/// The family.
+pub struct HandCrank;
+
+/// Name in files.
+const NAME: &str = "hand_crank";
+/// Rows of the table of hours.
+const ROW_RACK: Hours = Hours::RackCrank;
+const ROW_JACK: Hours = Hours::JackCrank;
+/// Two design times nearer than this part are one.
+const SAME_TIME: f64 = 1e-3;
+
+impl Family for HandCrank {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+    fn words(&self) -> &'static str {
+        "hand crank"
+    }
+    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+        let site = effort::of_site(ask);
+        if !site.iter().all(Check::passes) {
+            bench.fails(site);
+            return;
+        }
+        let mut quicker: Vec<f64> = Vec::new();
+        for time in ask.times {
+            let demand = ask.demand(*time);
+            for grip in at_time(ask, &demand, bench) {
+                quicker.extend(natural_fastest(ask, &grip, *time));
+                bench.offer(finish(ask, train(ask, &demand, &grip, &site)));
+            }
+        }
+        quicker.sort_by(f64::total_cmp);
+        quicker.dedup_by(|p, q| (*p - *q).abs() <= SAME_TIME * *q);
+        for time in quicker {
+            let demand = ask.demand(time);
+            for grip in at_time(ask, &demand, bench) {
+                bench.offer(finish(ask, train(ask, &demand, &grip, &site)));
+            }
+        }
+    }
+}
+
+/// What lies between the crank's shaft and the load.
+#[derive(Debug, Clone)]
+struct Drive<'a> {
+    kind: &'static str,
+    row: Hours,
+    words: String,
+    parts: Vec<PartLine<'a>>,
+    gearing: Gearing,
+    checks: Vec<Check>,
+    /// Whether the load cannot turn it.
+    locks: bool,
+    closed_length_m: f64,
+    travel_life_m: Option<f64>,
+}
+
+/// A drive with its crank, and the brake that holds the load where the drive does not.
+#[derive(Debug, Clone)]
+struct Grip<'a> {
+    drive: Rc<Drive<'a>>,
+    crank: &'a Crank,
+    brake: Option<&'a LoadBrake>,
+    effort: Effort,
+    checks: Vec<Check>,
+}
+
+/// The grips worth judging at one design time, kind by kind.
+fn at_time<'a>(ask: &Ask<'a>, demand: &Demand, bench: &mut Bench<'a>) -> Vec<Grip<'a>> {
+    let effort = Effort::of(demand);
+    let racks = grips(ask, &effort, rack::drives(ask, &effort, bench), bench);
+    let jacks = grips(ask, &effort, jack::drives(ask, &effort, bench), bench);
+    racks.into_iter().chain(jacks).collect()
+}
+
+/// Every drive with every crank that passes, less those beaten on price, handle force, mass and length.
+fn grips<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    drives: Vec<Drive<'a>>,
+    bench: &mut Bench<'a>,
+) -> Vec<Grip<'a>> {
+    let mut passing = Vec::new();
+    for drive in drives.into_iter().map(Rc::new) {
+        let (brake, held) = hold(ask, effort, &drive);
+        for crank in &ask.catalog.cranks {
+            let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
+            checks.extend(held.iter().cloned());
+            if checks.iter().all(Check::passes) {
+                passing.push(Grip {
+                    drive: Rc::clone(&drive),
+                    crank,
+                    brake,
+                    effort: *effort,
+                    checks,
+                });
+            } else {
+                bench.fails(checks);
+            }
+        }
+    }
+    efficient(passing, Grip::figures)
+}
+
+impl<'a> Grip<'a> {
+    fn parts(&self) -> Vec<PartLine<'a>> {
+        let mut parts = self.drive.parts.clone();
+        parts.extend(
+            self.brake
+                .map(|brake| PartLine::pieces("load_brakes", &brake.common, 1)),
+        );
+        parts.push(PartLine::pieces("cranks", &self.crank.common, 1));
+        parts
+    }
+    /// Price, force at the handle, mass and closed length: less is better.
+    fn figures(&self) -> [f64; 4] {
+        let parts = self.parts();
+        [
+            parts.iter().map(PartLine::cost).sum(),
+            self.drive.gearing.hand_force_n(&self.effort, self.crank),
+            parts.iter().map(|part| part.mass_kg).sum(),
+            self.drive.closed_length_m,
+        ]
+    }
+}
+
+/// What holds the load when the handle is let go: the cheapest load brake, or the drive itself, with its check.
+fn hold<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    drive: &Drive,
+) -> (Option<&'a LoadBrake>, Option<Check>) {
+    if effort.hold_n() <= 0.0 {
+        return (None, None);
+    }
+    if drive.locks {
+        let says = "asked: hold when the handle is let go; gives: a self-locking screw";
+        return (None, Some(Check::of("screw_jack.self_locking", true, says)));
+    }
+    let torque = drive.gearing.holding_torque_n_m(effort);
+    let factor = ask.job.rules.brake_factor;
+    let suits = |brake: &&LoadBrake| brake.both_ways || !effort.holds_both_ways();
+    let brakes = || ask.catalog.load_brakes.iter().filter(suits);
+    let brake = brakes()
+        .filter(|brake| brake.torque.si() >= torque * factor)
+        .min_by(|p, q| p.common.price.total_cmp(&q.common.price));
+    let strongest = brakes().map(|brake| brake.torque.si()).fold(0.0, f64::max);
+    let capacity = brake.map_or(strongest, |brake| brake.torque.si());
+    let check = Check::new("load_brake.torque", torque, capacity, "N m")
+        .factor(factor)
+        .from(
+            "F_hold l/(2π) on the crank's shaft, friction not relied on",
+            "work over one turn; factor common practice, no source",
+        )
+        .rule("brake_factor");
+    (brake, Some(check))
+}
+
+/// The travel time at which the person is at the limit of speed or power, if it lies between two design times.
+fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
+    let fastest = grip.drive.gearing.fastest_s(ask, &grip.effort);
+    let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
+    let next = ask
+        .times
+        .iter()
+        .copied()
+        .filter(|t| *t < time_s)
+        .fold(0.0, f64::max);
+    let between = fastest < time_s * (1.0 - SAME_TIME) && fastest > next * (1.0 + SAME_TIME);
+    (between && fastest > least).then_some(fastest)
+}
+
+fn train<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Train<'a> {
+    let (drive, crank) = (&grip.drive, grip.crank);
+    let mut train = Train::new(NAME, drive.kind, drive.row, Rc::clone(demand));
+    train.words = format!(
+        "{}, {} mm crank",
+        drive.words,
+        show(crank.radius.si() * 1e3)
+    );
+    train.parts = grip.parts();
+    let several = ask.job.stops == Stops::Several;
+    let guard = control(ask.catalog, "hand", 0.0, several);
+    train
+        .parts
+        .extend(guard.map(|guard| PartLine::pieces("controls", &guard.common, 1)));
+    train.made = vec![Made {
+        what: "bracket of the crank",
+        hours: 0.0,
+        material: 0.0,
+    }];
+    train.checks = site.to_vec();
+    train.checks.extend(drive.checks.iter().cloned());
+    train.checks.extend(grip.checks.iter().cloned());
+    train.running.cranking_s = 2.0 * grip.effort.travel_time_s;
+    train.position = vec![("by hand", ask.job.rules.hand_error)];
+    train.closed_length_m = drive.closed_length_m;
+    train.hand_force_n = drive.gearing.hand_force_n(&grip.effort, crank);
+    let yearly_m = 2.0 * ask.slide.travel.si() * ask.job.timing.cycles_per_year();
+    train.lives = drive
+        .travel_life_m
+        .map(|life| Life {
+            what: "nut of the screw jack",
+            years: life / yearly_m,
+        })
+        .into_iter()
+        .collect();
+    train.remarks = remarks(ask, grip);
+    train.cautions = cautions(ask, grip);
+    train
+}
+
+fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
+    let gearing = &grip.drive.gearing;
+    let turns = gearing.turns(ask);
+    let force = gearing.hand_force_n(&grip.effort, grip.crank);
+    vec![format!(
+        "A stroke takes {} turns at {} rpm with at most {} N at the handle ({} W on average, {} W at the hardest place); half the force would take {} turns.",
+        show(turns),
+        show(gearing.crank_rpm(ask, &grip.effort)),
+        show(force),
+        show(gearing.power_w(&grip.effort)),
+        show(effort::peak_power_w(ask, &grip.effort, gearing, grip.crank)),
+        show(2.0 * turns)
+    )]
+}
+
+fn cautions(ask: &Ask, grip: &Grip) -> Vec<String> {
+    let rules = &ask.job.rules;
+    let mut cautions = Vec::new();
+    let rpm = grip.drive.gearing.crank_rpm(ask, &grip.effort);
+    if rpm > rules.hand_speed_easy {
+        cautions.push(format!(
+            "The crank turns at {} rpm; {} rpm is easy.",
+            show(rpm),
+            show(rules.hand_speed_easy)
+        ));
+    }
+    let hold = show(grip.effort.hold_n());
+    if grip.brake.is_some() {
+        cautions.push(format!(
+            "Only the load brake keeps the crank from spinning under {hold} N of load when the handle is let go; a ratchet would hold but could not lower."
+        ));
+    } else if grip.effort.hold_n() > 0.0 {
+        cautions.push(format!(
+            "Only the friction of the jack holds {hold} N of load; it must not be relied on where people are below."
+        ));
+    }
+    cautions
+}

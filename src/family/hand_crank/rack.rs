@@ -1,0 +1,140 @@
+//! Rack and pinion, with none, one or two pairs of spur gears between crank and pinion.
+
+use super::effort::{Effort, Gearing};
+use super::{Drive, ROW_RACK};
+use crate::catalog::{Rack, SpurGear};
+use crate::family::{Ask, Bench, Check, PartLine};
+use crate::mechanics::gear;
+use crate::quantity::{Lead, Si, newtons, show};
+
+/// How many sizes of rack are worth trying: the cheapest that bears the load, and the next for more travel a turn.
+const SIZES: usize = 2;
+
+/// Every gearing on the racks that bear the load.
+pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
+    let mut racks: Vec<(f64, &Rack, Vec<Check>)> = Vec::new();
+    for rack in &ask.catalog.racks {
+        let checks = rack_checks(ask, effort, rack);
+        if checks.iter().all(Check::passes) {
+            racks.push((rack_line(ask, rack).cost(), rack, checks));
+        } else {
+            bench.fails(checks);
+        }
+    }
+    racks.sort_by(|p, q| {
+        p.0.total_cmp(&q.0)
+            .then_with(|| p.1.common.id.cmp(&q.1.common.id))
+    });
+    racks.truncate(SIZES);
+    racks
+        .into_iter()
+        .flat_map(|(_, rack, checks)| geared(ask, effort, rack, &checks))
+        .collect()
+}
+
+fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
+    let strength = gear::lewis_force(
+        rack.strength,
+        rack.face_width,
+        rack.module,
+        rack.pinion_teeth,
+    );
+    let length = gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth);
+    vec![
+        Check::new("rack.tooth", effort.parts_n, strength.si(), "N")
+            .factor(ask.job.rules.tooth_factor)
+            .from(
+                "F <= Sy b m Y/k, Y of the pinion",
+                "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
+            )
+            .rule("tooth_factor"),
+        Check::new("rack.length", length.si(), rack.length_most.si(), "m")
+            .from("travel + one pinion <= longest rack", "catalog"),
+    ]
+}
+
+fn rack_line<'a>(ask: &Ask, rack: &'a Rack) -> PartLine<'a> {
+    PartLine::cut(
+        "racks",
+        &rack.common,
+        gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth).si(),
+        rack.price_per_metre,
+        rack.mass_per_length.si(),
+    )
+}
+
+/// A rack by itself, with one pair of gears, and with two.
+fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) -> Vec<Drive<'a>> {
+    let lead = gear::travel_per_turn(rack.module, rack.pinion_teeth);
+    let torque = gear::torque_of(newtons(effort.parts_n), lead).si() / rack.efficiency;
+    let plain = Drive {
+        kind: "rack and pinion crank",
+        row: ROW_RACK,
+        words: format!("rack m{}", show(rack.module.si() * 1e3)),
+        parts: vec![rack_line(ask, rack)],
+        gearing: Gearing {
+            lead_m: lead.si(),
+            efficiency: rack.efficiency,
+            starting_efficiency: rack.efficiency,
+        },
+        checks: checks.to_vec(),
+        locks: false,
+        closed_length_m: gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth).si(),
+        travel_life_m: None,
+    };
+    let mut drives = Vec::new();
+    for first in pairs(ask, torque) {
+        let once = plain.with_gear(first, torque, "spur_gear.torque");
+        let after = torque / (first.ratio * first.efficiency);
+        let words = |total: f64| format!("{}, {}:1", plain.words, show(total));
+        for second in pairs(ask, after) {
+            // The slow pair is the heavier: two pairs in the other order are the same gearing, dearer.
+            if second.ratio >= first.ratio {
+                let mut twice = once.with_gear(second, after, "spur_gear_fast.torque");
+                twice.words = words(first.ratio * second.ratio);
+                drives.push(twice);
+            }
+        }
+        drives.push(Drive {
+            words: words(first.ratio),
+            ..once
+        });
+    }
+    drives.push(plain);
+    drives
+}
+
+/// Of each ratio the cheapest pair that bears a torque on its slow shaft.
+fn pairs<'a>(ask: &Ask<'a>, torque_n_m: f64) -> Vec<&'a SpurGear> {
+    let mut pairs: Vec<&SpurGear> = Vec::new();
+    let strong = |gear: &&SpurGear| gear.torque.si() >= torque_n_m;
+    for gear in ask.catalog.spur_gears.iter().filter(strong) {
+        let same = |other: &&mut &SpurGear| (other.ratio - gear.ratio).abs() < 1e-9;
+        match pairs.iter_mut().find(same) {
+            Some(kept) if kept.common.price > gear.common.price => *kept = gear,
+            Some(_) => {}
+            None => pairs.push(gear),
+        }
+    }
+    pairs
+}
+
+impl<'a> Drive<'a> {
+    /// The same with a pair of spur gears before it, which bears a torque on its slow shaft.
+    fn with_gear(&self, pair: &'a SpurGear, torque_n_m: f64, id: &'static str) -> Self {
+        let mut drive = self.clone();
+        drive
+            .parts
+            .push(PartLine::pieces("spur_gears", &pair.common, 1));
+        drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
+        drive.gearing.efficiency *= pair.efficiency;
+        drive.gearing.starting_efficiency *= pair.efficiency;
+        drive
+            .checks
+            .push(Check::new(id, torque_n_m, pair.torque.si(), "N m").from(
+                "T = F l/(2π η) on the slow shaft <= rating",
+                "work over one turn",
+            ));
+        drive
+    }
+}

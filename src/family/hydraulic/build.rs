@@ -1,0 +1,251 @@
+//! From a sized cylinder and unit to a train: valves, hoses, controls, running figures.
+
+use std::rc::Rc;
+
+use super::work::{Run, Sizing, Work};
+use super::{NAME, Pair, checks};
+use crate::catalog::{Hose, OilValve, oil_function};
+use crate::demand::Demand;
+use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Train, control};
+use crate::mechanics::hydraulics;
+use crate::quantity::{Si, cubic_metres_per_second, show};
+use crate::requirements::Stops;
+
+/// Valves and hoses between unit and cylinder.
+#[derive(Debug)]
+pub(super) struct Lines<'a> {
+    directional: &'a OilValve,
+    throttle: &'a OilValve,
+    counterbalance: Option<&'a OilValve>,
+    /// How many counterbalance valves: one a side that must not empty by itself.
+    counterbalances: u32,
+    hose: &'a Hose,
+}
+
+impl<'a> Lines<'a> {
+    /// The cheapest that pass, or the check that says what is missing.
+    pub(super) fn choose(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Result<Self, Check> {
+        let counterbalances = u32::from(work.locks_bore()) + u32::from(work.locks_rod());
+        let counterbalance = (counterbalances > 0)
+            .then(|| {
+                let setting = checks::setting_pa(ask, work, sizing.areas);
+                valve(
+                    ask,
+                    oil_function::COUNTERBALANCE,
+                    sizing,
+                    setting.max(sizing.set_pa),
+                )
+            })
+            .transpose()?;
+        Ok(Self {
+            directional: valve(ask, oil_function::DIRECTIONAL, sizing, sizing.set_pa)?,
+            throttle: valve(ask, oil_function::FLOW_CONTROL, sizing, sizing.set_pa)?,
+            counterbalance,
+            counterbalances,
+            hose: hose(ask, sizing)?,
+        })
+    }
+    pub(super) fn checks(&self, ask: &Ask, work: &Work, sizing: &Sizing) -> Vec<Check> {
+        let valves = [self.directional, self.throttle];
+        checks::of_lines(ask, work, sizing, &valves, self.counterbalance, self.hose)
+    }
+}
+
+/// The cheapest valve of a function for the flow and a pressure.
+fn valve<'a>(
+    ask: &Ask<'a>,
+    function: &str,
+    sizing: &Sizing,
+    pressure_pa: f64,
+) -> Result<&'a OilValve, Check> {
+    let all = || {
+        ask.catalog
+            .oil_valves
+            .iter()
+            .filter(|valve| valve.function == function)
+    };
+    let fits = |valve: &&OilValve| {
+        valve.flow.si() >= sizing.line_m3_s && valve.pressure.si() >= pressure_pa
+    };
+    all()
+        .filter(fits)
+        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
+        .ok_or_else(|| {
+            let (flow, pressure) = all().fold((0.0_f64, 0.0_f64), |(flow, pressure), valve| {
+                (flow.max(valve.flow.si()), pressure.max(valve.pressure.si()))
+            });
+            if flow < sizing.line_m3_s {
+                Check::new(
+                    "oil_valve.flow",
+                    sizing.line_m3_s * 60e3,
+                    flow * 60e3,
+                    "L/min",
+                )
+                .from("Q = A v_peak <= the largest valve", "continuity")
+            } else {
+                Check::new(
+                    "oil_valve.pressure",
+                    pressure_pa / 1e5,
+                    pressure / 1e5,
+                    "bar",
+                )
+                .from("pressure <= rating of the valves", "catalog")
+            }
+        })
+}
+
+/// The cheapest hose for the flow, filling and emptying the bore side, and the pressure.
+fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Check> {
+    let rules = &ask.job.rules;
+    let most = rules.oil_return_speed_most.min(rules.oil_line_speed_most);
+    let flow = cubic_metres_per_second(sizing.line_m3_s);
+    let speed = |hose: &Hose| hydraulics::line_speed(flow, hose.bore).si();
+    let pressure = checks::line_pressure(sizing);
+    let fits = |hose: &&Hose| speed(hose) <= most && hose.pressure.si() >= pressure;
+    let cost = |hose: &Hose| hose.common.price + hose.price_per_metre;
+    let hoses = &ask.catalog.hoses;
+    hoses
+        .iter()
+        .filter(fits)
+        .min_by(|p, q| cost(p).total_cmp(&cost(q)))
+        .ok_or_else(|| {
+            let widest = hoses
+                .iter()
+                .filter(|hose| hose.pressure.si() >= pressure)
+                .map(speed)
+                .fold(f64::INFINITY, f64::min);
+            if widest.is_finite() {
+                Check::new("hose.return_speed", widest, most, "m/s")
+                    .from(
+                        "w = 4 Q/(π d²), the widest hose for the pressure",
+                        "continuity",
+                    )
+                    .rule("oil_return_speed_most")
+            } else {
+                let best = hoses
+                    .iter()
+                    .map(|hose| hose.pressure.si())
+                    .fold(0.0, f64::max);
+                Check::new("hose.pressure", pressure / 1e5, best / 1e5, "bar")
+                    .from("pressure <= rating of the hoses", "catalog")
+            }
+        })
+}
+
+/// The train of a pair whose checks all pass; fails where the catalog has no controls for it.
+pub(super) fn train<'a>(
+    ask: &Ask<'a>,
+    demand: &Rc<Demand>,
+    pair: Pair<'a>,
+    sizing: &Sizing,
+    run: &Run,
+    lines: &Lines<'a>,
+    checks: Vec<Check>,
+) -> Result<Train<'a>, Vec<Check>> {
+    let motor_w = pair.unit.motor_power.si();
+    let several = ask.job.stops == Stops::Several;
+    let Some(controls) = control(ask.catalog, "oil", motor_w, several) else {
+        let says = "the catalog has no controls for an oil unit of this power";
+        return Err(vec![Check::of("controls.oil", false, says)]);
+    };
+    let (cylinder, unit) = (pair.cylinder, pair.unit);
+    let travel = ask.slide.travel.si();
+    let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Rc::clone(demand));
+    train.words = format!(
+        "{}/{} mm oil cylinder, {} kW",
+        show(cylinder.bore.si() * 1e3),
+        show(cylinder.rod.si() * 1e3),
+        show(motor_w / 1e3)
+    );
+    train.parts = parts(ask, pair, lines);
+    train
+        .parts
+        .push(PartLine::pieces("controls", &controls.common, 1));
+    train.made = vec![Made {
+        what: "mounting plate and rod bracket",
+        hours: 0.0,
+        material: 0.0,
+    }];
+    train.checks = checks;
+    train.running.moving_j = run.moving_j;
+    train.running.standby_w = run.idle_w + controls.standby.si();
+    train.position = vec![match ask.job.stops {
+        Stops::Ends => ("hard stop", ask.job.rules.hard_stop_error),
+        Stops::Several | Stops::Anywhere => ("closed-centre valve", ask.job.rules.oil_valve_error),
+    }];
+    train.closed_length_m = travel + cylinder.closed_length.si();
+    let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
+    train.lives = vec![Life {
+        what: "seals of the oil cylinder",
+        years: cylinder.travel_life.si() / yearly_m,
+    }];
+    train.remarks = remarks(sizing, run, unit.tank.si());
+    train.cautions = cautions(lines, sizing);
+    Ok(train)
+}
+
+fn parts<'a>(ask: &Ask<'a>, pair: Pair<'a>, lines: &Lines<'a>) -> Vec<PartLine<'a>> {
+    let (cylinder, unit) = (pair.cylinder, pair.unit);
+    let travel = ask.slide.travel.si();
+    let hose = PartLine::cut(
+        "hoses",
+        &lines.hose.common,
+        travel + ask.job.rules.oil_hose_length,
+        lines.hose.price_per_metre,
+        lines.hose.mass_per_length.si(),
+    );
+    let mut parts = vec![
+        PartLine::cut(
+            "oil_cylinders",
+            &cylinder.common,
+            travel,
+            cylinder.price_per_metre,
+            cylinder.mass_per_length.si(),
+        ),
+        PartLine::pieces("oil_power_units", &unit.common, 1).beside(),
+        PartLine::pieces("oil_valves", &lines.directional.common, 1).beside(),
+        PartLine::pieces("oil_valves", &lines.throttle.common, 2).beside(),
+    ];
+    if let Some(valve) = lines.counterbalance {
+        parts.push(PartLine::pieces(
+            "oil_valves",
+            &valve.common,
+            lines.counterbalances,
+        ));
+    }
+    parts.push(PartLine {
+        quantity: 2,
+        ..hose
+    });
+    parts
+}
+
+fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
+    vec![
+        format!(
+            "The relief valve is set at {} bar; the harder stroke needs {} L/min.",
+            show(sizing.set_pa / 1e5),
+            show(sizing.flow_m3_s * 60e3)
+        ),
+        format!(
+            "The {} L of oil take up {} W on average; the tank can give off {} W on the hottest day.",
+            show(tank_m3 * 1e3),
+            show(run.heat_w),
+            show(run.rejection_w)
+        ),
+    ]
+}
+
+fn cautions(lines: &Lines, sizing: &Sizing) -> Vec<String> {
+    let mut cautions = vec![format!(
+        "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
+        show(checks::line_pressure(sizing) / 1e5)
+    )];
+    if lines.counterbalance.is_some() {
+        cautions.push(
+            "The counterbalance valve stands on the cylinder's port: a hose between them would let the load fall if it burst."
+                .into(),
+        );
+    }
+    cautions
+}

@@ -1,0 +1,262 @@
+//! The checks of an oil cylinder, its unit and its lines.
+
+use super::work::{Areas, Run, Sizing, Work, must_hold};
+use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilValve};
+use crate::family::{Ask, Check};
+use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
+use crate::mechanics::hydraulics;
+use crate::quantity::{Si, cubic_metres_per_second, metres, pascals};
+use crate::requirements::Stops;
+
+/// Pascals in a bar.
+const BAR: f64 = 1e5;
+/// Cubic metres a second in a litre a minute.
+const L_MIN: f64 = 1e-3 / 60.0;
+
+/// What rules oil out before anything is sized.
+pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
+    let site = &ask.job.site;
+    let oil = if site.oil_tolerated {
+        "oil is tolerated here"
+    } else {
+        "asked: no oil; gives: hoses and a rod seal that may leak"
+    };
+    let mains = if site.mains.is_some() {
+        "there is electricity for the pump"
+    } else {
+        "asked: no electricity; gives: a pump that needs it"
+    };
+    vec![
+        Check::of("oil.tolerated", site.oil_tolerated, oil),
+        Check::of("oil_unit.mains", site.mains.is_some(), mains),
+    ]
+}
+
+/// The checks of a cylinder by itself.
+pub(super) fn of_cylinder(
+    ask: &Ask,
+    work: &Work,
+    sizing: &Sizing,
+    cylinder: &OilCylinder,
+) -> Vec<Check> {
+    let rules = &ask.job.rules;
+    let rating = cylinder.pressure.si() / BAR;
+    let travel = ask.slide.travel.si();
+    let balance = "force balance on the piston";
+    vec![
+        Check::new(
+            "oil_cylinder.stroke",
+            travel * 1e3,
+            cylinder.stroke_most.si() * 1e3,
+            "mm",
+        )
+        .from("travel <= longest stroke", "catalog"),
+        Check::new("oil_cylinder.pressure", sizing.set_pa / BAR, rating, "bar")
+            .from(
+                "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
+                "force balance on the piston; losses common practice, no source",
+            )
+            .rule("drive_margin"),
+        Check::new(
+            "oil_cylinder.rod_side_pressure",
+            sizing.rod_side_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from("p2 = (p A + F_over)/A_annulus, metered out", balance),
+        Check::new(
+            "oil_cylinder.bore_side_pressure",
+            sizing.bore_side_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from("p1 = (p A_annulus + F_over)/A, metered out", balance),
+        Check::new(
+            "oil_cylinder.trapped_pressure",
+            sizing.trapped_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from(
+            "p = F/A of the closed side, held at rest or in an emergency stop",
+            balance,
+        ),
+        Check::new(
+            "oil_cylinder.speed",
+            work.peak_speed_m_s,
+            cylinder.speed_most.si(),
+            "m/s",
+        )
+        .from("peak speed <= speed of the seals", "catalog"),
+        buckling(ask, work, cylinder),
+        Check::new(
+            "oil_cylinder.seal_life",
+            ask.life_distance_m() / 1e3,
+            cylinder.travel_life.si() / 1e3,
+            "km",
+        )
+        .from("cycles × 2 × travel over the years asked", "catalog"),
+        Check::of(
+            "oil_valve.stops",
+            true,
+            stops(ask.job.stops, rules.oil_valve_error),
+        ),
+    ]
+    .into_iter()
+    .chain(must_hold(ask.job, work).then(|| {
+        Check::of(
+            "oil_valve.hold",
+            true,
+            "asked: hold without power; gives: a counterbalance valve on the cylinder holds it",
+        )
+    }))
+    .collect()
+}
+
+fn stops(stops: Stops, error_m: f64) -> String {
+    let asked = match stops {
+        Stops::Ends => return "asked: stops at the ends; gives: the ends of the cylinder".into(),
+        Stops::Several => "several places",
+        Stops::Anywhere => "anywhere",
+    };
+    let error = crate::quantity::show(error_m * 1e3);
+    format!("asked: stops {asked}; gives: a closed-centre valve, within {error} mm")
+}
+
+/// Flange at the head, rod end pinned to the guided load: built in and pinned, over the rod that stands out.
+fn buckling(ask: &Ask, work: &Work, cylinder: &OilCylinder) -> Check {
+    let free = ask.slide.travel.si() + cylinder.rod_end.si();
+    let load = column::critical_load(
+        cylinder.rod,
+        metres(free),
+        Ends::FixedPinned.factor(),
+        pascals(STEEL_YIELD_PA),
+        pascals(STEEL_MODULUS_PA),
+    );
+    Check::new("oil_cylinder.rod_buckling", work.rod_push_n(), load.si(), "N")
+        .factor(ask.job.rules.rod_buckling_factor_oil)
+        .from(
+            "Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
+            "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
+        )
+        .rule("rod_buckling_factor_oil")
+}
+
+/// The checks of a unit for a cylinder.
+pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> Vec<Check> {
+    let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
+    vec![
+        Check::new("oil_unit.pressure", sizing.set_pa / BAR, unit.pressure.si() / BAR, "bar")
+            .from("set pressure <= highest setting of the relief valve", "catalog")
+            .rule("drive_margin"),
+        Check::new("oil_unit.flow", sizing.flow_m3_s / L_MIN, unit.flow.si() / L_MIN, "L/min")
+            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity")
+            .rule("oil_volumetric"),
+        Check::new("oil_unit.motor_power", run.shaft_w, unit.motor_power.si(), "W")
+            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance")
+            .rule("oil_pump_efficiency"),
+        Check::new("oil_unit.mains_power", run.mains_w, mains_w, "W")
+            .from("P/η_motor <= power of the mains", "power balance"),
+        Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
+            .from(
+                "(pump power × time moving − work of the load)/cycle + idling <= heat of the tank at the hottest air",
+                "energy balance",
+            )
+            .rule("oil_temperature_most"),
+    ]
+}
+
+/// The checks of valves and hoses.
+pub(super) fn of_lines(
+    ask: &Ask,
+    work: &Work,
+    sizing: &Sizing,
+    valves: &[&OilValve],
+    counterbalance: Option<&OilValve>,
+    hose: &Hose,
+) -> Vec<Check> {
+    let rules = &ask.job.rules;
+    let speed = hydraulics::line_speed(cubic_metres_per_second(sizing.line_m3_s), hose.bore).si();
+    let least = |figure: fn(&OilValve) -> f64| {
+        let all = valves.iter().copied().chain(counterbalance);
+        all.map(figure).fold(f64::INFINITY, f64::min)
+    };
+    let flow = least(|valve| valve.flow.si());
+    let pressure = least(|valve| valve.pressure.si());
+    let mut checks = vec![
+        Check::new(
+            "oil_valve.flow",
+            sizing.line_m3_s / L_MIN,
+            flow / L_MIN,
+            "L/min",
+        )
+        .from(
+            "Q = A v_peak, pumped in going out and returned coming back",
+            "continuity",
+        ),
+        Check::new(
+            "oil_valve.pressure",
+            sizing.set_pa / BAR,
+            pressure / BAR,
+            "bar",
+        )
+        .from("set pressure <= rating", "catalog"),
+        Check::new(
+            "hose.pressure",
+            line_pressure(sizing) / BAR,
+            hose.pressure.si() / BAR,
+            "bar",
+        )
+        .from(
+            "the greatest of set, metered and trapped pressure <= rating",
+            "catalog",
+        ),
+        Check::new(
+            "hose.pressure_speed",
+            speed,
+            rules.oil_line_speed_most,
+            "m/s",
+        )
+        .from("w = 4 Q/(π d²), the larger of both strokes", "continuity")
+        .rule("oil_line_speed_most"),
+        Check::new(
+            "hose.return_speed",
+            speed,
+            rules.oil_return_speed_most,
+            "m/s",
+        )
+        .from("w = 4 Q/(π d²), the bore side emptying", "continuity")
+        .rule("oil_return_speed_most"),
+    ];
+    if let Some(valve) = counterbalance {
+        let setting = setting_pa(ask, work, sizing.areas);
+        checks.push(
+            Check::new(
+                "counterbalance.setting",
+                setting / BAR,
+                valve.pressure.si() / BAR,
+                "bar",
+            )
+            .from(
+                "k · F/A of the side it closes <= rating",
+                "force balance on the piston",
+            )
+            .rule("counterbalance_setting"),
+        );
+    }
+    checks
+}
+
+/// Greatest pressure that a hose sees, Pa.
+pub(super) fn line_pressure(sizing: &Sizing) -> f64 {
+    sizing
+        .set_pa
+        .max(sizing.rod_side_pa)
+        .max(sizing.bore_side_pa)
+        .max(sizing.trapped_pa)
+}
+
+/// Setting of the counterbalance valve, Pa.
+pub(super) fn setting_pa(ask: &Ask, work: &Work, areas: Areas) -> f64 {
+    ask.job.rules.counterbalance_setting * work.locked_pa(areas)
+}

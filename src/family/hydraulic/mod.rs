@@ -1,0 +1,210 @@
+//! Hydraulic cylinder: a fixed pump on its tank, a closed-centre valve, a throttle for each stroke.
+//!
+//! The throttles set the speed, so the pump works against its relief valve
+//! while the cylinder moves; the relief valve is set to what the harder stroke
+//! needs, not to what the unit could bear.
+
+mod build;
+mod checks;
+mod work;
+
+#[cfg(test)]
+mod tests;
+
+use std::rc::Rc;
+
+use self::build::Lines;
+use self::work::{Areas, Run, Sizing, Work};
+use super::efficient::efficient;
+use super::{Ask, Bench, Check, Family, Train, finish};
+use crate::catalog::{OilCylinder, OilPowerUnit};
+use crate::demand::Demand;
+use crate::mechanics::hydraulics;
+use crate::quantity::Si;
+
+/// The family.
+pub struct Hydraulic;
+
+/// Name in files.
+const NAME: &str = "hydraulic";
+/// Two design times nearer than this part are one.
+const SAME_TIME: f64 = 1e-3;
+
+impl Family for Hydraulic {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+    fn words(&self) -> &'static str {
+        "hydraulic cylinder"
+    }
+    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+        let site = checks::of_site(ask);
+        if !site.iter().all(Check::passes) {
+            bench.fails(site);
+            return;
+        }
+        let mut quicker = Vec::new();
+        let mut any = false;
+        for time in ask.times {
+            let trains = at_time(ask, ask.demand(*time), bench);
+            any |= !trains.is_empty();
+            for (pair, train) in trains {
+                quicker.extend(natural_fastest(ask, pair, *time).map(|fastest| (pair, fastest)));
+                bench.offer(finish(ask, train));
+            }
+        }
+        for (pair, time) in quicker {
+            let demand = ask.demand(time);
+            let work = Work::of(&demand);
+            if let Ok(train) = attempt(ask, &demand, &work, pair) {
+                bench.offer(finish(ask, train));
+            }
+        }
+        if !any && let Some(time) = ask.times.first() {
+            nearest(ask, &ask.demand(*time), bench);
+        }
+    }
+}
+
+/// The two parts that the rest of a train follows from.
+#[derive(Debug, Clone, Copy)]
+struct Pair<'a> {
+    cylinder: &'a OilCylinder,
+    unit: &'a OilPowerUnit,
+}
+
+/// The trains worth judging at one design time.
+fn at_time<'a>(
+    ask: &Ask<'a>,
+    demand: Rc<Demand>,
+    bench: &mut Bench<'a>,
+) -> Vec<(Pair<'a>, Train<'a>)> {
+    let work = Work::of(&demand);
+    let mut trains = Vec::new();
+    for cylinder in &ask.catalog.oil_cylinders {
+        let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
+        let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
+        if !own.iter().all(Check::passes) {
+            bench.fails(own);
+            continue;
+        }
+        for unit in units(ask, &work, &sizing) {
+            let pair = Pair { cylinder, unit };
+            match attempt(ask, &demand, &work, pair) {
+                Ok(train) => trains.push((pair, train)),
+                Err(checks) => bench.fails(checks),
+            }
+        }
+    }
+    efficient(trains, |(_, train)| figures(train))
+}
+
+/// What trains of one design time differ in, less being better.
+fn figures(train: &Train) -> [f64; 6] {
+    let on_machine = train.parts.iter().filter(|part| part.on_machine);
+    let mass: f64 = on_machine
+        .map(|part| f64::from(part.quantity) * part.mass_kg)
+        .sum();
+    let noise = train.parts.iter().filter_map(|part| part.common.noise);
+    let life = train
+        .lives
+        .iter()
+        .map(|life| life.years)
+        .fold(f64::INFINITY, f64::min);
+    [
+        train.parts_cost(),
+        noise.map(Si::si).fold(0.0, f64::max),
+        mass,
+        train.closed_length_m,
+        train.running.moving_j,
+        -life,
+    ]
+}
+
+/// The units that pass for a cylinder and are not beaten on price, noise and energy.
+fn units<'a>(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Vec<&'a OilPowerUnit> {
+    let passing = ask.catalog.oil_power_units.iter().filter_map(|unit| {
+        if unit.flow.si() < sizing.flow_m3_s || unit.pressure.si() < sizing.set_pa {
+            return None;
+        }
+        let run = Run::of(ask, work, sizing.set_pa, unit);
+        checks::of_unit(ask, sizing, &run, unit)
+            .iter()
+            .all(Check::passes)
+            .then_some((unit, run))
+    });
+    let noise = |unit: &OilPowerUnit| unit.common.noise.map_or(0.0, Si::si);
+    efficient(passing.collect(), |(unit, run)| {
+        [unit.common.price, noise(unit), run.mains_w + run.idle_w]
+    })
+    .into_iter()
+    .map(|(unit, _)| unit)
+    .collect()
+}
+
+/// A whole train of a pair, or the checks at which it ended.
+fn attempt<'a>(
+    ask: &Ask<'a>,
+    demand: &Rc<Demand>,
+    work: &Work,
+    pair: Pair<'a>,
+) -> Result<Train<'a>, Vec<Check>> {
+    let sizing = Sizing::of(ask.job, work, Areas::of(pair.cylinder));
+    let run = Run::of(ask, work, sizing.set_pa, pair.unit);
+    let mut checks = checks::of_cylinder(ask, work, &sizing, pair.cylinder);
+    checks.extend(checks::of_unit(ask, &sizing, &run, pair.unit));
+    let lines = match Lines::choose(ask, work, &sizing) {
+        Ok(lines) => lines,
+        Err(missing) => {
+            checks.push(missing);
+            return Err(checks);
+        }
+    };
+    checks.extend(lines.checks(ask, work, &sizing));
+    if !checks.iter().all(Check::passes) {
+        return Err(checks);
+    }
+    build::train(ask, demand, pair, &sizing, &run, &lines, checks)
+}
+
+/// The travel time at which a pair runs at the whole flow of its pump, if that is worth a design time.
+fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
+    let area = hydraulics::piston_area(pair.cylinder.bore);
+    let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
+    let fastest = ask.slide.law.cv() * ask.slide.travel.si() / speed.si();
+    let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
+    // Where a shorter time of the series lies between, that one offers this pair again.
+    let next = ask
+        .times
+        .iter()
+        .copied()
+        .filter(|t| *t < time_s)
+        .fold(0.0, f64::max);
+    let between = fastest < time_s * (1.0 - SAME_TIME) && fastest > next * (1.0 + SAME_TIME);
+    (between && fastest > least).then_some(fastest)
+}
+
+/// Where nothing passes: how near each cylinder comes with the unit that suits it best.
+fn nearest<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, bench: &mut Bench<'a>) {
+    let work = Work::of(demand);
+    for cylinder in &ask.catalog.oil_cylinders {
+        let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
+        let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
+        let tried = ask.catalog.oil_power_units.iter().map(|unit| {
+            let run = Run::of(ask, &work, sizing.set_pa, unit);
+            let checks = checks::of_unit(ask, &sizing, &run, unit);
+            let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+            (worst, checks)
+        });
+        let best = tried.min_by(|p, q| p.0.total_cmp(&q.0));
+        let unit = best.map(|(_, checks)| checks).unwrap_or_default();
+        bench.fails(own.into_iter().chain(unit).collect());
+    }
+    if ask.catalog.oil_cylinders.is_empty() {
+        bench.fails(vec![Check::of(
+            "oil_cylinder.any",
+            false,
+            "the catalog has no oil cylinder",
+        )]);
+    }
+}

@@ -1,0 +1,221 @@
+//! What a demand asks of an oil cylinder, and what a cylinder makes of it: pressures, flows, heat.
+
+use crate::catalog::{OilCylinder, OilPowerUnit};
+use crate::demand::{Demand, Direction};
+use crate::family::Ask;
+use crate::mechanics::hydraulics::{self, Losses};
+use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
+use crate::requirements::{PowerLoss, Requirements};
+
+/// A force below this is rounding, N.
+const ROUNDING_N: f64 = 1.0;
+
+/// Forces of one direction: with the pump behind them, and of the load against it.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Stroke {
+    /// Greatest force that the pump must give, N.
+    pub driving_n: f64,
+    /// Greatest force of the load along the motion, N.
+    pub overrunning_n: f64,
+    /// Whether the load overruns at steady speed too, not only while it slows down.
+    pub runs_away: bool,
+}
+
+/// What the demand asks, whatever the cylinder.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Work {
+    pub out: Stroke,
+    pub back: Stroke,
+    /// Force to hold at rest against moving back, and against moving out, N.
+    pub hold_push_n: f64,
+    pub hold_pull_n: f64,
+    /// Forces of an emergency stop, N.
+    pub stop_push_n: f64,
+    pub stop_pull_n: f64,
+    pub peak_speed_m_s: f64,
+    /// Heat that the load gives back in a cycle, less what it takes, the worst load, J.
+    pub returned_j: f64,
+    pub travel_time_s: f64,
+}
+
+impl Work {
+    pub(super) fn of(demand: &Demand) -> Self {
+        let stroke = |direction: Direction| {
+            let sign = direction.sign();
+            let mut stroke = Stroke::default();
+            for sample in demand.strokes(direction).flat_map(|case| &case.profile) {
+                for force in [sample.force_n, sample.static_force_n] {
+                    stroke.driving_n = stroke.driving_n.max(sign * force);
+                    stroke.overrunning_n = stroke.overrunning_n.max(-sign * force);
+                }
+                stroke.runs_away |= -sign * sample.static_force_n > ROUNDING_N;
+            }
+            stroke
+        };
+        let returned =
+            |case: &crate::demand::Case| case.figures.work_out_j - case.figures.work_in_j;
+        Self {
+            out: stroke(Direction::Out),
+            back: stroke(Direction::Back),
+            hold_push_n: demand.holding_push_n,
+            hold_pull_n: demand.holding_pull_n,
+            stop_push_n: demand.emergency_stop.push_peak_n,
+            stop_pull_n: demand.emergency_stop.pull_peak_n,
+            peak_speed_m_s: demand.worst.peak_speed_m_s,
+            returned_j: demand
+                .cases
+                .iter()
+                .map(returned)
+                .fold(f64::NEG_INFINITY, f64::max),
+            travel_time_s: demand.travel_time_s,
+        }
+    }
+    /// Greatest push on the rod, N.
+    pub(super) fn rod_push_n(&self) -> f64 {
+        self.out
+            .driving_n
+            .max(self.back.overrunning_n)
+            .max(self.hold_push_n)
+            .max(self.stop_push_n)
+    }
+    /// Whether the bore side must be kept from emptying by itself.
+    pub(super) fn locks_bore(&self) -> bool {
+        self.back.runs_away || self.hold_push_n > ROUNDING_N
+    }
+    /// Whether the rod side must be kept from emptying by itself.
+    pub(super) fn locks_rod(&self) -> bool {
+        self.out.runs_away || self.hold_pull_n > ROUNDING_N
+    }
+    /// Pressure of the load behind a counterbalance valve, Pa, at worst.
+    pub(super) fn locked_pa(&self, areas: Areas) -> f64 {
+        let bore = self.hold_push_n.max(self.back.overrunning_n) / areas.bore.value;
+        let rod = self.hold_pull_n.max(self.out.overrunning_n) / areas.rod.value;
+        match (self.locks_bore(), self.locks_rod()) {
+            (true, true) => bore.max(rod),
+            (true, false) => bore,
+            (false, true) => rod,
+            (false, false) => 0.0,
+        }
+    }
+}
+
+/// Areas of the two sides of a piston.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Areas {
+    pub bore: Area,
+    pub rod: Area,
+}
+
+impl Areas {
+    pub(super) fn of(cylinder: &OilCylinder) -> Self {
+        Self {
+            bore: hydraulics::piston_area(cylinder.bore),
+            rod: hydraulics::annulus_area(cylinder.bore, cylinder.rod),
+        }
+    }
+}
+
+/// What a cylinder makes of the work.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Sizing {
+    pub areas: Areas,
+    /// Pressure at the pump, the greater of both strokes: what its relief valve is set to, Pa.
+    pub set_pa: f64,
+    /// Flow of the pump, the greater of both strokes, m³/s.
+    pub flow_m3_s: f64,
+    /// Flow in the line of the bore side, which is pumped in going out and returned coming back, m³/s.
+    pub line_m3_s: f64,
+    /// Greatest pressure that the work puts on the side oil is metered out of, Pa: rod side going out, bore side coming back.
+    pub rod_side_pa: f64,
+    pub bore_side_pa: f64,
+    /// Greatest pressure of oil trapped at rest or in an emergency stop, Pa.
+    pub trapped_pa: f64,
+}
+
+impl Sizing {
+    pub(super) fn of(job: &Requirements, work: &Work, areas: Areas) -> Self {
+        let rules = &job.rules;
+        let losses = Losses {
+            efficiency: rules.oil_efficiency,
+            line: pascals(rules.oil_line_loss),
+            back: pascals(rules.oil_return_loss),
+        };
+        let pressure = |stroke: Stroke, area, other| -> Pressure {
+            let force = newtons(stroke.driving_n);
+            hydraulics::working_pressure(force, rules.drive_margin, area, other, losses)
+        };
+        let set = pressure(work.out, areas.bore, areas.rod)
+            .max(pressure(work.back, areas.rod, areas.bore));
+        let speed = metres_per_second(work.peak_speed_m_s);
+        let metered = |stroke: Stroke, inlet, outlet| {
+            if stroke.overrunning_n <= ROUNDING_N {
+                return 0.0;
+            }
+            hydraulics::outlet_pressure(set, inlet, outlet, newtons(stroke.overrunning_n)).si()
+        };
+        let push = work.hold_push_n.max(work.stop_push_n) / areas.bore.value;
+        let pull = work.hold_pull_n.max(work.stop_pull_n) / areas.rod.value;
+        Self {
+            areas,
+            set_pa: set.si(),
+            flow_m3_s: hydraulics::pump_flow(areas.bore, speed, rules.oil_volumetric).si(),
+            line_m3_s: (areas.bore * speed).value,
+            rod_side_pa: metered(work.out, areas.bore, areas.rod),
+            bore_side_pa: metered(work.back, areas.rod, areas.bore),
+            trapped_pa: push.max(pull),
+        }
+    }
+}
+
+/// What a power unit does in this job.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Run {
+    /// Power at the pump's shaft while the cylinder moves, W.
+    pub shaft_w: f64,
+    /// Power from the mains then, W.
+    pub mains_w: f64,
+    /// Electricity of both strokes, J.
+    pub moving_j: f64,
+    /// Electricity between strokes, averaged over the cycle, W.
+    pub idle_w: f64,
+    /// Heat into the oil, averaged over the cycle, W.
+    pub heat_w: f64,
+    /// Heat that the tank gives off on the hottest day, W.
+    pub rejection_w: f64,
+}
+
+/// Air to oil at which a catalog states the heat a tank gives off, K.
+const STATED_RISE_K: f64 = 40.0;
+
+impl Run {
+    /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is heat.
+    pub(super) fn of(ask: &Ask, work: &Work, set_pa: f64, unit: &OilPowerUnit) -> Self {
+        let (job, rules) = (ask.job, &ask.job.rules);
+        let shaft_w =
+            hydraulics::pump_power(pascals(set_pa), unit.flow, rules.oil_pump_efficiency).si();
+        let mains_w = shaft_w / unit.motor_efficiency;
+        let moving_s = 2.0 * work.travel_time_s;
+        let cycle_s = job.timing.cycle_s();
+        let rest_out = job.timing.rest_out.si();
+        let rests = [rest_out, (cycle_s - moving_s - rest_out).max(0.0)];
+        let idling_s: f64 = rests
+            .iter()
+            .filter(|rest| **rest <= rules.oil_idle_rest)
+            .sum();
+        let idle_w = unit.idle.si() * idling_s / cycle_s;
+        let rise = rules.oil_temperature_most - job.site.hottest.si();
+        Self {
+            shaft_w,
+            mains_w,
+            moving_j: mains_w * moving_s,
+            idle_w,
+            heat_w: ((shaft_w * moving_s + work.returned_j) / cycle_s + idle_w).max(0.0),
+            rejection_w: (unit.rejection.si() * rise / STATED_RISE_K).max(0.0),
+        }
+    }
+}
+
+/// Whether the job wants the load held when the power fails and there is something to hold.
+pub(super) fn must_hold(job: &Requirements, work: &Work) -> bool {
+    job.power_loss == PowerLoss::Hold && work.hold_push_n.max(work.hold_pull_n) > ROUNDING_N
+}
