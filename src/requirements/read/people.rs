@@ -1,7 +1,7 @@
 //! Machines that lift people are refused: they need licensed design.
 
 use crate::problem::Problem;
-use crate::reading::Sink;
+use crate::reading::{Sink, Tree, quote};
 
 /// Words for those who would be lifted.
 const PEOPLE: &[&str] = &[
@@ -100,7 +100,7 @@ pub(super) fn check(title: &str, sink: &Sink) {
     if lifts_people(title) {
         sink.add(
             Problem::at("title", "asks for a machine that lifts people, which is refused")
-                .read(super::quoted("title", title))
+                .read(quote("title", &Tree::Text(title.into())))
                 .hint("lifts for people need a licensed designer and an approval, not a preliminary sizing"),
         );
     }
