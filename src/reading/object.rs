@@ -243,9 +243,16 @@ pub(super) fn join(path: &str, key: &str) -> String {
     }
 }
 
+/// Longest name that is compared with the known ones, bytes.
+const LONGEST: usize = 64;
+
 /// The known name nearest to a wrong one, if it is near at all.
 #[must_use]
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
+    // A key of a thousand letters is nobody's slip.
+    if wrong.len() > LONGEST {
+        return None;
+    }
     let near = |name: &&str| {
         let distance = edits(wrong, name);
         (distance * 3 <= name.len().max(3) || name.contains(wrong) || wrong.contains(*name))
@@ -265,16 +272,16 @@ fn edits(left: &str, right: &str) -> usize {
     let mut row: Vec<usize> = (0..=right.len()).collect();
     let mut last = None;
     for (i, l) in left.chars().enumerate() {
-        let mut next = vec![i + 1];
+        let mut below = vec![i + 1];
         for (j, r) in right.iter().enumerate() {
             let change = row[j] + usize::from(l != *r);
-            let mut least = change.min(row[j + 1] + 1).min(next[j] + 1);
+            let mut least = change.min(row[j + 1] + 1).min(below[j] + 1);
             if j > 0 && last == Some(*r) && right[j - 1] == l {
                 least = least.min(before[j - 1] + 1);
             }
-            next.push(least);
+            below.push(least);
         }
-        before = std::mem::replace(&mut row, next);
+        before = std::mem::replace(&mut row, below);
         last = Some(l);
     }
     row.last().copied().unwrap_or_default()

@@ -96,7 +96,7 @@ fn temperature(mut object: Object) -> Option<(Temperature, Temperature)> {
     if let (Some(least), Some(most)) = (least, most)
         && least.si() > most.si()
     {
-        object.fault("least", "is hotter than the most");
+        object.fault("least", "is hotter than \"most\"");
     }
     object.finish();
     Some((least?, most?))
