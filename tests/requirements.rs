@@ -243,6 +243,23 @@ fn a_hinge_is_read_with_its_bar_inertia() {
 }
 
 #[test]
+fn a_file_that_says_everything_leaves_little_to_assume() {
+    let made = reading(&file("tests/requirements/complete.json"), &[]);
+    let fields: Vec<_> = made
+        .assumptions
+        .iter()
+        .map(|line| line.field.as_str())
+        .collect();
+    assert_eq!(fields, ["wants.travel_time.sure", "wants.added_mass.sure"]);
+    let structure = made.requirements.structure.expect("a structure");
+    assert!(structure.both_ends && structure.deflection_must.is_some());
+    let noise = made.requirements.wants[&Criterion::Noise]
+        .reward
+        .expect("a reward");
+    assert!((noise.unsure - 0.2).abs() < 1e-12);
+}
+
+#[test]
 fn every_example_is_read() {
     let folder = format!("{}/examples", env!("CARGO_MANIFEST_DIR"));
     for entry in fs::read_dir(folder).expect("examples") {

@@ -266,22 +266,22 @@ pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
 }
 
 /// Edits that make one word of the other: letters added, left out, changed, or two neighbours swapped.
-fn edits(left: &str, right: &str) -> usize {
+fn edits(wrong: &str, right: &str) -> usize {
     let right: Vec<char> = right.chars().collect();
-    let mut before: Vec<usize> = Vec::new();
+    let mut earlier: Vec<usize> = Vec::new();
     let mut row: Vec<usize> = (0..=right.len()).collect();
     let mut last = None;
-    for (i, l) in left.chars().enumerate() {
+    for (i, l) in wrong.chars().enumerate() {
         let mut below = vec![i + 1];
         for (j, r) in right.iter().enumerate() {
             let change = row[j] + usize::from(l != *r);
             let mut least = change.min(row[j + 1] + 1).min(below[j] + 1);
             if j > 0 && last == Some(*r) && right[j - 1] == l {
-                least = least.min(before[j - 1] + 1);
+                least = least.min(earlier[j - 1] + 1);
             }
             below.push(least);
         }
-        before = std::mem::replace(&mut row, below);
+        earlier = std::mem::replace(&mut row, below);
         last = Some(l);
     }
     row.last().copied().unwrap_or_default()
