@@ -275,11 +275,11 @@ fn edits(wrong: &str, right: &str) -> usize {
         let mut below = vec![i + 1];
         for (j, r) in right.iter().enumerate() {
             let change = row[j] + usize::from(l != *r);
-            let mut least = change.min(row[j + 1] + 1).min(below[j] + 1);
+            let mut fewest = change.min(row[j + 1] + 1).min(below[j] + 1);
             if j > 0 && last == Some(*r) && right[j - 1] == l {
-                least = least.min(earlier[j - 1] + 1);
+                fewest = fewest.min(earlier[j - 1] + 1);
             }
-            below.push(least);
+            below.push(fewest);
         }
         earlier = std::mem::replace(&mut row, below);
         last = Some(l);
