@@ -43,19 +43,37 @@ impl Problem {
 
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        if self.path.is_empty() {
-            write!(f, "error: {}", self.message)?;
-        } else {
-            write!(f, "error: {} {}", self.path, self.message)?;
+        write!(f, "error: ")?;
+        if !self.path.is_empty() {
+            write!(f, "{} ", plain(&self.path))?;
         }
+        write!(f, "{}", plain(&self.message))?;
         if let Some(read) = &self.read {
-            write!(f, "\n  {read}")?;
+            write!(f, "\n  {}", plain(read))?;
         }
         if let Some(hint) = &self.hint {
-            write!(f, "\n  hint: {hint}")?;
+            write!(f, "\n  hint: {}", plain(hint))?;
         }
         Ok(())
     }
+}
+
+/// What a file says must not act on the terminal that shows it.
+fn plain(text: &str) -> String {
+    let show = |sign: char| -> String {
+        if sign.is_control() || acts(sign) {
+            sign.escape_unicode().to_string()
+        } else {
+            sign.into()
+        }
+    };
+    text.chars().map(show).collect()
+}
+
+/// Whether a sign, though no control character, breaks a line or turns the writing round.
+#[must_use]
+pub fn acts(sign: char) -> bool {
+    matches!(sign, '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 /// Every fault found, never only the first.

@@ -6,6 +6,11 @@ use super::Tree;
 use crate::problem::{Problem, Problems};
 use crate::quantity::{self, Si};
 
+/// What is wrong with a field that must be given and is not.
+pub const MISSING: &str = "is missing";
+/// What is wrong with a field that nobody asks for.
+pub const UNKNOWN: &str = "is not a field that is known here";
+
 /// Where faults are collected.
 #[derive(Debug, Default)]
 pub struct Sink(RefCell<Problems>);
@@ -154,7 +159,7 @@ impl<'a> Object<'a> {
             Err(mut fault) => {
                 fault.path = join(&self.path, key) + &fault.path;
                 if fault.read.is_none() {
-                    fault.read = Some(format!("\"{key}\": {}", serde_json::Value::from(tree)));
+                    fault.read = Some(quote(key, tree));
                 }
                 self.sink.add(fault);
                 None
@@ -166,7 +171,7 @@ impl<'a> Object<'a> {
     pub fn required<T: FromTree>(&mut self, key: &'static str) -> Option<T> {
         if !self.fields.iter().any(|(name, _)| name == key) {
             self.known.push(key);
-            self.sink.add(Problem::at(self.path_of(key), "is missing"));
+            self.sink.add(Problem::at(self.path_of(key), MISSING));
             return None;
         }
         self.optional(key)
@@ -188,9 +193,17 @@ impl<'a> Object<'a> {
         self.raw(key).and_then(|tree| Object::new(tree, path, sink))
     }
 
-    /// Adds a fault at a field.
+    /// Adds a fault at a field, quoting it if it is given.
     pub fn fault(&self, key: &str, message: impl Into<String>) {
-        self.sink.add(Problem::at(self.path_of(key), message));
+        self.sink.add(self.problem(key, message));
+    }
+
+    /// A fault at a field, quoting it if it is given, for a hint to be added.
+    pub fn problem(&self, key: &str, message: impl Into<String>) -> Problem {
+        let mut problem = Problem::at(self.path_of(key), message);
+        let given = self.fields.iter().find(|(name, _)| name == key);
+        problem.read = given.map(|(_, value)| quote(key, value));
+        problem
     }
 
     /// Ends the reading: what was never asked for is unknown.
@@ -199,12 +212,25 @@ impl<'a> Object<'a> {
             if self.known.iter().any(|known| known == key) {
                 continue;
             }
-            let mut problem = Problem::at(self.path_of(key), "is not a field that is known here");
+            let mut problem = Problem::at(self.path_of(key), UNKNOWN);
             if let Some(name) = nearest(key, &self.known) {
                 problem = problem.hint(format!("did you mean {name:?}?"));
             }
             self.sink.add(problem);
         }
+    }
+}
+
+/// Most characters of a value that are quoted.
+const QUOTED: usize = 120;
+
+/// A field as the file has it, cut where it is long.
+#[must_use]
+pub fn quote(key: &str, value: &Tree) -> String {
+    let text = serde_json::Value::from(value).to_string();
+    match text.char_indices().nth(QUOTED) {
+        Some((end, _)) => format!("\"{key}\": {}…", text.get(..end).unwrap_or_default()),
+        None => format!("\"{key}\": {text}"),
     }
 }
 
@@ -217,9 +243,16 @@ pub(super) fn join(path: &str, key: &str) -> String {
     }
 }
 
+/// Longest name that is compared with the known ones, bytes.
+const LONGEST: usize = 64;
+
 /// The known name nearest to a wrong one, if it is near at all.
 #[must_use]
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
+    // A key of a thousand letters is nobody's slip.
+    if wrong.len() > LONGEST {
+        return None;
+    }
     let near = |name: &&str| {
         let distance = edits(wrong, name);
         (distance * 3 <= name.len().max(3) || name.contains(wrong) || wrong.contains(*name))
@@ -232,18 +265,39 @@ pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
         .map(|(_, name)| name)
 }
 
-/// Levenshtein distance.
-fn edits(left: &str, right: &str) -> usize {
+/// Edits that make one word of the other: letters added, left out, changed, or two neighbours swapped.
+fn edits(wrong: &str, right: &str) -> usize {
     let right: Vec<char> = right.chars().collect();
+    let mut earlier: Vec<usize> = Vec::new();
     let mut row: Vec<usize> = (0..=right.len()).collect();
-    for (i, l) in left.chars().enumerate() {
-        let mut diagonal = row[0];
-        row[0] = i + 1;
+    let mut last = None;
+    for (i, l) in wrong.chars().enumerate() {
+        let mut below = vec![i + 1];
         for (j, r) in right.iter().enumerate() {
-            let change = diagonal + usize::from(l != *r);
-            diagonal = row[j + 1];
-            row[j + 1] = change.min(diagonal + 1).min(row[j] + 1);
+            let change = row[j] + usize::from(l != *r);
+            let mut fewest = change.min(row[j + 1] + 1).min(below[j] + 1);
+            if j > 0 && last == Some(*r) && right[j - 1] == l {
+                fewest = fewest.min(earlier[j - 1] + 1);
+            }
+            below.push(fewest);
         }
+        earlier = std::mem::replace(&mut row, below);
+        last = Some(l);
     }
-    row[right.len()]
+    row.last().copied().unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{edits, nearest};
+
+    #[test]
+    fn a_swap_is_one_edit() {
+        assert_eq!(edits("mots", "most"), 1);
+        assert_eq!(edits("kitten", "sitting"), 3);
+        assert_eq!(edits("", "abc"), 3);
+        assert_eq!(edits("abc", ""), 3);
+        assert_eq!(nearest("mots", &["least", "most"]), Some("most"));
+        assert_eq!(nearest("colour", &["least", "most"]), None);
+    }
 }

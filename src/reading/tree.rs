@@ -1,5 +1,6 @@
 //! A JSON document as written: order and duplicate keys kept.
 
+use std::collections::BTreeSet;
 use std::fmt;
 
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
@@ -87,9 +88,10 @@ fn find_duplicates(tree: &Tree, path: &str, problems: &mut Problems) {
             }
         }
         Tree::Object(fields) => {
-            for (index, (key, value)) in fields.iter().enumerate() {
+            let mut seen = BTreeSet::new();
+            for (key, value) in fields {
                 let here = super::object::join(path, key);
-                if fields[..index].iter().any(|(other, _)| other == key) {
+                if !seen.insert(key) {
                     problems.push(
                         Problem::at(here.clone(), "is given twice").hint("keep one of the two"),
                     );

@@ -17,7 +17,7 @@ pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
             Without::Worked(..) => file.clone(),
             _ => Tree::Null,
         };
-        around(file, &path, String::new(), &mut |place, object| {
+        around(file, &path, "", &mut |place, object| {
             assumptions.extend(one(field, key, place, object, &whole));
         });
     }
@@ -33,23 +33,23 @@ pub(super) fn motion_kind(file: &Tree) -> &str {
 }
 
 /// Visits every object at a path.
-fn around(tree: &mut Tree, path: &[Step], place: String, visit: &mut dyn FnMut(&str, &mut Tree)) {
+fn around(tree: &mut Tree, path: &[Step], place: &str, visit: &mut dyn FnMut(&str, &mut Tree)) {
     let Some((step, rest)) = path.split_first() else {
         if matches!(tree, Tree::Object(_)) {
-            visit(&place, tree);
+            visit(place, tree);
         }
         return;
     };
     match (step, tree) {
         (Step::Items, Tree::List(items)) => {
             for (index, item) in items.iter_mut().enumerate() {
-                around(item, rest, format!("{place}[{index}]"), visit);
+                around(item, rest, &format!("{place}[{index}]"), visit);
             }
         }
         (step, Tree::Object(fields)) => {
             for (key, value) in fields {
                 if matches!(step, Step::AnyKey) || *step == Step::Key(key) {
-                    around(value, rest, join(&place, key), visit);
+                    around(value, rest, &join(place, key), visit);
                 }
             }
         }
@@ -122,7 +122,9 @@ pub(super) fn order(tree: &mut Tree, place: &str) {
     match tree {
         Tree::List(items) => {
             let place = format!("{place}[]");
-            items.iter_mut().for_each(|item| order(item, &place));
+            for item in items {
+                order(item, &place);
+            }
         }
         Tree::Object(fields) => {
             fields.sort_by_cached_key(|(key, _)| rank(&join(place, key)));

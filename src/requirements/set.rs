@@ -148,10 +148,12 @@ fn write(here: &mut Tree, step: &Step, value: Option<Tree>) -> Result<(), String
             items.remove(*index);
         }
         (Tree::List(items), Step::Index(index), Some(value)) if *index < items.len() => {
-            items.splice(*index..=*index, [value]);
+            if let Some(old) = items.get_mut(*index) {
+                *old = value;
+            }
         }
         (Tree::List(items), Step::Index(index), Some(value)) if *index == items.len() => {
-            items.push(value)
+            items.push(value);
         }
         (Tree::List(items), Step::Index(_), _) => return Err(counted(items.len())),
         (other, step, _) => return Err(unfit(other, step)),

@@ -4,7 +4,7 @@ use super::super::{Base, Material, Shape, Structure};
 use super::choice;
 use super::site::part;
 use crate::quantity::{Length, Si};
-use crate::reading::{Object, Sink};
+use crate::reading::{MISSING, Object, Sink};
 
 /// Reads `base`.
 #[allow(
@@ -99,7 +99,7 @@ fn shape(beam: &mut Object, sink: &Sink) -> Option<Shape> {
     ] {
         if given != asked {
             let message = if asked {
-                "is missing"
+                MISSING
             } else {
                 "is a figure that this shape does not have"
             };

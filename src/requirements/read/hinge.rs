@@ -4,9 +4,8 @@ use core::f64::consts::PI;
 
 use super::super::Hinge;
 use super::{choice, motion};
-use crate::problem::Problem;
 use crate::quantity::{Angle, Length, Si, Torque, show};
-use crate::reading::{Object, Sink};
+use crate::reading::{MISSING, Object, Sink};
 
 /// Greatest swing, rad.
 const SWING: f64 = 350.0 * PI / 180.0;
@@ -78,13 +77,11 @@ fn swing(from: Angle, to: Angle, object: &Object) -> bool {
 
 fn two(object: &mut Object, key: &'static str) -> Option<[Length; 2]> {
     let list: Vec<Length> = object.required(key)?;
-    match *list.as_slice() {
-        [first, second] => Some([first, second]),
-        _ => {
-            object.fault(key, "must be two lengths");
-            None
-        }
+    if let [first, second] = *list.as_slice() {
+        return Some([first, second]);
     }
+    object.fault(key, "must be two lengths");
+    None
 }
 
 /// Outer `None`: a fault; inner: not given.
@@ -121,7 +118,7 @@ fn zones(object: &mut Object) -> Option<Option<[[[Length; 2]; 2]; 2]>> {
     let mut zone = |key| {
         let Some(mut zone) = zones.object(key) else {
             if zones.raw(key).is_none() {
-                zones.fault(key, "is missing");
+                zones.fault(key, MISSING);
             }
             return None;
         };
@@ -161,26 +158,47 @@ fn dead_centre(
             0.0
         }
     };
-    let angle_of =
-        |step: u32| from.si() + (to.si() - from.si()) * f64::from(step) / f64::from(STEPS);
-    let mut last = lever(from.si());
-    for step in 0..=STEPS {
-        let angle = angle_of(step);
-        let here = lever(angle);
-        let changes = here * last < 0.0;
-        if changes || here.abs() < LEVER_LEAST * radius {
-            sink.add(
-                Problem::at(
-                    object.path_of("anchors"),
+    if let Some(angle) = no_lever(&lever, from.si(), to.si(), LEVER_LEAST * radius) {
+        sink.add(
+            object
+                .problem(
+                    "anchors",
                     format!(
-                        "have a dead centre at {} deg, where the drive's lever is below 5 % of the arm pin's radius",
+                        "have a dead centre near {} deg, where the drive's lever is below 5 % of the arm pin's radius",
                         show(angle.to_degrees())
                     ),
                 )
                 .hint("move the pins so that the line between them stays clear of the pivot over the whole swing"),
-            );
-            return;
-        }
-        last = here;
+        );
     }
+}
+
+/// The angle at which the lever changes sign, or else at which it is least, if that is below the least allowed.
+fn no_lever(lever: &dyn Fn(f64) -> f64, from: f64, to: f64, least: f64) -> Option<f64> {
+    let angle_of = |step: u32| from + (to - from) * f64::from(step) / f64::from(STEPS);
+    let mut weakest = from;
+    for step in 1..=STEPS {
+        let (before, here) = (angle_of(step - 1), angle_of(step));
+        if lever(before) * lever(here) < 0.0 {
+            return Some(change_of_sign(lever, before, here));
+        }
+        if lever(here).abs() < lever(weakest).abs() {
+            weakest = here;
+        }
+    }
+    (lever(weakest).abs() < least).then_some(weakest)
+}
+
+/// Halves the interval around a change of sign until it is a point.
+fn change_of_sign(lever: &dyn Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    let start = lever(low);
+    for _ in 0..50 {
+        let middle = f64::midpoint(low, high);
+        if lever(middle) * start > 0.0 {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    f64::midpoint(low, high)
 }

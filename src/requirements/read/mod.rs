@@ -19,8 +19,8 @@ use serde_json::Value;
 
 use super::fields::{field_at, places};
 use super::{PowerLoss, Requirements, Stops, fill, set};
-use crate::problem::{Problem, Problems};
-use crate::reading::{self, Object, Sink, Tree, nearest};
+use crate::problem::{Problem, Problems, acts};
+use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
 
 /// The format that every requirements file names.
 const FORMAT: &str = "counterpoise-requirements/1";
@@ -63,6 +63,10 @@ impl Assumption {
 /// Every fault of the file and the changes, each with its path.
 pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems> {
     let mut file = reading::parse(bytes)?;
+    if !matches!(file, Tree::Object(_)) {
+        let message = format!("the file is {}, not an object", file.kind());
+        return Err(vec![Problem::at("", message).hint("start it with {")]);
+    }
     let mut problems = set::apply(&mut file, sets);
     other_format(&file)?;
     let mut assumptions = fill::fill(&mut file);
@@ -95,15 +99,11 @@ fn other_format(file: &Tree) -> Result<(), Problems> {
     match file.get("format") {
         Some(Tree::Text(format)) if format != FORMAT => Err(vec![
             Problem::at("format", "is another one than this program reads")
-                .read(quoted("format", format))
+                .read(quote("format", &Tree::Text(format.clone())))
                 .hint(format!("this program reads {FORMAT:?}")),
         ]),
         _ => Ok(()),
     }
-}
-
-fn quoted(key: &str, text: &str) -> String {
-    format!("\"{key}\": {}", Value::from(text))
 }
 
 /// Reads every field of a completed file.
@@ -198,11 +198,10 @@ fn unsure(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut Vec<Assu
 /// A text without signs that would act on a terminal or turn its letters round.
 fn text(object: &mut Object, key: &'static str, sink: &Sink) -> Option<String> {
     let text: String = object.required(key)?;
-    let turns = |sign: char| matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{2028}' | '\u{2029}');
-    if text.chars().any(|sign| sign.is_control() || turns(sign)) {
+    if text.chars().any(|sign| sign.is_control() || acts(sign)) {
         sink.add(
-            Problem::at(object.path_of(key), "has control characters")
-                .read(quoted(key, &text.escape_debug().to_string()))
+            object
+                .problem(key, "has control characters")
                 .hint("write letters, digits, spaces and marks on one line"),
         );
     }
@@ -226,22 +225,23 @@ fn choice<T: Copy>(
         Some(name) => format!("did you mean {name:?}? choices: {all}"),
         None => format!("choices: {all}"),
     };
-    sink.add(
-        Problem::at(object.path_of(key), "is not one of the choices")
-            .read(quoted(key, &text))
-            .hint(hint),
-    );
+    sink.add(object.problem(key, "is not one of the choices").hint(hint));
     None
 }
 
-/// Adds what a missing field means.
+/// Adds what a missing field means, and whose field an unknown one is.
 fn explained(fault: Problem, file: &Tree) -> Problem {
-    if fault.message != "is missing" || fault.hint.is_some() {
+    if fault.hint.is_some() {
         return fault;
     }
-    match field_at(&fault.path, fill::motion_kind(file)) {
-        Some(field) => fault.hint(field.meaning),
-        None => fault,
+    let kind = fill::motion_kind(file);
+    let other = if kind == "slide" { "hinge" } else { "slide" };
+    match (fault.message.as_str(), field_at(&fault.path, kind)) {
+        (MISSING, Some(field)) => fault.hint(field.meaning),
+        (UNKNOWN, None) if field_at(&fault.path, other).is_some() => {
+            fault.hint(format!("a {other} has it, a {kind} does not"))
+        }
+        _ => fault,
     }
 }
 
@@ -252,7 +252,7 @@ fn unfinished(file: &Tree, problems: &Problems) -> Option<Problem> {
     }
     let missing: Vec<_> = problems
         .iter()
-        .filter(|fault| fault.message == "is missing")
+        .filter(|fault| fault.message == MISSING)
         .map(|fault| fault.path.as_str())
         .collect();
     let hint = if missing.is_empty() {

@@ -33,7 +33,7 @@ pub(super) fn load(object: &mut Object) -> Option<LoadRange> {
     if let (Some(least), Some(most)) = (least, most)
         && least.si() > most.si()
     {
-        load.fault("least", "is more than the most load");
+        load.fault("least", "is more than \"most\"");
     }
     load.finish();
     Some(LoadRange {

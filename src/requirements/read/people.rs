@@ -1,7 +1,7 @@
 //! Machines that lift people are refused: they need licensed design.
 
 use crate::problem::Problem;
-use crate::reading::Sink;
+use crate::reading::{Sink, Tree, quote};
 
 /// Words for those who would be lifted.
 const PEOPLE: &[&str] = &[
@@ -20,8 +20,6 @@ const PEOPLE: &[&str] = &[
     "patients",
     "rider",
     "riders",
-    "chair",
-    "stair",
     "child",
     "children",
 ];
@@ -51,6 +49,8 @@ const BOTH: &[&str] = &[
     "chairlift",
     "chairlifts",
 ];
+/// Words that say it all before "lift".
+const SEATS: &[&str] = &["stair", "chair"];
 /// Words that may stand between the lift and the lifted without changing the meaning.
 const BETWEEN: &[&str] = &[
     "a",
@@ -79,7 +79,7 @@ const BETWEEN: &[&str] = &[
     "carry",
     "carrying",
 ];
-/// Words that make the people before them workers, not load.
+/// Words that make the people before them workers or owners, not load.
 const WORK: &[&str] = &[
     "workshop",
     "crew",
@@ -89,6 +89,12 @@ const WORK: &[&str] = &[
     "team",
     "job",
     "use",
+    "made",
+    "powered",
+    "can",
+    "works",
+    "operates",
+    "s",
 ];
 /// Words after which "people lift" is something people do.
 const OBJECT: &[&str] = &[
@@ -100,7 +106,7 @@ pub(super) fn check(title: &str, sink: &Sink) {
     if lifts_people(title) {
         sink.add(
             Problem::at("title", "asks for a machine that lifts people, which is refused")
-                .read(super::quoted("title", title))
+                .read(quote("title", &Tree::Text(title.into())))
                 .hint("lifts for people need a licensed designer and an approval, not a preliminary sizing"),
         );
     }
@@ -121,6 +127,13 @@ fn lifts_people(title: &str) -> bool {
         let Some(after) = words.get(index + 1..) else {
             return false;
         };
+        if has(SEATS, word)
+            && after
+                .first()
+                .is_some_and(|next| has(&["lift", "lifts"], next))
+        {
+            return true;
+        }
         if has(PEOPLE, word) {
             // "wheelchair platform lift", but not "two people lift the lid".
             let mut rest = after
@@ -135,9 +148,7 @@ fn lifts_people(title: &str) -> bool {
             let mut rest = after
                 .iter()
                 .skip_while(|next| has(BETWEEN, next) || number(next));
-            return rest
-                .next()
-                .is_some_and(|next| has(PEOPLE, next) && !has(&["chair", "stair"], next))
+            return rest.next().is_some_and(|next| has(PEOPLE, next))
                 && rest.next().is_none_or(|next| !has(WORK, next));
         }
         false
@@ -176,6 +187,11 @@ mod tests {
             "Lift table, one person beside it",
             "Liftgate for a manhole press",
             "Chair press",
+            "Chair hoist of an upholsterer",
+            "Lift for children's toys",
+            "Hoist for man-made stone",
+            "Hoist that one person can use",
+            "Lift one man can work",
             "Winch for the sales people's sign by people",
         ] {
             assert!(!lifts_people(title), "{title}");

@@ -4,7 +4,7 @@ use super::super::fields::{FIELDS, Holds, Range, places};
 use super::super::fill::motion_kind;
 use crate::problem::Problem;
 use crate::quantity::parse_as;
-use crate::reading::{Sink, Tree};
+use crate::reading::{Sink, Tree, quote};
 
 /// Reports every number that can be read and lies outside its range.
 pub(super) fn check(file: &Tree, sink: &Sink) {
@@ -22,9 +22,9 @@ pub(super) fn check(file: &Tree, sink: &Sink) {
 }
 
 /// A number outside its range, at a place.
-pub(super) fn fault(place: String, value: &Tree, message: String) -> Problem {
+fn fault(place: String, value: &Tree, message: String) -> Problem {
     let key = place.rsplit('.').next().unwrap_or(&place).to_owned();
-    let read = format!("\"{key}\": {}", serde_json::Value::from(value));
+    let read = quote(&key, value);
     Problem::at(place, message).read(read)
 }
 

@@ -3,12 +3,12 @@
 use super::super::{Air, Dirt, Hand, Mains, Site, Water};
 use super::choice;
 use crate::quantity::{Si, Temperature};
-use crate::reading::{Object, Sink};
+use crate::reading::{MISSING, Object, Sink};
 
 /// Reads `site`.
 pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
     if top.raw("site").is_none() {
-        top.fault("site", "is missing");
+        top.fault("site", MISSING);
         return None;
     }
     let mut site = top.object("site")?;
@@ -96,7 +96,7 @@ fn temperature(mut object: Object) -> Option<(Temperature, Temperature)> {
     if let (Some(least), Some(most)) = (least, most)
         && least.si() > most.si()
     {
-        object.fault("least", "is hotter than the most");
+        object.fault("least", "is hotter than \"most\"");
     }
     object.finish();
     Some((least?, most?))

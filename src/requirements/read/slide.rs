@@ -2,7 +2,6 @@
 
 use super::super::{ProcessPoint, Slide};
 use super::motion;
-use crate::problem::Problem;
 use crate::quantity::{Force, Length, Si, show};
 use crate::reading::{Object, Sink};
 
@@ -61,9 +60,7 @@ fn binding(friction: f64, spacing: Length, drive_offset: Length, object: &Object
     if ratio.is_finite() && ratio >= 1.0 && spacing.si() > 0.0 {
         let needed_mm = 2.0 * friction * drive_offset.si() * 1000.0;
         sink.add(
-            Problem::at(
-                object.path_of("drive_offset"),
-                format!(
+            object.problem("drive_offset", format!(
                     "jams the guide: twice friction times drive_offset over bearing_spacing is {}, and must be below 1",
                     show(ratio)
                 ),

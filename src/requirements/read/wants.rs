@@ -6,7 +6,7 @@ use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Ru
 use super::{Assumption, choice};
 use crate::problem::Problem;
 use crate::quantity::{Kind, exact, parse_as};
-use crate::reading::{Object, Sink, Tree};
+use crate::reading::{MISSING, Object, Sink, Tree, quote};
 
 /// How far a worth may be off, by the words of `sure`.
 const SURE: &[(&str, f64)] = &[("little", 1.0), ("fairly", 0.5), ("very", 0.2)];
@@ -19,7 +19,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
     for row in CRITERIA {
         if object.raw(row.name()).is_none() {
             if row.criterion == Criterion::TravelTime {
-                object.fault(row.name(), "is missing");
+                object.fault(row.name(), MISSING);
                 whole = false;
             }
             continue;
@@ -41,7 +41,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
 fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
     let must = figure(&mut object, "must", row, sink);
     if object.raw("must").is_none() {
-        object.fault("must", "is missing");
+        object.fault("must", MISSING);
     }
     if !row.rewardable {
         must_only(&mut object, row);
@@ -81,7 +81,10 @@ fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
         };
         if !better {
             let way = if row.more_is_better { "more" } else { "less" };
-            object.fault("ideal", format!("must be better than the must, here {way}"));
+            object.fault(
+                "ideal",
+                format!("must be better than \"must\", which here is {way}"),
+            );
         }
     }
     object.finish();
@@ -102,8 +105,10 @@ fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
 
 /// Money, and hours that are paid, are not rewarded a second time.
 fn must_only(object: &mut Object, row: &CriterionRow) {
+    let has_worth = object.raw("worth").is_some();
     for key in ["ideal", "worth", "sure"] {
-        if object.raw(key).is_some() {
+        // Beside a worth, `sure` may be the default; the worth's own fault is enough.
+        if object.raw(key).is_some() && !(key == "sure" && has_worth) {
             object.fault(
                 key,
                 format!(
@@ -119,7 +124,7 @@ fn must_only(object: &mut Object, row: &CriterionRow) {
 fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sink) -> Option<f64> {
     let place = object.path_of(key);
     let tree = object.raw(key)?;
-    let quoted = || format!("\"{key}\": {}", serde_json::Value::from(tree));
+    let quoted = || quote(key, tree);
     let value = match (row.measure, tree) {
         (Measure::Number, _) => object.optional::<f64>(key)?,
         (Measure::Quantity(kind), Tree::Text(text)) => match parse_as(text, kind) {
