@@ -57,10 +57,21 @@ macro_rules! catalog {
 }
 
 catalog! {
-    counterweights: Counterweight,
-    ropes: Rope,
-    sheaves: Sheave,
-    guides: Guide,
-    covers: Cover,
+    ball_screws: BallScrew,
+    brakes: Brake,
     controls: Control,
+    counterweights: Counterweight,
+    couplings: Coupling,
+    covers: Cover,
+    electric_cylinders: ElectricCylinder,
+    gear_motors: GearMotor,
+    gearboxes: Gearbox,
+    guides: Guide,
+    power_supplies: PowerSupply,
+    ropes: Rope,
+    screw_supports: ScrewSupport,
+    servo_motors: ServoMotor,
+    sheaves: Sheave,
+    sliding_screws: SlidingScrew,
+    stepper_motors: StepperMotor,
 }
