@@ -277,8 +277,8 @@ part! {
         full_load_speed: Velocity,
         /// Force it holds at rest without power.
         holding_force: Force,
-        /// Whether a brake does that (else its screw).
-        brake: bool,
+        /// Time from power off until its brake bites; none where its screw holds by itself.
+        brake_time: Option<Time>,
         /// Efficiency at the greatest force.
         efficiency: f64,
         /// Cyclic duration factor at the greatest force, of ten minutes (IEC 60034-1, S3).

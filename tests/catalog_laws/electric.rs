@@ -295,7 +295,7 @@ fn cylinder(force: f64, make: &Make) -> Value {
     };
     // Anchor: 90 at 1 kN to 350 at 6 kN for a 24 V one: the 0.75 power.
     let price = make.price * size.powf(0.75) + if force < 1000.0 { 20.0 } else { 0.0 };
-    json!({
+    let mut part = json!({
         "id": format!("electric-cylinder-{force}n-{}", make.mark),
         "name": format!("electric cylinder, {} kN at {} mm/s, {}", force / 1000.0, round(full, 2), make.word),
         "price": round(price, 2), "mass": q(1.4 * size.powf(0.6) + if make.ball { 0.8 } else { 0.0 }, "kg"),
@@ -303,9 +303,9 @@ fn cylinder(force: f64, make: &Make) -> Value {
         "noise": q(round(48.0 + 7.0 * (make.power / 10.0).log10() + 4.0 * size.log10(), 3), "dB"),
         "voltage": q(make.volts, "V"), "force_most": q(force, "N"),
         "no_load_speed": q(round(1.4 * full, 2), "mm/s"), "full_load_speed": q(round(full, 2), "mm/s"),
-        "holding_force": q(holding, "N"), "brake": make.ball, "efficiency": efficiency,
+        "holding_force": q(holding, "N"), "efficiency": efficiency,
         "duty": if make.ball { 0.5 } else { 0.25 }, "short_time": if make.ball { "5 min" } else { "2.5 min" }, "cooling": "40 min",
-        "life_distance": if make.ball { "100 km" } else { "20 km" }, "life_exponent": if make.ball { 3.0 } else { 1.0 },
+        "life_distance": if make.ball { "100000 m" } else { "20000 m" }, "life_exponent": if make.ball { 3.0 } else { 1.0 },
         // A rod of the tube's strength; strokes to forty rod diameters, in all 1.2 m.
         "stroke_most": q(round((40.0 * 22.0 * size.powf(0.3)).min(1200.0), 2), "mm"),
         "fixed_length": q(round(130.0 * size.powf(0.25) + if make.ball { 60.0 } else { 0.0 }, 2), "mm"),
@@ -313,7 +313,11 @@ fn cylinder(force: f64, make: &Make) -> Value {
         "position_error": if make.ball { "0.3 mm" } else { "0.8 mm" }, "standby": "1 W",
         "price_per_metre": round(60.0 * size.powf(0.4) * if make.ball { 1.8 } else { 1.0 }, 2),
         "mass_per_length": q(5.0 * size.powf(0.5), "kg/m"), "bracket_material": round(8.0 * size.powf(0.4), 2),
-    })
+    });
+    if make.ball {
+        part["brake_time"] = json!("50 ms");
+    }
+    part
 }
 
 #[test]

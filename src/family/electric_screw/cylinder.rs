@@ -7,7 +7,7 @@ use super::load::Moves;
 use super::motor::duty;
 use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
-use crate::demand::{Demand, Direction};
+use crate::demand::Demand;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
 use crate::mechanics::column;
 use crate::quantity::{Si, metres, pascals, show};
@@ -15,8 +15,6 @@ use crate::requirements::{Mains, PowerLoss};
 
 /// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
 const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
-/// What an electric cylinder's time to its mark takes to bite, s: brake of its own, coil power falls away.
-const BRAKE_TIME_S: f64 = 0.05;
 
 /// Offers the cheapest cylinder that passes at every design time, and each that passes at its own natural time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
@@ -32,7 +30,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
         // Of those that a brake holds and those that lock by themselves the cheapest: they differ in life, noise and precision.
         let mut offered = [false, false];
         for part in &parts {
-            let Some(done) = offered.get_mut(usize::from(part.brake)) else {
+            let Some(done) = offered.get_mut(usize::from(part.brake_time.is_some())) else {
                 continue;
             };
             if *done {
@@ -220,7 +218,7 @@ fn build<'a>(
     moves: &Moves,
     checks: Vec<Check>,
 ) -> Train<'a> {
-    let kind = if part.brake {
+    let kind = if part.brake_time.is_some() {
         "electric cylinder, ball screw"
     } else {
         "electric cylinder"
@@ -229,7 +227,11 @@ fn build<'a>(
     train.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),
-        if part.brake { ", ball screw" } else { "" }
+        if part.brake_time.is_some() {
+            ", ball screw"
+        } else {
+            ""
+        }
     );
     train.checks = checks;
     train.parts.push(PartLine::cut(
@@ -262,15 +264,16 @@ fn build<'a>(
     family::finish(ask, train)
 }
 
-/// Work against the load over its efficiency; what the load gives back is lost, and a sliding screw still asks a fifth of it to lower.
+/// Work against the load over the efficiency; a load that drives it gives `2 - 1/η` back, which is lost, or asks that much where it is negative.
 fn draw(part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Draw {
-    let friction = (1.0 - 2.0 * part.efficiency).max(0.0);
-    let lowering_j = demand.worst.work_out_j * friction;
+    let (raising, lowering) = (
+        1.0 / part.efficiency,
+        (1.0 / part.efficiency - 2.0).max(0.0),
+    );
+    let worst = &demand.worst;
     Draw {
-        peak_w: (demand.worst.peak_motoring_power_w)
-            .max(demand.worst.peak_braking_power_w * friction)
-            / part.efficiency,
-        moving_j: (demand.worst.work_in_j + lowering_j) / part.efficiency,
+        peak_w: (worst.peak_motoring_power_w * raising).max(worst.peak_braking_power_w * lowering),
+        moving_j: worst.work_in_j * raising + worst.work_out_j * lowering,
         holding_j: 0.0,
         standby_w: part.standby.si(),
         brake_w: 0.0,
@@ -282,8 +285,8 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
     if moves.holding_n <= NO_FORCE_N {
         return;
     }
-    if part.brake {
-        let drop = drop_m(moves, ask.slide.load.least.si(), BRAKE_TIME_S);
+    if let Some(time) = part.brake_time {
+        let drop = drop_m(moves, ask.slide.load.least.si(), time.si());
         train.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)
@@ -293,5 +296,4 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
             "The cylinder holds by the friction of its thread; shaking can loosen it: never rely on it where people are under the load.".into(),
         );
     }
-    let _ = Direction::Out;
 }

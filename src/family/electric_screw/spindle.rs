@@ -22,7 +22,6 @@ pub(super) struct Spindle<'a> {
     pub thread: Thread<'a>,
     pub support: &'a ScrewSupport,
     pub lead_m: f64,
-    pub nut_length_m: f64,
     /// Between its bearings.
     pub free_length_m: f64,
     pub inertia_kg_m2: f64,
@@ -103,7 +102,6 @@ impl<'a> Spindle<'a> {
             thread,
             support,
             lead_m,
-            nut_length_m,
             free_length_m,
             inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
             locks: false,
