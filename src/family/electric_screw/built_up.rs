@@ -19,6 +19,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
         let moves = Moves::new(ask, &demand);
+        let mut found = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
             let load = Load::new(spindle, &demand, &moves);
             let at = Place {
@@ -31,10 +32,62 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 load: &load,
             };
             for range in &ranges {
-                at.offer(range, bench);
+                at.offer(range, &mut found, bench);
             }
         }
+        found.into_iter().for_each(|train| bench.offer(train));
     }
+}
+
+/// Adds a train unless one of its kind is no worse in anything that counts; takes out those that it beats so.
+fn keep_best<'a>(ask: &Ask, found: &mut Vec<Train<'a>>, train: Train<'a>) {
+    let beats = |p: &Train, q: &Train| {
+        let pairs = || figures(ask, p).into_iter().zip(figures(ask, q));
+        p.kind == q.kind && pairs().all(|(p, q)| p <= q)
+    };
+    if found.iter().any(|other| beats(other, &train)) {
+        return;
+    }
+    found.retain(|other| !beats(&train, other));
+    found.push(train);
+}
+
+/// Everything by which a train can be better than another of its kind and time, less being better: money, and what the job wants.
+fn figures(ask: &Ask, train: &Train) -> [f64; 10] {
+    let timing = &ask.job.timing;
+    let sum = |of: fn(&PartLine) -> f64| train.parts.iter().map(of).sum::<f64>();
+    let wanted = |criterion: Criterion, value: f64| {
+        if ask.job.wants.contains_key(&criterion) {
+            value
+        } else {
+            0.0
+        }
+    };
+    let running = &train.running;
+    let cycle_j = running.moving_j + running.holding_j;
+    let sound = sum(|part| {
+        let level = part.common.noise.map_or(f64::NEG_INFINITY, Si::si);
+        f64::from(part.quantity) * libm::pow(10.0, level / 10.0)
+    });
+    let lives = train.lives.iter().map(|life| life.years);
+    [
+        train.parts_cost() + train.made.iter().map(|made| made.material).sum::<f64>(),
+        cycle_j * timing.cycles_per_year() + running.standby_w * 3600.0 * timing.hours_per_year(),
+        sum(|p| f64::from(p.quantity) * (p.common.upkeep_hours + p.common.fit_hours)),
+        wanted(Criterion::EnergyPerCycle, cycle_j),
+        wanted(
+            Criterion::AddedMass,
+            sum(|p| f64::from(p.quantity) * p.mass_kg),
+        ),
+        wanted(Criterion::PartCount, sum(|p| f64::from(p.quantity))),
+        wanted(Criterion::Noise, sound),
+        wanted(
+            Criterion::PositionError,
+            train.position.iter().map(|(_, error)| error * error).sum(),
+        ),
+        wanted(Criterion::ClosedLength, train.closed_length_m),
+        wanted(Criterion::Life, -lives.fold(f64::INFINITY, f64::min)),
+    ]
 }
 
 /// The screws that pass every check of their own: of those that differ in nothing but size the cheapest, two where a longer life is rewarded.
@@ -77,8 +130,8 @@ struct Place<'p, 'a> {
 }
 
 impl<'a> Place<'_, 'a> {
-    /// Offers the cheapest pick of a range that passes, else the one that came nearest.
-    fn offer(&self, range: &[Pick<'a>], bench: &mut Bench<'a>) {
+    /// Finds the cheapest pick of a range that passes; of one with none it reports the nearest.
+    fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Train<'a>>, bench: &mut Bench<'a>) {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
         for pick in range {
             let Some(fit) = Fit::new(self.ask, self.spindle, self.load, *pick) else {
@@ -88,7 +141,12 @@ impl<'a> Place<'_, 'a> {
             if used <= 1.0 + 1e-9 {
                 let checks = fit.checks(self.ask, self.load, self.moves);
                 if checks.iter().all(Check::passes) {
-                    bench.offer(self.build(&fit, checks));
+                    let train = self.build(&fit, checks);
+                    if train.passes() {
+                        keep_best(self.ask, found, train);
+                    } else {
+                        bench.fails(train.checks);
+                    }
                     return;
                 }
                 used = checks.iter().map(Check::utilisation).fold(0.0, f64::max);

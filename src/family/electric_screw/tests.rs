@@ -112,7 +112,11 @@ fn press() -> Requirements {
 fn catalog() -> Catalog {
     let mut catalog = crate::catalog::built_in().expect("sound").clone();
     for (serves, price) in [("stepper", 200.0), ("dc", 180.0), ("servo", 600.0)] {
-        if catalog.controls.iter().any(|control| control.serves == serves) {
+        if catalog
+            .controls
+            .iter()
+            .any(|control| control.serves == serves)
+        {
             continue;
         }
         catalog.controls.push(Control {
@@ -188,9 +192,22 @@ fn print(name: &str, job: &Requirements, times: &[f64]) {
                 .iter()
                 .max_by(|p, q| p.utilisation().total_cmp(&q.utilisation()))
                 .map(|check| format!("{} {:.2}", check.id, check.utilisation()));
-            let error: f64 = train.position.iter().map(|(_, e)| e * e).sum::<f64>().sqrt();
-            let life = train.lives.iter().map(|life| life.years).fold(f64::INFINITY, f64::min);
-            let mass: f64 = train.parts.iter().map(|p| f64::from(p.quantity) * p.mass_kg).sum();
+            let error: f64 = train
+                .position
+                .iter()
+                .map(|(_, e)| e * e)
+                .sum::<f64>()
+                .sqrt();
+            let life = train
+                .lives
+                .iter()
+                .map(|life| life.years)
+                .fold(f64::INFINITY, f64::min);
+            let mass: f64 = train
+                .parts
+                .iter()
+                .map(|p| f64::from(p.quantity) * p.mass_kg)
+                .sum();
             println!(
                 "{:>6.3} s {:<36} {:<32} {:>6.0} {:>5.1} kg {:>4.0} mm ±{:.3} mm {:>5.0} y {:>6.0}+{:>5.0} J {:>3.0} W  {}",
                 train.travel_time_s,
@@ -208,7 +225,15 @@ fn print(name: &str, job: &Requirements, times: &[f64]) {
             );
             if std::env::var_os("ALL_CHECKS").is_some() {
                 for check in &train.checks {
-                    println!("    {:<32} {:.4} × {} / {:.4} {} = {:.3}", check.id, check.demand, check.factor, check.capacity, check.unit, check.utilisation());
+                    println!(
+                        "    {:<32} {:.4} × {} / {:.4} {} = {:.3}",
+                        check.id,
+                        check.demand,
+                        check.factor,
+                        check.capacity,
+                        check.unit,
+                        check.utilisation()
+                    );
                 }
                 for line in &train.parts {
                     println!("    {:<32} {:.0}", line.common.id, line.cost());
@@ -278,7 +303,11 @@ fn a_heavier_load_never_helps() {
             let load = Load::new(&spindle, &demand, &moves);
             let of_screw = spindle.checks(&ask, &moves).into_iter();
             let mut all: Vec<f64> = of_screw
-                .filter(|c| c.id.ends_with("column") || c.id.ends_with("static") || c.id.ends_with("pressure"))
+                .filter(|c| {
+                    c.id.ends_with("column")
+                        || c.id.ends_with("static")
+                        || c.id.ends_with("pressure")
+                })
                 .map(|c| c.utilisation())
                 .collect();
             all.push(load.hold_n_m);
