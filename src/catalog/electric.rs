@@ -203,7 +203,7 @@ part! {
 impl Sound for Gearbox {
     fn faults(&self) -> Vec<(&'static str, String)> {
         let mut faults = Vec::from_iter(between("efficiency", self.efficiency));
-        if !(self.ratio >= 1.0) {
+        if self.ratio < 1.0 {
             faults.push(("ratio", "must be 1 or more".into()));
         }
         if self.peak_torque.si() < self.rated_torque.si() {
@@ -321,7 +321,7 @@ impl Sound for ElectricCylinder {
         if self.full_load_speed.si() > self.no_load_speed.si() {
             faults.push(("full_load_speed", "is above the speed without load".into()));
         }
-        if !(self.life_exponent >= 1.0) {
+        if self.life_exponent < 1.0 {
             faults.push(("life_exponent", "must be 1 or more".into()));
         }
         faults

@@ -54,10 +54,10 @@ impl Sound for BallScrew {
                 "is below the dynamic rating, which no ball nut's is".into(),
             ));
         }
-        if !(self.lead.si() > 0.0) {
+        if self.lead.si() <= 0.0 {
             faults.push(("lead", "must be more than 0".into()));
         }
-        if !(self.dn_most > 0.0) {
+        if self.dn_most <= 0.0 {
             faults.push(("dn_most", "must be more than 0".into()));
         }
         faults
@@ -134,7 +134,7 @@ impl Sound for SlidingScrew {
         if !(self.friction > 0.0 && self.friction < 0.5) {
             faults.push(("friction", "must lie between 0 and 0.5".into()));
         }
-        if !(self.wear_rate > 0.0) {
+        if self.wear_rate <= 0.0 {
             faults.push(("wear_rate", "must be more than 0".into()));
         }
         faults

@@ -35,7 +35,7 @@ fn mott_6_1() {
     agree(source, found / 3.0, 18_041.986_871_5, 0.0035);
 }
 
-/// Pipe: the Euler load goes with I, so the tube is the outer bar less the inner; a yield of 1 TPa leaves Johnson no part.
+/// Pipe: the Euler load goes with I, so the tube is the outer bar less the inner; a yield of 1e12 Pa leaves Johnson no part.
 #[test]
 fn hollow_columns() {
     let source =

@@ -68,13 +68,15 @@ fn khurmi_17_1_and_17_2() {
     );
 }
 
+/// Force, diameter, pitch, starts, friction, half angle, collar friction and diameter → raise, lower.
+type Trapezoidal = (f64, f64, f64, f64, f64, f64, [f64; 2], [f64; 2]);
+
 /// Trapezoidal and Acme screws by Shigley's eq. 8-5: diameter, pitch, starts, friction, half angle, collar → raise, lower.
 #[test]
 fn trapezoidal_screws() {
     let source = "Shigley, eq. 8-5 (thread-angle correction)";
     let angle = screw::TRAPEZOIDAL_HALF_ANGLE;
-    type Row = (f64, f64, f64, f64, f64, f64, [f64; 2], [f64; 2]);
-    let rows: [Row; 3] = [
+    let rows: [Trapezoidal; 3] = [
         (
             5e3,
             0.02,

@@ -35,22 +35,26 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 at.offer(range, &mut found, bench);
             }
         }
-        found.into_iter().for_each(|train| bench.offer(train));
+        for (_, train) in found {
+            bench.offer(train);
+        }
     }
 }
 
 /// Adds a train unless one of its kind is no worse in anything that counts; takes out those that it beats so.
-fn keep_best<'a>(ask: &Ask, found: &mut Vec<Train<'a>>, train: Train<'a>) {
-    let beats = |p: &Train, q: &Train| {
-        let pairs = || figures(ask, p).into_iter().zip(figures(ask, q));
-        p.kind == q.kind && pairs().all(|(p, q)| p <= q)
-    };
-    if found.iter().any(|other| beats(other, &train)) {
+fn keep_best<'a>(ask: &Ask, found: &mut Vec<Found<'a>>, train: Train<'a>) {
+    let new = (figures(ask, &train), train);
+    let beats =
+        |p: &Found, q: &Found| p.1.kind == q.1.kind && p.0.iter().zip(&q.0).all(|(p, q)| p <= q);
+    if found.iter().any(|other| beats(other, &new)) {
         return;
     }
-    found.retain(|other| !beats(&train, other));
-    found.push(train);
+    found.retain(|other| !beats(&new, other));
+    found.push(new);
 }
+
+/// A train with its figures.
+type Found<'a> = ([f64; 10], Train<'a>);
 
 /// Everything by which a train can be better than another of its kind and time, less being better: money, and what the job wants.
 fn figures(ask: &Ask, train: &Train) -> [f64; 10] {
@@ -131,7 +135,7 @@ struct Place<'p, 'a> {
 
 impl<'a> Place<'_, 'a> {
     /// Finds the cheapest pick of a range that passes; of one with none it reports the nearest.
-    fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Train<'a>>, bench: &mut Bench<'a>) {
+    fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Found<'a>>, bench: &mut Bench<'a>) {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
         for pick in range {
             let Some(fit) = Fit::new(self.ask, self.spindle, self.load, *pick) else {

@@ -144,6 +144,16 @@ fn checks(ask: &Ask, part: &ElectricCylinder, demand: &Demand, moves: &Moves) ->
             "speed against the line from no load to full load at the force there",
             "the part's force-speed line",
         ),
+        Check::new(
+            "electric_cylinder.stop",
+            demand.emergency_stop.force_peak_n,
+            part.force_most.si().max(part.holding_force.si()),
+            "N",
+        )
+        .from(
+            "greatest force of an emergency stop against what it bears, moving or held",
+            "the part's rating",
+        ),
         duty(
             "electric_cylinder.duty",
             moves,

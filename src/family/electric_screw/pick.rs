@@ -268,7 +268,7 @@ impl<'a> Fit<'a> {
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
-fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick<'a>) -> Option<Hold<'a>> {
+fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Option<Hold<'a>> {
     let braked_servo = match pick.motor {
         Motor::Servo(m) => m.brake_torque.zip(m.brake_power).zip(m.brake_time),
         _ => None,

@@ -327,3 +327,54 @@ fn a_heavier_load_never_helps() {
         before = now;
     }
 }
+
+/// The door of 85 kg on a 16 × 10 ball screw in 8 s, worked by hand to four digits.
+#[test]
+fn the_door_by_hand() {
+    let (job, catalog) = (door(), catalog());
+    let slide = slide_of(&job);
+    let book = Book::new(&job, slide);
+    let ask = Ask {
+        job: &job,
+        slide,
+        catalog: &catalog,
+        assist: &UNAIDED,
+        times: &[8.0],
+        book: &book,
+    };
+    let demand = ask.demand(8.0);
+    let moves = Moves::new(&ask, &demand);
+    let all = Spindle::all(&ask, |_| {});
+    let spindle = all
+        .iter()
+        .find(|spindle| spindle.id() == "ball-screw-16x10")
+        .expect("a size of the catalog");
+    let load = Load::new(spindle, &demand, &moves);
+    let near = |what: &str, got: f64, by_hand: f64| {
+        assert!(
+            (got / by_hand - 1.0).abs() < 1e-3,
+            "{what}: {got}, by hand {by_hand}"
+        );
+    };
+    // v = 1.5 · 0.9/8 = 0.16875 m/s, at 10 mm a turn 16.875 turns a second.
+    near("speed", load.speed_most_rad_s, 106.03);
+    // a = 4.5 · 0.9/64 = 0.06328; F = 85 (9.80665 + 0.06328) = 838.9 N; T = 838.9 · 0.01/(2π · 0.95).
+    near("drive torque", load.drive_most_n_m, 1.4055);
+    // 833.6 · 0.01/2π.
+    near("holding torque", load.hold_n_m, 1.3267);
+    // Bar of 14.48 mm, 0.9 + 0.065 + 0.04 + 0.045 = 1.05 m: π · 7850 · 1.05 · 4.396e-8/32.
+    near("inertia", spindle.inertia_kg_m2, 3.557e-5);
+    // (3.9266/1.005)² · 0.01296/4 · √(205e9/7850) = 252.7 rad/s = 2414 rpm, of which 0.8.
+    let checks = spindle.checks(&ask, &moves);
+    let whirl = checks
+        .iter()
+        .find(|check| check.id == "screw.critical_speed")
+        .expect("checked");
+    near("critical speed", whirl.capacity, 1931.0);
+    // K L/r = 0.7 · 1.005/0.00324 = 217 > 107: π² · 205e9 · 1.3195e-4/217.1² = 5.663 kN.
+    let column = checks
+        .iter()
+        .find(|check| check.id == "screw.column")
+        .expect("checked");
+    near("column", column.capacity, 5662.0);
+}
