@@ -7,6 +7,7 @@ use super::motor::{self, Motor};
 use super::pick::{self, Fit, Hold, Pick};
 use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
+use crate::catalog::Coupling;
 use crate::demand::Demand;
 use crate::family::{self, Ask, Bench, Check, Hours, Made, PartLine, Train};
 use crate::quantity::{Si, show};
@@ -22,6 +23,14 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
         let mut found = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
             let load = Load::new(spindle, &demand, &moves);
+            let Some(coupling) = pick::coupling(ask, &load) else {
+                bench.fails(vec![Check::of(
+                    "coupling.present",
+                    false,
+                    "asked: a coupling; gives: none in the catalog",
+                )]);
+                continue;
+            };
             let at = Place {
                 ask,
                 mains,
@@ -30,6 +39,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 spindle,
                 spindle_checks: &checks,
                 load: &load,
+                coupling,
             };
             for range in &ranges {
                 at.offer(range, &mut found, bench);
@@ -107,7 +117,7 @@ fn worth_driving<'s, 'a>(
     for spindle in spindles {
         let same = worth
             .iter()
-            .filter(|(other, _)| other.choice() == spindle.choice())
+            .filter(|(other, _)| other.choice(ask) == spindle.choice(ask))
             .count();
         if same >= sizes {
             continue;
@@ -131,6 +141,7 @@ struct Place<'p, 'a> {
     spindle: &'p Spindle<'a>,
     spindle_checks: &'p [Check],
     load: &'p Load,
+    coupling: &'a Coupling,
 }
 
 impl<'a> Place<'_, 'a> {
@@ -138,7 +149,8 @@ impl<'a> Place<'_, 'a> {
     fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Found<'a>>, bench: &mut Bench<'a>) {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
         for pick in range {
-            let Some(fit) = Fit::new(self.ask, self.spindle, self.load, *pick) else {
+            let Some(fit) = Fit::new(self.ask, self.spindle, self.load, *pick, self.coupling)
+            else {
                 continue;
             };
             let mut used = fit.bound(self.ask, self.load);

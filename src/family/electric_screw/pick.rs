@@ -134,20 +134,15 @@ pub(super) struct Fit<'a> {
 }
 
 impl<'a> Fit<'a> {
-    /// The fit of a pick, if there are parts for it at all.
+    /// The fit of a pick, if it can be held: a servo that needs a brake must have one, and one that needs none must not.
     pub(super) fn new(
         ask: &Ask<'a>,
         spindle: &Spindle,
         load: &Load,
         pick: Pick<'a>,
+        coupling: &'a Coupling,
     ) -> Option<Self> {
         let hold = hold(ask, spindle, load, &pick)?;
-        let peak = load.drive_most_n_m * ask.job.rules.drive_margin;
-        let coupling = cheapest(
-            &ask.catalog.couplings,
-            |c| &c.common,
-            |c| c.torque.si() >= peak,
-        )?;
         let ratio = pick.ratio();
         let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
         let arm = spindle.lead_m / core::f64::consts::TAU;
@@ -176,6 +171,9 @@ impl<'a> Fit<'a> {
     /// How far it is used by what can be told in closed form.
     pub(super) fn bound(&self, ask: &Ask, load: &Load) -> f64 {
         let motor = self.pick.motor.bound(ask, load, &self.line, self.rest_n_m);
+        if motor > 1.0 + 1e-9 {
+            return motor;
+        }
         let rest = self.quick_checks(ask, load);
         rest.iter().map(Check::utilisation).fold(motor, f64::max)
     }
@@ -294,22 +292,39 @@ fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Optio
         });
     }
     let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
-    cheapest(
-        &ask.catalog.brakes,
-        |b| &b.common,
-        |b| b.torque.si() >= asked,
-    )
-    .map(Hold::Brake)
+    cheapest_for(&ask.catalog.brakes, |b| &b.common, |b| b.torque.si(), asked).map(Hold::Brake)
 }
 
 /// The cheapest part that fits, by price and then id.
-pub(super) fn cheapest<'a, T>(
-    parts: &'a [T],
+pub(super) fn cheapest<'p, T>(
+    parts: &'p [T],
     common: impl Fn(&T) -> &Common,
     fits: impl Fn(&T) -> bool,
-) -> Option<&'a T> {
+) -> Option<&'p T> {
     parts.iter().filter(|part| fits(part)).min_by(|p, q| {
         let (p, q) = (common(p), common(q));
         p.price.total_cmp(&q.price).then_with(|| p.id.cmp(&q.id))
     })
+}
+
+/// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
+fn cheapest_for<'p, T>(
+    parts: &'p [T],
+    common: impl Fn(&T) -> &Common,
+    bears: impl Fn(&T) -> f64,
+    asked: f64,
+) -> Option<&'p T> {
+    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
+    cheapest(parts, common, |part| bears(part) >= asked).or_else(strongest)
+}
+
+/// The coupling for a screw at a demand.
+pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load) -> Option<&'a Coupling> {
+    let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
+    cheapest_for(
+        &ask.catalog.couplings,
+        |c| &c.common,
+        |c| c.torque.si(),
+        asked,
+    )
 }

@@ -8,6 +8,7 @@ use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
 use crate::family::{Ask, Check, Life, PartLine};
 use crate::mechanics::{bearing, column, motor, screw};
 use crate::quantity::{Lead, Si, metres, newtons, pascals};
+use crate::requirements::Criterion;
 
 /// The thread.
 #[derive(Debug, Clone, Copy)]
@@ -244,12 +245,15 @@ impl<'a> Spindle<'a> {
     pub(super) fn price(&self) -> f64 {
         self.line().price + self.support.common.price
     }
-    /// What makes it a different choice from another: thread, lead and how fine it is.
-    pub(super) fn choice(&self) -> (bool, u64, u64) {
+    /// What makes it a different choice from another: thread, lead, whether it locks and, where that is wanted, how fine it is.
+    pub(super) fn choice(&self, ask: &Ask) -> (bool, u64, bool, u64) {
+        let precise = ask.job.wants.contains_key(&Criterion::PositionError);
+        let fine = if precise { self.lead_error_m() } else { 0.0 };
         (
             matches!(self.thread, Thread::Ball(_)),
             self.lead_m.to_bits(),
-            self.lead_error_m().to_bits(),
+            self.locks,
+            fine.to_bits(),
         )
     }
 

@@ -13,8 +13,8 @@ use crate::quantity::{
     Angle, Force, Length, Mass, Power, Si, Temperature, Time, Voltage, kilograms, metres, newtons,
 };
 use crate::requirements::{
-    Dirt, Law, LoadRange, Mains, Motion, PowerLoss, ProcessPoint, Rates, Requirements, Rules, Site,
-    Slide, Stops, Timing, Water,
+    Criterion, Dirt, Law, LoadRange, Mains, Motion, PowerLoss, ProcessPoint, Rates, Requirements,
+    Rules, Site, Slide, Stops, Timing, Want, Water,
 };
 
 /// A job with the defaults of the contract.
@@ -81,8 +81,13 @@ fn job(mass_kg: f64, incline_deg: f64, travel_m: f64, cycles_per_hour: f64) -> R
 }
 
 fn stage() -> Requirements {
+    let precise = Want {
+        must: 1e-4,
+        reward: None,
+    };
     Requirements {
         stops: Stops::Anywhere,
+        wants: BTreeMap::from([(Criterion::PositionError, precise)]),
         ..job(15.0, 0.0, 0.4, 60.0)
     }
 }
@@ -312,8 +317,11 @@ fn a_heavier_load_never_helps() {
                 .collect();
             all.push(load.hold_n_m);
             for range in pick::ranges(&ask) {
-                let Some(last) = range.last() else { continue };
-                if let Some(fit) = Fit::new(&ask, &spindle, &load, *last) {
+                let (Some(last), Some(coupling)) = (range.last(), pick::coupling(&ask, &load))
+                else {
+                    continue;
+                };
+                if let Some(fit) = Fit::new(&ask, &spindle, &load, *last, coupling) {
                     all.push(last.motor.peak(&ask, &load, &fit.line).demand);
                 }
             }
