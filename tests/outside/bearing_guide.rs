@@ -1,4 +1,4 @@
-//! Outside checks: bearing_guide.
+//! Bearings and guides against standards and textbooks.
 
 use counterpoise::mechanics::bearing;
 use counterpoise::quantity::newtons;

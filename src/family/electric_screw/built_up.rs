@@ -145,25 +145,28 @@ struct Place<'p, 'a> {
 }
 
 impl<'a> Place<'_, 'a> {
-    /// Finds the cheapest pick of a range that passes; of one with none it reports the nearest.
+    /// Finds the cheapest pick of a range that passes, and dearer ones that are better in something wanted; of a range with none it reports the nearest.
     fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Found<'a>>, bench: &mut Bench<'a>) {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
+        let mut best: Option<[f64; 4]> = None;
         for pick in range {
-            let Some(fit) = Fit::new(self.ask, self.spindle, self.load, *pick, self.coupling)
-            else {
+            let points = pick.finer_points(self.ask);
+            let better = |best: [f64; 4]| points.iter().zip(best).any(|(new, old)| *new < old);
+            if best.is_some_and(|best| !better(best)) {
+                continue;
+            }
+            let fit = Fit::new(self.ask, self.spindle, self.load, *pick, self.coupling);
+            let Some(fit) = fit else {
                 continue;
             };
             let mut used = fit.bound(self.ask, self.load);
             if used <= 1.0 + 1e-9 {
                 let checks = fit.checks(self.ask, self.load, self.moves);
                 if checks.iter().all(Check::passes) {
-                    let train = self.build(&fit, checks);
-                    if train.passes() {
-                        keep_best(self.ask, found, train);
-                    } else {
-                        bench.fails(train.checks);
-                    }
-                    return;
+                    let old = best.unwrap_or(points);
+                    best = Some(core::array::from_fn(|i| old[i].min(points[i])));
+                    self.found(&fit, checks, found, bench);
+                    continue;
                 }
                 used = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
             }
@@ -171,8 +174,23 @@ impl<'a> Place<'_, 'a> {
                 nearest = Some((used, fit));
             }
         }
-        if let Some((_, fit)) = nearest {
+        if let (Some((_, fit)), None) = (nearest, best) {
             bench.fails(fit.checks(self.ask, self.load, self.moves));
+        }
+    }
+
+    fn found(
+        &self,
+        fit: &Fit<'a>,
+        checks: Vec<Check>,
+        found: &mut Vec<Found<'a>>,
+        bench: &mut Bench<'a>,
+    ) {
+        let train = self.build(fit, checks);
+        if train.passes() {
+            keep_best(self.ask, found, train);
+        } else {
+            bench.fails(train.checks);
         }
     }
 

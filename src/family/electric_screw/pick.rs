@@ -7,7 +7,7 @@ use super::spindle::{Spindle, rpm};
 use crate::catalog::{Brake, Common, Coupling, Gearbox};
 use crate::family::{Ask, Check};
 use crate::quantity::Si;
-use crate::requirements::PowerLoss;
+use crate::requirements::{Criterion, PowerLoss};
 
 /// A motor, and a gearbox where there is one.
 #[derive(Debug, Clone, Copy)]
@@ -22,6 +22,36 @@ impl<'a> Pick<'a> {
     }
     pub(super) fn ratio(&self) -> f64 {
         self.gearbox.map_or(1.0, |g| g.ratio)
+    }
+    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
+    pub(super) fn finer_points(&self, ask: &Ask) -> [f64; 4] {
+        let commons =
+            || core::iter::once(self.motor.common()).chain(self.gearbox.map(|g| &g.common));
+        let wanted = |criterion: Criterion, value: f64| {
+            if ask.job.wants.contains_key(&criterion) {
+                value
+            } else {
+                0.0
+            }
+        };
+        let play = self.gearbox.map_or(0.0, |g| g.backlash.si());
+        let sound = |common: &Common| {
+            common
+                .noise
+                .map_or(0.0, |level| libm::pow(10.0, level.si() / 10.0))
+        };
+        [
+            wanted(
+                Criterion::PositionError,
+                self.motor.step_error_rad() / self.ratio() + play,
+            ),
+            wanted(Criterion::Noise, commons().map(sound).sum()),
+            wanted(Criterion::AddedMass, commons().map(|c| c.mass.si()).sum()),
+            wanted(
+                Criterion::ClosedLength,
+                self.motor.length_m() + self.gearbox.map_or(0.0, |g| g.length.si()),
+            ),
+        ]
     }
     fn ids(&self) -> (&'a str, &'a str) {
         (
@@ -296,11 +326,11 @@ fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Optio
 }
 
 /// The cheapest part that fits, by price and then id.
-pub(super) fn cheapest<'p, T>(
-    parts: &'p [T],
+pub(super) fn cheapest<T>(
+    parts: &[T],
     common: impl Fn(&T) -> &Common,
     fits: impl Fn(&T) -> bool,
-) -> Option<&'p T> {
+) -> Option<&T> {
     parts.iter().filter(|part| fits(part)).min_by(|p, q| {
         let (p, q) = (common(p), common(q));
         p.price.total_cmp(&q.price).then_with(|| p.id.cmp(&q.id))
@@ -308,12 +338,12 @@ pub(super) fn cheapest<'p, T>(
 }
 
 /// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
-fn cheapest_for<'p, T>(
-    parts: &'p [T],
+fn cheapest_for<T>(
+    parts: &[T],
     common: impl Fn(&T) -> &Common,
     bears: impl Fn(&T) -> f64,
     asked: f64,
-) -> Option<&'p T> {
+) -> Option<&T> {
     let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
     cheapest(parts, common, |part| bears(part) >= asked).or_else(strongest)
 }
