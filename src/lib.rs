@@ -4,14 +4,24 @@
 //! → report. The modules stand in layer order; each uses itself and those
 //! above it in this list (`requirements` and `catalog` do not see each other).
 
-pub mod catalog;
-pub mod cli;
-pub mod demand;
-pub mod family;
-pub mod mechanics;
 pub mod problem;
+
 pub mod quantity;
+
 pub mod reading;
-pub mod report;
+
+pub mod mechanics;
+
 pub mod requirements;
+
+pub mod catalog;
+
+pub mod demand;
+
+pub mod family;
+
 pub mod study;
+
+pub mod report;
+
+pub mod cli;

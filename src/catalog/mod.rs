@@ -48,6 +48,14 @@ macro_rules! catalog {
             pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
                 core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*
             }
+            /// Size that a bellows must go over to protect a part; none where no bellows helps.
+            #[must_use]
+            pub fn covered_size(&self, kind: &str, id: &str) -> Option<crate::quantity::Length> {
+                match kind {
+                    $(stringify!($kind) => self.$kind.iter().find(|part| part.common.id == id).and_then(Sound::covered_size),)*
+                    _ => None,
+                }
+            }
         }
         /// The built-in files: kind and text.
         const BUILT_IN: &[(&str, &str)] = &[
@@ -66,6 +74,7 @@ catalog! {
     electric_cylinders: ElectricCylinder,
     gear_motors: GearMotor,
     gearboxes: Gearbox,
+    guards: Guard,
     guides: Guide,
     power_supplies: PowerSupply,
     ropes: Rope,

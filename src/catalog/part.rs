@@ -1,7 +1,7 @@
 //! What every part has, and the macro that makes a kind of part.
 
 use crate::problem::Problem;
-use crate::quantity::{Mass, NoiseLevel, Si, Temperature};
+use crate::quantity::{Length, Mass, NoiseLevel, Si, Temperature};
 use crate::reading::{FromTree, Object, Tree};
 
 /// What every part states.
@@ -114,6 +114,10 @@ pub trait Sound {
     /// Each contradiction: the field and what is wrong with it.
     fn faults(&self) -> Vec<(&'static str, String)> {
         Vec::new()
+    }
+    /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
+    fn covered_size(&self) -> Option<Length> {
+        None
     }
 }
 

@@ -60,15 +60,11 @@ fn one(catalog: &mut Catalog, kind: &str, tree: &Tree, sink: &Sink) {
     let Some(mut file) = Object::new(tree, kind, sink) else {
         return;
     };
-    match file.required::<String>("format") {
-        Some(format) if format != FORMAT => {
-            file.fault("format", format!("is {format:?}, not {FORMAT:?}"))
+    for (field, right) in [("format", FORMAT), ("kind", kind)] {
+        let read = file.required::<String>(field);
+        if let Some(read) = read.filter(|read| read != right) {
+            file.fault(field, format!("is {read:?}, not {right:?}"));
         }
-        _ => {}
-    }
-    match file.required::<String>("kind") {
-        Some(named) if named != kind => file.fault("kind", format!("is {named:?}, not {kind:?}")),
-        _ => {}
     }
     if let Some(parts) = file.raw("parts") {
         catalog.add(kind, parts, sink);

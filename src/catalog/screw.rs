@@ -37,6 +37,9 @@ part! {
     }
 }
 impl Sound for BallScrew {
+    fn covered_size(&self) -> Option<Length> {
+        Some(self.diameter)
+    }
     fn faults(&self) -> Vec<(&'static str, String)> {
         let mut faults = Vec::new();
         if !(self.efficiency > 0.0 && self.efficiency < 1.0) {
@@ -114,6 +117,9 @@ impl SlidingScrew {
     }
 }
 impl Sound for SlidingScrew {
+    fn covered_size(&self) -> Option<Length> {
+        Some(self.diameter)
+    }
     fn faults(&self) -> Vec<(&'static str, String)> {
         let mut faults = Vec::new();
         if !(self.pitch.si() > 0.0 && self.pitch.si() < self.diameter.si() / 2.0) {

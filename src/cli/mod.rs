@@ -1,1 +1,50 @@
-//! The cli layer.
+//! The command line: the only code that touches files, terminal and environment.
+
+mod files;
+mod rank;
+
+use clap::{Parser, Subcommand};
+
+use crate::problem::Problems;
+
+/// Chooses a drive for a machine that moves: from requirements to a ranked, priced study.
+#[derive(Debug, Parser)]
+#[command(name = "counterpoise", version, max_term_width = 100)]
+pub struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Ranks every drive that the parts catalog has for a job.
+    Rank(rank::Rank),
+}
+
+/// How a run ends.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// Ranked.
+    Ranked,
+    /// The study was made and no option meets the musts.
+    NoneFits,
+}
+
+/// Why a run fails.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Failure {
+    /// A fault of the input or its use: exit 2.
+    Input(Problems),
+    /// A fault of ours or of the machine: exit 1.
+    Internal(String),
+}
+
+/// Runs a command.
+///
+/// # Errors
+/// [`Failure`], to be printed on standard error.
+pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
+    match &arguments.command {
+        Command::Rank(rank) => rank.run(),
+    }
+}

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::Stability;
+use super::{RailDemand, Stability};
 
 /// Which load is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -147,6 +147,9 @@ pub struct Demand {
     /// Stability on its base, where there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stability: Option<Stability>,
+    /// What a rail guide must carry, where the need brings no guide of its own.
+    #[serde(skip)]
+    pub rails: Option<RailDemand>,
 }
 
 impl Demand {

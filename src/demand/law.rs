@@ -20,7 +20,7 @@ impl Law {
     #[must_use]
     pub fn cv(self) -> f64 {
         match self {
-            Law::Trapezoid { start, end } => 1.0 / (1.0 - (start + end) / 2.0),
+            Law::Trapezoid { start, end } => 1.0 / (1.0 - f64::midpoint(start, end)),
             Law::Cycloidal | Law::ModifiedTrapezoid => 2.0,
             Law::Polynomial345 => 15.0 / 8.0,
             Law::Polynomial4567 => 35.0 / 16.0,
@@ -93,9 +93,9 @@ impl Law {
         for _ in 0..60 {
             let middle = f64::midpoint(low, high);
             if self.at(middle, false).s < s {
-                low = middle
+                low = middle;
             } else {
-                high = middle
+                high = middle;
             }
         }
         f64::midpoint(low, high)

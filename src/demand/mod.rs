@@ -1,7 +1,10 @@
 //! From requirements to forces, speeds and energies over every position.
 
 mod book;
+#[cfg(test)]
+pub(crate) mod example;
 mod figures;
+mod guide;
 mod law;
 mod process;
 mod slide;
@@ -9,6 +12,7 @@ mod stability;
 
 pub use book::Book;
 pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+pub use guide::{CarriageLoad, RailDemand};
 pub use slide::Axis;
 pub use stability::Stability;
 

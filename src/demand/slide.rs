@@ -2,7 +2,7 @@
 
 use super::figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
 use super::process::{Curve, Process};
-use super::{Assist, stability};
+use super::{Assist, guide, stability};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::{Law, PowerLoss, Requirements, Slide, Stops};
 
@@ -22,20 +22,21 @@ pub struct Axis {
     pub sin: f64,
     /// Cosine of the incline, never negative.
     pub cos: f64,
-    offset_m: f64,
-    drive_offset_m: f64,
-    overhang_m: f64,
-    overhang_grows: bool,
+    pub(super) offset_m: f64,
+    pub(super) drive_offset_m: f64,
+    pub(super) overhang_m: f64,
+    pub(super) overhang_grows: bool,
     drag_n: f64,
     friction: f64,
-    spacing_m: f64,
-    process: Process,
+    pub(super) spacing_m: f64,
+    pub(super) process: Process,
     law: Law,
     cycle_s: f64,
     hold_only_at_ends: bool,
     stop_distance_m: Option<f64>,
     stop_deceleration: f64,
     stop_distance_default_m: f64,
+    rails_wanted: bool,
 }
 
 impl Axis {
@@ -64,6 +65,7 @@ impl Axis {
             stop_distance_m: job.base.and_then(|base| base.stop_distance).map(Si::si),
             stop_deceleration: job.rules.stop_deceleration,
             stop_distance_default_m: job.rules.stop_distance_default,
+            rails_wanted: !slide.guide_supplied,
         }
     }
 
@@ -150,6 +152,7 @@ impl Axis {
                 ..Emergency::default()
             },
             stability: None,
+            rails: None,
         };
         let instants = self.instants();
         for (loading, mass_kg) in [Loading::Least, Loading::Most]
@@ -194,7 +197,27 @@ impl Axis {
         demand.stability = job
             .base
             .map(|base| stability::of(self, &base, assist, &demand, job.rules.stability_least));
+        demand.rails = self
+            .rails_wanted
+            .then(|| guide::of(self, &demand.cases, demand.emergency_stop.deceleration_m_s2));
         demand
+    }
+
+    /// Greatest force on the drive at rest or in motion, either load, either way: what a drive is sized on.
+    #[must_use]
+    pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
+        let instants = self.instants();
+        let mut most = 0.0_f64;
+        for mass_kg in self.loads_kg {
+            for direction in [Direction::Out, Direction::Back] {
+                let profile =
+                    self.stroke(assist, mass_kg, direction, travel_time_s, 0.0, &instants);
+                for sample in profile {
+                    most = most.max(sample.force_n.abs().max(sample.static_force_n.abs()));
+                }
+            }
+        }
+        most
     }
 
     /// Instants of the unit stroke: the grid, both sides of each jump and of each break of the process force.

@@ -17,7 +17,7 @@ pub struct Stability {
     pub margin_emergency_stop: f64,
     /// Position of the load at the least of them.
     pub worst_position_m: f64,
-    /// The edge it would tip over.
+    /// The edge it would tip over: `out` and `back` across the travel, `side` along it.
     pub edge: &'static str,
     /// Nearest to the back end that the combined centre of mass comes, along the base from its middle.
     pub centre_least_m: f64,
@@ -25,9 +25,10 @@ pub struct Stability {
     pub centre_most_m: f64,
     /// Mass at the middle of the base that would bring the margin to the least allowed; 0 where it is met.
     pub ballast_kg: f64,
-    /// Base length that would bring it there, the load's place unchanged; 0 where it is met.
-    pub length_needed_m: f64,
-    /// Greatest horizontal reaction over the weight on the floor, in the move or an emergency stop.
+    /// Base length that would bring it there, the load's place from the middle unchanged; left out where it is met, or where no length does it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length_needed_m: Option<f64>,
+    /// Greatest level reaction over the weight on the floor, in the move or an emergency stop.
     pub sliding_ratio: f64,
 }
 
@@ -41,14 +42,45 @@ impl Stability {
     }
 }
 
+/// Margin of a machine with nothing to hold it down; no infinity, so that a study can hold it.
+const WORST_MARGIN: f64 = -999.0;
+/// Past so many base lengths no longer base is looked for.
+const LENGTHS_TRIED: f64 = 64.0;
+/// A base length is found to this part of it.
+const LENGTH_PRECISION: f64 = 1e-6;
+
 /// A weight with its inertia, as seen in the plane of travel.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 struct Body {
     mass_kg: f64,
     x_m: f64,
     z_m: f64,
     ax_m_s2: f64,
     az_m_s2: f64,
+}
+
+/// An edge of the base.
+#[derive(Debug, Clone, Copy)]
+enum Edge {
+    /// Across the travel, on the side it goes out to (+1) or comes back from (−1).
+    End(f64),
+    /// Along the travel.
+    Side,
+}
+
+impl Edge {
+    const ALL: [(&'static str, Edge); 3] = [
+        ("out", Edge::End(1.0)),
+        ("back", Edge::End(-1.0)),
+        ("side", Edge::Side),
+    ];
+    /// From the middle of the base to the edge.
+    fn half_m(self, base: &Base) -> f64 {
+        match self {
+            Edge::End(_) => base.length.si() / 2.0,
+            Edge::Side => base.width.si() / 2.0,
+        }
+    }
 }
 
 /// Moments about an edge: restoring and overturning, N·m.
@@ -59,49 +91,42 @@ struct Moments {
 }
 
 impl Moments {
+    /// Of all bodies: each weight and each level and upright inertia force is one moment.
+    fn about(edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
+        let mut sum = Self::default();
+        for body in bodies {
+            // Everything stands in the middle of the width; level inertia acts along the side edges.
+            let (arm, level) = match edge {
+                Edge::End(sign) => (half_m - sign * body.x_m, sign * body.ax_m_s2 * body.z_m),
+                Edge::Side => (half_m, 0.0),
+            };
+            sum.add(body.mass_kg * G_M_S2 * arm);
+            sum.add(body.mass_kg * body.az_m_s2 * arm);
+            sum.add(body.mass_kg * level);
+        }
+        sum
+    }
     fn add(&mut self, moment: f64) {
         if moment >= 0.0 {
-            self.restoring += moment
+            self.restoring += moment;
         } else {
-            self.overturning -= moment
+            self.overturning -= moment;
         }
     }
     fn margin(self) -> f64 {
         if self.restoring > 0.0 {
-            (self.restoring - self.overturning) / self.restoring
+            ((self.restoring - self.overturning) / self.restoring).max(WORST_MARGIN)
         } else {
-            Check::WORST_MARGIN
+            WORST_MARGIN
         }
     }
-}
-
-/// Names the margin of a machine with nothing to hold it down.
-struct Check;
-impl Check {
-    const WORST_MARGIN: f64 = -999.0;
-}
-
-/// The edges: name, and which half of the base lies between the middle and it.
-const EDGES: [(&str, f64); 3] = [("out", 1.0), ("back", -1.0), ("side", 0.0)];
-
-/// Moments of all bodies about an edge.
-fn moments(bodies: &[Body], half_m: f64, sign: f64) -> Moments {
-    let mut sum = Moments::default();
-    for body in bodies {
-        // About a side edge every arm is the half width; level inertia acts along that edge.
-        let arm = if sign == 0.0 {
-            half_m
-        } else {
-            half_m - sign * body.x_m
-        };
-        sum.add(body.mass_kg * G_M_S2 * arm);
-        sum.add(body.mass_kg * body.az_m_s2 * arm);
-        sum.add(sign * body.mass_kg * body.ax_m_s2 * body.z_m);
+    /// Mass at the middle that leaves `least` of the restoring moment: `(O/(1 - least) - R)/(g·half)`.
+    fn ballast_kg(self, half_m: f64, least: f64) -> f64 {
+        ((self.overturning / (1.0 - least) - self.restoring) / (G_M_S2 * half_m)).max(0.0)
     }
-    sum
 }
 
-/// The bodies at a place and acceleration of the load.
+/// Machine, load and counterweight at a place and acceleration of the load.
 fn bodies(
     axis: &Axis,
     base: &Base,
@@ -109,35 +134,33 @@ fn bodies(
     mass_kg: f64,
     x_m: f64,
     a_m_s2: f64,
-) -> Vec<Body> {
-    let still = |mass_kg, x_m, z_m| Body {
-        mass_kg,
-        x_m,
-        z_m,
-        ax_m_s2: 0.0,
-        az_m_s2: 0.0,
+) -> [Body; 3] {
+    let machine = Body {
+        mass_kg: base.mass.si(),
+        x_m: base.centre_x.si(),
+        z_m: base.centre_height.si(),
+        ..Body::default()
     };
-    let mut list = vec![
-        still(base.mass.si(), base.centre_x.si(), base.centre_height.si()),
-        Body {
-            mass_kg,
-            x_m: base.load_reach.si() + x_m * axis.cos,
-            z_m: base.load_height.si() + x_m * axis.sin,
-            ax_m_s2: a_m_s2 * axis.cos,
-            az_m_s2: a_m_s2 * axis.sin,
-        },
-    ];
-    if let Some(weight) = assist.counterweight() {
-        // It hangs, so it goes down as the load goes out.
-        list.push(Body {
+    let load = Body {
+        mass_kg,
+        x_m: base.load_reach.si() + x_m * axis.cos,
+        z_m: base.load_height.si() + x_m * axis.sin,
+        ax_m_s2: a_m_s2 * axis.cos,
+        az_m_s2: a_m_s2 * axis.sin,
+    };
+    // A counterweight hangs: it goes straight down as the load goes out, so its height does not matter.
+    let weight = assist
+        .counterweight()
+        .map_or(Body::default(), |weight| Body {
+            mass_kg: weight.mass_kg,
+            x_m: base.assist_reach.si(),
             az_m_s2: -weight.travel_ratio * a_m_s2,
-            ..still(weight.mass_kg, base.assist_reach.si(), 0.0)
+            ..Body::default()
         });
-    }
-    list
+    [machine, load, weight]
 }
 
-/// Stability over every instant of every case.
+/// Stability over every instant of every case; `least` is the margin that ballast or a longer base must reach.
 pub(super) fn of(
     axis: &Axis,
     base: &Base,
@@ -145,73 +168,263 @@ pub(super) fn of(
     demand: &Demand,
     least: f64,
 ) -> Stability {
-    let mut found = Stability {
-        margin_static: f64::INFINITY,
-        margin_dynamic: f64::INFINITY,
-        margin_emergency_stop: f64::INFINITY,
-        worst_position_m: 0.0,
-        edge: "",
-        centre_least_m: f64::INFINITY,
-        centre_most_m: f64::NEG_INFINITY,
-        ballast_kg: 0.0,
-        length_needed_m: 0.0,
-        sliding_ratio: 0.0,
-    };
-    let mut worst = f64::INFINITY;
+    let mut search = Search::new(base, least);
+    let [mut at_rest, mut moving, mut stopping] = [f64::INFINITY; 3];
     for case in &demand.cases {
         for sample in &case.profile {
-            let stop = -case.direction.sign() * axis.stop_deceleration(sample.v_m_s.abs());
-            for (state, a) in [0.0, sample.a_m_s2, stop].into_iter().enumerate() {
-                let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a);
-                found.take_centre(&bodies);
-                for (edge, sign) in EDGES {
-                    let half_m = if sign == 0.0 {
-                        base.width.si()
-                    } else {
-                        base.length.si()
-                    } / 2.0;
-                    let sum = moments(&bodies, half_m, sign);
-                    let margin = sum.margin();
-                    let slot = [
-                        &mut found.margin_static,
-                        &mut found.margin_dynamic,
-                        &mut found.margin_emergency_stop,
-                    ];
-                    let [s, d, e] = slot;
-                    let slot = [s, d, e].into_iter().nth(state);
-                    if let Some(slot) = slot {
-                        *slot = slot.min(margin);
-                    }
-                    if margin < worst - super::slide::TIE {
-                        worst = margin;
-                        found.worst_position_m = sample.x_m;
-                        found.edge = edge;
-                    }
-                }
-            }
+            let mut margin = |a_m_s2: f64| {
+                let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
+                search.margin(&bodies, sample.x_m)
+            };
+            let stop = axis.stop_deceleration(sample.v_m_s.abs());
+            at_rest = at_rest.min(margin(0.0));
+            moving = moving.min(margin(sample.a_m_s2));
+            stopping = stopping.min(margin(-case.direction.sign() * stop));
         }
     }
-    let _ = least;
-    found
+    Stability {
+        margin_static: at_rest,
+        margin_dynamic: moving,
+        margin_emergency_stop: stopping,
+        length_needed_m: search.length_needed(),
+        ..search.found
+    }
 }
 
-impl Stability {
-    fn take_centre(&mut self, bodies: &[Body]) {
-        let mass: f64 = bodies.iter().map(|body| body.mass_kg).sum();
-        let centre = bodies
-            .iter()
-            .map(|body| body.mass_kg * body.x_m)
-            .sum::<f64>()
-            / mass;
-        self.centre_least_m = self.centre_least_m.min(centre);
-        self.centre_most_m = self.centre_most_m.max(centre);
-        let level: f64 = bodies.iter().map(|body| body.mass_kg * body.ax_m_s2).sum();
-        let down: f64 = bodies
-            .iter()
-            .map(|body| body.mass_kg * (G_M_S2 + body.az_m_s2))
-            .sum();
-        if down > 0.0 {
-            self.sliding_ratio = self.sliding_ratio.max(level.abs() / down);
+/// The worst found so far, and what would mend it.
+struct Search<'a> {
+    base: &'a Base,
+    least: f64,
+    worst: f64,
+    found: Stability,
+    /// Half the base length that every instant so far is content with; none where no length is.
+    half_m: Option<f64>,
+}
+
+impl<'a> Search<'a> {
+    fn new(base: &'a Base, least: f64) -> Self {
+        let found = Stability {
+            margin_static: f64::INFINITY,
+            margin_dynamic: f64::INFINITY,
+            margin_emergency_stop: f64::INFINITY,
+            worst_position_m: 0.0,
+            edge: "",
+            centre_least_m: f64::INFINITY,
+            centre_most_m: f64::NEG_INFINITY,
+            ballast_kg: 0.0,
+            length_needed_m: None,
+            sliding_ratio: 0.0,
+        };
+        Self {
+            base,
+            least,
+            worst: f64::INFINITY,
+            found,
+            half_m: Some(base.length.si() / 2.0),
         }
+    }
+
+    /// The least margin of an instant over the edges, remembering what it shows.
+    fn margin(&mut self, bodies: &[Body], position_m: f64) -> f64 {
+        self.take_centre(bodies);
+        let mut least = f64::INFINITY;
+        for (name, edge) in Edge::ALL {
+            let half_m = edge.half_m(self.base);
+            let moments = Moments::about(edge, half_m, bodies);
+            let margin = moments.margin();
+            least = least.min(margin);
+            if margin < self.worst - super::slide::TIE {
+                self.worst = margin;
+                self.found.worst_position_m = position_m;
+                self.found.edge = name;
+            }
+            if margin < self.least {
+                let ballast = moments.ballast_kg(half_m, self.least);
+                self.found.ballast_kg = self.found.ballast_kg.max(ballast);
+                self.lengthen(edge, bodies);
+            }
+        }
+        least
+    }
+
+    /// Lengthens the base until this instant is content, too.
+    fn lengthen(&mut self, edge: Edge, bodies: &[Body]) {
+        let content = |half_m: f64| Moments::about(edge, half_m, bodies).margin() >= self.least;
+        let Some(mut low) = self.half_m else {
+            return;
+        };
+        if content(low) {
+            return;
+        }
+        let mut high = low;
+        while !content(high) {
+            high *= 2.0;
+            if high > LENGTHS_TRIED * self.base.length.si() {
+                self.half_m = None;
+                return;
+            }
+        }
+        while high - low > LENGTH_PRECISION * high {
+            let middle = f64::midpoint(low, high);
+            if content(middle) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        self.half_m = Some(high);
+    }
+
+    /// The base length that mends the margin, where one is needed and does.
+    fn length_needed(&self) -> Option<f64> {
+        self.half_m
+            .map(|half_m| 2.0 * half_m)
+            .filter(|length| *length > self.base.length.si())
+    }
+
+    fn take_centre(&mut self, bodies: &[Body]) {
+        let sum = |of: fn(&Body) -> f64| bodies.iter().map(of).sum::<f64>();
+        let centre = sum(|body| body.mass_kg * body.x_m) / sum(|body| body.mass_kg);
+        self.found.centre_least_m = self.found.centre_least_m.min(centre);
+        self.found.centre_most_m = self.found.centre_most_m.max(centre);
+        let level = sum(|body| body.mass_kg * body.ax_m_s2);
+        let down = sum(|body| body.mass_kg * (G_M_S2 + body.az_m_s2));
+        if down > 0.0 {
+            self.found.sliding_ratio = self.found.sliding_ratio.max(level.abs() / down);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::example::{base, job, lift};
+    use super::*;
+    use crate::demand::Counterweight;
+    use crate::quantity::{Angle, kilograms, metres, seconds};
+    use crate::requirements::{LoadRange, Requirements, Slide};
+
+    fn near(got: f64, expected: f64, within: f64) {
+        assert!(
+            (got - expected).abs() <= within,
+            "got {got}, expected {expected}"
+        );
+    }
+
+    fn stability(job: &Requirements, slide: &Slide, assist: &Assist, time_s: f64) -> Stability {
+        let demand = Axis::new(job, slide).demand(job, assist, time_s);
+        demand.stability.expect("the job has a base")
+    }
+
+    /// A level slide of one load.
+    fn level(kg: f64, travel_m: f64) -> Slide {
+        let load = LoadRange {
+            least: kilograms(kg),
+            most: kilograms(kg),
+        };
+        Slide {
+            incline: Angle::from_si(0.0),
+            travel: metres(travel_m),
+            load,
+            ..lift()
+        }
+    }
+
+    #[test]
+    fn ballast_and_length_by_hand() {
+        // 30 kg reaching to 0.8 m on 120 kg with half a base of 0.35 m, so slow that only weight counts:
+        // O = 30·0.45 = 13.5, R = 42 kg m. For a margin of 0.8: O/0.2 = 67.5, so 25.5/0.35 = 72.857 kg.
+        // Length: 120 h ≥ 30 (0.8 - h)/0.2 gives 270 h = 120, h = 0.444 44 m: a base of 0.888 89 m.
+        let slide = level(30.0, 0.4);
+        let mut job = job(&slide);
+        job.rules.stability_least = 0.8;
+        job.base = Some(Base {
+            mass: kilograms(120.0),
+            length: metres(0.7),
+            load_reach: metres(0.4),
+            ..base()
+        });
+        let found = stability(&job, &slide, &Assist::None, 1e4);
+        near(found.margin_static, 1.0 - 13.5 / 42.0, 1e-9);
+        near(found.ballast_kg, 72.857, 0.01);
+        near(found.length_needed_m.unwrap_or_default(), 0.888_89, 1e-4);
+        assert_eq!(found.edge, "out");
+        near(found.worst_position_m, 0.4, 1e-9);
+        // Centre of mass: 30·0.4/150 to 30·0.8/150.
+        near(found.centre_least_m, 0.08, 1e-9);
+        near(found.centre_most_m, 0.16, 1e-9);
+    }
+
+    #[test]
+    fn a_mended_base_stands() {
+        let slide = level(60.0, 0.6);
+        let mut job = job(&slide);
+        job.base = Some(Base {
+            length: metres(0.5),
+            load_reach: metres(0.1),
+            ..base()
+        });
+        let found = stability(&job, &slide, &Assist::None, 1.0);
+        assert!(found.margin() < job.rules.stability_least);
+        let longer = found.length_needed_m.expect("a longer base stands");
+        job.base = Some(Base {
+            length: metres(longer),
+            load_reach: metres(0.1),
+            ..base()
+        });
+        let mended = stability(&job, &slide, &Assist::None, 1.0);
+        near(mended.margin(), job.rules.stability_least, 1e-5);
+        near(mended.ballast_kg, 0.0, 1e-3);
+    }
+
+    #[test]
+    fn a_counterweight_falls_as_the_load_rises() {
+        // Load and weight of 80 kg 0.5 m to either side of a 100 kg machine 1 m long, each over an edge.
+        // Stopping with 5 m/s² on the way up, the load loses 5 m/s² of its weight and the other gains it.
+        // About the weight's edge: R = 100·g·0.5 + 80·g·1.0, O = 80·5·1.0 = 400.
+        let slide = Slide {
+            load: LoadRange {
+                least: kilograms(80.0),
+                most: kilograms(80.0),
+            },
+            ..lift()
+        };
+        let mut job = job(&slide);
+        job.base = Some(Base {
+            length: metres(1.0),
+            width: metres(4.0),
+            mass: kilograms(100.0),
+            load_reach: metres(0.5),
+            assist_reach: metres(-0.5),
+            stop_distance: None,
+            ..base()
+        });
+        job.timing.rest_back = seconds(0.0);
+        let assist = Assist::Counterweight(Counterweight {
+            mass_kg: 80.0,
+            travel_ratio: 1.0,
+            sheaves: 2,
+            loss_per_sheave: 0.02,
+            sheave_mass_kg: 0.0,
+        });
+        // Peak speed 1.5·0.9/4 = 0.3375 m/s: v²/(2·2 mm) is above 5, so the cap holds.
+        let found = stability(&job, &slide, &assist, 4.0);
+        near(found.margin_static, 1.0, 1e-12);
+        let restoring = 100.0 * G_M_S2 * 0.5 + 80.0 * G_M_S2;
+        near(found.margin_emergency_stop, 1.0 - 400.0 / restoring, 1e-9);
+    }
+
+    #[test]
+    fn nothing_tips_beside_its_edge_without_a_limit() {
+        // All of the load beyond the edge of a base without mass: no restoring moment is left, and no infinity.
+        let slide = level(50.0, 0.2);
+        let mut job = job(&slide);
+        job.base = Some(Base {
+            mass: kilograms(1e-9),
+            length: metres(0.2),
+            load_reach: metres(1.0),
+            ..base()
+        });
+        let found = stability(&job, &slide, &Assist::None, 10.0);
+        assert!(found.margin() <= -99.0 && found.margin() >= WORST_MARGIN);
     }
 }

@@ -1,13 +1,32 @@
 //! What every train is checked for, whatever its family.
 
-use super::{Ask, Train};
+use super::{Ask, Check, Train, assist, caution, guide, site, stand};
 
-/// Adds what every train is checked for: guide, stability, assist and site.
-pub fn finish<'a>(_ask: &Ask<'a>, train: Train<'a>) -> Train<'a> {
+/// Adds what every train is checked for: guide, stability, assist and site, with the cautions that follow.
+#[must_use]
+pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
+    train.checks.push(binding(ask, &train));
+    guide::add(ask, &mut train);
+    assist::add(ask, &mut train);
+    stand::add(ask, &mut train);
+    site::add(ask, &mut train);
+    caution::add(ask, &mut train);
     train
 }
 
+/// How near the plain guide is to jamming under the drive's own pull.
+fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Check {
+    let ratio = train.demand.worst.binding_ratio;
+    Check::new("guide.binding", ratio, ask.job.rules.binding_most, "")
+        .from(
+            "2·μ·d/b, jammed at 1",
+            "statics with friction at both guide ends; limit common practice, no source",
+        )
+        .rule("binding_most")
+}
+
 /// The cheapest controls for a drive: `serves` as in the catalog, power switched, and whether it must stop at several set places.
+#[must_use]
 pub fn control<'a>(
     catalog: &'a crate::catalog::Catalog,
     serves: &str,
@@ -27,4 +46,169 @@ pub fn control<'a>(
             .then_with(|| p.common.id.cmp(&q.common.id))
     };
     catalog.controls.iter().filter(fits).min_by(cheaper)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Hours, PartLine};
+    use super::*;
+    use crate::catalog::{Catalog, built_in};
+    use crate::demand::Book;
+    use crate::demand::example::{base, job, lift};
+    use crate::quantity::{Si, Temperature, kilograms, metres};
+    use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
+
+    fn catalog() -> &'static Catalog {
+        built_in().expect("the built-in catalog is sound")
+    }
+
+    /// Keeps a value for the rest of the test.
+    fn kept<T>(value: T) -> &'static T {
+        Box::leak(Box::new(value))
+    }
+
+    /// A train with controls only, finished, under one of the assists.
+    fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
+        let (job, slide) = (kept(job.clone()), kept(slide.clone()));
+        let book = kept(Book::new(job, slide));
+        let fitted = kept(assist::fitted(job, slide, catalog(), book));
+        let ask = Ask {
+            job,
+            slide,
+            catalog: catalog(),
+            assist: &fitted[assist],
+            times: kept(vec![time_s]),
+            book,
+        };
+        let mut train = Train::new("pneumatic", "test", Hours::Air, ask.demand(time_s));
+        let controls = control(catalog(), "air", 20.0, false).expect("there are air controls");
+        train
+            .parts
+            .push(PartLine::pieces("controls", &controls.common, 1));
+        finish(&ask, train)
+    }
+
+    fn check<'t>(train: &'t Train<'_>, id: &str) -> &'t Check {
+        train
+            .checks
+            .iter()
+            .find(|check| check.id == id)
+            .unwrap_or_else(|| panic!("{id} is missing"))
+    }
+
+    #[test]
+    fn a_plain_lift_passes() {
+        let slide = lift();
+        let train = finished(&job(&slide), &slide, 0, 20.0);
+        let ids: Vec<_> = train.checks.iter().map(|check| check.id).collect();
+        assert_eq!(ids, ["guide.binding", "site.temperature", "site.ingress"]);
+        assert!(train.passes());
+        // Going down it overruns with its weight: 85 · 9.80665 = 833.6 N.
+        assert!(
+            train.cautions.iter().any(|says| says.contains("834 N")),
+            "{:?}",
+            train.cautions
+        );
+    }
+
+    #[test]
+    fn a_heavy_counterweight_is_said_to_pull_up() {
+        let slide = lift();
+        let train = finished(&job(&slide), &slide, 1, 20.0);
+        assert!(train.passes());
+        // (82 - 80) · 9.80665 = 19.6 N.
+        let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
+        assert!(
+            train.cautions.iter().any(|says| says.starts_with(upward)),
+            "{:?}",
+            train.cautions
+        );
+    }
+
+    #[test]
+    fn a_guide_is_fitted_where_none_is_supplied() {
+        let slide = Slide {
+            guide_supplied: false,
+            offset: metres(0.06),
+            ..lift()
+        };
+        let job = job(&slide);
+        let train = finished(&job, &slide, 0, 20.0);
+        assert!(train.guide && train.passes(), "{:#?}", train.checks);
+        // Worst in a stop on the way down from 0.0675 m/s within 2 mm, 1.139 m/s²:
+        // M = 85·(9.80665 + 1.139)·0.06 = 55.82 N m over 0.4 m is 139.6 N on each of two carriages.
+        let load = check(&train, "guide.static").demand;
+        assert!((load - 139.6).abs() < 0.1, "{load}");
+        // 100 km · (8000/125)³ = 26 million km.
+        let life = check(&train, "guide.life").capacity;
+        assert!((life / 26e6 - 1.0).abs() < 0.05, "{life}");
+        assert_eq!(
+            train
+                .parts
+                .iter()
+                .filter(|line| line.kind == "guides")
+                .count(),
+            2
+        );
+    }
+
+    #[test]
+    fn grit_puts_a_bellows_on_the_rail_and_seals_the_cabinet() {
+        let slide = Slide {
+            guide_supplied: false,
+            ..lift()
+        };
+        let mut job = job(&slide);
+        job.site.dirt = Dirt::Gritty;
+        job.site.water = Water::Washdown;
+        let train = finished(&job, &slide, 1, 20.0);
+        assert!(train.passes(), "{:#?}", train.checks);
+        assert!(train.parts.iter().any(|line| line.kind == "covers"));
+        assert!(
+            train
+                .parts
+                .iter()
+                .any(|line| line.common.id == "control-air-ends-ip65")
+        );
+    }
+
+    #[test]
+    fn cold_and_explosive_places_name_the_part() {
+        let slide = lift();
+        let mut job = job(&slide);
+        job.site.explosive_atmosphere = true;
+        let train = finished(&job, &slide, 1, 20.0);
+        assert!(
+            train.passes(),
+            "pneumatic logic stands in: {:#?}",
+            train.checks
+        );
+        job.site.coldest = Temperature::from_si(238.15);
+        let train = finished(&job, &slide, 1, 20.0);
+        let says = check(&train, "site.temperature")
+            .says
+            .clone()
+            .unwrap_or_default();
+        assert!(says.ends_with("the place is -35 to 40 °C"), "{says}");
+    }
+
+    #[test]
+    fn a_tipping_machine_is_out_and_told_what_mends_it() {
+        let slide = lift();
+        let mut job = job(&slide);
+        job.power_loss = PowerLoss::MayMove;
+        job.base = Some(Base {
+            load_reach: metres(0.9),
+            mass: kilograms(60.0),
+            ..base()
+        });
+        let train = finished(&job, &slide, 0, 20.0);
+        let check = check(&train, "machine.stability");
+        assert!(!check.passes());
+        let says = check.says.clone().unwrap_or_default();
+        assert!(
+            says.contains("kg of ballast") && says.contains("m long"),
+            "{says}"
+        );
+    }
 }

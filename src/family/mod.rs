@@ -4,9 +4,14 @@
 //! offers complete trains with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
+pub mod assist;
+mod caution;
 mod check;
 mod common;
 mod electric_screw;
+mod guide;
+pub mod site;
+mod stand;
 mod train;
 
 pub use check::Check;

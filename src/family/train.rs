@@ -192,6 +192,8 @@ pub struct Train<'a> {
     pub made: Vec<Made>,
     /// Row of the table of hours.
     pub hours: Hours,
+    /// Whether a guide is fitted, which adds its own row of hours ("+ guide").
+    pub guide: bool,
     /// Every check.
     pub checks: Vec<Check>,
     /// What it uses.
@@ -228,6 +230,7 @@ impl<'a> Train<'a> {
             parts: Vec::new(),
             made: Vec::new(),
             hours,
+            guide: false,
             checks: Vec::new(),
             running: Running::default(),
             position: Vec::new(),

@@ -1,6 +1,6 @@
 //! Reading "85 kg", "12.5lb", "6 bar".
 
-use super::{Kind, Si, Unit, units::UNITS, units_of};
+use super::{Kind, Si, Unit, print::show, units::UNITS, units_of};
 
 /// Why a text is not the quantity asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -12,7 +12,7 @@ pub struct Misread {
 }
 
 /// The largest number a file may hold.
-const LARGEST: f64 = 1e12;
+pub const LARGEST: f64 = 1e12;
 
 /// Reads a quantity of the kind that `Q` is.
 ///
@@ -20,57 +20,60 @@ const LARGEST: f64 = 1e12;
 /// [`Misread`] for a missing, unknown or unfitting unit, a decimal comma, a
 /// number that is none, is not finite or is past 1e12.
 pub fn parse<Q: Si>(text: &str) -> Result<Q, Misread> {
-    read(text, Q::KIND).map(Q::from_si)
+    parse_as(text, Q::KIND).map(Q::from_si)
 }
 
-fn read(text: &str, kind: Kind) -> Result<f64, Misread> {
-    let text = text.trim();
-    let split = number_end(text);
-    let (number, unit) = (text[..split].trim(), text[split..].trim());
-    let fail = |message: String| Misread {
-        message,
-        hint: fitting(kind),
-    };
+/// Reads a quantity of a kind and gives its SI number.
+///
+/// # Errors
+/// As [`parse`].
+pub fn parse_as(text: &str, kind: Kind) -> Result<f64, Misread> {
+    // The typographic minus is what a word processor makes of the plain one.
+    let text = text.trim().replace('\u{2212}', "-");
+    let split = number_end(&text);
+    let (number, unit) = text.split_at_checked(split).unwrap_or((&text, ""));
+    let unit = unit.trim();
     if number.is_empty() {
-        return Err(fail("is not a number with a unit".into()));
+        return Err(no_number(unit, kind));
     }
-    if number.contains(',') || unit.starts_with(',') {
-        return Err(fail("has a comma; write a decimal point".into()));
+    if number.contains(',') {
+        return Err(comma(number, unit, kind));
     }
-    let value: f64 = number
-        .parse()
-        .map_err(|_| fail(format!("has a number that cannot be read, {number:?}")))?;
+    let Ok(value) = number.parse::<f64>() else {
+        return misread(
+            format!("has a number that cannot be read, {number:?}"),
+            fitting(kind),
+        );
+    };
     if unit.is_empty() {
-        return Err(fail("needs a unit".into()));
+        return misread("needs a unit".into(), with_unit(value, kind));
     }
     let Some(unit) = find(unit, kind) else {
-        let message = match UNITS.iter().find(|other| spells(other, unit)) {
-            Some(_) => format!("has a unit that does not fit, {unit:?}"),
-            None => format!("has an unknown unit, {unit:?}"),
-        };
-        return Err(fail(message));
+        return Err(wrong_unit(unit, kind));
     };
     let si = value * unit.factor + unit.offset;
     if !si.is_finite() || value.abs() > LARGEST || si.abs() > LARGEST {
-        return Err(fail("is out of range; at most 1e12".into()));
+        return misread("is out of range".into(), "write at most 1e12".into());
     }
     Ok(si)
+}
+
+fn misread<T>(message: String, hint: String) -> Result<T, Misread> {
+    Err(Misread { message, hint })
 }
 
 /// Where the number ends: digits, signs, point, comma and an exponent.
 fn number_end(text: &str) -> usize {
     let bytes = text.as_bytes();
+    let at = |index: usize| bytes.get(index).copied().unwrap_or(b' ');
     let mut end = 0;
     while end < bytes.len() {
-        let exponent = matches!(bytes[end], b'e' | b'E')
-            && end > 0
-            && bytes[end - 1].is_ascii_digit()
-            && bytes
-                .get(end + 1)
-                .is_some_and(|next| next.is_ascii_digit() || matches!(next, b'+' | b'-'));
-        let sign = matches!(bytes[end], b'+' | b'-')
-            && (end == 0 || matches!(bytes[end - 1], b'e' | b'E'));
-        if bytes[end].is_ascii_digit() || matches!(bytes[end], b'.' | b',') || sign || exponent {
+        let (last, here, next) = (at(end.wrapping_sub(1)), at(end), at(end + 1));
+        let exponent = matches!(here, b'e' | b'E')
+            && matches!(last, b'0'..=b'9' | b'.')
+            && matches!(next, b'0'..=b'9' | b'+' | b'-');
+        let sign = matches!(here, b'+' | b'-') && (end == 0 || matches!(last, b'e' | b'E'));
+        if matches!(here, b'0'..=b'9' | b'.' | b',') || sign || exponent {
             end += 1;
         } else {
             break;
@@ -80,27 +83,229 @@ fn number_end(text: &str) -> usize {
 }
 
 fn find(text: &str, kind: Kind) -> Option<&'static Unit> {
-    units_of(kind).find(|unit| spells(unit, text))
+    let plain = plain(text);
+    units_of(kind).find(|unit| spells(unit, &plain))
 }
 
-/// Whether a text names the unit, allowing `²`, `^2`, `³` and plurals.
-fn spells(unit: &Unit, text: &str) -> bool {
-    let plain = text
-        .replace('²', "2")
-        .replace('³', "3")
+/// One way of writing for the many: `·`, `*` and `-` between units as a space, `²` and `^2` as `2`.
+fn plain(text: &str) -> String {
+    let signs: String = text
         .replace("^2", "2")
-        .replace("^3", "3");
-    unit.spellings.iter().any(|spelling| {
-        *spelling == plain
-            || (spelling.len() >= 2
-                && plain.strip_suffix('s') == Some(*spelling)
-                && !UNITS
-                    .iter()
-                    .any(|other| other.spellings.contains(&plain.as_str())))
-    })
+        .replace("^3", "3")
+        .chars()
+        .map(|sign| match sign {
+            '²' => '2',
+            '³' => '3',
+            '·' | '⋅' | '∙' | '*' | '-' => ' ',
+            // The Greek letter for the micro sign.
+            'μ' => 'µ',
+            other => other,
+        })
+        .collect();
+    let words: Vec<_> = signs.split_whitespace().collect();
+    words.join(" ").replace(" / ", "/")
+}
+
+/// Whether a plain text names the unit, as it is, without its space, or in the plural.
+fn spells(unit: &Unit, text: &str) -> bool {
+    let is_other_unit = || UNITS.iter().any(|other| named(other, text));
+    named(unit, text)
+        || text.strip_suffix('s').is_some_and(|singular| {
+            let letters = singular.chars().filter(|sign| sign.is_alphabetic());
+            let last_is_letter = singular.ends_with(char::is_alphabetic);
+            last_is_letter
+                && !singular.ends_with('s')
+                && letters.count() >= 2
+                && named(unit, singular)
+                && !is_other_unit()
+        })
+}
+
+fn named(unit: &Unit, text: &str) -> bool {
+    let is = |spelling: &&str| *spelling == text || spelling.replace(' ', "") == text;
+    unit.spellings.iter().any(is)
+}
+
+fn wrong_unit(unit: &str, kind: Kind) -> Misread {
+    let plain = plain(unit);
+    let known = UNITS.iter().any(|other| spells(other, &plain));
+    let message = if known {
+        format!("has a unit that does not fit, {unit:?}")
+    } else {
+        format!("has an unknown unit, {unit:?}")
+    };
+    let hint = match units_of(kind).find(|other| other.symbol().eq_ignore_ascii_case(&plain)) {
+        Some(meant) => format!("did you mean {:?}? {}", meant.symbol(), fitting(kind)),
+        None => fitting(kind),
+    };
+    Misread { message, hint }
+}
+
+fn no_number(text: &str, kind: Kind) -> Misread {
+    let first = text.split(|sign: char| !sign.is_alphabetic()).next();
+    let word = first.unwrap_or_default().to_lowercase();
+    let message = if matches!(word.as_str(), "nan" | "inf" | "infinity") {
+        "is not a finite number".into()
+    } else {
+        "is not a number with a unit".into()
+    };
+    let hint = fitting(kind);
+    Misread { message, hint }
+}
+
+/// A comma is a decimal sign to some and a thousands mark to others.
+fn comma(number: &str, unit: &str, kind: Kind) -> Misread {
+    let unit = if find(unit, kind).is_some() {
+        unit
+    } else {
+        kind.examples().0
+    };
+    let (point, none) = (number.replace(',', "."), number.replace(',', ""));
+    let thousands = number
+        .split(',')
+        .skip(1)
+        .all(|group| group.len() == 3 && group.bytes().all(|byte| byte.is_ascii_digit()));
+    let hint = match (point.parse::<f64>().is_ok(), thousands) {
+        (true, true) => {
+            format!("write \"{none} {unit}\" or \"{point} {unit}\", whichever is meant")
+        }
+        (true, false) => format!("write \"{point} {unit}\""),
+        (false, true) => format!("write \"{none} {unit}\""),
+        (false, false) => fitting(kind),
+    };
+    let message = "has a comma in its number; decimals take a point".into();
+    Misread { message, hint }
+}
+
+/// A bare number in the unit that is likely meant, and the same in the other system.
+fn with_unit(value: f64, kind: Kind) -> String {
+    let (metric, other) = kind.examples();
+    let units = (find(metric, kind), find(other, kind));
+    let (Some(from), Some(to)) = units else {
+        return fitting(kind);
+    };
+    if value.is_nan() || value.abs() > LARGEST {
+        return fitting(kind);
+    }
+    let same = (value * from.factor + from.offset - to.offset) / to.factor;
+    let number = super::exact(value);
+    if metric == other {
+        return format!("write \"{number} {metric}\"; {}", fitting(kind));
+    }
+    format!(
+        "write \"{number} {metric}\" or \"{} {other}\"; {}",
+        show(same),
+        fitting(kind)
+    )
 }
 
 fn fitting(kind: Kind) -> String {
-    let names: Vec<_> = units_of(kind).map(|unit| unit.spellings[0]).collect();
-    format!("units that fit: {}", names.join(", "))
+    let names: Vec<_> = units_of(kind).map(Unit::symbol).collect();
+    match names.as_slice() {
+        [only] => format!("the unit that fits is {only}"),
+        _ => format!("units that fit: {}", names.join(", ")),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{
+        Energy, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque,
+    };
+
+    fn close(got: f64, want: f64) {
+        assert!((got - want).abs() <= 1e-12 * want.abs(), "{got} for {want}");
+    }
+
+    #[track_caller]
+    fn refused<Q: Si + core::fmt::Debug>(text: &str, message: &str, hint: &str) {
+        let fault = parse::<Q>(text).expect_err(text);
+        assert_eq!(
+            (fault.message.as_str(), fault.hint.as_str()),
+            (message, hint)
+        );
+    }
+
+    #[test]
+    fn what_people_type_is_read() {
+        for (text, metres) in [
+            ("900 mm", 0.9),
+            ("1e3 mm", 1.0),
+            (".5 m", 0.5),
+            ("5. m", 5.0),
+            ("+2E-3m", 0.002),
+            ("-200 mm", -0.2),
+            ("\u{2212}200 mm", -0.2),
+            ("12\u{a0}in", 0.3048),
+            (" 3 inches ", 0.0762),
+            ("5 µm", 5e-6),
+            ("5 μm", 5e-6),
+            ("5um", 5e-6),
+            ("3 mms", 0.003),
+            ("2 metres", 2.0),
+        ] {
+            close(parse::<Length>(text).expect(text).si(), metres);
+        }
+        close(parse::<Mass>("12.5lb").expect("mass").si(), 5.669_904_625);
+        close(parse::<Mass>("3 lbs").expect("mass").si(), 1.360_777_11);
+        close(parse::<Time>("5 mins").expect("time").si(), 300.0);
+        close(parse::<Time>("3 ms").expect("time").si(), 0.003);
+        for text in ["2 Nm", "2 N m", "2 N·m", "2N*m", "2 N-m"] {
+            close(parse::<Torque>(text).expect(text).si(), 2.0);
+        }
+        for text in ["2 kg m2", "2 kg·m²", "2 kg m^2", "2kgm2"] {
+            close(parse::<MomentOfInertia>(text).expect(text).si(), 2.0);
+        }
+        for text in ["40 degC", "40 °C", "104 degF", "104 °F", "313.15 K"] {
+            close(parse::<Temperature>(text).expect(text).si(), 313.15);
+        }
+        close(parse::<Energy>("2 kWh").expect("energy").si(), 7.2e6);
+    }
+
+    #[test]
+    fn what_is_wrong_is_said() {
+        refused::<Mass>(
+            "85",
+            "needs a unit",
+            "write \"85 kg\" or \"187 lb\"; units that fit: kg, g, t, lb, oz",
+        );
+        refused::<Length>(
+            "5,5 mm",
+            "has a comma in its number; decimals take a point",
+            "write \"5.5 mm\"",
+        );
+        refused::<Length>(
+            "1,200 mm",
+            "has a comma in its number; decimals take a point",
+            "write \"1200 mm\" or \"1.200 mm\", whichever is meant",
+        );
+        let mass = "units that fit: kg, g, t, lb, oz";
+        refused::<Mass>("nan kg", "is not a finite number", mass);
+        refused::<Mass>("inf kg", "is not a finite number", mass);
+        refused::<Mass>("heavy", "is not a number with a unit", mass);
+        refused::<Mass>("", "is not a number with a unit", mass);
+        refused::<Mass>("5 lbf", "has a unit that does not fit, \"lbf\"", mass);
+        refused::<Mass>("5 stone", "has an unknown unit, \"stone\"", mass);
+        refused::<Mass>(
+            "1.2.3 kg",
+            "has a number that cannot be read, \"1.2.3\"",
+            mass,
+        );
+        let length = "units that fit: m, mm, cm, um, in, ft";
+        refused::<Length>("3 ms", "has a unit that does not fit, \"ms\"", length);
+        refused::<Length>("5 m m", "has an unknown unit, \"m m\"", length);
+        refused::<Length>("1e400 m", "is out of range", "write at most 1e12");
+        refused::<Length>("2e12 mm", "is out of range", "write at most 1e12");
+        refused::<Power>(
+            "2 KW",
+            "has an unknown unit, \"KW\"",
+            "did you mean \"kW\"? units that fit: W, kW, hp",
+        );
+        refused::<Temperature>(
+            "20 C",
+            "has an unknown unit, \"C\"",
+            "units that fit: K, degC, degF",
+        );
+    }
 }

@@ -7,7 +7,7 @@ use super::Kind;
 pub struct Unit {
     /// What it measures.
     pub kind: Kind,
-    /// The spelling we print, then the others we read.
+    /// The spelling we print, then the others we read; a space in one also stands for `·` or nothing.
     pub spellings: &'static [&'static str],
     /// SI units in one of it.
     pub factor: f64,
@@ -24,6 +24,14 @@ const POUND_FORCE: f64 = POUND * super::G_M_S2;
 /// Turns per minute, rad/s.
 const TURN_PER_MINUTE: f64 = core::f64::consts::TAU / 60.0;
 
+impl Unit {
+    /// How we print it.
+    #[must_use]
+    pub fn symbol(&self) -> &'static str {
+        self.spellings.first().copied().unwrap_or_default()
+    }
+}
+
 const fn unit(kind: Kind, spellings: &'static [&'static str], factor: f64) -> Unit {
     Unit {
         kind,
@@ -39,7 +47,7 @@ pub const UNITS: &[Unit] = &[
     unit(Kind::Length, &["m", "metre", "meter"], 1.0),
     unit(Kind::Length, &["mm", "millimetre", "millimeter"], 1e-3),
     unit(Kind::Length, &["cm", "centimetre", "centimeter"], 1e-2),
-    unit(Kind::Length, &["um", "µm", "μm", "micron"], 1e-6),
+    unit(Kind::Length, &["um", "µm", "micron"], 1e-6),
     unit(Kind::Length, &["in", "inch", "inches", "\""], INCH),
     unit(Kind::Length, &["ft", "foot", "feet"], 12.0 * INCH),
     unit(Kind::Mass, &["kg", "kilogram"], 1.0),
@@ -54,13 +62,13 @@ pub const UNITS: &[Unit] = &[
     unit(Kind::Force, &["N", "newton"], 1.0),
     unit(Kind::Force, &["kN", "kilonewton"], 1e3),
     unit(Kind::Force, &["lbf"], POUND_FORCE),
-    unit(Kind::Torque, &["Nm", "N·m", "N m", "N*m"], 1.0),
-    unit(Kind::Torque, &["lbf ft", "lbf·ft", "lbf-ft", "ft lbf", "ft·lbf", "ft-lbf"], POUND_FORCE * 12.0 * INCH),
-    unit(Kind::Torque, &["lbf in", "lbf·in", "lbf-in", "in lbf", "in·lbf", "in-lbf"], POUND_FORCE * INCH),
-    unit(Kind::Inertia, &["kg m2", "kg·m2", "kgm2"], 1.0),
-    unit(Kind::Inertia, &["lb ft2", "lb·ft2"], POUND * 144.0 * INCH * INCH),
-    unit(Kind::Inertia, &["lb in2", "lb·in2"], POUND * INCH * INCH),
-    unit(Kind::Inertia, &["kg cm2", "kg·cm2", "kgcm2"], 1e-4),
+    unit(Kind::Torque, &["Nm", "N m"], 1.0),
+    unit(Kind::Torque, &["lbf ft", "ft lbf"], POUND_FORCE * 12.0 * INCH),
+    unit(Kind::Torque, &["lbf in", "in lbf"], POUND_FORCE * INCH),
+    unit(Kind::Inertia, &["kg m2"], 1.0),
+    unit(Kind::Inertia, &["lb ft2"], POUND * 144.0 * INCH * INCH),
+    unit(Kind::Inertia, &["lb in2"], POUND * INCH * INCH),
+    unit(Kind::Inertia, &["kg cm2"], 1e-4),
     unit(Kind::Pressure, &["Pa", "pascal"], 1.0),
     unit(Kind::Pressure, &["kPa"], 1e3),
     unit(Kind::Pressure, &["MPa"], 1e6),
@@ -88,14 +96,14 @@ pub const UNITS: &[Unit] = &[
     unit(Kind::Rotation, &["rad/s"], 1.0),
     unit(Kind::Rotation, &["rpm", "1/min"], TURN_PER_MINUTE),
     unit(Kind::Temperature, &["K", "kelvin"], 1.0),
-    Unit { kind: Kind::Temperature, spellings: &["degC", "°C", "C"], factor: 1.0, offset: 273.15 },
-    Unit { kind: Kind::Temperature, spellings: &["degF", "°F", "F"], factor: 5.0 / 9.0, offset: 459.67 * 5.0 / 9.0 },
+    Unit { kind: Kind::Temperature, spellings: &["degC", "°C"], factor: 1.0, offset: 273.15 },
+    Unit { kind: Kind::Temperature, spellings: &["degF", "°F"], factor: 5.0 / 9.0, offset: 459.67 * 5.0 / 9.0 },
     unit(Kind::Voltage, &["V", "volt"], 1.0),
     unit(Kind::Noise, &["dB", "dBA", "dB(A)"], 1.0),
     unit(Kind::MassPerLength, &["kg/m"], 1.0),
-    unit(Kind::InertiaPerLength, &["kg m2/m", "kg·m2/m"], 1.0),
-    unit(Kind::Conductance, &["m3/(s Pa)", "m3/(s·Pa)"], 1.0),
-    unit(Kind::Conductance, &["L/(s bar)", "L/(s·bar)"], 1e-8),
+    unit(Kind::InertiaPerLength, &["kg m2/m"], 1.0),
+    unit(Kind::Conductance, &["m3/(s Pa)"], 1.0),
+    unit(Kind::Conductance, &["L/(s bar)"], 1e-8),
     unit(Kind::TorquePerLength, &["Nm/m"], 1.0),
     unit(Kind::Volume, &["m3"], 1.0),
     unit(Kind::Volume, &["L", "l", "litre", "liter"], 1e-3),
@@ -104,4 +112,33 @@ pub const UNITS: &[Unit] = &[
 /// The units that fit a kind, in the order we offer them.
 pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
     UNITS.iter().filter(move |unit| unit.kind == kind)
+}
+
+impl Kind {
+    /// Units for an example: the likely one, and its fellow in the other system.
+    pub(super) fn examples(self) -> (&'static str, &'static str) {
+        match self {
+            Kind::Length => ("mm", "in"),
+            Kind::Mass => ("kg", "lb"),
+            Kind::Time => ("s", "min"),
+            Kind::Force => ("N", "lbf"),
+            Kind::Torque => ("Nm", "lbf ft"),
+            Kind::Inertia => ("kg m2", "lb ft2"),
+            Kind::Pressure => ("bar", "psi"),
+            Kind::Flow => ("L/min", "cfm"),
+            Kind::Power => ("kW", "hp"),
+            Kind::Energy => ("kJ", "Wh"),
+            Kind::Angle => ("deg", "rad"),
+            Kind::Speed => ("m/s", "ft/min"),
+            Kind::Rotation => ("rpm", "rad/s"),
+            Kind::Temperature => ("degC", "degF"),
+            Kind::Voltage => ("V", "V"),
+            Kind::Noise => ("dB", "dB"),
+            Kind::MassPerLength => ("kg/m", "kg/m"),
+            Kind::InertiaPerLength => ("kg m2/m", "kg m2/m"),
+            Kind::Conductance => ("L/(s bar)", "m3/(s Pa)"),
+            Kind::TorquePerLength => ("Nm/m", "Nm/m"),
+            Kind::Volume => ("L", "m3"),
+        }
+    }
 }

@@ -1,1 +1,5 @@
-//! The report layer.
+//! A study as people read it. A renderer computes nothing.
+
+mod text;
+
+pub use text::{Page, screen};

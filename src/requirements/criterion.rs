@@ -17,8 +17,8 @@ pub enum Measure {
 pub struct CriterionRow {
     /// Which.
     pub criterion: Criterion,
-    /// Name in files.
-    pub name: &'static str,
+    /// Path in a requirements file, `wants.` and its name.
+    pub path: &'static str,
     /// How it is measured.
     pub measure: Measure,
     /// Unit of the raw number in a study.
@@ -31,7 +31,7 @@ pub struct CriterionRow {
 
 const fn row(
     criterion: Criterion,
-    name: &'static str,
+    path: &'static str,
     measure: Measure,
     unit: &'static str,
     more_is_better: bool,
@@ -39,7 +39,7 @@ const fn row(
 ) -> CriterionRow {
     CriterionRow {
         criterion,
-        name,
+        path,
         measure,
         unit,
         more_is_better,
@@ -50,20 +50,28 @@ const fn row(
 /// Every criterion, in the order of the file format.
 #[rustfmt::skip]
 pub const CRITERIA: &[CriterionRow] = &[
-    row(Criterion::TravelTime, "travel_time", Measure::Quantity(Kind::Time), "s", false, true),
-    row(Criterion::Purchase, "purchase", Measure::Number, "money", false, false),
-    row(Criterion::RunningCost, "running_cost", Measure::Number, "money a year", false, false),
-    row(Criterion::PositionError, "position_error", Measure::Quantity(Kind::Length), "m", false, true),
-    row(Criterion::AddedMass, "added_mass", Measure::Quantity(Kind::Mass), "kg", false, true),
-    row(Criterion::ClosedLength, "closed_length", Measure::Quantity(Kind::Length), "m", false, true),
-    row(Criterion::Noise, "noise", Measure::Quantity(Kind::Noise), "dB", false, true),
-    row(Criterion::UpkeepHours, "upkeep_hours", Measure::Number, "h a year", false, false),
-    row(Criterion::MadeParts, "made_parts", Measure::Number, "parts", false, true),
-    row(Criterion::PartCount, "part_count", Measure::Number, "parts", false, true),
-    row(Criterion::EnergyPerCycle, "energy_per_cycle", Measure::Quantity(Kind::Energy), "J", false, true),
-    row(Criterion::HandForce, "hand_force", Measure::Quantity(Kind::Force), "N", false, true),
-    row(Criterion::Life, "life", Measure::Number, "years", true, true),
+    row(Criterion::TravelTime, "wants.travel_time", Measure::Quantity(Kind::Time), "s", false, true),
+    row(Criterion::Purchase, "wants.purchase", Measure::Number, "money", false, false),
+    row(Criterion::RunningCost, "wants.running_cost", Measure::Number, "money a year", false, false),
+    row(Criterion::PositionError, "wants.position_error", Measure::Quantity(Kind::Length), "m", false, true),
+    row(Criterion::AddedMass, "wants.added_mass", Measure::Quantity(Kind::Mass), "kg", false, true),
+    row(Criterion::ClosedLength, "wants.closed_length", Measure::Quantity(Kind::Length), "m", false, true),
+    row(Criterion::Noise, "wants.noise", Measure::Quantity(Kind::Noise), "dB", false, true),
+    row(Criterion::UpkeepHours, "wants.upkeep_hours", Measure::Number, "h a year", false, false),
+    row(Criterion::MadeParts, "wants.made_parts", Measure::Number, "parts", false, true),
+    row(Criterion::PartCount, "wants.part_count", Measure::Number, "parts", false, true),
+    row(Criterion::EnergyPerCycle, "wants.energy_per_cycle", Measure::Quantity(Kind::Energy), "J", false, true),
+    row(Criterion::HandForce, "wants.hand_force", Measure::Quantity(Kind::Force), "N", false, true),
+    row(Criterion::Life, "wants.life", Measure::Number, "years", true, true),
 ];
+
+impl CriterionRow {
+    /// Name in files: its path without `wants.`.
+    #[must_use]
+    pub fn name(&self) -> &'static str {
+        self.path.trim_start_matches("wants.")
+    }
+}
 
 impl Criterion {
     /// Its line of the table.
@@ -74,6 +82,6 @@ impl Criterion {
     /// Its name in files.
     #[must_use]
     pub fn name(self) -> &'static str {
-        self.row().name
+        self.row().name()
     }
 }

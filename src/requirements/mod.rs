@@ -1,9 +1,15 @@
 //! What the job needs and how much: the file, its fields, its defaults.
 
 mod criterion;
+mod fields;
+mod fill;
 mod model;
+mod read;
 mod rules;
+mod set;
 
 pub use criterion::{CRITERIA, CriterionRow, Measure};
+pub use fields::{FIELDS, Field, Holds, On, Range, Without, field_at};
 pub use model::*;
+pub use read::{Assumption, Reading, read};
 pub use rules::{RULES, Rule, Rules};

@@ -26,8 +26,13 @@ pub struct Requirements {
     pub site: Site,
     /// What the machine stands on, where tipping matters.
     pub base: Option<Base>,
+    /// The arm or beam that carries the load, where it is to be checked.
+    pub structure: Option<Structure>,
     /// What the customer wants and how much it is worth, by criterion name.
     pub wants: BTreeMap<Criterion, Want>,
+    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
+    /// leaves less. The value scale stays with the want.
+    pub travel_time_must_s: f64,
     /// Prices of the place.
     pub rates: Rates,
     /// Rules of the trade, each at its default or as the file changes it.
@@ -143,6 +148,8 @@ pub struct Hinge {
     pub tail_radius: Option<Length>,
     /// Base and arm pins, x level and y up from the pivot.
     pub anchors: Option<[[Length; 2]; 2]>,
+    /// Where the pins may be: of base and arm, least and most of x and y.
+    pub anchor_zones: Option<[[[Length; 2]; 2]; 2]>,
     /// Process torque over angle.
     pub process: Vec<(Angle, Torque, Torque, Torque)>,
     /// Motion law.
@@ -294,12 +301,56 @@ pub struct Base {
     pub bolted: bool,
 }
 
+/// The arm or beam that carries the load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Structure {
+    /// Shape of its section.
+    pub shape: Shape,
+    /// Length between its support and the load, or between its supports.
+    pub length: Length,
+    /// What it is made of.
+    pub material: Material,
+    /// Whether it is held at both ends (else at one).
+    pub both_ends: bool,
+    /// Greatest deflection, if that is limited.
+    pub deflection_must: Option<Length>,
+}
+
+/// Section of a beam; its height lies along the load.
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Shape {
+    Rectangle {
+        width: Length,
+        height: Length,
+    },
+    Box {
+        width: Length,
+        height: Length,
+        wall: Length,
+    },
+    Round {
+        diameter: Length,
+    },
+    Tube {
+        diameter: Length,
+        wall: Length,
+    },
+}
+
+/// Material of a beam.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[allow(missing_docs, reason = "each name is its meaning")]
+pub enum Material {
+    Steel,
+    Aluminium,
+    Oak,
+    Pine,
+}
+
 /// What an option is judged by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-#[allow(
-    missing_docs,
-    reason = "each name is its meaning; see `Criterion::table`"
-)]
+#[allow(missing_docs, reason = "each name is its meaning; see `CRITERIA`")]
 pub enum Criterion {
     TravelTime,
     Purchase,

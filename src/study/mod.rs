@@ -1,1 +1,77 @@
-//! The study layer.
+//! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
+
+mod criteria;
+mod file;
+mod generate;
+mod judge;
+mod money;
+mod notes;
+mod prune;
+mod reasons;
+mod ruled_out;
+mod times;
+mod words;
+mod write;
+
+pub use file::{
+    AssistDetail, CatalogName, CheckLine, CriterionLine, DemandLine, Failing, HoursLine, MadeLine,
+    OptionDemand, OptionLine, PartEntry, RuledOut, RunningLine, Study,
+};
+pub use notes::best_of_kinds;
+pub use reasons::lead;
+pub use words::{amount, check_name, money};
+pub use write::to_json;
+
+use crate::catalog::Catalog;
+use crate::demand::{Assist, Book};
+use crate::family;
+use crate::requirements::{Motion, Reading};
+
+/// Why no study could be made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Declined {
+    /// The motion is a hinge, which is read and checked but not ranked yet.
+    Hinge,
+}
+
+/// Ranks every train that the catalog has for the job.
+///
+/// # Errors
+/// [`Declined`] where the kind of motion is not ranked yet.
+pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
+    let job = &reading.requirements;
+    let Motion::Slide(slide) = &job.motion else {
+        return Err(Declined::Hinge);
+    };
+    let book = Book::new(job, slide);
+    let times = times::design_times(job);
+    let assists = family::assist::fitted(job, slide, catalog, &book);
+    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists);
+    let mut options = generated.options;
+    prune::drop_dominated(job, &mut options);
+    options.sort_by(|p, q| {
+        q.net_worth
+            .total_cmp(&p.net_worth)
+            .then_with(|| p.id.cmp(&q.id))
+    });
+    let mut lines: Vec<OptionLine> = options
+        .iter()
+        .zip(1..)
+        .map(|(option, rank)| option.line(rank, job))
+        .collect();
+    reasons::add(job, &mut lines);
+    let notes = notes::of(reading, &lines, &generated.ruled_out);
+    Ok(Study {
+        format: file::FORMAT,
+        requirements: reading.document.clone(),
+        catalog: CatalogName {
+            name: catalog.name.clone(),
+            digest: catalog.digest.clone(),
+        },
+        assumptions: notes.assumptions,
+        demand: DemandLine::new(&book.at(&Assist::None, job.travel_time_must_s)),
+        options: lines,
+        ruled_out: generated.ruled_out,
+        cautions: notes.cautions,
+    })
+}

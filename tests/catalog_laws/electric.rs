@@ -83,7 +83,7 @@ fn stepper(&(frame, holding): &(f64, f64)) -> Value {
     json!({
         "id": format!("stepper-motor-{frame}-{holding}nm"), "name": format!("stepper motor, size {frame}, {holding} N·m with drive"),
         "price": round(40.0 + 70.0 * size.powf(0.7), 2), "mass": q(1.5 * size.powf(0.85) + 0.3, "kg"),
-        "ingress": "IP40", "noise": q(round(58.0 + 6.0 * size.log10(), 3), "dB"), "hottest": "50 degC", "coldest": "-10 degC",
+        "ingress": if frame > 20.0 { "IP54" } else { "IP40" }, "noise": q(round(58.0 + 6.0 * size.log10(), 3), "dB"), "hottest": "50 degC", "coldest": "-10 degC",
         "frame": frame, "holding_torque": q(holding, "Nm"),
         "speeds": speeds.map(|n| q(n, "rpm")), "pull_out": speeds.map(pull_out),
         "inertia": q(0.48 * size.powf(1.25), "kg cm2"), "voltage": "48 V",
@@ -145,7 +145,7 @@ fn gearbox(torque: f64, ratio: f64) -> Value {
     json!({
         "id": format!("gearbox-{torque}nm-{ratio}"), "name": format!("planetary gearbox, {ratio}:1, {torque} N·m"),
         // One stage for every ratio to 10: price by torque alone.
-        "price": round(140.0 * size.powf(0.5), 2), "mass": q(1.2 * size.powf(0.8), "kg"), "ingress": "IP64", "noise": "58 dB",
+        "price": round(140.0 * size.powf(0.5), 2), "mass": q(1.2 * size.powf(0.8), "kg"), "ingress": "IP65", "noise": "58 dB",
         "hottest": "60 degC", "coldest": "-10 degC",
         "ratio": ratio, "rated_torque": q(torque, "Nm"), "peak_torque": q(2.0 * torque, "Nm"), "speed_most": "6000 rpm",
         "efficiency": 0.95, "backlash": "0.17 deg", "inertia": q(0.15 * size, "kg cm2"), "length": q(65.0 * size.powf(0.33), "mm"),
@@ -169,7 +169,7 @@ fn coupling(torque: f64) -> Value {
     let size = torque / 5.0;
     json!({
         "id": format!("coupling-{torque}nm"), "name": format!("flexible coupling, {torque} N·m"),
-        "price": round(14.0 * size.powf(0.4), 2), "mass": q(0.06 * size, "kg"), "ingress": "IP54", "explosive_atmosphere": true,
+        "price": round(14.0 * size.powf(0.4), 2), "mass": q(0.06 * size, "kg"), "ingress": "IP65", "explosive_atmosphere": true,
         "torque": q(torque, "Nm"), "inertia": q(0.08 * size.powf(1.6), "kg cm2"), "length": q(28.0 * size.powf(0.33), "mm"),
     })
 }
@@ -189,7 +189,7 @@ fn brake(torque: f64) -> Value {
     let size = torque / 2.0;
     json!({
         "id": format!("brake-{torque}nm"), "name": format!("spring-applied brake, {torque} N·m"),
-        "price": round(60.0 * size.powf(0.45), 2), "mass": q(0.45 * size.powf(0.7), "kg"), "ingress": "IP54", "noise": "50 dB",
+        "price": round(60.0 * size.powf(0.45), 2), "mass": q(0.45 * size.powf(0.7), "kg"), "ingress": "IP65", "noise": "50 dB",
         // Coil power with the plate's area, lag with the plate's mass.
         "torque": q(torque, "Nm"), "power": q(round(11.0 * size.powf(0.4), 2), "W"), "time": q(round(30.0 * size.powf(0.3), 2), "ms"),
         "inertia": q(0.05 * size.powf(1.3), "kg cm2"), "speed_most": "5000 rpm", "length": q(32.0 * size.powf(0.2), "mm"),
@@ -208,10 +208,11 @@ fn brakes() {
     );
 }
 
+/// Potted, for the wall beside the cabinet.
 fn supply(volts: f64, watts: f64) -> Value {
     json!({
         "id": format!("power-supply-{volts}v-{watts}w"), "name": format!("power supply, {volts} V, {watts} W"),
-        "price": round(16.0 + 0.17 * watts, 2), "mass": q(0.25 + 0.0018 * watts, "kg"), "ingress": "IP20", "coldest": "-10 degC", "hottest": "50 degC",
+        "price": round(16.0 + 0.17 * watts, 2), "mass": q(0.25 + 0.0018 * watts, "kg"), "ingress": "IP65", "coldest": "-10 degC", "hottest": "50 degC",
         "voltage": q(volts, "V"), "power": q(watts, "W"), "efficiency": 0.9, "standby": q(round(1.0 + 0.006 * watts, 2), "W"),
     })
 }

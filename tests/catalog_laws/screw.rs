@@ -133,12 +133,12 @@ fn sliding_screws() {
     );
 }
 
-/// The journal is about seven tenths of the screw; an angular contact pair is fixed on it.
+/// The journal is about seven tenths of the screw; an angular contact pair is fixed on it, under contact seals.
 fn support(d: f64) -> Value {
     let size = d / 16.0;
     json!({
         "id": format!("screw-support-{d}"), "name": format!("fixed and floating screw support, for {d} mm"),
-        "price": round(60.0 * size.powf(1.15), 2), "mass": q(0.8 * size.powf(2.2), "kg"), "ingress": "IP50", "explosive_atmosphere": true,
+        "price": round(60.0 * size.powf(1.15), 2), "mass": q(0.8 * size.powf(2.2), "kg"), "ingress": "IP65", "explosive_atmosphere": true,
         "screw_diameter": q(d, "mm"), "dynamic_rating": q(round(7.0 * size.powf(1.5), 2), "kN"),
         "static_rating": q(round(6.5 * size.powf(1.9), 2), "kN"),
         "friction": 0.002, "mean_diameter": q(round(1.1 * d, 2), "mm"),

@@ -4,6 +4,7 @@ mod bearing_guide;
 mod column;
 mod gear_human;
 mod hydraulics;
+mod motion;
 mod motor;
 mod pneumatics;
 mod rope;

@@ -277,7 +277,8 @@ impl<'a> Place<'_, 'a> {
             Hold::Brake(brake) => brake.length.si(),
             _ => 0.0,
         };
-        self.spindle.free_length_m
+        // What all trains are checked for adds the bellows.
+        self.spindle.free_length_m - self.spindle.bellows_m
             + self.spindle.support.length.si()
             + fit.coupling.length.si()
             + fit.pick.gearbox.map_or(0.0, |g| g.length.si())

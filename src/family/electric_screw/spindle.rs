@@ -5,7 +5,7 @@ use core::f64::consts::TAU;
 use super::load::Moves;
 use super::years;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
-use crate::family::{Ask, Check, Life, PartLine};
+use crate::family::{Ask, Check, Life, PartLine, site};
 use crate::mechanics::{bearing, column, motor, screw};
 use crate::quantity::{Lead, Si, metres, newtons, pascals};
 use crate::requirements::Criterion;
@@ -25,6 +25,8 @@ pub(super) struct Spindle<'a> {
     pub lead_m: f64,
     /// Between its bearings.
     pub free_length_m: f64,
+    /// Length of folded bellows in that, where the site asks for them.
+    pub bellows_m: f64,
     pub inertia_kg_m2: f64,
     /// Whether the thread holds a load by itself.
     pub locks: bool,
@@ -94,8 +96,14 @@ impl<'a> Spindle<'a> {
                     .total_cmp(&q.common.price)
                     .then_with(|| p.common.id.cmp(&q.common.id))
             })?;
+        let common = match thread {
+            Thread::Ball(s) => &s.common,
+            Thread::Sliding(s) => &s.common,
+        };
+        // Bellows lie folded between nut and bearings: the screw is longer by them.
+        let bellows_m = site::bellows_m(ask, common, Some(metres(diameter_m)));
         let free_length_m =
-            ask.slide.travel.si() + nut_length_m + 2.0 * ask.job.rules.screw_overrun;
+            ask.slide.travel.si() + nut_length_m + 2.0 * ask.job.rules.screw_overrun + bellows_m;
         // The torque is taken over a bar of the mean of nominal and root diameter.
         let bar = metres(f64::midpoint(diameter_m, root_m));
         let length = metres(free_length_m + support.length.si());
@@ -104,6 +112,7 @@ impl<'a> Spindle<'a> {
             support,
             lead_m,
             free_length_m,
+            bellows_m,
             inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
             locks: false,
             drive: 0.0,

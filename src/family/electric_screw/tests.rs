@@ -69,7 +69,9 @@ fn job(mass_kg: f64, incline_deg: f64, travel_m: f64, cycles_per_hour: f64) -> R
             explosive_atmosphere: false,
         },
         base: None,
+        structure: None,
         wants: BTreeMap::new(),
+        travel_time_must_s: 20.0,
         rates: Rates {
             electricity_per_kwh: 0.3,
             labour_per_hour: 40.0,

@@ -1,0 +1,211 @@
+//! Assists: what may help the drive, with its parts and what it is checked for.
+
+mod check;
+mod tackle;
+#[cfg(test)]
+mod tests;
+
+use core::f64::consts::PI;
+
+pub use check::checks;
+
+use super::{Ask, Fitted, Made, PartLine, Train};
+use crate::catalog::{Catalog, Sheave};
+use crate::demand::{Assist, Axis, Book, Counterweight};
+use crate::mechanics::rope;
+use crate::quantity::{G_M_S2, Si, show};
+use crate::requirements::{Criterion, Requirements, Rules, Slide};
+use tackle::{guard, stacks, tackle};
+
+/// Rope beyond the path: half a metre to tie off at either end and half a metre across (common practice, no source).
+const ROPE_SPARE_M: f64 = 1.5;
+/// Guarded channel beyond the path, for the weight's own height (common practice, no source).
+const GUARD_SPARE_M: f64 = 0.5;
+/// Halvings of the range in which the best mass is looked for.
+const SEARCH_STEPS: u32 = 40;
+
+/// How a counterweight is hung.
+#[derive(Debug, Clone, Copy)]
+struct Reeving {
+    /// Travel of the weight over that of the load.
+    travel_ratio: f64,
+    /// Rope speed over load speed at each sheave, against the sheave.
+    speed_ratios: &'static [f64],
+    /// Greatest angle of rope about a sheave, rad.
+    wrap: f64,
+    /// End of the tag.
+    tag: &'static str,
+}
+
+/// Straight over two sheaves at the top, a quarter turn on each.
+const ONE_TO_ONE: Reeving = Reeving {
+    travel_ratio: 1.0,
+    speed_ratios: &[1.0, 1.0],
+    wrap: PI / 2.0,
+    tag: "",
+};
+/// The load hangs on a third sheave in a bight of the rope: half the weight travels twice as far.
+const TWO_TO_ONE: Reeving = Reeving {
+    travel_ratio: 2.0,
+    speed_ratios: &[2.0, 2.0, 1.0],
+    wrap: PI,
+    tag: "-2to1",
+};
+
+impl Reeving {
+    fn sheaves(self) -> u32 {
+        u32::try_from(self.speed_ratios.len()).unwrap_or(u32::MAX)
+    }
+    /// Of a counterweight's travel ratio.
+    fn of(weight: &Counterweight) -> Self {
+        if weight.travel_ratio > 1.0 {
+            TWO_TO_ONE
+        } else {
+            ONE_TO_ONE
+        }
+    }
+}
+
+/// Every assist that the job may use: none first, then counterweights where the load is lifted.
+#[must_use]
+pub fn fitted<'a>(
+    job: &Requirements,
+    slide: &Slide,
+    catalog: &'a Catalog,
+    book: &Book,
+) -> Vec<Fitted<'a>> {
+    let mut list = vec![Fitted {
+        assist: Assist::None,
+        parts: Vec::new(),
+        tag: String::new(),
+    }];
+    let must_s = job.wants.get(&Criterion::TravelTime).map(|want| want.must);
+    if let Some(must_s) = must_s.filter(|_| book.axis().sin > 0.0) {
+        let fit = |reeving| counterweight(job, slide, catalog, book.axis(), must_s, reeving);
+        list.extend(fit(ONE_TO_ONE));
+        // Half the weight is worth a third sheave only to who minds the mass.
+        if job.wants.contains_key(&Criterion::AddedMass) {
+            list.extend(fit(TWO_TO_ONE));
+        }
+    }
+    list
+}
+
+/// The counterweight of least worst force, hung one way; none where it helps nothing.
+fn counterweight<'a>(
+    job: &Requirements,
+    slide: &Slide,
+    catalog: &'a Catalog,
+    axis: &Axis,
+    must_s: f64,
+    reeving: Reeving,
+) -> Option<Fitted<'a>> {
+    let loss = job.rules.sheave_loss_rolling;
+    let weigh = |mass_kg: f64, loss_per_sheave: f64, sheave_mass_kg: f64| {
+        Assist::Counterweight(Counterweight {
+            mass_kg,
+            travel_ratio: reeving.travel_ratio,
+            sheaves: reeving.sheaves(),
+            loss_per_sheave,
+            sheave_mass_kg,
+        })
+    };
+    let alone = axis.thrust_n(&Assist::None, must_s);
+    let ideal = least_at(2.0 * alone / (reeving.travel_ratio * G_M_S2), |mass_kg| {
+        axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s)
+    });
+    let mut best: Option<(f64, Fitted<'a>)> = None;
+    for blocks in stacks(&catalog.counterweights, ideal) {
+        let mass_kg = blocks
+            .iter()
+            .map(|(b, n)| b.block.si() * f64::from(*n))
+            .sum();
+        let length_m = slide.travel.si() * reeving.travel_ratio + ROPE_SPARE_M + span_m(job);
+        let (rope, sheave) = tackle(job, catalog, reeving, mass_kg, length_m)?;
+        let loss = loss_of(&job.rules, sheave);
+        let assist = weigh(mass_kg, loss, sheave_mass_kg(sheave, reeving));
+        let thrust = axis.thrust_n(&assist, must_s);
+        if thrust < alone && best.as_ref().is_none_or(|(least, _)| thrust < *least) {
+            let mut parts: Vec<PartLine> = blocks
+                .iter()
+                .map(|(block, count)| PartLine::pieces("counterweights", &block.common, *count))
+                .collect();
+            let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
+            parts.push(PartLine::cut("ropes", &rope.common, length_m, price, mass));
+            parts.push(PartLine::pieces(
+                "sheaves",
+                &sheave.common,
+                reeving.sheaves(),
+            ));
+            let path_m = slide.travel.si() * reeving.travel_ratio + GUARD_SPARE_M;
+            parts.extend(guard(&catalog.guards, mass_kg, path_m));
+            let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
+            best = Some((thrust, Fitted { assist, parts, tag }));
+        }
+    }
+    best.map(|(_, fitted)| fitted)
+}
+
+/// Where a function with one minimum has it, between 0 and `most`.
+fn least_at(most: f64, of: impl Fn(f64) -> f64) -> f64 {
+    let (mut low, mut high) = (0.0, most);
+    for _ in 0..SEARCH_STEPS {
+        let third = (high - low) / 3.0;
+        if of(low + third) <= of(high - third) {
+            high -= third;
+        } else {
+            low += third;
+        }
+    }
+    f64::midpoint(low, high)
+}
+
+/// Distance across from the load to the counterweight, where the base says where they are.
+fn span_m(job: &Requirements) -> f64 {
+    job.base.map_or(0.0, |base| {
+        (base.assist_reach.si() - base.load_reach.si()).abs()
+    })
+}
+
+fn loss_of(rules: &Rules, sheave: &Sheave) -> f64 {
+    if sheave.rolling {
+        rules.sheave_loss_rolling
+    } else {
+        rules.sheave_loss_plain
+    }
+}
+
+/// `ΣJs·ks²/Rs²` of all sheaves.
+fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
+    let mass = |ratio: &f64| rope::sheave_mass(sheave.inertia, sheave.diameter, *ratio).si();
+    reeving.speed_ratios.iter().map(mass).sum()
+}
+
+/// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
+pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+    train.checks.extend(checks(ask, &train.demand));
+    let Some(weight) = ask.assist.assist.counterweight() else {
+        return;
+    };
+    train.made.push(Made {
+        what: "frame and tray of the counterweight",
+        hours: 0.0,
+        material: 0.0,
+    });
+    let travel_m = ask.slide.travel.si() * weight.travel_ratio;
+    train.cautions.push(format!(
+        "The counterweight of {} kg runs {} m up and down beside the machine: its path and its rope must be guarded over the whole of it, and a broken rope must not let it fall on anyone.",
+        show(weight.mass_kg),
+        show(travel_m)
+    ));
+    let least_kg = ask.slide.load.least.si();
+    let upward = ask.assist.assist.pull_n() - least_kg * G_M_S2 * ask.book.axis().sin;
+    if upward > 0.0 {
+        train.cautions.push(format!(
+            "With the least load of {} kg on, the counterweight pulls it up with {} N when it is let go; with nothing on, it pulls with {} N.",
+            show(least_kg),
+            show(upward),
+            show(ask.assist.assist.pull_n())
+        ));
+    }
+}

@@ -1,0 +1,131 @@
+//! What a counterweight is made of: blocks, rope, sheaves and the channel it runs in.
+
+use super::Reeving;
+use crate::catalog::{Catalog, Counterweight as Block, Guard, Rope, Sheave};
+use crate::family::{PartLine, site};
+use crate::mechanics::rope;
+use crate::quantity::{Angle, G_M_S2, Si, newtons};
+use crate::requirements::Requirements;
+
+/// The finest step of a stack of blocks, as part of it.
+const STACK_STEP: f64 = 0.05;
+
+/// Stacks of blocks on both sides of a mass, in steps of the largest block within a twentieth of it.
+pub(super) fn stacks(blocks: &[Block], mass_kg: f64) -> Vec<Vec<(&Block, u32)>> {
+    let mut blocks: Vec<&Block> = blocks.iter().collect();
+    blocks.sort_by(|p, q| {
+        q.block
+            .si()
+            .total_cmp(&p.block.si())
+            .then_with(|| p.common.id.cmp(&q.common.id))
+    });
+    let Some(step) = blocks
+        .iter()
+        .map(|block| block.block.si())
+        .find(|block| *block <= STACK_STEP * mass_kg)
+        .or_else(|| blocks.last().map(|block| block.block.si()))
+    else {
+        return Vec::new();
+    };
+    let below = (mass_kg / step).floor() * step;
+    [below, below + step]
+        .into_iter()
+        .filter(|mass| *mass > 0.0)
+        .map(|mass| stack(&blocks, mass))
+        .collect()
+}
+
+/// A stack of a mass, the largest blocks first.
+fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
+    let mut left = mass_kg;
+    let mut list = Vec::new();
+    for block in blocks {
+        let whole = (left / block.block.si() + 1e-9).floor();
+        if whole >= 1.0 {
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a whole number of blocks, capped"
+            )]
+            let count = whole.min(f64::from(u32::MAX)) as u32;
+            left -= whole * block.block.si();
+            list.push((*block, count));
+        }
+    }
+    list
+}
+
+/// Rope and sheave that cost least together, of those that are strong enough and suit the site;
+/// rolling sheaves first, the strongest where nothing is strong enough.
+pub(super) fn tackle<'a>(
+    job: &Requirements,
+    catalog: &'a Catalog,
+    reeving: Reeving,
+    mass_kg: f64,
+    length_m: f64,
+) -> Option<(&'a Rope, &'a Sheave)> {
+    // Strong enough for any move in which the rope stays taut, whatever its design time.
+    let slack = job.rules.slack_move_most.max(job.rules.slack_stop_most);
+    let tension = newtons(mass_kg * G_M_S2 * (1.0 + slack));
+    let pin = rope::pin_load(tension, Angle::from_si(reeving.wrap));
+    let cost = |rope: &Rope, sheave: &Sheave| {
+        rope.common.price
+            + rope.price_per_metre * length_m
+            + f64::from(reeving.sheaves()) * sheave.common.price
+    };
+    let fits = |rope: &Rope, sheave: &Sheave| {
+        sheave.rope_most >= rope.diameter
+            && sheave.diameter.si() >= job.rules.sheave_ratio_least * rope.diameter.si()
+            && sheave.load_most >= pin
+            && rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si()
+    };
+    let suits = |rope: &Rope, sheave: &Sheave| {
+        site::suits(job, &rope.common) && site::suits(job, &sheave.common)
+    };
+    let pairs = || {
+        catalog
+            .ropes
+            .iter()
+            .flat_map(|rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave)))
+    };
+    let rank = |(rope, sheave): &(&Rope, &Sheave)| {
+        // Worst first: unfit for the site, then a plain bearing, then the price.
+        let penalty = u8::from(!suits(rope, sheave)) * 2 + u8::from(!sheave.rolling);
+        (penalty, cost(rope, sheave))
+    };
+    pairs()
+        .filter(|(rope, sheave)| fits(rope, sheave))
+        .min_by(|p, q| {
+            let (p, q) = (rank(p), rank(q));
+            p.0.cmp(&q.0).then(p.1.total_cmp(&q.1))
+        })
+        .or_else(|| {
+            let strength = |(rope, sheave): &(&Rope, &Sheave)| {
+                let factor = job.rules.rope_factor_least;
+                (rope.breaking_force.si() / factor).min(sheave.load_most.si())
+            };
+            pairs()
+                .filter(|(rope, sheave)| sheave.rope_most >= rope.diameter)
+                .max_by(|p, q| strength(p).total_cmp(&strength(q)))
+        })
+}
+
+/// The guarded channel that the weight runs in: the cheapest wide enough, else the widest.
+pub(super) fn guard(guards: &[Guard], mass_kg: f64, length_m: f64) -> Option<PartLine<'_>> {
+    let line = |guard: &'_ Guard| guard.common.price + guard.price_per_metre * length_m;
+    guards
+        .iter()
+        .filter(|guard| guard.counterweight_most.si() >= mass_kg)
+        .min_by(|p, q| line(p).total_cmp(&line(q)))
+        .or_else(|| {
+            guards.iter().max_by(|p, q| {
+                p.counterweight_most
+                    .si()
+                    .total_cmp(&q.counterweight_most.si())
+            })
+        })
+        .map(|guard| {
+            let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
+            PartLine::cut("guards", &guard.common, length_m, price, mass)
+        })
+}

@@ -1,0 +1,76 @@
+//! Cautions that follow from the demand, whatever the family.
+
+use super::{Ask, Train};
+use crate::demand::{Demand, Direction};
+use crate::quantity::show;
+use crate::requirements::PowerLoss;
+
+/// A push past which a hand or arm in the way is hurt: the static limit of EN 12453 for powered doors, from memory, N.
+const CRUSHING_N: f64 = 150.0;
+/// Forces below this are rounding, N.
+const NOTHING_N: f64 = 1e-6;
+
+/// Adds the cautions about gravity, overrunning and crushing.
+pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+    let list = [
+        power_loss(ask, &train.demand),
+        overrunning(&train.demand),
+        crushing(&train.demand),
+    ];
+    train.cautions.extend(list.into_iter().flatten());
+}
+
+/// What moves the load when the power fails and nothing is asked to hold it.
+fn power_loss(ask: &Ask<'_>, demand: &Demand) -> Option<String> {
+    if ask.job.power_loss == PowerLoss::Hold {
+        return None;
+    }
+    let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
+    let ways = match (back > NOTHING_N, out > NOTHING_N) {
+        (false, false) => return None,
+        (true, false) => format!("back with up to {} N", show(back)),
+        (false, true) => format!("out with up to {} N", show(out)),
+        (true, true) => format!(
+            "back with up to {} N or out with up to {} N, by load and place",
+            show(back),
+            show(out)
+        ),
+    };
+    Some(format!(
+        "When the power fails nothing is asked to hold the load: it is pulled {ways}, and nobody may be in its way."
+    ))
+}
+
+/// Where the load runs ahead of the drive by itself.
+fn overrunning(demand: &Demand) -> Option<String> {
+    let ahead = |direction: Direction| {
+        demand
+            .strokes(direction)
+            .flat_map(|case| case.profile.iter())
+            .map(|sample| -direction.sign() * sample.static_force_n)
+            .fold(0.0, f64::max)
+    };
+    let (out, back) = (ahead(Direction::Out), ahead(Direction::Back));
+    let way = match (out > NOTHING_N, back > NOTHING_N) {
+        (false, false) => return None,
+        (true, false) => "on the way out",
+        (false, true) => "on the way back",
+        (true, true) => "both ways",
+    };
+    Some(format!(
+        "The load overruns {way}: by itself it drives the drive with up to {} N, which must be held back at every instant.",
+        show(out.max(back))
+    ))
+}
+
+/// What somebody in the way would feel.
+fn crushing(demand: &Demand) -> Option<String> {
+    let force = demand.thrust_n();
+    (force > CRUSHING_N).then(|| {
+        format!(
+            "Whoever is between the load and a fixed part is pressed with {} N or more, and the load carries {} J: guard the path, or keep people away.",
+            show(force),
+            show(demand.worst.kinetic_energy_j)
+        )
+    })
+}

@@ -1,0 +1,241 @@
+//! The site: whether every part bears its temperature, dirt, water and atmosphere.
+
+use super::{Ask, Check, PartLine, Train};
+use crate::catalog::{Common, Control, Cover, Ingress};
+use crate::quantity::{Length, Si, metres, show};
+use crate::requirements::{Dirt, Requirements, Water};
+
+/// What the site asks of every enclosure (IEC 60529).
+#[must_use]
+pub fn ingress_asked(job: &Requirements) -> Ingress {
+    let (solids, water) = match job.site.water {
+        Water::Dry => (2, 0),
+        Water::Splash => (5, 4),
+        Water::Washdown => (6, 5),
+    };
+    let dirt = match job.site.dirt {
+        Dirt::Clean => 0,
+        Dirt::Dusty => 5,
+        Dirt::Gritty => 6,
+    };
+    Ingress {
+        solids: dirt.max(solids),
+        water,
+    }
+}
+
+/// How many steps of solids and water a protection falls short of the asked one.
+fn short_of(has: Ingress, asked: Ingress) -> u8 {
+    asked.solids.saturating_sub(has.solids) + asked.water.saturating_sub(has.water)
+}
+
+/// By how many degrees a part is taken outside its range.
+fn degrees_outside(job: &Requirements, common: &Common) -> f64 {
+    let below = common.coldest.si() - job.site.coldest.si();
+    let above = job.site.hottest.si() - common.hottest.si();
+    below.max(above)
+}
+
+/// Whether a part bears the site without a cover.
+#[must_use]
+pub fn suits(job: &Requirements, common: &Common) -> bool {
+    short_of(common.ingress, ingress_asked(job)) == 0
+        && degrees_outside(job, common) <= 0.0
+        && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
+}
+
+/// Adds what the site asks of a train: a cover or other controls where they help, and one check each.
+pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+    change_controls(ask, train);
+    let covered = add_covers(ask, train);
+    let lines = || train.parts.iter().chain(&ask.assist.parts);
+    let mut list = vec![
+        temperature(ask.job, lines()),
+        ingress(ask.job, lines(), &covered),
+    ];
+    if ask.job.site.explosive_atmosphere {
+        list.push(explosive(lines()));
+    }
+    train.checks.extend(list);
+}
+
+/// Takes the cheapest controls of the same power and use that bear the site, where those chosen do not.
+fn change_controls<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+    let controls = &ask.catalog.controls;
+    for line in train
+        .parts
+        .iter_mut()
+        .filter(|line| line.kind == "controls")
+    {
+        if suits(ask.job, line.common) {
+            continue;
+        }
+        let Some(chosen) = controls
+            .iter()
+            .find(|other| other.common.id == line.common.id)
+        else {
+            continue;
+        };
+        let stands_in = |other: &&Control| {
+            other.serves == chosen.serves
+                && other.power_most >= chosen.power_most
+                && (other.several_stops || !chosen.several_stops)
+                && suits(ask.job, &other.common)
+        };
+        let cheaper = |p: &&Control, q: &&Control| p.common.price.total_cmp(&q.common.price);
+        if let Some(other) = controls.iter().filter(stands_in).min_by(cheaper) {
+            // What they draw while switched on is the train's standby.
+            train.running.standby_w += other.standby.si() - chosen.standby.si();
+            *line = PartLine {
+                on_machine: line.on_machine,
+                ..PartLine::pieces("controls", &other.common, line.quantity)
+            };
+        }
+    }
+}
+
+/// Adds bellows over the screws and rails that the site asks them for; gives back which parts lie under one.
+fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Vec<&'a str> {
+    let asked = ingress_asked(ask.job);
+    let travel_m = ask.slide.travel.si();
+    let (mut covered, mut covers) = (Vec::new(), Vec::new());
+    let mut longer_m = 0.0_f64;
+    for line in &train.parts {
+        // The cut piece is the screw or rail itself; nuts and carriages run under the same bellows.
+        if line.length_m.is_none() || short_of(line.common.ingress, asked) == 0 {
+            continue;
+        }
+        let Some(size) = ask.catalog.covered_size(line.kind, &line.common.id) else {
+            continue;
+        };
+        let Some(cover) = cheapest_cover(ask, size, travel_m) else {
+            continue;
+        };
+        let (price, mass) = (cover.price_per_metre, cover.mass_per_length.si());
+        let bellows = PartLine::cut("covers", &cover.common, travel_m, price, mass);
+        // One on either side of the nut or carriages.
+        covers.push(PartLine {
+            quantity: 2 * line.quantity,
+            ..bellows
+        });
+        if line.kind != "guides" {
+            longer_m = longer_m.max(bellows_m(ask, line.common, Some(size)));
+        }
+        covered.push(line.common.id.as_str());
+    }
+    if longer_m > 0.0 {
+        train.closed_length_m += longer_m;
+        train.remarks.push(format!(
+            "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
+            show(longer_m * 1000.0)
+        ));
+    }
+    train.parts.extend(covers);
+    covered
+}
+
+/// Length that the bellows over a part lie folded in, both ends together; 0 where none is needed or helps.
+#[must_use]
+pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
+    if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
+        return 0.0;
+    }
+    let travel_m = ask.slide.travel.si();
+    size.and_then(|size| cheapest_cover(ask, size, travel_m))
+        .map_or(0.0, |cover| 2.0 * cover.closed_ratio * travel_m)
+}
+
+fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length, travel_m: f64) -> Option<&'a Cover> {
+    let fits = |cover: &&Cover| {
+        cover.size_most >= size
+            && cover.travel_most >= metres(travel_m)
+            && suits(ask.job, &cover.common)
+    };
+    let cost = |cover: &Cover| cover.common.price + cover.price_per_metre * travel_m;
+    ask.catalog
+        .covers
+        .iter()
+        .filter(fits)
+        .min_by(|p, q| cost(p).total_cmp(&cost(q)))
+}
+
+/// The line for which a measure is greatest, the first of equals.
+fn worst<'p, 'a: 'p>(
+    lines: impl Iterator<Item = &'p PartLine<'a>>,
+    measure: impl Fn(&PartLine<'a>) -> f64,
+) -> Option<(&'p PartLine<'a>, f64)> {
+    let mut found: Option<(&PartLine, f64)> = None;
+    for line in lines {
+        let here = measure(line);
+        if found.is_none_or(|(_, most)| here > most) {
+            found = Some((line, here));
+        }
+    }
+    found
+}
+
+fn temperature<'p, 'a: 'p>(
+    job: &Requirements,
+    lines: impl Iterator<Item = &'p PartLine<'a>>,
+) -> Check {
+    let found = worst(lines, |line| degrees_outside(job, line.common));
+    let passes = found.is_none_or(|(_, outside)| outside <= 0.0);
+    let says = found.map_or_else(String::new, |(line, _)| {
+        format!(
+            "{} works from {} to {} °C; the place is {} to {} °C",
+            line.common.name,
+            show(line.common.coldest.celsius()),
+            show(line.common.hottest.celsius()),
+            show(job.site.coldest.celsius()),
+            show(job.site.hottest.celsius())
+        )
+    });
+    Check::of("site.temperature", passes, says)
+        .from("range of every part holds that of the place", "catalog")
+}
+
+fn ingress<'p, 'a: 'p>(
+    job: &Requirements,
+    lines: impl Iterator<Item = &'p PartLine<'a>>,
+    covered: &[&str],
+) -> Check {
+    let asked = ingress_asked(job);
+    let found = worst(lines, |line| {
+        if covered.contains(&line.common.id.as_str()) {
+            0.0
+        } else {
+            f64::from(short_of(line.common.ingress, asked))
+        }
+    });
+    let passes = found.is_none_or(|(_, short)| short <= 0.0);
+    let says = match found {
+        Some((line, _)) if !passes => format!(
+            "the place asks for {asked}; {} gives {}",
+            line.common.name, line.common.ingress
+        ),
+        _ if covered.is_empty() => format!("the place asks for {asked}; every part gives it"),
+        _ => format!("the place asks for {asked}; every part gives it, some under bellows"),
+    };
+    Check::of("site.ingress", passes, says).from(
+        "dry IP20, splash IP54, washdown IP65, dusty IP5x, gritty IP6x",
+        "codes IEC 60529; which place asks which, common practice, no source",
+    )
+}
+
+fn explosive<'p, 'a: 'p>(lines: impl Iterator<Item = &'p PartLine<'a>>) -> Check {
+    let found = worst(lines, |line| {
+        f64::from(u8::from(!line.common.explosive_atmosphere))
+    });
+    let passes = found.is_none_or(|(_, unfit)| unfit <= 0.0);
+    let says = match found {
+        Some((line, _)) if !passes => format!(
+            "the atmosphere may explode; {} may not work in it",
+            line.common.name
+        ),
+        _ => "every part may work where the atmosphere may explode".into(),
+    };
+    Check::of("site.explosive", passes, says).from(
+        "every part may work in the atmosphere of the place",
+        "catalog; zones and marking ISO 80079-36 and IEC 60079-0",
+    )
+}

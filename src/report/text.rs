@@ -1,0 +1,348 @@
+//! The study on one screen of a terminal.
+
+use anstyle::Style;
+use tabled::builder::Builder;
+use tabled::settings::object::{Columns, Rows};
+use tabled::settings::peaker::Priority;
+use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
+
+use crate::quantity::{Si, show};
+use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, lead, money};
+
+/// How wide the page is, and how a heading looks.
+#[derive(Debug, Clone, Copy)]
+pub struct Page {
+    /// Columns of the terminal.
+    pub width: usize,
+    /// Style of headings.
+    pub heading: Style,
+}
+
+/// Kinds of train in the table.
+const ROWS: usize = 12;
+/// Options that are told apart in words, after the first.
+const TOLD: usize = 2;
+
+/// The whole screen.
+#[must_use]
+pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
+    let mut out = Screen {
+        page,
+        text: String::new(),
+    };
+    out.heading(if job.title.is_empty() {
+        "The job"
+    } else {
+        &job.title
+    });
+    if let Motion::Slide(slide) = &job.motion {
+        out.paragraph("", &job_line(job, slide));
+    }
+    out.paragraph("", &demand_line(study));
+    let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
+    if best.is_empty() {
+        out.heading("No drive meets the musts");
+    } else {
+        out.text.push('\n');
+        out.text.push_str(&table(&best, job, page.width));
+        out.text.push('\n');
+        if best.len() > ROWS {
+            out.paragraph(
+                "",
+                &format!(
+                    "{} more kinds of train are in the study (--json).",
+                    best.len() - ROWS
+                ),
+            );
+        }
+        why_first(&mut out, job, study, &best);
+        for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
+            out.paragraph(&format!("{}. ", index + 1), &trade(option));
+        }
+    }
+    ruled_out(&mut out, study);
+    assumed(&mut out, study);
+    out.heading("Cautions");
+    for caution in &study.cautions {
+        out.paragraph("- ", caution);
+    }
+    out.text
+}
+
+/// Text being laid out.
+struct Screen {
+    page: Page,
+    text: String,
+}
+
+impl Screen {
+    fn heading(&mut self, text: &str) {
+        if !self.text.is_empty() {
+            self.text.push('\n');
+        }
+        let style = self.page.heading;
+        let line = format!("{style}{text}{style:#}\n");
+        self.text.push_str(&line);
+    }
+    /// A paragraph wrapped to the page, its first line after a mark.
+    fn paragraph(&mut self, mark: &str, text: &str) {
+        let later = " ".repeat(2 + mark.chars().count());
+        let first = format!("  {mark}");
+        let options = textwrap::Options::new(self.page.width)
+            .initial_indent(&first)
+            .subsequent_indent(&later);
+        self.text.push_str(&textwrap::fill(text, options));
+        self.text.push('\n');
+    }
+}
+
+fn job_line(job: &Requirements, slide: &Slide) -> String {
+    let (least, most) = (slide.load.least.si(), slide.load.most.si());
+    let load = if (most - least).abs() < 1e-9 {
+        show(most)
+    } else {
+        format!("{} to {}", show(least), show(most))
+    };
+    let incline = slide.incline.si().to_degrees();
+    let way = match incline {
+        i if i.abs() < 0.05 => "level".to_owned(),
+        i if (i - 90.0).abs() < 0.05 => "straight up".to_owned(),
+        i if (i + 90.0).abs() < 0.05 => "straight down".to_owned(),
+        i if i > 0.0 => format!("up a slope of {}°", show(i)),
+        i => format!("down a slope of {}°", show(-i)),
+    };
+    let stops = match job.stops {
+        Stops::Ends => "stops at its ends",
+        Stops::Several => "stops at several places",
+        Stops::Anywhere => "stops anywhere",
+    };
+    let power = match job.power_loss {
+        PowerLoss::Hold => "holds when the power fails",
+        PowerLoss::MayMove => "may move when the power fails",
+    };
+    format!(
+        "{load} kg {way} {}, each way within {}, {} an hour; {stops}, {power}.",
+        amount(slide.travel.si(), "m"),
+        amount(job.travel_time_must_s, "s"),
+        counted(job.timing.cycles_per_hour, "cycle"),
+    )
+}
+
+fn counted(count: f64, what: &str) -> String {
+    let plural = if (count - 1.0).abs() < 1e-9 { "" } else { "s" };
+    format!("{} {what}{plural}", show(count))
+}
+
+fn demand_line(study: &Study) -> String {
+    let worst = &study.demand.worst;
+    let ratio = worst
+        .dynamic_over_static
+        .map(|ratio| format!(" ({ratio:.2} times)"))
+        .unwrap_or_default();
+    format!(
+        "Without assist it asks {} at rest and {} at full speed{ratio}, worst at {}; {} to hold; {} peak power, {} peak speed.",
+        amount(worst.static_peak_n, "N"),
+        amount(worst.dynamic_peak_n, "N"),
+        amount(worst.worst_position_m, "m"),
+        amount(worst.holding_n, "N"),
+        amount(worst.peak_power_w, "W"),
+        amount(worst.peak_speed_m_s, "m/s"),
+    )
+}
+
+fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
+    let mut builder = Builder::default();
+    let currency = &job.currency;
+    builder.push_record(
+        [
+            "#",
+            "drive",
+            "time",
+            "to buy",
+            "a year",
+            "net worth",
+            "tightest check",
+        ]
+        .map(String::from),
+    );
+    for (index, option) in best.iter().take(ROWS).enumerate() {
+        let tightest = option.tightest().map_or_else(String::new, |check| {
+            format!(
+                "{} {:.0} %",
+                check_name(check.id),
+                (check.utilisation * 100.0).floor()
+            )
+        });
+        builder.push_record([
+            (index + 1).to_string(),
+            option.words.clone(),
+            amount(option.design_travel_time_s, "s"),
+            money(option.purchase),
+            money(option.running_cost_per_year),
+            money(option.net_worth),
+            tightest,
+        ]);
+    }
+    let mut table = builder.build();
+    table
+        .with(Borders::blank())
+        .with(Padding::new(0, 1, 0, 0))
+        .with(Modify::new(Columns::new(2..6)).with(Alignment::right()))
+        .with(Modify::new(Rows::first()).with(Alignment::left()))
+        .with(Modify::new(Columns::new(2..6)).with(Alignment::right()))
+        .with(
+            Width::wrap(width.saturating_sub(2))
+                .keep_words(true)
+                .priority(Priority::max(true)),
+        );
+    let lines: Vec<String> = table
+        .to_string()
+        .lines()
+        .map(|line| format!("  {}", line.trim_end()))
+        .collect();
+    format!("{}\n  Money in {currency}.\n", lines.join("\n"))
+}
+
+fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&OptionLine]) {
+    let first = best[0];
+    out.heading("Why, and what the others trade");
+    let parts: Vec<String> = first
+        .parts
+        .iter()
+        .map(|part| count_of(part.quantity, &part.name, part.cost))
+        .collect();
+    let hours: f64 = first
+        .hours
+        .iter()
+        .chain([])
+        .map(|line| line.hours)
+        .sum::<f64>();
+    let made: f64 = first.made.iter().map(|line| line.hours).sum();
+    match best.get(1) {
+        Some(second) => {
+            let lead: Vec<String> = lead(job, first, second)
+                .into_iter()
+                .map(|(what, gain)| format!("{what} {}", signed(gain)))
+                .collect();
+            let ahead = money(first.net_worth - second.net_worth);
+            out.paragraph(
+                "1. ",
+                &format!(
+                    "Ahead of 2 by {ahead} {}: {}.",
+                    job.currency,
+                    lead.join(", ")
+                ),
+            );
+        }
+        None => out.paragraph("1. ", "The only kind of train that meets the musts."),
+    }
+    let curve: Vec<String> = speed_price(study, first);
+    if curve.len() > 1 {
+        out.paragraph(
+            "   ",
+            &format!("Faster and slower, to buy: {}.", curve.join(", ")),
+        );
+    }
+    out.paragraph(
+        "   ",
+        &format!(
+            "Made of: {}; {} h to design and fit, {} h to make parts.",
+            parts.join(", "),
+            show(hours),
+            show(made)
+        ),
+    );
+}
+
+fn count_of(quantity: u32, name: &str, cost: f64) -> String {
+    if quantity == 1 {
+        format!("{name} {}", money(cost))
+    } else {
+        format!("{quantity} × {name} {}", money(cost))
+    }
+}
+
+/// Times and purchases of one kind of train, fastest first.
+fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
+    let mut points: Vec<(f64, f64)> = Vec::new();
+    for option in study
+        .options
+        .iter()
+        .filter(|option| option.train == first.train)
+    {
+        match points
+            .iter_mut()
+            .find(|(time, _)| (*time - option.design_travel_time_s).abs() < 1e-9)
+        {
+            Some(point) => point.1 = point.1.min(option.purchase),
+            None => points.push((option.design_travel_time_s, option.purchase)),
+        }
+    }
+    points.sort_by(|p, q| p.0.total_cmp(&q.0));
+    points
+        .iter()
+        .map(|(time, price)| format!("{} {}", amount(*time, "s"), money(*price)))
+        .collect()
+}
+
+fn signed(gain: f64) -> String {
+    if gain >= 0.0 {
+        format!("+{}", money(gain))
+    } else {
+        format!("−{}", money(-gain))
+    }
+}
+
+fn trade(option: &OptionLine) -> String {
+    let list = |items: &[String]| {
+        if items.is_empty() {
+            "nothing".to_owned()
+        } else {
+            items.join(", ")
+        }
+    };
+    format!(
+        "{}: gives {}; gives up {}.",
+        option.train,
+        list(&option.gives),
+        list(&option.gives_up)
+    )
+}
+
+fn ruled_out(out: &mut Screen, study: &Study) {
+    if study.ruled_out.is_empty() {
+        return;
+    }
+    out.heading("Ruled out");
+    for line in &study.ruled_out {
+        let assist = if line.assist == "none" {
+            String::new()
+        } else {
+            format!(" + {}", line.assist)
+        };
+        let fails: Vec<String> = line
+            .fails
+            .iter()
+            .map(|fail| format!("{}: {}", check_name(&fail.check), fail.by))
+            .collect();
+        out.paragraph(
+            "- ",
+            &format!(
+                "{}{assist}: {}.",
+                line.family.replace('_', " "),
+                fails.join("; ")
+            ),
+        );
+    }
+}
+
+fn assumed(out: &mut Screen, study: &Study) {
+    out.heading("Assumed (reasons in the study, --json)");
+    let all: Vec<String> = study
+        .assumptions
+        .iter()
+        .map(|a| format!("{} {}", a.field, a.value))
+        .collect();
+    out.paragraph("", &format!("{}.", all.join("; ")));
+}

@@ -1,0 +1,186 @@
+//! Reading a hinged axis, with its dead centres.
+
+use core::f64::consts::PI;
+
+use super::super::Hinge;
+use super::{choice, motion};
+use crate::problem::Problem;
+use crate::quantity::{Angle, Length, Si, Torque, show};
+use crate::reading::{Object, Sink};
+
+/// Greatest swing, rad.
+const SWING: f64 = 350.0 * PI / 180.0;
+/// Least lever of the actuator over the radius of its arm pin (method, section on hinges).
+const LEVER_LEAST: f64 = 0.05;
+/// Steps of the swing at which the lever is looked at.
+const STEPS: u32 = 720;
+
+/// Reads the fields of a hinge from `motion`.
+pub(super) fn read(object: &mut Object, sink: &Sink) -> Option<Hinge> {
+    let from = object.required::<Angle>("from");
+    let to = object.required::<Angle>("to");
+    let axis_level = choice(object, "axis", sink, &[("level", true), ("upright", false)]);
+    let load = motion::load(object);
+    let centre = object.object("centre_of_mass").map(|mut centre| {
+        let fields = (centre.required("radius"), centre.optional("angle"));
+        centre.finish();
+        fields
+    });
+    let inertia = object.optional("inertia");
+    let pivot_friction = object.optional("pivot_friction");
+    let tail_radius = object.optional("tail_radius");
+    let anchors = pins(object);
+    let anchor_zones = zones(object);
+    let process = motion::process::<Angle, Torque>(object, sink);
+    let law = motion::law(object, sink);
+    if let (Some(from), Some(to)) = (from, to)
+        && swing(from, to, object)
+        && let Some(Some(anchors)) = anchors
+    {
+        dead_centre(from, to, anchors, object, sink);
+    }
+    if matches!((&anchors, &anchor_zones), (Some(Some(_)), Some(Some(_)))) {
+        object.fault(
+            "anchor_zones",
+            "are given although the anchors are; keep one of the two",
+        );
+    }
+    let (radius, angle) = centre?;
+    let point = |(at, [out, back, hold]): (Angle, [Torque; 3])| (at, out, back, hold);
+    Some(Hinge {
+        from: from?,
+        to: to?,
+        axis_level: axis_level?,
+        load: load?,
+        radius: radius?,
+        angle: angle?,
+        inertia: inertia?,
+        pivot_friction: pivot_friction?,
+        tail_radius,
+        anchors: anchors?,
+        anchor_zones: anchor_zones?,
+        process: process?.into_iter().map(point).collect(),
+        law: law?,
+    })
+}
+
+fn swing(from: Angle, to: Angle, object: &Object) -> bool {
+    if from.si() >= to.si() {
+        object.fault("from", "must be less than \"to\"");
+        return false;
+    }
+    if to.si() - from.si() >= SWING {
+        object.fault("to", "must be less than 350 deg from \"from\"");
+        return false;
+    }
+    true
+}
+
+fn two(object: &mut Object, key: &'static str) -> Option<[Length; 2]> {
+    let list: Vec<Length> = object.required(key)?;
+    match *list.as_slice() {
+        [first, second] => Some([first, second]),
+        _ => {
+            object.fault(key, "must be two lengths");
+            None
+        }
+    }
+}
+
+/// Outer `None`: a fault; inner: not given.
+#[allow(
+    clippy::option_option,
+    reason = "a fault is not the same as a field left out"
+)]
+fn pins(object: &mut Object) -> Option<Option<[[Length; 2]; 2]>> {
+    let given = object.raw("anchors").is_some();
+    let Some(mut anchors) = object.object("anchors") else {
+        return (!given).then_some(None);
+    };
+    let (base, arm) = (two(&mut anchors, "base"), two(&mut anchors, "arm"));
+    if let Some([x, y]) = arm
+        && x.si() == 0.0
+        && y.si() == 0.0
+    {
+        anchors.fault("arm", "lies on the pivot, where no force turns the arm");
+        return None;
+    }
+    anchors.finish();
+    Some(Some([base?, arm?]))
+}
+
+#[allow(
+    clippy::option_option,
+    reason = "a fault is not the same as a field left out"
+)]
+fn zones(object: &mut Object) -> Option<Option<[[[Length; 2]; 2]; 2]>> {
+    let given = object.raw("anchor_zones").is_some();
+    let Some(mut zones) = object.object("anchor_zones") else {
+        return (!given).then_some(None);
+    };
+    let mut zone = |key| {
+        let Some(mut zone) = zones.object(key) else {
+            if zones.raw(key).is_none() {
+                zones.fault(key, "is missing");
+            }
+            return None;
+        };
+        let (x, y) = (two(&mut zone, "x"), two(&mut zone, "y"));
+        for (key, pair) in [("x", x), ("y", y)] {
+            if pair.is_some_and(|[least, most]| least.si() > most.si()) {
+                zone.fault(key, "must have its least first");
+            }
+        }
+        zone.finish();
+        Some([x?, y?])
+    };
+    let (base, arm) = (zone("base"), zone("arm"));
+    zones.finish();
+    Some(Some([base?, arm?]))
+}
+
+/// Refuses an actuator without a lever: `ℓ' = (A-B)·(dA/dφ)/ℓ`, which is `B×A/ℓ`, with the arm pin
+/// turned by `φ`; below 5 % of the pin's radius, or changing sign, is a dead centre.
+fn dead_centre(
+    from: Angle,
+    to: Angle,
+    [base, arm]: [[Length; 2]; 2],
+    object: &Object,
+    sink: &Sink,
+) {
+    let ([bx, by], [ax, ay]) = (base.map(Si::si), arm.map(Si::si));
+    let radius = (ax * ax + ay * ay).sqrt();
+    let lever = |angle: f64| {
+        let (sin, cos) = (libm::sin(angle), libm::cos(angle));
+        let (x, y) = (ax * cos - ay * sin, ax * sin + ay * cos);
+        let length = ((x - bx) * (x - bx) + (y - by) * (y - by)).sqrt();
+        // Pins that meet leave no length and no lever.
+        if length > 0.0 {
+            (bx * y - by * x) / length
+        } else {
+            0.0
+        }
+    };
+    let angle_of =
+        |step: u32| from.si() + (to.si() - from.si()) * f64::from(step) / f64::from(STEPS);
+    let mut last = lever(from.si());
+    for step in 0..=STEPS {
+        let angle = angle_of(step);
+        let here = lever(angle);
+        let changes = here * last < 0.0;
+        if changes || here.abs() < LEVER_LEAST * radius {
+            sink.add(
+                Problem::at(
+                    object.path_of("anchors"),
+                    format!(
+                        "have a dead centre at {} deg, where the drive's lever is below 5 % of the arm pin's radius",
+                        show(angle.to_degrees())
+                    ),
+                )
+                .hint("move the pins so that the line between them stays clear of the pivot over the whole swing"),
+            );
+            return;
+        }
+        last = here;
+    }
+}

@@ -1,0 +1,271 @@
+//! Reading a requirements file: bytes to a checked job, every fault reported.
+//!
+//! The file's changes (`--set`) are applied first, then the defaults of the
+//! table are written into it, then every field is read strictly, so that a
+//! completed file reads back as the same job.
+
+mod base;
+mod hinge;
+mod motion;
+mod people;
+mod range;
+mod site;
+mod slide;
+mod timing;
+mod wants;
+
+use serde::Serialize;
+use serde_json::Value;
+
+use super::fields::{field_at, places};
+use super::{PowerLoss, Requirements, Stops, fill, set};
+use crate::problem::{Problem, Problems};
+use crate::reading::{self, Object, Sink, Tree, nearest};
+
+/// The format that every requirements file names.
+const FORMAT: &str = "counterpoise-requirements/1";
+
+/// A requirements file, read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reading {
+    /// The job.
+    pub requirements: Requirements,
+    /// What was taken for granted, in the order of the format.
+    pub assumptions: Vec<Assumption>,
+    /// The file with its changes and every default written out, in the order of the format.
+    pub document: Value,
+}
+
+/// Something taken for granted.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Assumption {
+    /// Where it belongs.
+    pub field: String,
+    /// What was taken.
+    pub value: String,
+    /// Why.
+    pub reason: String,
+}
+
+impl Assumption {
+    fn new(field: impl Into<String>, value: impl Into<String>, reason: impl Into<String>) -> Self {
+        Self {
+            field: field.into(),
+            value: value.into(),
+            reason: reason.into(),
+        }
+    }
+}
+
+/// Reads a requirements file, with changes from the command line as pairs of path and value.
+///
+/// # Errors
+/// Every fault of the file and the changes, each with its path.
+pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems> {
+    let mut file = reading::parse(bytes)?;
+    let mut problems = set::apply(&mut file, sets);
+    other_format(&file)?;
+    let mut assumptions = fill::fill(&mut file);
+    let sink = Sink::default();
+    let job = whole(&file, &sink, &mut assumptions);
+    range::check(&file, &sink);
+    problems.extend(
+        sink.into_problems()
+            .into_iter()
+            .map(|fault| explained(fault, &file)),
+    );
+    if let Some(fault) = unfinished(&file, &problems) {
+        problems.insert(0, fault);
+    }
+    match job {
+        Some(requirements) if problems.is_empty() => {
+            fill::order(&mut file, "");
+            Ok(Reading {
+                requirements,
+                assumptions,
+                document: Value::from(&file),
+            })
+        }
+        _ => Err(problems),
+    }
+}
+
+/// A file of another format has no faults of this one worth telling.
+fn other_format(file: &Tree) -> Result<(), Problems> {
+    match file.get("format") {
+        Some(Tree::Text(format)) if format != FORMAT => Err(vec![
+            Problem::at("format", "is another one than this program reads")
+                .read(quoted("format", format))
+                .hint(format!("this program reads {FORMAT:?}")),
+        ]),
+        _ => Ok(()),
+    }
+}
+
+fn quoted(key: &str, text: &str) -> String {
+    format!("\"{key}\": {}", Value::from(text))
+}
+
+/// Reads every field of a completed file.
+fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<Requirements> {
+    let mut top = Object::new(file, "", sink)?;
+    top.required::<String>("format");
+    top.optional::<bool>("unfinished");
+    unsure(&mut top, file, sink, assumptions);
+    let title = text(&mut top, "title", sink);
+    if let Some(title) = &title {
+        people::check(title, sink);
+    }
+    let currency = text(&mut top, "currency", sink);
+    if currency
+        .as_deref()
+        .is_some_and(|name| name.trim().is_empty())
+    {
+        top.fault("currency", "is empty");
+    }
+    let motion = motion::read(top.object("motion"), sink);
+    let timing = timing::read(top.object("timing"));
+    let stops = choice(
+        &mut top,
+        "stops",
+        sink,
+        &[
+            ("ends", Stops::Ends),
+            ("several", Stops::Several),
+            ("anywhere", Stops::Anywhere),
+        ],
+    );
+    let power_loss = choice(
+        &mut top,
+        "power_loss",
+        sink,
+        &[("hold", PowerLoss::Hold), ("may_move", PowerLoss::MayMove)],
+    );
+    let site = site::read(&mut top, sink);
+    let base = base::read(&mut top);
+    let structure = base::structure(&mut top, sink);
+    let wants = wants::read(top.object("wants"), sink);
+    let rates = timing::rates(top.object("rates"));
+    let rules = wants::rules(top.object("rules"), assumptions);
+    top.finish();
+    let (timing, wants) = (timing?, wants?);
+    let travel_time_must_s = timing::fit(&timing, &wants, sink, assumptions)?;
+    Some(Requirements {
+        title: title?,
+        currency: currency?,
+        motion: motion?,
+        timing,
+        stops: stops?,
+        power_loss: power_loss?,
+        site: site?,
+        base: base?,
+        structure: structure?,
+        wants,
+        travel_time_must_s,
+        rates: rates?,
+        rules,
+    })
+}
+
+/// Answers that the person was not sure of are assumptions; a path must lead to a field.
+fn unsure(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) {
+    let paths: Vec<String> = top.optional("unsure").unwrap_or_default();
+    for (index, path) in paths.iter().enumerate() {
+        let known = field_at(path, fill::motion_kind(file));
+        let found = known.and_then(|field| {
+            let here = |(place, _): &(String, &Tree)| place == path;
+            places(file, field.path).into_iter().find(here)
+        });
+        let place = format!("unsure[{index}]");
+        match (found, known) {
+            (Some((_, value)), _) => assumptions.push(Assumption::new(
+                path,
+                fill::in_words(value),
+                "the person was not sure of this answer",
+            )),
+            (None, Some(_)) => sink.add(
+                Problem::at(place, "names a field that the file does not have")
+                    .read(Value::from(path.as_str()).to_string()),
+            ),
+            (None, None) => sink.add(
+                Problem::at(place, "names a field that is not known")
+                    .read(Value::from(path.as_str()).to_string()),
+            ),
+        }
+    }
+}
+
+/// A text without signs that would act on a terminal or turn its letters round.
+fn text(object: &mut Object, key: &'static str, sink: &Sink) -> Option<String> {
+    let text: String = object.required(key)?;
+    let turns = |sign: char| matches!(sign, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{2028}' | '\u{2029}');
+    if text.chars().any(|sign| sign.is_control() || turns(sign)) {
+        sink.add(
+            Problem::at(object.path_of(key), "has control characters")
+                .read(quoted(key, &text.escape_debug().to_string()))
+                .hint("write letters, digits, spaces and marks on one line"),
+        );
+    }
+    Some(text)
+}
+
+/// One of some words.
+fn choice<T: Copy>(
+    object: &mut Object,
+    key: &'static str,
+    sink: &Sink,
+    words: &[(&'static str, T)],
+) -> Option<T> {
+    let text: String = object.required(key)?;
+    if let Some((_, value)) = words.iter().find(|(word, _)| *word == text) {
+        return Some(*value);
+    }
+    let names: Vec<_> = words.iter().map(|(word, _)| *word).collect();
+    let all = names.join(", ");
+    let hint = match nearest(&text, &names) {
+        Some(name) => format!("did you mean {name:?}? choices: {all}"),
+        None => format!("choices: {all}"),
+    };
+    sink.add(
+        Problem::at(object.path_of(key), "is not one of the choices")
+            .read(quoted(key, &text))
+            .hint(hint),
+    );
+    None
+}
+
+/// Adds what a missing field means.
+fn explained(fault: Problem, file: &Tree) -> Problem {
+    if fault.message != "is missing" || fault.hint.is_some() {
+        return fault;
+    }
+    match field_at(&fault.path, fill::motion_kind(file)) {
+        Some(field) => fault.hint(field.meaning),
+        None => fault,
+    }
+}
+
+/// A file that the interview has not ended is refused, naming what is missing.
+fn unfinished(file: &Tree, problems: &Problems) -> Option<Problem> {
+    if file.get("unfinished") != Some(&Tree::Bool(true)) {
+        return None;
+    }
+    let missing: Vec<_> = problems
+        .iter()
+        .filter(|fault| fault.message == "is missing")
+        .map(|fault| fault.path.as_str())
+        .collect();
+    let hint = if missing.is_empty() {
+        "nothing is missing any more; take this line out".into()
+    } else {
+        format!("still missing: {}", missing.join(", "))
+    };
+    Some(
+        Problem::at(
+            "unfinished",
+            "is true: the questions have not all been answered",
+        )
+        .read("\"unfinished\": true")
+        .hint(hint),
+    )
+}

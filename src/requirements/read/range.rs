@@ -1,0 +1,61 @@
+//! The ranges of the table, checked over a completed file.
+
+use super::super::fields::{FIELDS, Holds, Range, places};
+use super::super::fill::motion_kind;
+use crate::problem::Problem;
+use crate::quantity::parse_as;
+use crate::reading::{Sink, Tree};
+
+/// Reports every number that can be read and lies outside its range.
+pub(super) fn check(file: &Tree, sink: &Sink) {
+    let kind = motion_kind(file);
+    for field in FIELDS.iter().filter(|field| field.on.fits(kind)) {
+        if field.range == Range::Any {
+            continue;
+        }
+        for (place, value) in places(file, field.path) {
+            if let Some(range) = outside(value, field.holds, field.range) {
+                sink.add(fault(place, value, range));
+            }
+        }
+    }
+}
+
+/// A number outside its range, at a place.
+pub(super) fn fault(place: String, value: &Tree, message: String) -> Problem {
+    let key = place.rsplit('.').next().unwrap_or(&place).to_owned();
+    let read = format!("\"{key}\": {}", serde_json::Value::from(value));
+    Problem::at(place, message).read(read)
+}
+
+/// The range in words, if the value is outside it.
+fn outside(value: &Tree, holds: Holds, range: Range) -> Option<String> {
+    let number = number(value, holds)?;
+    let bound = |text: &str| match holds {
+        Holds::Quantity(kind) => parse_as(text, kind).ok(),
+        _ => text.parse().ok(),
+    };
+    // A bound that is the same number in another unit must not fail by its rounding.
+    let slack = |bound: f64| 1e-12 * bound.abs();
+    match range {
+        Range::Any => None,
+        Range::Within(least, most) => {
+            let (low, high) = (bound(least)?, bound(most)?);
+            let inside = number >= low - slack(low) && number <= high + slack(high);
+            (!inside).then(|| format!("must be {least} to {most}"))
+        }
+        Range::Above(least, most) => {
+            let (low, high) = (bound(least)?, bound(most)?);
+            let inside = number > low && number <= high + slack(high);
+            (!inside).then(|| format!("must be more than {least} and at most {most}"))
+        }
+    }
+}
+
+fn number(value: &Tree, holds: Holds) -> Option<f64> {
+    match (holds, value) {
+        (Holds::Quantity(kind), Tree::Text(text)) => parse_as(text, kind).ok(),
+        (Holds::Number, Tree::Number(number)) => Some(*number),
+        _ => None,
+    }
+}

@@ -1,0 +1,103 @@
+//! Reading the site.
+
+use super::super::{Air, Dirt, Hand, Mains, Site, Water};
+use super::choice;
+use crate::quantity::{Si, Temperature};
+use crate::reading::{Object, Sink};
+
+/// Reads `site`.
+pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
+    if top.raw("site").is_none() {
+        top.fault("site", "is missing");
+        return None;
+    }
+    let mut site = top.object("site")?;
+    let mains = part(&mut site, "mains", |mains| {
+        let (voltage, power) = (mains.optional("voltage"), mains.required("power"));
+        Some(Mains {
+            voltage: voltage?,
+            power: power?,
+        })
+    });
+    let air = part(&mut site, "air", |air| {
+        let (pressure, flow) = (air.optional("pressure"), air.required("flow"));
+        Some(Air {
+            pressure: pressure?,
+            flow: flow?,
+        })
+    });
+    let hand = part(&mut site, "hand", |hand| {
+        let (force, cost) = (hand.optional("force"), hand.optional("cost_per_hour"));
+        Some(Hand {
+            force: force?,
+            cost_per_hour: cost?,
+        })
+    });
+    let temperature = site.object("temperature").and_then(temperature);
+    let dirt = choice(
+        &mut site,
+        "dirt",
+        sink,
+        &[
+            ("clean", Dirt::Clean),
+            ("dusty", Dirt::Dusty),
+            ("gritty", Dirt::Gritty),
+        ],
+    );
+    let water = choice(
+        &mut site,
+        "water",
+        sink,
+        &[
+            ("dry", Water::Dry),
+            ("splash", Water::Splash),
+            ("washdown", Water::Washdown),
+        ],
+    );
+    let oil_tolerated = site.optional("oil_tolerated");
+    let explosive_atmosphere = site.optional("explosive_atmosphere");
+    site.finish();
+    let (coldest, hottest) = temperature?;
+    Some(Site {
+        mains: mains?,
+        air: air?,
+        hand: hand?,
+        coldest,
+        hottest,
+        dirt: dirt?,
+        water: water?,
+        oil_tolerated: oil_tolerated?,
+        explosive_atmosphere: explosive_atmosphere?,
+    })
+}
+
+/// An object that may be left out. Outer `None`: a fault; inner: not given.
+#[allow(
+    clippy::option_option,
+    reason = "a fault is not the same as a field left out"
+)]
+pub(super) fn part<T>(
+    around: &mut Object,
+    key: &'static str,
+    read: impl FnOnce(&mut Object) -> Option<T>,
+) -> Option<Option<T>> {
+    if around.raw(key).is_none() {
+        return Some(None);
+    }
+    let mut object = around.object(key)?;
+    let value = read(&mut object);
+    object.finish();
+    value.map(Some)
+}
+
+fn temperature(mut object: Object) -> Option<(Temperature, Temperature)> {
+    let least = object.optional::<Temperature>("least");
+    let most = object.optional::<Temperature>("most");
+    if let (Some(least), Some(most)) = (least, most)
+        && least.si() > most.si()
+    {
+        object.fault("least", "is hotter than the most");
+    }
+    object.finish();
+    Some((least?, most?))
+}

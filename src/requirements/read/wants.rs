@@ -1,0 +1,213 @@
+//! Reading the wants and the changed rules.
+
+use std::collections::BTreeMap;
+
+use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Rules, Want};
+use super::{Assumption, choice};
+use crate::problem::Problem;
+use crate::quantity::{Kind, exact, parse_as};
+use crate::reading::{Object, Sink, Tree};
+
+/// How far a worth may be off, by the words of `sure`.
+const SURE: &[(&str, f64)] = &[("little", 1.0), ("fairly", 0.5), ("very", 0.2)];
+
+/// Reads `wants`.
+pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Criterion, Want>> {
+    let mut object = object?;
+    let mut wants = BTreeMap::new();
+    let mut whole = true;
+    for row in CRITERIA {
+        if object.raw(row.name()).is_none() {
+            if row.criterion == Criterion::TravelTime {
+                object.fault(row.name(), "is missing");
+                whole = false;
+            }
+            continue;
+        }
+        match object
+            .object(row.name())
+            .and_then(|want| one(want, row, sink))
+        {
+            Some(want) => {
+                wants.insert(row.criterion, want);
+            }
+            None => whole = false,
+        }
+    }
+    object.finish();
+    whole.then_some(wants)
+}
+
+fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
+    let must = figure(&mut object, "must", row, sink);
+    if object.raw("must").is_none() {
+        object.fault("must", "is missing");
+    }
+    if !row.rewardable {
+        must_only(&mut object, row);
+        object.finish();
+        return Some(Want {
+            must: must?,
+            reward: None,
+        });
+    }
+    let ideal = figure(&mut object, "ideal", row, sink);
+    let worth = object.optional::<f64>("worth");
+    let given = |object: &mut Object, key| object.raw(key).is_some();
+    let (has_ideal, has_worth) = (given(&mut object, "ideal"), given(&mut object, "worth"));
+    let has_sure = given(&mut object, "sure");
+    let unsure = if has_sure {
+        choice(&mut object, "sure", sink, SURE)
+    } else {
+        None
+    };
+    match (has_ideal, has_worth) {
+        (true, false) => object.fault(
+            "worth",
+            "is missing; an ideal needs what reaching it is worth",
+        ),
+        (false, true) => object.fault(
+            "ideal",
+            "is missing; a worth needs the ideal that it is paid for",
+        ),
+        (false, false) if has_sure => object.fault("sure", "is given without ideal and worth"),
+        _ => {}
+    }
+    if let (Some(must), Some(ideal)) = (must, ideal) {
+        let better = if row.more_is_better {
+            ideal > must
+        } else {
+            ideal < must
+        };
+        if !better {
+            let way = if row.more_is_better { "more" } else { "less" };
+            object.fault("ideal", format!("must be better than the must, here {way}"));
+        }
+    }
+    object.finish();
+    let reward = if has_ideal || has_worth {
+        Some(Reward {
+            ideal: ideal?,
+            worth: worth?,
+            unsure: unsure?,
+        })
+    } else {
+        None
+    };
+    Some(Want {
+        must: must?,
+        reward,
+    })
+}
+
+/// Money, and hours that are paid, are not rewarded a second time.
+fn must_only(object: &mut Object, row: &CriterionRow) {
+    for key in ["ideal", "worth", "sure"] {
+        if object.raw(key).is_some() {
+            object.fault(
+                key,
+                format!(
+                    "is not taken: {} has a must only, it is money already",
+                    row.name()
+                ),
+            );
+        }
+    }
+}
+
+/// A must or an ideal, in its SI or plain unit and not below what can be.
+fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sink) -> Option<f64> {
+    let place = object.path_of(key);
+    let tree = object.raw(key)?;
+    let quoted = || format!("\"{key}\": {}", serde_json::Value::from(tree));
+    let value = match (row.measure, tree) {
+        (Measure::Number, _) => object.optional::<f64>(key)?,
+        (Measure::Quantity(kind), Tree::Text(text)) => match parse_as(text, kind) {
+            Ok(value) => value,
+            Err(fault) => {
+                sink.add(
+                    Problem::at(place, fault.message)
+                        .read(quoted())
+                        .hint(fault.hint),
+                );
+                return None;
+            }
+        },
+        (Measure::Quantity(kind), Tree::Number(number)) => {
+            let fault = parse_as(&exact(*number), kind).err()?;
+            sink.add(
+                Problem::at(place, fault.message)
+                    .read(quoted())
+                    .hint(fault.hint),
+            );
+            return None;
+        }
+        (Measure::Quantity(_), other) => {
+            sink.add(
+                Problem::at(place, format!("is {}, not a quantity", other.kind())).read(quoted()),
+            );
+            return None;
+        }
+    };
+    if let Some(range) = impossible(row, value) {
+        sink.add(Problem::at(place, range).read(quoted()));
+        return None;
+    }
+    Some(value)
+}
+
+/// Why a figure cannot be asked for, if so.
+fn impossible(row: &CriterionRow, value: f64) -> Option<String> {
+    match (row.criterion, row.measure) {
+        (Criterion::TravelTime, _) if !(1e-3..=3.6e6).contains(&value) => {
+            Some("must be 1 ms to 1000 h".into())
+        }
+        (Criterion::Life, _) if value <= 0.0 || value > 100.0 => {
+            Some("must be more than 0 and at most 100 years".into())
+        }
+        (_, Measure::Quantity(Kind::Noise)) if !(0.0..=200.0).contains(&value) => {
+            Some("must be 0 dB to 200 dB".into())
+        }
+        _ if value < 0.0 => Some("must not be negative".into()),
+        _ => None,
+    }
+}
+
+/// Reads `rules`; a changed rule is an assumption.
+pub(super) fn rules(object: Option<Object>, assumptions: &mut Vec<Assumption>) -> Rules {
+    let mut rules = Rules::default();
+    let Some(mut object) = object else {
+        return rules;
+    };
+    for rule in RULES {
+        let Some(value) = object.optional::<f64>(rule.key) else {
+            continue;
+        };
+        let in_unit = |value: f64| {
+            format!("{} {}", exact(value), rule.unit)
+                .trim_end()
+                .to_owned()
+        };
+        if value < rule.least || value > rule.most {
+            object.fault(
+                rule.key,
+                format!("must be {} to {}", exact(rule.least), in_unit(rule.most)),
+            );
+            continue;
+        }
+        rules.set(rule.key, value);
+        if value.total_cmp(&rule.default).is_ne() {
+            assumptions.push(Assumption::new(
+                format!("rules.{}", rule.key),
+                in_unit(value),
+                format!(
+                    "{}: the file changes it from {}, common practice",
+                    rule.meaning,
+                    in_unit(rule.default)
+                ),
+            ));
+        }
+    }
+    object.finish();
+    rules
+}

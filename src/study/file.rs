@@ -1,0 +1,316 @@
+//! What a study file holds; the names are the file format's.
+
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+use crate::demand::{Case, Demand, Emergency, Figures, Stability};
+use crate::family::Check;
+use crate::requirements::Assumption;
+
+/// The format that a study names.
+pub const FORMAT: &str = "counterpoise-study/1";
+
+/// A ranked study.
+#[derive(Debug, Clone, Serialize)]
+pub struct Study {
+    /// `counterpoise-study/1`.
+    pub format: &'static str,
+    /// The requirements file with every default written out.
+    pub requirements: serde_json::Value,
+    /// Which catalog.
+    pub catalog: CatalogName,
+    /// What was taken for granted, and why.
+    pub assumptions: Vec<Assumption>,
+    /// What the load asks for at the must travel time, without assist.
+    pub demand: DemandLine,
+    /// Every option kept, best first.
+    pub options: Vec<OptionLine>,
+    /// Families that offer nothing, and what stopped them.
+    pub ruled_out: Vec<RuledOut>,
+    /// What can hurt someone.
+    pub cautions: Vec<String>,
+}
+
+/// Which catalog a study was made from.
+#[derive(Debug, Clone, Serialize)]
+pub struct CatalogName {
+    /// Its name.
+    pub name: String,
+    /// A digest of its content.
+    pub digest: String,
+}
+
+/// The demand with its cases.
+#[derive(Debug, Clone, Serialize)]
+pub struct DemandLine {
+    /// Travel time of either stroke.
+    pub travel_time_s: f64,
+    /// The worst over the cases.
+    pub worst: Figures,
+    /// Least out, least back, most out, most back.
+    pub cases: Vec<Case>,
+    /// What an emergency stop asks.
+    pub emergency_stop: Emergency,
+    /// Whether the machine stands, where it has a base.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stability: Option<Stability>,
+}
+
+impl DemandLine {
+    /// All of a demand.
+    #[must_use]
+    pub fn new(demand: &Demand) -> Self {
+        Self {
+            travel_time_s: demand.travel_time_s,
+            worst: demand.worst,
+            cases: demand.cases.clone(),
+            emergency_stop: demand.emergency_stop,
+            stability: demand.stability,
+        }
+    }
+}
+
+/// An option's demand: the worst at its own travel time, with its assist.
+#[derive(Debug, Clone, Serialize)]
+pub struct OptionDemand {
+    /// Travel time of either stroke.
+    pub travel_time_s: f64,
+    /// The worst over the cases.
+    pub worst: Figures,
+    /// What an emergency stop asks.
+    pub emergency_stop: Emergency,
+    /// Whether the machine stands, where it has a base.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub stability: Option<Stability>,
+}
+
+/// One option.
+#[derive(Debug, Clone, Serialize)]
+pub struct OptionLine {
+    /// Place in the ranking.
+    pub rank: usize,
+    /// Names its train and design time.
+    pub id: String,
+    /// Kind of train.
+    pub train: String,
+    /// The drive in plain words.
+    pub words: String,
+    /// Family.
+    pub family: &'static str,
+    /// Assist.
+    pub assist: &'static str,
+    /// Travel time it is designed for.
+    pub design_travel_time_s: f64,
+    /// Parts; `price` is of one piece as bought, `cost` of the line, both in the file's currency.
+    pub parts: Vec<PartEntry>,
+    /// Parts to be made: their hours are charged like the others.
+    pub made: Vec<MadeLine>,
+    /// Hours to design and fit.
+    pub hours: Vec<HoursLine>,
+    /// The assist in numbers.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub assist_detail: Option<AssistDetail>,
+    /// What the drive is asked for.
+    pub demand: OptionDemand,
+    /// Every check.
+    pub checks: Vec<CheckLine>,
+    /// Every criterion, by name.
+    pub criteria: BTreeMap<&'static str, CriterionLine>,
+    /// Money to buy, make and fit it.
+    pub purchase: f64,
+    /// Money a year to run it.
+    pub running_cost_per_year: f64,
+    /// What that is made of.
+    pub running: RunningLine,
+    /// What it is worth beyond what it costs.
+    pub net_worth: f64,
+    /// What it gives against the first (the first: against the next kind).
+    pub gives: Vec<String>,
+    /// What it gives up.
+    pub gives_up: Vec<String>,
+    /// Facts about the train.
+    pub remarks: Vec<String>,
+    /// Its own cautions.
+    pub cautions: Vec<String>,
+}
+
+impl OptionLine {
+    /// The check with the greatest utilisation; yes-or-no checks aside.
+    #[must_use]
+    pub fn tightest(&self) -> Option<&CheckLine> {
+        let measured = self.checks.iter().filter(|check| check.says.is_none());
+        measured.fold(None, |best: Option<&CheckLine>, check| match best {
+            Some(best) if best.utilisation >= check.utilisation => Some(best),
+            _ => Some(check),
+        })
+    }
+}
+
+/// A line of the parts list.
+#[derive(Debug, Clone, Serialize)]
+pub struct PartEntry {
+    /// Part id in the catalog.
+    pub id: String,
+    /// For people.
+    pub name: String,
+    /// Kind of part.
+    pub kind: &'static str,
+    /// How many.
+    pub quantity: u32,
+    /// Length one piece is cut to.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub length_m: Option<f64>,
+    /// Money for one piece.
+    pub price: f64,
+    /// Money for the line.
+    pub cost: f64,
+    /// Mass of one piece.
+    pub mass_kg: f64,
+    /// Whether it is on the machine.
+    pub on_machine: bool,
+}
+
+/// A part to be made.
+#[derive(Debug, Clone, Serialize)]
+pub struct MadeLine {
+    /// What it is.
+    pub what: &'static str,
+    /// Hours to make it.
+    pub hours: f64,
+    /// Money for material.
+    pub material: f64,
+}
+
+/// Hours of work beside the made parts.
+#[derive(Debug, Clone, Serialize)]
+pub struct HoursLine {
+    /// What for.
+    pub what: &'static str,
+    /// How many.
+    pub hours: f64,
+}
+
+/// The counterweight of an option.
+#[derive(Debug, Clone, Serialize)]
+pub struct AssistDetail {
+    /// Mass.
+    pub counterweight_kg: f64,
+    /// Its travel over the load's.
+    pub travel_ratio: f64,
+    /// How many sheaves.
+    pub sheaves: u32,
+    /// Loss per sheave.
+    pub loss_per_sheave: f64,
+    /// Inertia of the sheaves as mass at the load.
+    pub sheave_mass_kg: f64,
+}
+
+/// A check as a file holds it.
+#[derive(Debug, Clone, Serialize)]
+pub struct CheckLine {
+    /// `part.what`.
+    pub id: &'static str,
+    /// What is asked.
+    pub demand: f64,
+    /// What can be given.
+    pub capacity: f64,
+    /// Unit of both.
+    pub unit: &'static str,
+    /// On the demand.
+    pub factor: f64,
+    /// `demand × factor / capacity`.
+    pub utilisation: f64,
+    /// Whether it holds.
+    pub passes: bool,
+    /// The formula.
+    pub formula: &'static str,
+    /// Where it comes from.
+    pub source: &'static str,
+    /// The rule of the trade behind it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rule: Option<&'static str>,
+    /// What a yes-or-no check found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub says: Option<String>,
+}
+
+impl From<&Check> for CheckLine {
+    fn from(check: &Check) -> Self {
+        Self {
+            id: check.id,
+            demand: check.demand,
+            capacity: check.capacity,
+            unit: check.unit,
+            factor: check.factor,
+            utilisation: check.utilisation(),
+            passes: check.passes(),
+            formula: check.formula,
+            source: check.source,
+            rule: check.rule,
+            says: check.says.clone(),
+        }
+    }
+}
+
+/// A criterion of an option.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct CriterionLine {
+    /// The number, in `unit`.
+    pub raw: f64,
+    /// Its unit.
+    pub unit: &'static str,
+    /// 0 at the must, 1 at the ideal; where rewarded.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub value: Option<f64>,
+    /// What going from must to ideal is worth; where rewarded.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub worth: Option<f64>,
+}
+
+/// What running a year costs, by cause.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+pub struct RunningLine {
+    /// Electricity for moving, holding and standby.
+    pub electricity: f64,
+    /// Compressed air.
+    pub air: f64,
+    /// What is used up.
+    pub consumables: f64,
+    /// Upkeep hours at the labour rate.
+    pub upkeep: f64,
+    /// Time spent cranking.
+    pub cranking: f64,
+}
+
+impl RunningLine {
+    /// All of it.
+    #[must_use]
+    pub fn total(&self) -> f64 {
+        self.electricity + self.air + self.consumables + self.upkeep + self.cranking
+    }
+}
+
+/// A family that offers nothing with an assist.
+#[derive(Debug, Clone, Serialize)]
+pub struct RuledOut {
+    /// Family.
+    pub family: &'static str,
+    /// Assist.
+    pub assist: &'static str,
+    /// What stopped the attempt that came nearest.
+    pub fails: Vec<Failing>,
+}
+
+/// A check or must that failed.
+#[derive(Debug, Clone, Serialize)]
+pub struct Failing {
+    /// Its id.
+    pub check: String,
+    /// By how much, in words.
+    pub by: String,
+    /// Rule of the trade behind it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rule: Option<&'static str>,
+    /// How far it is over: `demand × factor / capacity`.
+    pub utilisation: f64,
+}

@@ -1,0 +1,103 @@
+//! What was assumed, and what can hurt someone.
+
+use super::file::{OptionLine, RuledOut};
+use crate::quantity::show;
+use crate::requirements::{Assumption, RULES, Reading, Rules};
+
+/// Assumptions and cautions of a study.
+#[derive(Debug, Clone)]
+pub struct Notes {
+    /// What was taken for granted.
+    pub assumptions: Vec<Assumption>,
+    /// What can hurt someone.
+    pub cautions: Vec<String>,
+}
+
+/// How many options are shown with their reasons; their cautions are the study's.
+const SHOWN: usize = 3;
+
+/// Drives that were not considered, and when a designer would ask about them.
+const NOT_CONSIDERED: &str = "belt, chain, winch, linear motor, pneumatic muscle, gas spring and constant-force spring were not considered";
+
+/// The notes of a study.
+#[must_use]
+pub fn of(reading: &Reading, options: &[OptionLine], ruled_out: &[RuledOut]) -> Notes {
+    let mut assumptions = reading.assumptions.clone();
+    for key in deciding_rules(options, ruled_out) {
+        if assumptions
+            .iter()
+            .all(|known| known.field != format!("rules.{key}"))
+        {
+            assumptions.extend(rule(&reading.requirements.rules, key));
+        }
+    }
+    assumptions.push(Assumption {
+        field: "drives".into(),
+        value: NOT_CONSIDERED.into(),
+        reason: "the families are air cylinder, oil cylinder, electric screw and hand crank".into(),
+    });
+    Notes {
+        assumptions,
+        cautions: cautions(options),
+    }
+}
+
+/// Rules that were the tightest check of a shown option, or put a family out.
+fn deciding_rules(options: &[OptionLine], ruled_out: &[RuledOut]) -> Vec<&'static str> {
+    let tightest =
+        best_of_kinds(options).filter_map(|option| option.tightest().and_then(|check| check.rule));
+    let against = ruled_out
+        .iter()
+        .flat_map(|line| line.fails.iter().filter_map(|failing| failing.rule));
+    let mut keys: Vec<_> = tightest.chain(against).collect();
+    keys.sort_unstable();
+    keys.dedup();
+    keys
+}
+
+fn rule(rules: &Rules, key: &str) -> Option<Assumption> {
+    let rule = RULES.iter().find(|rule| rule.key == key)?;
+    let value = rules.get(key)?;
+    Some(Assumption {
+        field: format!("rules.{key}"),
+        value: format!("{} {}", show(value), rule.unit)
+            .trim_end()
+            .to_owned(),
+        reason: format!(
+            "{}: common practice, no source; it decided something here",
+            rule.meaning
+        ),
+    })
+}
+
+/// The best option of each kind of train, in the order of the ranking.
+pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine> {
+    options
+        .iter()
+        .enumerate()
+        .filter(|(index, option)| {
+            options[..*index]
+                .iter()
+                .all(|earlier| earlier.train != option.train)
+        })
+        .map(|(_, option)| option)
+}
+
+/// The cautions of the options shown with their reasons, each once, then the general one.
+fn cautions(options: &[OptionLine]) -> Vec<String> {
+    let mut list: Vec<String> = Vec::new();
+    for caution in best_of_kinds(options)
+        .take(SHOWN)
+        .flat_map(|option| &option.cautions)
+    {
+        if !list.contains(caution) {
+            list.push(caution.clone());
+        }
+    }
+    list.push(
+        "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
+         control reliability (ISO 13849-1), local codes and licensed practice decide."
+            .into(),
+    );
+    list
+}

@@ -1,0 +1,49 @@
+//! Within a kind of train, what another option beats on everything is dropped.
+
+use super::judge::Judged;
+use crate::requirements::{Criterion, Requirements};
+
+/// Drops options for which another of the same kind is no worse on purchase,
+/// running cost and every rewarded criterion, and better on one.
+pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
+    let marks: Vec<Vec<f64>> = options.iter().map(|option| marks(job, option)).collect();
+    let beaten = |this: usize| {
+        (0..options.len()).any(|other| {
+            other != this
+                && options[other].kind == options[this].kind
+                && beats(&marks[other], &marks[this], || {
+                    options[other].id < options[this].id
+                })
+        })
+    };
+    let keep: Vec<bool> = (0..options.len()).map(|this| !beaten(this)).collect();
+    let mut kept = keep.into_iter();
+    options.retain(|_| kept.next().unwrap_or(true));
+}
+
+/// Money and rewarded criteria, rounded, smaller is better.
+fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
+    let rewarded = job
+        .wants
+        .iter()
+        .filter(|(_, want)| want.reward.is_some())
+        .map(|(criterion, _)| *criterion);
+    let of = |criterion: Criterion| {
+        let raw = option.criteria.get(&criterion).copied().unwrap_or(0.0);
+        let rounded: f64 = format!("{raw:.3e}").parse().unwrap_or(raw);
+        if criterion.row().more_is_better {
+            -rounded
+        } else {
+            rounded
+        }
+    };
+    let money = [option.cost.purchase, option.cost.running.total()]
+        .map(|money| (money * 100.0).round() / 100.0);
+    money.into_iter().chain(rewarded.map(of)).collect()
+}
+
+/// No worse anywhere and better somewhere; of equals, the first by id stays.
+fn beats(ours: &[f64], rival: &[f64], first: impl Fn() -> bool) -> bool {
+    let pairs = || ours.iter().zip(rival);
+    pairs().all(|(this, that)| this <= that) && (pairs().any(|(this, that)| this < that) || first())
+}

@@ -1,0 +1,155 @@
+//! Why the first is first, and what the others give and give up against it.
+
+use super::file::OptionLine;
+use super::words::{amount, money};
+use crate::requirements::{CRITERIA, Criterion, CriterionRow, Requirements};
+
+/// Differences smaller than this part of the larger number are not worth a word.
+const WORTH_SAYING: f64 = 0.05;
+
+/// Fills `gives` and `gives_up`: the first against the best of another kind, all others against the first.
+pub fn add(job: &Requirements, lines: &mut [OptionLine]) {
+    let Some(first) = lines.first().cloned() else {
+        return;
+    };
+    let second = lines.iter().find(|line| line.train != first.train).cloned();
+    for (index, line) in lines.iter_mut().enumerate() {
+        let rival = if index == 0 {
+            second.as_ref()
+        } else {
+            Some(&first)
+        };
+        if let Some(rival) = rival {
+            (line.gives, line.gives_up) = compare(job, line, rival);
+        }
+    }
+}
+
+/// What one option gives and gives up against another.
+fn compare(
+    job: &Requirements,
+    line: &OptionLine,
+    rival: &OptionLine,
+) -> (Vec<String>, Vec<String>) {
+    let (mut gives, mut gives_up) = (Vec::new(), Vec::new());
+    for row in CRITERIA.iter().filter(|row| matters(job, row.criterion)) {
+        let (Some(ours), Some(theirs)) = (
+            line.criteria.get(row.criterion.name()),
+            rival.criteria.get(row.criterion.name()),
+        ) else {
+            continue;
+        };
+        let apart = ours.raw - theirs.raw;
+        if apart.abs() <= WORTH_SAYING * ours.raw.abs().max(theirs.raw.abs())
+            || apart.abs() < least_said(row)
+        {
+            continue;
+        }
+        let better = (apart > 0.0) == row.more_is_better;
+        let sentence = phrase(job, row, apart);
+        if better {
+            gives.push(sentence)
+        } else {
+            gives_up.push(sentence)
+        }
+    }
+    (gives, gives_up)
+}
+
+/// Money and time always matter; the rest where the file wants it.
+fn matters(job: &Requirements, criterion: Criterion) -> bool {
+    matches!(
+        criterion,
+        Criterion::Purchase | Criterion::RunningCost | Criterion::TravelTime
+    ) || job.wants.contains_key(&criterion)
+}
+
+/// The least difference that anybody would notice, in the criterion's unit.
+fn least_said(row: &CriterionRow) -> f64 {
+    match row.criterion {
+        Criterion::Noise => 1.0,
+        Criterion::Purchase | Criterion::RunningCost => 1.0,
+        _ => 0.0,
+    }
+}
+
+/// "110 EUR cheaper", "2.3 s slower".
+fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
+    let more = apart > 0.0;
+    let size = apart.abs();
+    let either = |up: &'static str, down: &'static str| if more { up } else { down };
+    let said = amount(size, row.unit);
+    match row.criterion {
+        Criterion::TravelTime => format!("{said} {}", either("slower", "faster")),
+        Criterion::Purchase => format!(
+            "{} {} {}",
+            money(size),
+            job.currency,
+            either("dearer", "cheaper")
+        ),
+        Criterion::RunningCost => {
+            format!(
+                "{} {} a year {} to run",
+                money(size),
+                job.currency,
+                either("dearer", "cheaper")
+            )
+        }
+        Criterion::PositionError => {
+            format!("{said} {} in position", either("less exact", "more exact"))
+        }
+        Criterion::AddedMass => format!("{said} {}", either("heavier", "lighter")),
+        Criterion::ClosedLength => format!("{said} {}", either("longer closed", "shorter closed")),
+        Criterion::Noise => format!("{said} {}", either("louder", "quieter")),
+        Criterion::UpkeepHours => format!(
+            "{} h a year {} upkeep",
+            crate::quantity::show(size),
+            either("more", "less")
+        ),
+        Criterion::MadeParts => format!(
+            "{} {} to make",
+            crate::quantity::show(size),
+            either("more parts", "fewer parts")
+        ),
+        Criterion::PartCount => format!(
+            "{} {}",
+            crate::quantity::show(size),
+            either("more parts", "fewer parts")
+        ),
+        Criterion::EnergyPerCycle => {
+            format!("{said} a cycle {}", either("more energy", "less energy"))
+        }
+        Criterion::HandForce => format!("{said} {} at the handle", either("more", "less")),
+        Criterion::Life => format!(
+            "{} years {} life",
+            crate::quantity::show(size),
+            either("more", "less")
+        ),
+    }
+}
+
+/// Where the net worth of the first comes from against the second: money parts, largest first.
+#[must_use]
+pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<(String, f64)> {
+    let mut parts = vec![("purchase".to_owned(), second.purchase - first.purchase)];
+    let years = job.rates.horizon_years;
+    let running = (second.running_cost_per_year - first.running_cost_per_year) * years;
+    parts.push((
+        format!("running over {} years", crate::quantity::show(years)),
+        running,
+    ));
+    for (name, line) in &first.criteria {
+        let (Some(value), Some(worth)) = (line.value, line.worth) else {
+            continue;
+        };
+        let other = second
+            .criteria
+            .get(name)
+            .and_then(|line| line.value)
+            .unwrap_or(0.0);
+        parts.push((name.replace('_', " "), worth * (value - other)));
+    }
+    parts.retain(|(_, gain)| gain.abs() >= 0.5);
+    parts.sort_by(|p, q| q.1.abs().total_cmp(&p.1.abs()).then_with(|| p.0.cmp(&q.0)));
+    parts
+}

@@ -1,0 +1,54 @@
+//! Design times: a fixed series, so that they do not move with the requirement.
+
+use crate::requirements::{Criterion, Requirements};
+
+/// R10 preferred numbers (ISO 3), one decade.
+const R10: [f64; 10] = [1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0, 5.0, 6.3, 8.0];
+/// Without an ideal, how much faster than the must is looked at.
+const FASTER: f64 = 8.0;
+
+/// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between.
+#[must_use]
+pub fn design_times(job: &Requirements) -> Vec<f64> {
+    let must = job.travel_time_must_s;
+    let ideal = job
+        .wants
+        .get(&Criterion::TravelTime)
+        .and_then(|want| want.reward)
+        .map(|reward| reward.ideal);
+    between(must, ideal.map_or(must / FASTER, |ideal| ideal.min(must)))
+}
+
+#[allow(
+    clippy::cast_possible_truncation,
+    reason = "decades of times in seconds are few"
+)]
+fn between(most: f64, least: f64) -> Vec<f64> {
+    let decade = |time: f64| libm::floor(libm::log10(time)) as i32;
+    let mut times = vec![most];
+    for power in (decade(least)..=decade(most)).rev() {
+        for number in R10.iter().rev() {
+            // Read as text: 6.3e-1 is the same number on every machine, 6.3 × 10⁻¹ need not be.
+            let time: f64 = format!("{number}e{power}").parse().unwrap_or(most);
+            if time < most * (1.0 - 1e-9) && time > least * (1.0 + 1e-9) {
+                times.push(time);
+            }
+        }
+    }
+    if least < most {
+        times.push(least);
+    }
+    times
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_series_is_iso_3_with_both_ends() {
+        assert_eq!(between(20.0, 6.0), [20.0, 16.0, 12.5, 10.0, 8.0, 6.3, 6.0]);
+        assert_eq!(between(1.0, 0.5), [1.0, 0.8, 0.63, 0.5]);
+        assert_eq!(between(2.0, 2.0), [2.0]);
+    }
+}

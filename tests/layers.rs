@@ -1,0 +1,97 @@
+//! Each layer uses itself and those above it in the list of `lib.rs`, never one below.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// The layers, first to last; `requirements` and `catalog` stand side by side.
+const LAYERS: &[&str] = &[
+    "problem",
+    "quantity",
+    "reading",
+    "mechanics",
+    "requirements",
+    "catalog",
+    "demand",
+    "family",
+    "study",
+    "report",
+    "cli",
+];
+
+fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in fs::read_dir(folder).expect("src can be read") {
+        let path = entry.expect("an entry can be read").path();
+        if path.is_dir() {
+            sources(&path, found);
+        } else if path.extension().is_some_and(|ending| ending == "rs") {
+            found.push(path);
+        }
+    }
+}
+
+/// The layer a file belongs to: the first part of its path below `src`.
+fn layer_of(path: &Path, src: &Path) -> Option<usize> {
+    let first = path
+        .strip_prefix(src)
+        .ok()?
+        .components()
+        .next()?
+        .as_os_str()
+        .to_str()?;
+    LAYERS
+        .iter()
+        .position(|layer| *layer == first.trim_end_matches(".rs"))
+}
+
+#[test]
+fn no_layer_uses_one_below_it() {
+    let src = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+    let mut files = Vec::new();
+    sources(&src, &mut files);
+    let mut uses = 0;
+    for file in files {
+        let Some(own) = layer_of(&file, &src) else {
+            continue;
+        };
+        let text = fs::read_to_string(&file).expect("a source can be read");
+        for (number, line) in text
+            .lines()
+            .enumerate()
+            .filter(|(_, line)| !line.trim_start().starts_with("//"))
+        {
+            for (index, layer) in LAYERS.iter().enumerate() {
+                if !line.contains(&format!("crate::{layer}")) {
+                    continue;
+                }
+                uses += 1;
+                let place = format!("{}:{}", file.display(), number + 1);
+                assert!(
+                    index <= own,
+                    "{place}: {} uses {layer}, which is below it",
+                    LAYERS[own]
+                );
+                let pair = (LAYERS[own], *layer);
+                assert!(
+                    pair != ("catalog", "requirements"),
+                    "{place}: catalog does not see requirements"
+                );
+            }
+        }
+    }
+    assert!(
+        uses > 50,
+        "the test reads the sources; it found only {uses} uses"
+    );
+}
+
+#[test]
+fn the_layers_are_those_of_the_crate() {
+    let lib = fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("src/lib.rs"))
+        .expect("lib.rs is there");
+    let named: Vec<&str> = lib
+        .lines()
+        .filter_map(|line| line.strip_prefix("pub mod "))
+        .map(|name| name.trim_end_matches(';'))
+        .collect();
+    assert_eq!(named, LAYERS);
+}
