@@ -381,7 +381,7 @@ impl Draw {
                 .filter(|s| (s.voltage.si() - voltage).abs() < 0.5)
                 .map(|s| s.power.si())
                 .fold(0.0, f64::max);
-            let supply = pick::cheapest(&ask.catalog.power_supplies, |s| &s.common, fits);
+            let supply = pick::cheapest(ask, &ask.catalog.power_supplies, |s| &s.common, fits);
             let most = supply.map_or(largest, |s| s.power.si());
             train.checks.push(
                 Check::new("power_supply.power", self.peak_w, most, "W").from(

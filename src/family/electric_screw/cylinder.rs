@@ -8,7 +8,7 @@ use super::motor::duty;
 use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, site};
 use crate::mechanics::column;
 use crate::quantity::{Si, metres, pascals, show};
 use crate::requirements::{Mains, PowerLoss};
@@ -19,9 +19,11 @@ const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
 /// Offers the cheapest cylinder that passes at every design time, and each that passes at its own natural time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
     let mut parts: Vec<&ElectricCylinder> = ask.catalog.electric_cylinders.iter().collect();
+    let out = |part: &ElectricCylinder| !site::suits(ask.job, &part.common);
     parts.sort_by(|p, q| {
-        price(ask, p)
-            .total_cmp(&price(ask, q))
+        out(p)
+            .cmp(&out(q))
+            .then_with(|| price(ask, p).total_cmp(&price(ask, q)))
             .then_with(|| p.common.id.cmp(&q.common.id))
     });
     for time_s in ask.times {
@@ -38,8 +40,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             }
             let checks = checks(ask, part, &demand, &moves);
             if checks.iter().all(Check::passes) {
-                bench.offer(build(ask, mains, part, &demand, &moves, checks));
-                *done = true;
+                let train = build(ask, mains, part, &demand, &moves, checks);
+                *done = train.passes();
+                bench.offer(train);
             } else {
                 bench.fails(checks);
             }

@@ -1,11 +1,13 @@
 //! Which motor, gearbox and brake go on a screw.
 
+use core::cmp::Ordering;
+
 use super::NO_FORCE_N;
 use super::load::{Line, Load, Moves};
 use super::motor::Motor;
 use super::spindle::{Spindle, rpm};
 use crate::catalog::{Brake, Common, Coupling, Gearbox};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss};
 
@@ -20,13 +22,14 @@ impl<'a> Pick<'a> {
     pub(super) fn price(&self) -> f64 {
         self.motor.common().price + self.gearbox.map_or(0.0, |g| g.common.price)
     }
+    fn commons(&self) -> impl Iterator<Item = &'a Common> {
+        core::iter::once(self.motor.common()).chain(self.gearbox.map(|g| &g.common))
+    }
     pub(super) fn ratio(&self) -> f64 {
         self.gearbox.map_or(1.0, |g| g.ratio)
     }
     /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
     pub(super) fn finer_points(&self, ask: &Ask) -> [f64; 4] {
-        let commons =
-            || core::iter::once(self.motor.common()).chain(self.gearbox.map(|g| &g.common));
         let wanted = |criterion: Criterion, value: f64| {
             if ask.job.wants.contains_key(&criterion) {
                 value
@@ -45,8 +48,11 @@ impl<'a> Pick<'a> {
                 Criterion::PositionError,
                 self.motor.step_error_rad() / self.ratio() + play,
             ),
-            wanted(Criterion::Noise, commons().map(sound).sum()),
-            wanted(Criterion::AddedMass, commons().map(|c| c.mass.si()).sum()),
+            wanted(Criterion::Noise, self.commons().map(sound).sum()),
+            wanted(
+                Criterion::AddedMass,
+                self.commons().map(|c| c.mass.si()).sum(),
+            ),
             wanted(
                 Criterion::ClosedLength,
                 self.motor.length_m() + self.gearbox.map_or(0.0, |g| g.length.si()),
@@ -61,7 +67,7 @@ impl<'a> Pick<'a> {
     }
 }
 
-/// All picks of one type of motor, geared or not, cheapest first.
+/// All picks of one type of motor, geared or not: those that bear the site first, then the cheapest.
 pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
     let catalog = ask.catalog;
     let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
@@ -92,9 +98,11 @@ pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
         plain(&gear_motors),
     ];
     for range in &mut all {
+        let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
         range.sort_by(|p, q| {
-            p.price()
-                .total_cmp(&q.price())
+            bears(q)
+                .cmp(&bears(p))
+                .then_with(|| p.price().total_cmp(&q.price()))
                 .then_with(|| p.ids().cmp(&q.ids()))
         });
     }
@@ -322,36 +330,55 @@ fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Optio
         });
     }
     let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
-    cheapest_for(&ask.catalog.brakes, |b| &b.common, |b| b.torque.si(), asked).map(Hold::Brake)
+    cheapest_for(
+        ask,
+        &ask.catalog.brakes,
+        |b| &b.common,
+        |b| b.torque.si(),
+        asked,
+    )
+    .map(Hold::Brake)
 }
 
-/// The cheapest part that fits, by price and then id.
-pub(super) fn cheapest<T>(
-    parts: &[T],
+/// Which of two parts is taken first: one that bears the site, then the cheaper, then by id.
+pub(super) fn order(ask: &Ask, p: &Common, q: &Common) -> Ordering {
+    let out = |common| !site::suits(ask.job, common);
+    out(p)
+        .cmp(&out(q))
+        .then_with(|| p.price.total_cmp(&q.price))
+        .then_with(|| p.id.cmp(&q.id))
+}
+
+/// The first part that fits, in that order.
+pub(super) fn cheapest<'p, T>(
+    ask: &Ask,
+    parts: &'p [T],
     common: impl Fn(&T) -> &Common,
     fits: impl Fn(&T) -> bool,
-) -> Option<&T> {
-    parts.iter().filter(|part| fits(part)).min_by(|p, q| {
-        let (p, q) = (common(p), common(q));
-        p.price.total_cmp(&q.price).then_with(|| p.id.cmp(&q.id))
-    })
+) -> Option<&'p T> {
+    parts
+        .iter()
+        .filter(|part| fits(part))
+        .min_by(|p, q| order(ask, common(p), common(q)))
 }
 
 /// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
-fn cheapest_for<T>(
-    parts: &[T],
+fn cheapest_for<'p, T>(
+    ask: &Ask,
+    parts: &'p [T],
     common: impl Fn(&T) -> &Common,
     bears: impl Fn(&T) -> f64,
     asked: f64,
-) -> Option<&T> {
+) -> Option<&'p T> {
     let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
-    cheapest(parts, common, |part| bears(part) >= asked).or_else(strongest)
+    cheapest(ask, parts, common, |part| bears(part) >= asked).or_else(strongest)
 }
 
 /// The coupling for a screw at a demand.
 pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load) -> Option<&'a Coupling> {
     let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
     cheapest_for(
+        ask,
         &ask.catalog.couplings,
         |c| &c.common,
         |c| c.torque.si(),

@@ -3,6 +3,7 @@
 use core::f64::consts::TAU;
 
 use super::load::Moves;
+use super::pick;
 use super::years;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
 use crate::family::{Ask, Check, Life, PartLine, site};
@@ -85,17 +86,9 @@ impl<'a> Spindle<'a> {
                 s.nut_length.si(),
             ),
         };
-        let support = ask
-            .catalog
-            .screw_supports
-            .iter()
-            .filter(|s| s.screw_diameter.si() >= diameter_m - 1e-9)
-            .min_by(|p, q| {
-                p.common
-                    .price
-                    .total_cmp(&q.common.price)
-                    .then_with(|| p.common.id.cmp(&q.common.id))
-            })?;
+        let takes = |support: &ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
+        let supports = &ask.catalog.screw_supports;
+        let support = pick::cheapest(ask, supports, |support| &support.common, takes)?;
         let common = match thread {
             Thread::Ball(s) => &s.common,
             Thread::Sliding(s) => &s.common,

@@ -267,6 +267,17 @@ fn the_jobs_find_a_drive() {
     }
 }
 
+/// At a wet and dusty place the family takes parts that bear it, a dearer one where need be.
+#[test]
+fn a_splashed_place_finds_a_drive() {
+    let mut job = door();
+    job.site.water = Water::Splash;
+    job.site.dirt = Dirt::Dusty;
+    with_trains(&job, &[10.0], |trains, nearest| {
+        assert!(!trains.is_empty(), "{nearest:?}");
+    });
+}
+
 /// Without mains there is no electric drive, and the family says so.
 #[test]
 fn no_mains_no_drive() {
