@@ -65,10 +65,16 @@ macro_rules! catalog {
 }
 
 catalog! {
+    ball_screws: BallScrew,
+    brakes: Brake,
     controls: Control,
     counterweights: Counterweight,
+    couplings: Coupling,
     covers: Cover,
     cranks: Crank,
+    electric_cylinders: ElectricCylinder,
+    gear_motors: GearMotor,
+    gearboxes: Gearbox,
     guards: Guard,
     guides: Guide,
     hoses: Hose,
@@ -76,9 +82,14 @@ catalog! {
     oil_cylinders: OilCylinder,
     oil_power_units: OilPowerUnit,
     oil_valves: OilValve,
+    power_supplies: PowerSupply,
     racks: Rack,
     ropes: Rope,
     screw_jacks: ScrewJack,
+    screw_supports: ScrewSupport,
+    servo_motors: ServoMotor,
     sheaves: Sheave,
+    sliding_screws: SlidingScrew,
     spur_gears: SpurGear,
+    stepper_motors: StepperMotor,
 }

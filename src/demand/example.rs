@@ -91,7 +91,9 @@ pub fn job(slide: &Slide) -> Requirements {
             explosive_atmosphere: false,
         },
         base: None,
+        structure: None,
         wants: BTreeMap::from([(Criterion::TravelTime, must(20.0))]),
+        travel_time_must_s: 20.0,
         rates: Rates {
             electricity_per_kwh: 0.3,
             labour_per_hour: 40.0,

@@ -8,12 +8,13 @@ pub mod assist;
 mod caution;
 mod check;
 mod common;
-mod guide;
-pub mod site;
-mod stand;
 mod efficient;
+mod electric_screw;
+mod guide;
 pub mod hand_crank;
 pub mod hydraulic;
+pub mod site;
+mod stand;
 mod train;
 
 #[cfg(test)]
@@ -34,4 +35,8 @@ pub trait Family: Sync {
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[&hydraulic::Hydraulic, &hand_crank::HandCrank];
+pub const FAMILIES: &[&dyn Family] = &[
+    &hydraulic::Hydraulic,
+    &electric_screw::ElectricScrew,
+    &hand_crank::HandCrank,
+];

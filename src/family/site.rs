@@ -126,7 +126,7 @@ fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Vec<&'a str> {
     if longer_m > 0.0 {
         train.closed_length_m += longer_m;
         train.remarks.push(format!(
-            "Bellows over the screw lie folded in {} mm at its ends: it is longer by that, which its critical speed and column load were checked without.",
+            "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
             show(longer_m * 1000.0)
         ));
     }

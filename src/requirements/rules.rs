@@ -91,6 +91,7 @@ rules! {
     critical_speed_part = 0.8, 0.3..=1.0, "", "part of the first critical speed that may be run";
     column_factor_screw = 2.5, 1.0..=10.0, "", "buckling factor of a screw";
     screw_static_factor = 2.0, 1.0..=10.0, "", "static factor of a ball nut";
+    screw_overrun = 0.02, 0.0..=0.5, "m", "overrun of a screw at each end of its travel";
     brake_factor = 2.0, 1.0..=5.0, "", "brake torque over holding torque";
     hand_force_spell = 120.0, 10.0..=400.0, "N", "greatest handle force up to two cycles an hour";
     hand_force_often = 60.0, 10.0..=400.0, "N", "greatest handle force more often";

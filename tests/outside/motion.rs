@@ -69,7 +69,9 @@ fn job(slide: &Slide) -> Requirements {
             explosive_atmosphere: false,
         },
         base: None,
+        structure: None,
         wants: BTreeMap::new(),
+        travel_time_must_s: 20.0,
         rates: Rates {
             electricity_per_kwh: 0.3,
             labour_per_hour: 40.0,

@@ -1,0 +1,312 @@
+//! Ready-made electric cylinders.
+
+use std::rc::Rc;
+
+use super::built_up::{Draw, drop_m};
+use super::load::Moves;
+use super::motor::duty;
+use super::{NAME, NO_FORCE_N, years};
+use crate::catalog::ElectricCylinder;
+use crate::demand::Demand;
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, site};
+use crate::mechanics::column;
+use crate::quantity::{Si, metres, pascals, show};
+use crate::requirements::{Mains, PowerLoss};
+
+/// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
+const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
+
+/// Offers the cheapest cylinder that passes at every design time, and each that passes at its own natural time.
+pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
+    let mut parts: Vec<&ElectricCylinder> = ask.catalog.electric_cylinders.iter().collect();
+    let out = |part: &ElectricCylinder| !site::suits(ask.job, &part.common);
+    parts.sort_by(|p, q| {
+        out(p)
+            .cmp(&out(q))
+            .then_with(|| price(ask, p).total_cmp(&price(ask, q)))
+            .then_with(|| p.common.id.cmp(&q.common.id))
+    });
+    for time_s in ask.times {
+        let demand = ask.demand(*time_s);
+        let moves = Moves::new(ask, &demand);
+        // Of those that a brake holds and those that lock by themselves the cheapest: they differ in life, noise and precision.
+        let mut offered = [false, false];
+        for part in &parts {
+            let Some(done) = offered.get_mut(usize::from(part.brake_time.is_some())) else {
+                continue;
+            };
+            if *done {
+                continue;
+            }
+            let checks = checks(ask, part, &demand, &moves);
+            if checks.iter().all(Check::passes) {
+                let train = build(ask, mains, part, &demand, &moves, checks);
+                *done = train.passes();
+                bench.offer(train);
+            } else {
+                bench.fails(checks);
+            }
+        }
+    }
+    for part in &parts {
+        natural(ask, mains, part, bench);
+    }
+}
+
+/// Price with the stroke.
+fn price(ask: &Ask, part: &ElectricCylinder) -> f64 {
+    part.common.price + part.price_per_metre * ask.slide.travel.si()
+}
+
+/// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
+fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: &mut Bench<'a>) {
+    let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
+        return;
+    };
+    let travel_per_time = ask.book.axis().law().cv() * ask.slide.travel.si();
+    // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
+    let mut time_s = *longest;
+    for _ in 0..3 {
+        let speed = speed_at(part, ask.demand(time_s).thrust_n());
+        if speed <= 0.0 {
+            return;
+        }
+        time_s = round_up(travel_per_time / speed);
+        if time_s <= *shortest || time_s >= *longest {
+            return;
+        }
+    }
+    let demand = ask.demand(time_s);
+    let moves = Moves::new(ask, &demand);
+    let checks = checks(ask, part, &demand, &moves);
+    if checks.iter().all(Check::passes) {
+        bench.offer(build(ask, mains, part, &demand, &moves, checks));
+    }
+}
+
+/// Up to the next of three significant digits.
+fn round_up(value: f64) -> f64 {
+    let step = libm::pow(10.0, libm::floor(libm::log10(value)) - 2.0);
+    libm::ceil(value / step - 1e-9) * step
+}
+
+/// Speed on its line under a force; none past its greatest force.
+fn speed_at(part: &ElectricCylinder, force_n: f64) -> f64 {
+    let (free, full) = (part.no_load_speed.si(), part.full_load_speed.si());
+    let most = part.force_most.si();
+    if force_n > most {
+        0.0
+    } else {
+        free + (full - free) * force_n / most
+    }
+}
+
+/// The instant of the move that asks the greatest part of the speed on the line: speed asked and speed there.
+fn worst_speed(part: &ElectricCylinder, demand: &Demand) -> (f64, f64) {
+    let mut worst = (0.0, part.no_load_speed.si());
+    for sample in demand.samples() {
+        let (asked, force) = (sample.v_m_s.abs(), sample.force_n);
+        // A load that drives it lets it run at its speed without load.
+        let against = if force * sample.v_m_s > 0.0 {
+            force.abs()
+        } else {
+            0.0
+        };
+        let given = speed_at(part, against);
+        if asked * worst.1 > worst.0 * given {
+            worst = (asked, given);
+        }
+    }
+    worst
+}
+
+fn checks(ask: &Ask, part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Vec<Check> {
+    let (asked, given) = worst_speed(part, demand);
+    let rms = demand.worst.rms_moving_n.max(moves.mean_n);
+    let mut checks = vec![
+        Check::new(
+            "electric_cylinder.stroke",
+            ask.slide.travel.si(),
+            part.stroke_most.si(),
+            "m",
+        )
+        .from("travel against the longest stroke", "the part's limit"),
+        Check::new(
+            "electric_cylinder.force",
+            moves.thrust_n,
+            part.force_most.si(),
+            "N",
+        )
+        .factor(ask.job.rules.drive_margin)
+        .from(
+            "greatest force, at rest with breakaway or in motion",
+            "the part's rating; margin: common practice, no source",
+        )
+        .rule("drive_margin"),
+        Check::new("electric_cylinder.speed", asked, given, "m/s").from(
+            "speed against the line from no load to full load at the force there",
+            "the part's force-speed line",
+        ),
+        Check::new(
+            "electric_cylinder.stop",
+            demand.emergency_stop.force_peak_n,
+            part.force_most.si().max(part.holding_force.si()),
+            "N",
+        )
+        .from(
+            "greatest force of an emergency stop against what it bears, moving or held",
+            "the part's rating",
+        ),
+        duty(
+            "electric_cylinder.duty",
+            moves,
+            rms / part.force_most.si(),
+            [part.duty, part.short_time.si(), part.cooling.si()],
+        ),
+        buckling(ask, part, demand),
+        Check::new(
+            "electric_cylinder.life",
+            ask.life_distance_m() / 1e3,
+            life_m(part, moves).min(1e12) / 1e3,
+            "km",
+        )
+        .from(
+            "rated distance × (F most/Fm)^p, Fm cube mean",
+            "the part's rating; ISO 3408-5 for a ball screw",
+        ),
+    ];
+    if moves.holding_n > NO_FORCE_N {
+        let held = Check::new(
+            "electric_cylinder.holding",
+            moves.holding_n,
+            part.holding_force.si(),
+            "N",
+        )
+        .from(
+            "F hold against what it holds without power",
+            "the part's rating",
+        );
+        checks.push(held);
+    }
+    checks
+}
+
+/// Pin to pin with the rod out, on the rod's diameter: the tube around half of it is stiffer.
+fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
+    let out_m = part.fixed_length.si() + 2.0 * ask.slide.travel.si();
+    let load = column::critical_load(
+        part.rod_diameter,
+        metres(out_m),
+        column::Ends::Pinned.factor(),
+        pascals(column::STEEL_YIELD_PA),
+        pascals(column::STEEL_MODULUS_PA),
+    );
+    let push = demand
+        .worst
+        .push_peak_n
+        .max(demand.emergency_stop.push_peak_n)
+        .max(demand.holding_push_n);
+    Check::new("electric_cylinder.column", push, load.si(), "N")
+        .factor(ask.job.rules.column_factor_screw)
+        .from(
+            "Euler π²EI/(K L)² or Johnson, K = 1, pin to pin with the rod out",
+            "Shigley, §§ 4-12 and 4-13",
+        )
+        .rule("column_factor_screw")
+}
+
+fn life_m(part: &ElectricCylinder, moves: &Moves) -> f64 {
+    if moves.cube_mean_n <= NO_FORCE_N {
+        return f64::INFINITY;
+    }
+    let ratio = part.force_most.si() / moves.cube_mean_n;
+    part.life_distance.si() * libm::pow(ratio, part.life_exponent)
+}
+
+fn build<'a>(
+    ask: &Ask<'a>,
+    mains: &Mains,
+    part: &'a ElectricCylinder,
+    demand: &Rc<Demand>,
+    moves: &Moves,
+    checks: Vec<Check>,
+) -> Train<'a> {
+    let kind = if part.brake_time.is_some() {
+        "electric cylinder, ball screw"
+    } else {
+        "electric cylinder"
+    };
+    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Rc::clone(demand));
+    train.words = format!(
+        "{} kN electric cylinder{}",
+        show(part.force_most.si() / 1e3),
+        if part.brake_time.is_some() {
+            ", ball screw"
+        } else {
+            ""
+        }
+    );
+    train.checks = checks;
+    train.parts.push(PartLine::cut(
+        "electric_cylinders",
+        &part.common,
+        ask.slide.travel.si(),
+        part.price_per_metre,
+        part.mass_per_length.si(),
+    ));
+    let volts = part.voltage.si();
+    draw(part, demand, moves).take(
+        ask,
+        mains,
+        &mut train,
+        (volts < EXTRA_LOW_VOLTAGE_V).then_some(volts),
+        "dc",
+    );
+    train.closed_length_m = part.fixed_length.si() + ask.slide.travel.si();
+    train.position = vec![("stop of the cylinder", part.position_error.si())];
+    train.lives = vec![Life {
+        what: "electric cylinder",
+        years: years(ask, life_m(part, moves)),
+    }];
+    train.made = vec![Made {
+        what: "brackets of the cylinder",
+        hours: 0.0,
+        material: part.bracket_material,
+    }];
+    say(ask, &mut train, part, moves);
+    family::finish(ask, train)
+}
+
+/// Work against the load over the efficiency; a load that drives it gives `2 - 1/η` back, which is lost, or asks that much where it is negative.
+fn draw(part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Draw {
+    let (raising, lowering) = (
+        1.0 / part.efficiency,
+        (1.0 / part.efficiency - 2.0).max(0.0),
+    );
+    let worst = &demand.worst;
+    Draw {
+        peak_w: (worst.peak_motoring_power_w * raising).max(worst.peak_braking_power_w * lowering),
+        moving_j: worst.work_in_j * raising + worst.work_out_j * lowering,
+        holding_j: 0.0,
+        standby_w: part.standby.si(),
+        brake_w: 0.0,
+        run_s: moves.run_s,
+    }
+}
+
+fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
+    if moves.holding_n <= NO_FORCE_N {
+        return;
+    }
+    if let Some(time) = part.brake_time {
+        let drop = drop_m(moves, ask.slide.load.least.si(), time.si());
+        train.remarks.push(format!(
+            "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
+            show(drop * 1e3)
+        ));
+    } else if ask.job.power_loss == PowerLoss::Hold {
+        train.cautions.push(
+            "The cylinder holds by the friction of its thread; shaking can loosen it: never rely on it where people are under the load.".into(),
+        );
+    }
+}

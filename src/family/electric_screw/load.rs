@@ -1,0 +1,267 @@
+//! What a demand asks of any screw, and what a screw asks of its motor, instant by instant.
+
+use core::f64::consts::TAU;
+
+use super::DUTY_WINDOW_S;
+use super::spindle::Spindle;
+use crate::demand::{Case, Demand, Loading};
+use crate::family::Ask;
+use crate::mechanics::bearing;
+use crate::quantity::{Si, newtons};
+
+/// The figures of a demand that every screw is checked against.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Moves {
+    /// Greatest force, at rest or in motion.
+    pub thrust_n: f64,
+    /// Greatest force of all: thrust, emergency stop, holding.
+    pub greatest_n: f64,
+    /// Cube mean of the force over the way, the worse load.
+    pub cube_mean_n: f64,
+    /// Mean of the force over the way, the worse load.
+    pub mean_n: f64,
+    /// Force to be held at rest.
+    pub holding_n: f64,
+    /// Peak speed.
+    pub speed_m_s: f64,
+    /// Time in motion in a cycle.
+    pub run_s: f64,
+    /// Length of a cycle.
+    pub cycle_s: f64,
+    /// Way in a cycle.
+    pub way_m: f64,
+}
+
+impl Moves {
+    pub(super) fn new(ask: &Ask, demand: &Demand) -> Self {
+        let run_s = 2.0 * demand.travel_time_s;
+        let mut moves = Self {
+            thrust_n: demand.thrust_n(),
+            greatest_n: demand
+                .thrust_n()
+                .max(demand.emergency_stop.force_peak_n)
+                .max(demand.worst.holding_n),
+            cube_mean_n: 0.0,
+            mean_n: 0.0,
+            holding_n: demand.worst.holding_n,
+            speed_m_s: demand.worst.peak_speed_m_s,
+            run_s,
+            cycle_s: ask.job.timing.cycle_s().max(run_s),
+            way_m: 2.0 * ask.slide.travel.si(),
+        };
+        for loading in [Loading::Least, Loading::Most] {
+            let steps = || steps_of(demand, loading);
+            let cube = bearing::cube_mean(steps().map(|(force, way)| (newtons(force), way))).si();
+            let (work, way) = steps().fold((0.0, 0.0), |(work, way), (force, step)| {
+                (work + force * step, way + step)
+            });
+            moves.cube_mean_n = moves.cube_mean_n.max(cube);
+            if way > 0.0 {
+                moves.mean_n = moves.mean_n.max(work / way);
+            }
+        }
+        moves
+    }
+
+    /// Time over which heat is averaged: the cycle, but ten minutes of it at most, and never less than the run.
+    pub(super) fn window_s(&self) -> f64 {
+        self.cycle_s.min(DUTY_WINDOW_S.max(self.run_s))
+    }
+}
+
+/// Force and way of each step of the strokes with one load.
+fn steps_of(demand: &Demand, loading: Loading) -> impl Iterator<Item = (f64, f64)> {
+    demand
+        .cases
+        .iter()
+        .filter(move |case| case.load == loading)
+        .flat_map(|case| case.profile.windows(2))
+        .filter_map(|pair| match pair {
+            [p, q] => Some((
+                f64::midpoint(p.force_n.abs(), q.force_n.abs()),
+                (q.x_m - p.x_m).abs(),
+            )),
+            _ => None,
+        })
+}
+
+/// One instant at the screw; torque and acceleration count along the motion.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Instant {
+    /// Torque that turns the screw; negative where the load drives it.
+    pub torque_n_m: f64,
+    /// Torque that would start it here, from rest.
+    pub start_n_m: f64,
+    /// Speed, never negative.
+    pub speed_rad_s: f64,
+    /// Acceleration.
+    pub acceleration_rad_s2: f64,
+    /// Its share of time, by the trapezoid rule.
+    pub share_s: f64,
+}
+
+/// Sums over a cycle with one load from which the RMS torque of any motor follows.
+#[derive(Debug, Clone, Copy, Default)]
+struct Sums {
+    drive_drive: f64,
+    brake_brake: f64,
+    drive_turn: f64,
+    brake_turn: f64,
+    turn_turn: f64,
+}
+
+/// What a screw asks of its motor over all cases of a demand.
+#[derive(Debug)]
+pub(super) struct Load {
+    /// Every instant: load by load.
+    pub instants: Vec<Instant>,
+    /// Greatest torque to start or to keep turning, without inertia.
+    pub drive_most_n_m: f64,
+    /// Greatest speed of the screw.
+    pub speed_most_rad_s: f64,
+    /// Torque of the held force on the screw, no friction credited.
+    pub hold_n_m: f64,
+    /// RMS speed of the screw over the cycle.
+    pub speed_rms_rad_s: f64,
+    sums: [Sums; 2],
+    rest_s: f64,
+    cycle_s: f64,
+}
+
+/// What turns with the screw: the ratio, the efficiency and inertia between motor and screw.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Line {
+    /// Turns of the motor per turn of the screw.
+    pub ratio: f64,
+    /// Efficiency of the gearbox.
+    pub efficiency: f64,
+    /// All inertia at the motor shaft but that of what the screw carries, whose `m·a` is in the force.
+    pub inertia_kg_m2: f64,
+    /// Inertia of what the screw carries, as the motor sees it.
+    pub carried_kg_m2: f64,
+}
+
+impl Line {
+    /// Inertia that a motor of its own inertia sees on its shaft.
+    pub(super) fn load_inertia_kg_m2(&self, motor_kg_m2: f64) -> f64 {
+        self.inertia_kg_m2 - motor_kg_m2 + self.carried_kg_m2
+    }
+    /// Torque of the motor at an instant.
+    pub(super) fn torque_n_m(&self, at: &Instant) -> f64 {
+        self.without_inertia(at.torque_n_m)
+            + self.inertia_kg_m2 * self.ratio * at.acceleration_rad_s2
+    }
+    /// A torque at the screw as the motor sees it: the gearbox loses on the way there, and helps to brake.
+    pub(super) fn without_inertia(&self, screw_n_m: f64) -> f64 {
+        if screw_n_m >= 0.0 {
+            screw_n_m / (self.efficiency * self.ratio)
+        } else {
+            screw_n_m * self.efficiency / self.ratio
+        }
+    }
+}
+
+impl Load {
+    pub(super) fn new(spindle: &Spindle, demand: &Demand, moves: &Moves) -> Self {
+        let turn = TAU / spindle.lead_m;
+        let mut load = Self {
+            instants: Vec::with_capacity(demand.cases.iter().map(|case| case.profile.len()).sum()),
+            drive_most_n_m: 0.0,
+            speed_most_rad_s: moves.speed_m_s * turn,
+            hold_n_m: moves.holding_n / turn,
+            speed_rms_rad_s: 0.0,
+            sums: [Sums::default(); 2],
+            rest_s: moves.cycle_s - moves.run_s,
+            cycle_s: moves.cycle_s,
+        };
+        let mut speed_squares = [0.0; 2];
+        for case in &demand.cases {
+            let which = usize::from(case.load == Loading::Most);
+            load.take(spindle, case, turn, which, &mut speed_squares);
+        }
+        let most = speed_squares.into_iter().fold(0.0, f64::max);
+        load.speed_rms_rad_s = (most / load.cycle_s).sqrt();
+        load
+    }
+
+    fn take(
+        &mut self,
+        spindle: &Spindle,
+        case: &Case,
+        turn: f64,
+        which: usize,
+        speed_squares: &mut [f64; 2],
+    ) {
+        let sign = case.direction.sign();
+        let profile = &case.profile;
+        for (index, sample) in profile.iter().enumerate() {
+            let before = index.checked_sub(1).and_then(|i| profile.get(i));
+            let after = profile.get(index + 1);
+            let share_s = (after.unwrap_or(sample).t_s - before.unwrap_or(sample).t_s) / 2.0;
+            let at = Instant {
+                torque_n_m: spindle.turning_n_m(sign * sample.force_n),
+                start_n_m: spindle.starting_n_m(sign * sample.static_force_n),
+                speed_rad_s: (sign * sample.v_m_s).max(0.0) * turn,
+                acceleration_rad_s2: sign * sample.a_m_s2 * turn,
+                share_s,
+            };
+            self.drive_most_n_m =
+                self.drive_most_n_m
+                    .max(at.start_n_m)
+                    .max(if at.acceleration_rad_s2 >= 0.0 {
+                        at.torque_n_m
+                    } else {
+                        0.0
+                    });
+            let (drive, brake) = (at.torque_n_m.max(0.0), at.torque_n_m.min(0.0));
+            let turning = at.acceleration_rad_s2;
+            if let Some(sums) = self.sums.get_mut(which) {
+                sums.drive_drive += share_s * drive * drive;
+                sums.brake_brake += share_s * brake * brake;
+                sums.drive_turn += share_s * drive * turning;
+                sums.brake_turn += share_s * brake * turning;
+                sums.turn_turn += share_s * turning * turning;
+            }
+            if let Some(squares) = speed_squares.get_mut(which) {
+                *squares += share_s * at.speed_rad_s * at.speed_rad_s;
+            }
+            self.instants.push(at);
+        }
+    }
+
+    /// Sum of torque squared times time of the motion, the worse load, N²m²s.
+    fn squares(&self, line: &Line) -> f64 {
+        let (i, n, j) = (line.ratio, line.efficiency, line.inertia_kg_m2);
+        let of = |s: &Sums| {
+            s.drive_drive / (n * n * i * i)
+                + s.brake_brake * n * n / (i * i)
+                + 2.0 * j * (s.drive_turn / n + s.brake_turn * n)
+                + j * j * i * i * s.turn_turn
+        };
+        self.sums.iter().map(of).fold(0.0, f64::max)
+    }
+
+    /// RMS torque of the motor over the cycle, with a torque held at rest.
+    pub(super) fn rms_cycle_n_m(&self, line: &Line, hold_n_m: f64) -> f64 {
+        ((self.squares(line) + hold_n_m * hold_n_m * self.rest_s) / self.cycle_s).sqrt()
+    }
+
+    /// RMS torque of the motor while it moves.
+    pub(super) fn rms_moving_n_m(&self, line: &Line) -> f64 {
+        (self.squares(line) / (self.cycle_s - self.rest_s)).sqrt()
+    }
+
+    /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.
+    pub(super) fn work_and_power(&self, line: &Line) -> (f64, f64) {
+        let half = self.instants.len() / 2;
+        let (least, most) = self.instants.split_at(half);
+        let of = |instants: &[Instant]| {
+            instants.iter().fold((0.0, 0.0_f64), |(work, peak), at| {
+                let power = (line.torque_n_m(at) * at.speed_rad_s * line.ratio).max(0.0);
+                (work + power * at.share_s, peak.max(power))
+            })
+        };
+        let (least, most) = (of(least), of(most));
+        (least.0.max(most.0), least.1.max(most.1))
+    }
+}

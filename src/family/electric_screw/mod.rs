@@ -1,0 +1,64 @@
+//! Electric screws: ball and sliding screws built up with a motor, and ready-made electric cylinders.
+//!
+//! Energy is counted by a simple model: while it moves, the motor's shaft work
+//! over its efficiency (a stepper: shaft work and its constant loss), nothing
+//! recovered in braking; an open brake draws its coil power; at rest a motor
+//! that holds loses as the square of its torque; then the standby of drives,
+//! supplies and controls. The 24 V of a brake come out of the controls.
+
+mod built_up;
+mod cylinder;
+mod load;
+mod motor;
+mod pick;
+mod spindle;
+#[cfg(test)]
+mod tests;
+
+use super::{Ask, Bench, Check, Family};
+
+/// The family's name in files.
+const NAME: &str = "electric_screw";
+/// Window of an S3 rating, s (IEC 60034-1: cycles of ten minutes).
+const DUTY_WINDOW_S: f64 = 600.0;
+/// A life past this many years is as good as endless.
+const ENDLESS_YEARS: f64 = 1000.0;
+/// A force smaller than this is none, N.
+const NO_FORCE_N: f64 = 1e-6;
+
+/// Screws turned by motors.
+#[derive(Debug)]
+pub struct ElectricScrew;
+
+impl Family for ElectricScrew {
+    fn name(&self) -> &'static str {
+        NAME
+    }
+    fn words(&self) -> &'static str {
+        "electric screw"
+    }
+    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+        let Some(mains) = ask.job.site.mains else {
+            bench.fails(vec![Check::of(
+                "mains.present",
+                false,
+                "asked: electricity; gives: no mains at the site",
+            )]);
+            return;
+        };
+        built_up::trains(ask, &mains, bench);
+        cylinder::trains(ask, &mains, bench);
+    }
+}
+
+/// Years that a distance lasts at this job's rate.
+fn years(ask: &Ask, distance_m: f64) -> f64 {
+    let a_year = ask.job.timing.cycles_per_year() * 2.0 * ask.slide.travel.si();
+    if a_year > 0.0 {
+        (distance_m / a_year).min(ENDLESS_YEARS)
+    } else {
+        ENDLESS_YEARS
+    }
+}
+
+use crate::quantity::Si as _;

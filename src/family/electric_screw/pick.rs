@@ -1,0 +1,387 @@
+//! Which motor, gearbox and brake go on a screw.
+
+use core::cmp::Ordering;
+
+use super::NO_FORCE_N;
+use super::load::{Line, Load, Moves};
+use super::motor::Motor;
+use super::spindle::{Spindle, rpm};
+use crate::catalog::{Brake, Common, Coupling, Gearbox};
+use crate::family::{Ask, Check, site};
+use crate::quantity::Si;
+use crate::requirements::{Criterion, PowerLoss};
+
+/// A motor, and a gearbox where there is one.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Pick<'a> {
+    pub motor: Motor<'a>,
+    pub gearbox: Option<&'a Gearbox>,
+}
+
+impl<'a> Pick<'a> {
+    pub(super) fn price(&self) -> f64 {
+        self.motor.common().price + self.gearbox.map_or(0.0, |g| g.common.price)
+    }
+    fn commons(&self) -> impl Iterator<Item = &'a Common> {
+        core::iter::once(self.motor.common()).chain(self.gearbox.map(|g| &g.common))
+    }
+    pub(super) fn ratio(&self) -> f64 {
+        self.gearbox.map_or(1.0, |g| g.ratio)
+    }
+    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
+    pub(super) fn finer_points(&self, ask: &Ask) -> [f64; 4] {
+        let wanted = |criterion: Criterion, value: f64| {
+            if ask.job.wants.contains_key(&criterion) {
+                value
+            } else {
+                0.0
+            }
+        };
+        let play = self.gearbox.map_or(0.0, |g| g.backlash.si());
+        let sound = |common: &Common| {
+            common
+                .noise
+                .map_or(0.0, |level| libm::pow(10.0, level.si() / 10.0))
+        };
+        [
+            wanted(
+                Criterion::PositionError,
+                self.motor.step_error_rad() / self.ratio() + play,
+            ),
+            wanted(Criterion::Noise, self.commons().map(sound).sum()),
+            wanted(
+                Criterion::AddedMass,
+                self.commons().map(|c| c.mass.si()).sum(),
+            ),
+            wanted(
+                Criterion::ClosedLength,
+                self.motor.length_m() + self.gearbox.map_or(0.0, |g| g.length.si()),
+            ),
+        ]
+    }
+    fn ids(&self) -> (&'a str, &'a str) {
+        (
+            &self.motor.common().id,
+            self.gearbox.map_or("", |g| g.common.id.as_str()),
+        )
+    }
+}
+
+/// All picks of one type of motor, geared or not: those that bear the site first, then the cheapest.
+pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
+    let catalog = ask.catalog;
+    let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
+    let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
+    let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
+    let plain = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
+        let of = |motor: &Motor<'a>| Pick {
+            motor: *motor,
+            gearbox: None,
+        };
+        motors.iter().map(of).collect()
+    };
+    let geared = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
+        let with = |motor: &Motor<'a>| {
+            let motor = *motor;
+            catalog.gearboxes.iter().map(move |gearbox| Pick {
+                motor,
+                gearbox: Some(gearbox),
+            })
+        };
+        motors.iter().flat_map(with).collect()
+    };
+    let mut all = vec![
+        plain(&servos),
+        geared(&servos),
+        plain(&steppers),
+        geared(&steppers),
+        plain(&gear_motors),
+    ];
+    for range in &mut all {
+        let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
+        range.sort_by(|p, q| {
+            bears(q)
+                .cmp(&bears(p))
+                .then_with(|| p.price().total_cmp(&q.price()))
+                .then_with(|| p.ids().cmp(&q.ids()))
+        });
+    }
+    all
+}
+
+/// What holds the load at rest.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Hold<'a> {
+    /// Nothing to hold.
+    Nothing,
+    /// The thread.
+    Thread,
+    /// The motor, energised.
+    Motor,
+    /// The brake in the servo.
+    BuiltIn {
+        torque_n_m: f64,
+        power_w: f64,
+        time_s: f64,
+    },
+    /// A brake of its own.
+    Brake(&'a Brake),
+}
+
+impl Hold<'_> {
+    /// Electricity that keeps a brake open.
+    pub(super) fn power_w(&self) -> f64 {
+        match self {
+            Hold::BuiltIn { power_w, .. } => *power_w,
+            Hold::Brake(brake) => brake.power.si(),
+            _ => 0.0,
+        }
+    }
+    /// Time in which a brake bites; none where there is no brake.
+    pub(super) fn time_s(&self) -> Option<f64> {
+        match self {
+            Hold::BuiltIn { time_s, .. } => Some(*time_s),
+            Hold::Brake(brake) => Some(brake.time.si()),
+            _ => None,
+        }
+    }
+    fn torque_n_m(&self) -> Option<f64> {
+        match self {
+            Hold::BuiltIn { torque_n_m, .. } => Some(*torque_n_m),
+            Hold::Brake(brake) => Some(brake.torque.si()),
+            _ => None,
+        }
+    }
+    fn inertia_kg_m2(&self) -> f64 {
+        match self {
+            Hold::Brake(brake) => brake.inertia.si(),
+            _ => 0.0,
+        }
+    }
+}
+
+/// A pick on a screw at a demand, with what holds it and what joins it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fit<'a> {
+    pub pick: Pick<'a>,
+    pub hold: Hold<'a>,
+    pub coupling: &'a Coupling,
+    pub line: Line,
+    /// Torque that the motor gives at rest.
+    pub rest_n_m: f64,
+}
+
+impl<'a> Fit<'a> {
+    /// The fit of a pick, if it can be held: a servo that needs a brake must have one, and one that needs none must not.
+    pub(super) fn new(
+        ask: &Ask<'a>,
+        spindle: &Spindle,
+        load: &Load,
+        pick: Pick<'a>,
+        coupling: &'a Coupling,
+    ) -> Option<Self> {
+        let hold = hold(ask, spindle, load, &pick)?;
+        let ratio = pick.ratio();
+        let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
+        let arm = spindle.lead_m / core::f64::consts::TAU;
+        let shafts = pick.motor.inertia_kg_m2()
+            + hold.inertia_kg_m2()
+            + coupling.inertia.si()
+            + pick.gearbox.map_or(0.0, |g| g.inertia.si())
+            + spindle.inertia_kg_m2 / (ratio * ratio);
+        Some(Self {
+            pick,
+            hold,
+            coupling,
+            line: Line {
+                ratio,
+                efficiency: pick.gearbox.map_or(1.0, |g| g.efficiency),
+                inertia_kg_m2: shafts,
+                carried_kg_m2: carried * arm * arm / (ratio * ratio),
+            },
+            rest_n_m: match hold {
+                Hold::Motor => load.hold_n_m / ratio,
+                _ => 0.0,
+            },
+        })
+    }
+
+    /// How far it is used by what can be told in closed form.
+    pub(super) fn bound(&self, ask: &Ask, load: &Load) -> f64 {
+        let motor = self.pick.motor.bound(ask, load, &self.line, self.rest_n_m);
+        if motor > 1.0 + 1e-9 {
+            return motor;
+        }
+        let rest = self.quick_checks(ask, load);
+        rest.iter().map(Check::utilisation).fold(motor, f64::max)
+    }
+
+    /// The checks of gearbox and brake.
+    pub(super) fn quick_checks(&self, ask: &Ask, load: &Load) -> Vec<Check> {
+        let mut checks = Vec::new();
+        if let Some(gearbox) = self.pick.gearbox {
+            checks.push(
+                Check::new(
+                    "gearbox.speed",
+                    rpm(load.speed_most_rad_s * gearbox.ratio),
+                    rpm(gearbox.speed_most.si()),
+                    "rpm",
+                )
+                .from("n = v i / l", "the part's limit"),
+            );
+            checks.push(
+                Check::new(
+                    "gearbox.torque",
+                    load.rms_cycle_n_m(&self.line, self.rest_n_m) * gearbox.ratio,
+                    gearbox.rated_torque.si(),
+                    "N m",
+                )
+                .factor(ask.job.rules.drive_margin)
+                .from("RMS of motor torque × i", "the part's rating")
+                .rule("drive_margin"),
+            );
+            checks.push(
+                Check::new(
+                    "gearbox.peak_torque",
+                    load.drive_most_n_m,
+                    gearbox.peak_torque.si(),
+                    "N m",
+                )
+                .factor(ask.job.rules.drive_margin)
+                .from("F l/(2π η), from rest or moving", "the part's rating")
+                .rule("drive_margin"),
+            );
+        }
+        if let Some(torque) = self.hold.torque_n_m() {
+            checks.push(
+                Check::new(
+                    "brake.torque",
+                    load.hold_n_m / self.line.ratio,
+                    torque,
+                    "N m",
+                )
+                .factor(ask.job.rules.brake_factor)
+                .from(
+                    "F hold l/(2π i), no friction credited",
+                    "energy balance; factor: common practice, no source",
+                )
+                .rule("brake_factor"),
+            );
+        }
+        if let Hold::Brake(brake) = self.hold {
+            checks.push(
+                Check::new(
+                    "brake.speed",
+                    rpm(load.speed_most_rad_s * self.line.ratio),
+                    rpm(brake.speed_most.si()),
+                    "rpm",
+                )
+                .from("n = v i / l", "the part's limit"),
+            );
+        }
+        checks
+    }
+
+    /// Every check of motor, gearbox, coupling and brake.
+    pub(super) fn checks(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
+        let motor = self.pick.motor;
+        let mut checks = vec![motor.peak(ask, load, &self.line)];
+        checks.extend(motor.other_checks(ask, load, &self.line, self.rest_n_m, moves));
+        checks.extend(self.quick_checks(ask, load));
+        checks.push(
+            Check::new(
+                "coupling.torque",
+                load.drive_most_n_m,
+                self.coupling.torque.si(),
+                "N m",
+            )
+            .factor(ask.job.rules.drive_margin)
+            .from("F l/(2π η), from rest or moving", "the part's limit")
+            .rule("drive_margin"),
+        );
+        checks
+    }
+}
+
+/// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
+fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Option<Hold<'a>> {
+    let braked_servo = match pick.motor {
+        Motor::Servo(m) => m.brake_torque.zip(m.brake_power).zip(m.brake_time),
+        _ => None,
+    };
+    let needed = load.hold_n_m * core::f64::consts::TAU / spindle.lead_m > NO_FORCE_N;
+    // A plain DC controller cannot hold a torque at rest: such a motor needs the brake even where the load may move.
+    let by_brake = ask.job.power_loss == PowerLoss::Hold || matches!(pick.motor, Motor::Gear(_));
+    let plain = match (needed, spindle.locks) {
+        (false, _) => Some(Hold::Nothing),
+        (true, true) => Some(Hold::Thread),
+        (true, false) if !by_brake => Some(Hold::Motor),
+        (true, false) => None,
+    };
+    if let Some(plain) = plain {
+        // A servo with a brake that nothing needs only costs more.
+        return braked_servo.is_none().then_some(plain);
+    }
+    if let Motor::Servo(_) = pick.motor {
+        return braked_servo.map(|((torque, power), time)| Hold::BuiltIn {
+            torque_n_m: torque.si(),
+            power_w: power.si(),
+            time_s: time.si(),
+        });
+    }
+    let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
+    cheapest_for(
+        ask,
+        &ask.catalog.brakes,
+        |b| &b.common,
+        |b| b.torque.si(),
+        asked,
+    )
+    .map(Hold::Brake)
+}
+
+/// Which of two parts is taken first: one that bears the site, then the cheaper, then by id.
+pub(super) fn order(ask: &Ask, p: &Common, q: &Common) -> Ordering {
+    let out = |common| !site::suits(ask.job, common);
+    out(p)
+        .cmp(&out(q))
+        .then_with(|| p.price.total_cmp(&q.price))
+        .then_with(|| p.id.cmp(&q.id))
+}
+
+/// The first part that fits, in that order.
+pub(super) fn cheapest<'p, T>(
+    ask: &Ask,
+    parts: &'p [T],
+    common: impl Fn(&T) -> &Common,
+    fits: impl Fn(&T) -> bool,
+) -> Option<&'p T> {
+    parts
+        .iter()
+        .filter(|part| fits(part))
+        .min_by(|p, q| order(ask, common(p), common(q)))
+}
+
+/// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
+fn cheapest_for<'p, T>(
+    ask: &Ask,
+    parts: &'p [T],
+    common: impl Fn(&T) -> &Common,
+    bears: impl Fn(&T) -> f64,
+    asked: f64,
+) -> Option<&'p T> {
+    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
+    cheapest(ask, parts, common, |part| bears(part) >= asked).or_else(strongest)
+}
+
+/// The coupling for a screw at a demand.
+pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load) -> Option<&'a Coupling> {
+    let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
+    cheapest_for(
+        ask,
+        &ask.catalog.couplings,
+        |c| &c.common,
+        |c| c.torque.si(),
+        asked,
+    )
+}

@@ -1,0 +1,480 @@
+//! A screw cut to the job with its supports: its torque, and every check that needs no motor.
+
+use core::f64::consts::TAU;
+
+use super::load::Moves;
+use super::pick;
+use super::years;
+use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
+use crate::family::{Ask, Check, Life, PartLine, site};
+use crate::mechanics::{bearing, column, motor, screw};
+use crate::quantity::{Lead, Si, metres, newtons, pascals};
+use crate::requirements::Criterion;
+
+/// The thread.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Thread<'a> {
+    Ball(&'a BallScrew),
+    Sliding(&'a SlidingScrew),
+}
+
+/// A screw cut to the job, with its supports.
+#[derive(Debug, Clone)]
+pub(super) struct Spindle<'a> {
+    pub thread: Thread<'a>,
+    pub support: &'a ScrewSupport,
+    pub lead_m: f64,
+    /// Between its bearings.
+    pub free_length_m: f64,
+    /// Length of folded bellows in that, where the site asks for them.
+    pub bellows_m: f64,
+    pub inertia_kg_m2: f64,
+    /// Whether the thread holds a load by itself.
+    pub locks: bool,
+    /// Torque per force: turning against it, turned by it, and both from rest.
+    drive: f64,
+    driven: f64,
+    start: f64,
+    start_driven: f64,
+    root_m: f64,
+    diameter_m: f64,
+}
+
+impl<'a> Spindle<'a> {
+    /// Every screw that is long enough, with the smallest supports that take it; the checks of one that is not go to `fails`.
+    pub(super) fn all(ask: &Ask<'a>, mut fails: impl FnMut(Check)) -> Vec<Self> {
+        let ball = ask.catalog.ball_screws.iter().map(Thread::Ball);
+        let sliding = ask.catalog.sliding_screws.iter().map(Thread::Sliding);
+        let mut all = Vec::new();
+        for thread in ball.chain(sliding) {
+            let Some(spindle) = Self::new(ask, thread) else {
+                continue;
+            };
+            let length = Check::new(
+                "screw.length",
+                spindle.bought_length_m(),
+                spindle.length_most_m(),
+                "m",
+            )
+            .from("travel + nut + overrun at both ends + journals", "geometry");
+            if length.passes() {
+                all.push(spindle);
+            } else {
+                fails(length);
+            }
+        }
+        all.sort_by(|p, q| {
+            p.price()
+                .total_cmp(&q.price())
+                .then_with(|| p.id().cmp(q.id()))
+        });
+        all
+    }
+
+    fn new(ask: &Ask<'a>, thread: Thread<'a>) -> Option<Self> {
+        let (diameter_m, root_m, lead_m, nut_length_m) = match thread {
+            Thread::Ball(s) => (
+                s.diameter.si(),
+                s.root_diameter.si(),
+                s.lead.si(),
+                s.nut_length.si(),
+            ),
+            Thread::Sliding(s) => (
+                s.diameter.si(),
+                s.root_diameter.si(),
+                s.lead().si(),
+                s.nut_length.si(),
+            ),
+        };
+        let takes = |support: &ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
+        let supports = &ask.catalog.screw_supports;
+        let support = pick::cheapest(ask, supports, |support| &support.common, takes)?;
+        let common = match thread {
+            Thread::Ball(s) => &s.common,
+            Thread::Sliding(s) => &s.common,
+        };
+        // Bellows lie folded between nut and bearings: the screw is longer by them.
+        let bellows_m = site::bellows_m(ask, common, Some(metres(diameter_m)));
+        let free_length_m =
+            ask.slide.travel.si() + nut_length_m + 2.0 * ask.job.rules.screw_overrun + bellows_m;
+        // The torque is taken over a bar of the mean of nominal and root diameter.
+        let bar = metres(f64::midpoint(diameter_m, root_m));
+        let length = metres(free_length_m + support.length.si());
+        let mut spindle = Self {
+            thread,
+            support,
+            lead_m,
+            free_length_m,
+            bellows_m,
+            inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
+            locks: false,
+            drive: 0.0,
+            driven: 0.0,
+            start: 0.0,
+            start_driven: 0.0,
+            root_m,
+            diameter_m,
+        };
+        spindle.take_torques(ask);
+        Some(spindle)
+    }
+
+    /// Torque is proportional to force: worked out once for a newton.
+    fn take_torques(&mut self, ask: &Ask) {
+        let (one, lead) = (newtons(1.0), Lead::from_si(self.lead_m));
+        match self.thread {
+            Thread::Ball(s) => {
+                self.drive = screw::drive_torque(one, lead, s.efficiency).si();
+                self.driven = -screw::back_drive_torque(one, lead, s.efficiency).si();
+                (self.start, self.start_driven) = (self.drive, self.driven);
+                self.locks = self.driven >= 0.0;
+            }
+            Thread::Sliding(s) => {
+                let (mean, angle) = (s.mean_diameter(), screw::TRAPEZOIDAL_HALF_ANGLE);
+                let rules = &ask.job.rules;
+                let collar = |times: f64| {
+                    let friction = self.support.friction * times;
+                    screw::collar_torque(one, friction, self.support.mean_diameter).si()
+                };
+                let both = |times: f64| {
+                    let friction = s.friction * times;
+                    (
+                        screw::raise_torque(one, mean, lead, friction, angle).si() + collar(times),
+                        screw::lower_torque(one, mean, lead, friction, angle).si() + collar(times),
+                    )
+                };
+                let (running, starting) = (both(1.0), both(rules.starting_friction));
+                (self.drive, self.driven) = running;
+                (self.start, self.start_driven) = starting;
+                self.locks = self.locking_friction() <= s.friction * rules.self_locking_friction;
+            }
+        }
+    }
+
+    /// Torque that turns the screw while a force along the motion is asked (negative: the load drives).
+    pub(super) fn turning_n_m(&self, force_n: f64) -> f64 {
+        if force_n >= 0.0 {
+            force_n * self.drive
+        } else {
+            -force_n * self.driven
+        }
+    }
+    /// The same from rest.
+    pub(super) fn starting_n_m(&self, force_n: f64) -> f64 {
+        if force_n >= 0.0 {
+            force_n * self.start
+        } else {
+            -force_n * self.start_driven
+        }
+    }
+
+    /// Least thread friction at which it locks; none for a ball screw.
+    fn locking_friction(&self) -> f64 {
+        match self.thread {
+            Thread::Ball(_) => f64::INFINITY,
+            Thread::Sliding(s) => screw::self_locking_friction(
+                s.mean_diameter(),
+                s.lead(),
+                screw::TRAPEZOIDAL_HALF_ANGLE,
+            ),
+        }
+    }
+
+    pub(super) fn id(&self) -> &'a str {
+        match self.thread {
+            Thread::Ball(s) => &s.common.id,
+            Thread::Sliding(s) => &s.common.id,
+        }
+    }
+    pub(super) fn kind(&self) -> &'static str {
+        match self.thread {
+            Thread::Ball(_) => "ball screw",
+            Thread::Sliding(_) => "sliding screw",
+        }
+    }
+    /// Sizes and name for the table.
+    pub(super) fn words(&self) -> String {
+        let (d, l) = (self.diameter_m * 1e3, self.lead_m * 1e3);
+        let size = format!("{}×{}", crate::quantity::show(d), crate::quantity::show(l));
+        match self.thread {
+            Thread::Ball(_) => format!("{size} ball screw"),
+            Thread::Sliding(_) => format!("Tr {size} screw"),
+        }
+    }
+    pub(super) fn lead_error_m(&self) -> f64 {
+        let in_300_mm = match self.thread {
+            Thread::Ball(s) => s.lead_error.si(),
+            Thread::Sliding(s) => s.lead_error.si(),
+        };
+        in_300_mm / 0.3
+    }
+    pub(super) fn backlash_m(&self) -> f64 {
+        match self.thread {
+            Thread::Ball(s) => s.backlash.si(),
+            Thread::Sliding(s) => s.backlash.si(),
+        }
+    }
+    fn length_most_m(&self) -> f64 {
+        match self.thread {
+            Thread::Ball(s) => s.length_most.si(),
+            Thread::Sliding(s) => s.length_most.si(),
+        }
+    }
+    fn bought_length_m(&self) -> f64 {
+        self.free_length_m + self.support.length.si()
+    }
+    /// The screw as bought.
+    pub(super) fn line(&self) -> PartLine<'a> {
+        let length = self.bought_length_m();
+        match self.thread {
+            Thread::Ball(s) => PartLine::cut(
+                "ball_screws",
+                &s.common,
+                length,
+                s.price_per_metre,
+                s.mass_per_length.si(),
+            ),
+            Thread::Sliding(s) => PartLine::cut(
+                "sliding_screws",
+                &s.common,
+                length,
+                s.price_per_metre,
+                s.mass_per_length.si(),
+            ),
+        }
+    }
+    /// Price of screw and supports.
+    pub(super) fn price(&self) -> f64 {
+        self.line().price + self.support.common.price
+    }
+    /// What makes it a different choice from another: thread, lead, whether it locks and, where that is wanted, how fine it is.
+    pub(super) fn choice(&self, ask: &Ask) -> (bool, u64, bool, u64) {
+        let precise = ask.job.wants.contains_key(&Criterion::PositionError);
+        let fine = if precise { self.lead_error_m() } else { 0.0 };
+        (
+            matches!(self.thread, Thread::Ball(_)),
+            self.lead_m.to_bits(),
+            self.locks,
+            fine.to_bits(),
+        )
+    }
+
+    /// Every check of the screw and its supports.
+    pub(super) fn checks(&self, ask: &Ask, moves: &Moves) -> Vec<Check> {
+        let mut checks = vec![
+            self.critical_speed(ask, moves),
+            self.column(ask, moves),
+            self.support_life(ask, moves),
+            Check::new(
+                "screw_support.static",
+                moves.greatest_n,
+                self.support.static_rating.si(),
+                "N",
+            )
+            .factor(ask.job.rules.screw_static_factor)
+            .from("C0a / F", "ISO 76, static safety factor")
+            .rule("screw_static_factor"),
+            Check::new(
+                "screw_support.speed",
+                rpm(moves.speed_m_s / self.lead_m * TAU),
+                rpm(self.support.speed_most.si()),
+                "rpm",
+            )
+            .from("n = v / l", "the part's limit"),
+        ];
+        match self.thread {
+            Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, moves)),
+            Thread::Sliding(s) => checks.extend(self.sliding_checks(s, ask, moves)),
+        }
+        checks
+    }
+
+    fn critical_speed(&self, ask: &Ask, moves: &Moves) -> Check {
+        let part = ask.job.rules.critical_speed_part;
+        let whirl = screw::critical_speed(
+            metres(self.root_m),
+            metres(self.free_length_m),
+            screw::FIXED_SUPPORTED,
+            pascals(column::STEEL_MODULUS_PA),
+            column::STEEL_DENSITY_KG_M3,
+        );
+        Check::new(
+            "screw.critical_speed",
+            rpm(moves.speed_m_s / self.lead_m * TAU),
+            part * rpm(whirl.si()),
+            "rpm",
+        )
+        .from(
+            "part × (60/2π)(λ/L)² √(E I/(ρ A)), λ = 3.927 fixed-supported",
+            "first bending frequency of a uniform beam",
+        )
+        .rule("critical_speed_part")
+    }
+
+    fn column(&self, ask: &Ask, moves: &Moves) -> Check {
+        let buckling = column::critical_load(
+            metres(self.root_m),
+            metres(self.free_length_m),
+            column::Ends::FixedPinned.factor(),
+            pascals(column::STEEL_YIELD_PA),
+            pascals(column::STEEL_MODULUS_PA),
+        );
+        Check::new("screw.column", moves.greatest_n, buckling.si(), "N")
+            .factor(ask.job.rules.column_factor_screw)
+            .from(
+                "Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported",
+                "Shigley, §§ 4-12 and 4-13",
+            )
+            .rule("column_factor_screw")
+    }
+
+    fn support_life_m(&self, moves: &Moves) -> f64 {
+        let turns =
+            bearing::rating_life(self.support.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
+        turns * self.lead_m
+    }
+    fn support_life(&self, ask: &Ask, moves: &Moves) -> Check {
+        Check::new(
+            "screw_support.life",
+            ask.life_distance_m() / 1e3,
+            self.support_life_m(moves).min(1e12) / 1e3,
+            "km",
+        )
+        .from("(C/Fm)³ · 10⁶ · l", "ISO 281, basic rating life")
+    }
+
+    /// Distance that the nut lasts.
+    fn nut_life_m(&self, moves: &Moves) -> f64 {
+        match self.thread {
+            Thread::Ball(s) => {
+                let turns = bearing::rating_life(s.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
+                turns * self.lead_m
+            }
+            Thread::Sliding(s) => {
+                let pressure =
+                    screw::nut_pressure(newtons(moves.mean_n), s.mean_diameter(), s.nut_length);
+                let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
+                let depth_per_m = s.wear_rate * pressure.si() * rubbed;
+                if depth_per_m > 0.0 {
+                    s.wear_most.si() / depth_per_m
+                } else {
+                    f64::INFINITY
+                }
+            }
+        }
+    }
+
+    fn ball_checks(&self, s: &BallScrew, ask: &Ask, moves: &Moves) -> [Check; 3] {
+        [
+            Check::new(
+                "ball_screw.dn",
+                s.diameter.si() * 1e3 * rpm(moves.speed_m_s / self.lead_m * TAU),
+                s.dn_most,
+                "mm rpm",
+            )
+            .from("d · n", "the part's limit"),
+            Check::new(
+                "ball_screw.life",
+                ask.life_distance_m() / 1e3,
+                self.nut_life_m(moves).min(1e12) / 1e3,
+                "km",
+            )
+            .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5"),
+            Check::new(
+                "ball_screw.static",
+                moves.greatest_n,
+                s.static_rating.si(),
+                "N",
+            )
+            .factor(ask.job.rules.screw_static_factor)
+            .from(
+                "C0a / F, F the greatest of thrust, emergency stop and holding",
+                "ISO 3408-5",
+            )
+            .rule("screw_static_factor"),
+        ]
+    }
+
+    fn sliding_checks(&self, s: &SlidingScrew, ask: &Ask, moves: &Moves) -> [Check; 4] {
+        let pressure =
+            |force_n| screw::nut_pressure(newtons(force_n), s.mean_diameter(), s.nut_length).si();
+        let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
+        let mean_speed = rubbed * moves.way_m / moves.window_s();
+        [
+            Check::new(
+                "sliding_nut.pressure",
+                pressure(moves.greatest_n) / 1e6,
+                s.pressure_most.si() / 1e6,
+                "MPa",
+            )
+            .from("2 F/(π dm L)", "Shigley, eq. 8-10"),
+            Check::new(
+                "sliding_nut.pv",
+                pressure(moves.mean_n) / 1e6 * mean_speed,
+                s.pv_most,
+                "MPa m/s",
+            )
+            .from(
+                "p · v over the cycle, ten minutes of it at most",
+                "common practice, no source",
+            ),
+            Check::new(
+                "sliding_nut.rubbing_speed",
+                rubbed * moves.speed_m_s,
+                s.rubbing_speed_most.si(),
+                "m/s",
+            )
+            .from("v √(π² dm² + l²)/l", "the part's limit"),
+            Check::new(
+                "sliding_nut.wear",
+                ask.life_distance_m() / 1e3,
+                self.nut_life_m(moves).min(1e12) / 1e3,
+                "km",
+            )
+            .from(
+                "allowed wear / (k · p · rubbed way per way)",
+                "linear wear of plain bearings (Archard)",
+            ),
+        ]
+    }
+
+    /// Lives of nut and support.
+    pub(super) fn lives(&self, ask: &Ask, moves: &Moves) -> Vec<Life> {
+        vec![
+            Life {
+                what: "screw nut",
+                years: years(ask, self.nut_life_m(moves)),
+            },
+            Life {
+                what: "screw support",
+                years: years(ask, self.support_life_m(moves)),
+            },
+        ]
+    }
+
+    /// Whether a thread that is said to lock does so: asked where the load must hold and no brake is fitted.
+    pub(super) fn locking_check(&self, ask: &Ask) -> Option<Check> {
+        let Thread::Sliding(s) = self.thread else {
+            return None;
+        };
+        let counted = s.friction * ask.job.rules.self_locking_friction;
+        Some(
+            Check::new(
+                "sliding_screw.self_locking",
+                self.locking_friction(),
+                counted,
+                "",
+            )
+            .from(
+                "l cosα/(π dm) against the friction that may be counted on, no collar",
+                "Shigley, eq. 8-3",
+            )
+            .rule("self_locking_friction"),
+        )
+    }
+}
+
+/// Turns per minute of a speed in rad/s.
+pub(super) fn rpm(rad_s: f64) -> f64 {
+    rad_s * 60.0 / TAU
+}
