@@ -57,10 +57,20 @@ macro_rules! catalog {
 }
 
 catalog! {
-    counterweights: Counterweight,
-    ropes: Rope,
-    sheaves: Sheave,
-    guides: Guide,
-    covers: Cover,
+    air_cylinders: AirCylinder,
+    air_preparation: AirPreparation,
+    air_tubes: AirTube,
+    air_valves: AirValve,
+    check_valves: CheckValve,
+    compressors: Compressor,
     controls: Control,
+    counterweights: Counterweight,
+    covers: Cover,
+    flow_controls: FlowControl,
+    guides: Guide,
+    rod_locks: RodLock,
+    ropes: Rope,
+    seal_kits: SealKit,
+    sheaves: Sheave,
+    shock_absorbers: ShockAbsorber,
 }

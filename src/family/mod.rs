@@ -6,6 +6,7 @@
 
 mod check;
 mod common;
+mod pneumatic;
 mod train;
 
 pub use check::Check;
@@ -23,4 +24,4 @@ pub trait Family: Sync {
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[];
+pub const FAMILIES: &[&dyn Family] = &[&pneumatic::Pneumatic];

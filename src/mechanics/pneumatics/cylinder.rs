@@ -96,9 +96,7 @@ pub fn bore_for_load(load: Force, pressure: GaugePressure, load_ratio: f64) -> L
 #[must_use]
 pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) -> Volume {
     let gauge = pressure.si();
-    cubic_metres(
-        (swept.si() * pressure.absolute().si() + dead.si() * gauge) / FREE_AIR_PRESSURE_PA,
-    )
+    cubic_metres((swept.si() * pressure.absolute().si() + dead.si() * gauge) / FREE_AIR_PRESSURE_PA)
 }
 
 /// Energy that a cushion or shock absorber takes at the end of a stroke: `E = ½ M v² + F s`.

@@ -13,7 +13,7 @@ use super::{FREE_AIR_TEMPERATURE_K, GAS_CONSTANT};
 use crate::quantity::ATMOSPHERE_PA;
 
 /// Error of a step, relative to each state's scale.
-const TOLERANCE: f64 = 2e-5;
+const TOLERANCE: f64 = 5e-5;
 /// Steps after which the stroke is given up.
 const STEPS_MOST: u32 = 20_000;
 /// Gas constant times temperature, J/kg.
