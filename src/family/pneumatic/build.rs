@@ -134,11 +134,7 @@ impl<'a> Design<'a, '_, '_> {
         if let Hold::Locked(lock) = self.hold {
             parts.push(PartLine::pieces("rod_locks", &lock.common, 1));
         }
-        for end in self.ends {
-            if let Some(absorber) = end.absorber {
-                parts.push(PartLine::pieces("shock_absorbers", &absorber.common, 1));
-            }
-        }
+        parts.extend(self.absorbers());
         let kinds = [(false, true), (true, self.lifts())];
         for (soft_start, wanted) in kinds {
             if !wanted {
@@ -177,6 +173,21 @@ impl<'a> Design<'a, '_, '_> {
             parts.push(PartLine::pieces("seal_kits", &kit.common, renewals as u32).beside());
         }
         parts
+    }
+
+    /// The shock absorbers of both ends, one line where they are alike.
+    fn absorbers(&self) -> Vec<PartLine<'a>> {
+        let mut lines: Vec<PartLine> = Vec::new();
+        for absorber in self.ends.iter().filter_map(|end| end.absorber) {
+            match lines
+                .iter_mut()
+                .find(|line| line.common.id == absorber.common.id)
+            {
+                Some(line) => line.quantity += 1,
+                None => lines.push(PartLine::pieces("shock_absorbers", &absorber.common, 1)),
+            }
+        }
+        lines
     }
 
     /// The cylinder at the job's stroke.

@@ -25,7 +25,7 @@ use crate::demand::Direction;
 use crate::quantity::Si;
 
 /// Cylinders tried past the first that fits, in search of one that needs no shock absorber.
-const LARGER_TRIED: usize = 2;
+const LARGER_TRIED: usize = 4;
 /// Design times nearer than this to another are not worth a train of their own.
 const TIME_APART: f64 = 0.03;
 
@@ -185,7 +185,7 @@ fn at_time<'a>(
             );
             continue;
         };
-        let Some(legs) = motion.settled(line, time_s) else {
+        let Some(legs) = motion.settled(index, line, time_s) else {
             continue;
         };
         let ends = [

@@ -1,6 +1,7 @@
 //! How a cylinder on its line really moves: least times, and the throttles that give the asked time.
 
 use core::cell::RefCell;
+use std::rc::Rc;
 
 use super::line::Line;
 use crate::catalog::AirCylinder;
@@ -14,6 +15,9 @@ const NEAR: f64 = 1e-3;
 /// Trials of a throttle.
 const TRIALS_MOST: u32 = 30;
 
+/// A line and direction by number, and each load, kg, with its stroke.
+type OpenStrokes = (usize, Rc<[(f64, Outcome)]>);
+
 /// A cylinder at a pressure under the job's loads.
 #[derive(Debug)]
 pub(super) struct Motion<'a, 'b> {
@@ -23,8 +27,8 @@ pub(super) struct Motion<'a, 'b> {
     pub pressure_pa: f64,
     /// Bore and annulus, m².
     pub areas_m2: [f64; 2],
-    /// Least times with throttles open, by line, as far as they were asked for.
-    open: RefCell<Vec<(usize, f64)>>,
+    /// Strokes with throttles open, by line and direction, as far as they were asked for.
+    open: RefCell<Vec<OpenStrokes>>,
 }
 
 /// One direction with its throttle set: how each load arrives.
@@ -126,107 +130,108 @@ impl<'a, 'b> Motion<'a, 'b> {
         .run()
     }
 
-    /// Least time of the slower direction and load with the throttles open, s; endless where one does not arrive.
-    pub fn open_time_s(&self, index: usize, line: &Line) -> f64 {
-        if let Some((_, time)) = self.open.borrow().iter().find(|(at, _)| *at == index) {
-            return *time;
+    /// How each load goes in a direction with the throttles open; run once for each line.
+    fn open(&self, index: usize, line: &Line, direction: Direction) -> Rc<[(f64, Outcome)]> {
+        let back = usize::from(direction == Direction::Back);
+        let key = 2 * index + back;
+        if let Some((_, found)) = self.open.borrow().iter().find(|(at, _)| *at == key) {
+            return Rc::clone(found);
         }
         let patience = self.ask.times.iter().copied().fold(0.0, f64::max) * 4.0;
+        let run = |load: f64| {
+            let open = line.throttle_open();
+            (load, self.run(line, direction, load, open, patience))
+        };
+        let found: Rc<[_]> = self.loads_kg().into_iter().map(run).collect();
+        self.open.borrow_mut().push((key, Rc::clone(&found)));
+        found
+    }
+
+    /// Least time of the slower direction and load with the throttles open, s; endless where one does not arrive.
+    pub fn open_time_s(&self, index: usize, line: &Line) -> f64 {
         let mut time = 0.0_f64;
         for direction in [Direction::Out, Direction::Back] {
-            for load in self.loads_kg() {
-                let outcome = self.run(line, direction, load, line.throttle_open(), patience);
+            for (_, outcome) in self.open(index, line, direction).iter() {
                 time = time.max(outcome.time_s());
             }
         }
-        self.open.borrow_mut().push((index, time));
         time
     }
 
     /// Both directions with the throttles set so that the slower load takes the asked time.
-    pub fn settled(&self, line: &Line, time_s: f64) -> Option<[Leg; 2]> {
-        let out = self.leg(line, Direction::Out, time_s)?;
-        let back = self.leg(line, Direction::Back, time_s)?;
+    pub fn settled(&self, index: usize, line: &Line, time_s: f64) -> Option<[Leg; 2]> {
+        let out = self.leg(index, line, Direction::Out, time_s)?;
+        let back = self.leg(index, line, Direction::Back, time_s)?;
         Some([out, back])
     }
 
-    fn leg(&self, line: &Line, direction: Direction, time_s: f64) -> Option<Leg> {
-        let loads = self.loads_kg();
-        let open = line.throttle_open();
-        let slowest = loads
-            .iter()
-            .map(|load| {
-                let outcome = self.run(line, direction, *load, open, 2.0 * time_s);
-                (*load, outcome.time_s())
-            })
-            .reduce(|p, q| if q.1 > p.1 { q } else { p })?;
-        let mut throttle = self.throttle(line, direction, slowest.0, time_s, slowest.1)?;
-        let at = |throttle: f64| {
-            let arrival =
-                |load: &f64| match self.run(line, direction, *load, throttle, 3.0 * time_s) {
-                    Outcome::Arrives(arrival) => Some((*load, arrival)),
-                    Outcome::Stalls(_) => None,
-                };
-            loads.iter().map(arrival).collect::<Option<Vec<_>>>()
+    fn leg(&self, index: usize, line: &Line, direction: Direction, time_s: f64) -> Option<Leg> {
+        let open = self.open(index, line, direction);
+        let slower = |p: (f64, Outcome), q: (f64, Outcome)| {
+            if q.1.time_s() > p.1.time_s() { q } else { p }
         };
-        let mut arrivals = at(throttle);
-        // The other load may be the slower one once the throttle is closed.
-        for load in loads
+        let first = open.iter().copied().reduce(slower)?;
+        let mut leg = self.throttled(line, direction, time_s, first)?;
+        // The other load at that throttle: it may be the slower one once the throttle is closed.
+        for other in open
             .iter()
-            .filter(|load| load.to_bits() != slowest.0.to_bits())
+            .filter(|(load, _)| load.to_bits() != first.0.to_bits())
         {
-            let late = arrivals.as_ref().is_none_or(|list| {
-                list.iter()
-                    .any(|(_, arrival)| arrival.time_s > time_s * (1.0 + 2.0 * NEAR))
-            });
+            let run = |load: f64, throttle: f64| match self.run(
+                line,
+                direction,
+                load,
+                throttle,
+                3.0 * time_s,
+            ) {
+                Outcome::Arrives(arrival) => Some((load, arrival)),
+                Outcome::Stalls(_) => None,
+            };
+            let arrival = run(other.0, leg.throttle);
+            let late = arrival.is_none_or(|(_, a)| a.time_s > time_s * (1.0 + 2.0 * NEAR));
             if late {
-                throttle = self.throttle(line, direction, *load, time_s, 0.0)?;
-                arrivals = at(throttle);
+                leg = self.throttled(line, direction, time_s, *other)?;
+                leg.arrivals.push(run(first.0, leg.throttle)?);
+            } else {
+                leg.arrivals.extend(arrival);
             }
         }
-        Some(Leg {
-            throttle,
-            arrivals: arrivals?,
-        })
+        Some(leg)
     }
 
-    /// The throttle at which a load takes the asked time, or fully open where even that is slower.
-    fn throttle(
+    /// The throttle at which a load takes the asked time, or fully open where even that is hardly quicker.
+    fn throttled(
         &self,
         line: &Line,
         direction: Direction,
-        load_kg: f64,
         time_s: f64,
-        open_time_s: f64,
-    ) -> Option<f64> {
-        let open = line.throttle_open();
+        (load_kg, open): (f64, Outcome),
+    ) -> Option<Leg> {
+        let leg = |throttle: f64, outcome: Outcome| match outcome {
+            Outcome::Arrives(arrival) => Some(Leg {
+                throttle,
+                arrivals: vec![(load_kg, arrival)],
+            }),
+            Outcome::Stalls(_) => None,
+        };
         // Logarithm of the time over the asked one: about minus one for one in that of the conductance.
-        let late = |throttle: f64| {
-            let outcome = self.run(line, direction, load_kg, throttle, 4.0 * time_s);
-            libm::log(outcome.time_s() / time_s).min(1.5)
-        };
-        let at_open = if open_time_s > 0.0 {
-            libm::log(open_time_s / time_s)
-        } else {
-            late(open)
-        };
-        if !at_open.is_finite() {
-            return None;
+        let late = |outcome: &Outcome| libm::log(outcome.time_s() / time_s).min(1.5);
+        let (mut high, mut best) = (
+            (libm::log(line.throttle_open()), late(&open)),
+            (line.throttle_open(), open),
+        );
+        if high.1 > -NEAR {
+            return leg(best.0, best.1);
         }
-        if at_open > -NEAR {
-            return Some(open);
-        }
-        // Choked at all times, the exhaust side leaves at a speed of C·10⁵ Pa over its area.
-        let area = self.areas_m2[usize::from(direction == Direction::Out)];
-        let guess = 1.2 * area * self.ask.slide.travel.si() / (time_s * 1e5);
-        let mut high = (libm::log(open), at_open);
-        let mut at = libm::log(guess.min(0.7 * open));
+        let mut at = self.first_guess(line, direction, time_s, &open);
         let mut low: Option<(f64, f64)> = None;
         let mut side = 0;
         for _ in 0..TRIALS_MOST {
-            let value = late(libm::exp(at));
+            let throttle = libm::exp(at);
+            let outcome = self.run(line, direction, load_kg, throttle, 4.0 * time_s);
+            let value = late(&outcome);
             if value.abs() <= NEAR {
-                return Some(libm::exp(at));
+                return leg(throttle, outcome);
             }
             if value > 0.0 {
                 if side == 1 {
@@ -240,6 +245,7 @@ impl<'a, 'b> Motion<'a, 'b> {
                 }
                 side = -1;
                 high = (at, value);
+                best = (throttle, outcome);
             }
             at = match low {
                 Some(low) => {
@@ -247,10 +253,29 @@ impl<'a, 'b> Motion<'a, 'b> {
                     low.0 + share.clamp(0.02, 0.98) * (high.0 - low.0)
                 }
                 // Still too fast: on by the slope, and a little further so that the next one lies on the other side.
-                None => at + 1.3 * value - 0.02,
+                None => at + 1.1 * value - 2.0 * NEAR,
             };
         }
         // What is left is a jump of the time at some throttle: the faster side keeps the asked time.
-        Some(libm::exp(high.0))
+        leg(best.0, best.1)
+    }
+
+    /// Logarithm of a throttle that should be near: the whole exhaust way, choked, passes a volume of
+    /// `C · 10⁵ Pa` in a second, whatever its pressure; what the way back to the open stroke teaches mends it.
+    fn first_guess(&self, line: &Line, direction: Direction, time_s: f64, open: &Outcome) -> f64 {
+        let area = self.areas_m2[usize::from(direction == Direction::Out)];
+        let start_s = match open {
+            Outcome::Arrives(arrival) => arrival.start_s,
+            Outcome::Stalls(_) => 0.0,
+        };
+        let moving_s = (time_s - start_s).max(0.5 * time_s);
+        let whole = 1.05 * area * self.ask.slide.travel.si() / (moving_s * 1e5);
+        let open_whole = line
+            .exhaust(self.cylinder, line.throttle_open())
+            .conductance;
+        // 1/C³ of the throttle is that of the whole way less that of the rest.
+        let rest = open_whole.powi(-3) - line.throttle_open().powi(-3);
+        let throttle = 1.0 / libm::cbrt((whole.powi(-3) - rest).max(open_whole.powi(-3)));
+        libm::log(throttle.min(0.9 * line.throttle_open()))
     }
 }
