@@ -4,8 +4,8 @@ use super::motion::{Leg, Motion};
 use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
 use crate::family::{Ask, Check};
-use crate::mechanics::pneumatics::end_energy;
-use crate::quantity::{G_M_S2, Si, kilograms, metres, metres_per_second, newtons};
+use crate::mechanics::pneumatics::{Arrival, end_energy};
+use crate::quantity::{G_M_S2, Length, Si, Velocity, kilograms, metres_per_second, newtons};
 
 /// How one end is met.
 #[derive(Debug, Clone)]
@@ -14,30 +14,42 @@ pub(super) struct End<'a> {
     pub checks: Vec<Check>,
 }
 
-/// Energy at an end over a length of stopping, J: the worst load's, and its share of motion alone.
-fn energy_j(
+/// Energy of one load at an end over a length of stopping, J.
+fn energy_at(
     ask: &Ask,
     motion: &Motion,
     direction: Direction,
-    leg: &Leg,
-    length: crate::quantity::Length,
+    load_kg: f64,
+    speed: Velocity,
+    length: Length,
 ) -> f64 {
-    let out = direction == Direction::Out;
-    let drive = motion.pressure_pa * motion.areas_m2[usize::from(!out)];
-    let axis = ask.book.axis();
-    let of = |(load_kg, arrival): &(f64, crate::mechanics::pneumatics::Arrival)| {
-        let weight = load_kg * G_M_S2 * axis.sin - ask.assist.assist.pull_n();
-        let along = drive - direction.sign() * weight;
-        let mass = kilograms(motion.moving_kg(*load_kg));
-        end_energy(
-            mass,
-            metres_per_second(arrival.end_speed_m_s),
-            newtons(along),
-            length,
-        )
-        .si()
+    let drive = motion.pressure_pa * motion.areas_m2[usize::from(direction == Direction::Back)];
+    let weight = load_kg * G_M_S2 * ask.book.axis().sin - ask.assist.assist.pull_n();
+    let along = drive - direction.sign() * weight;
+    let mass = kilograms(motion.moving_kg(load_kg));
+    end_energy(mass, speed, newtons(along), length).si()
+}
+
+/// Energy at an end over a length of stopping, J: the worst load's.
+fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length: Length) -> f64 {
+    let of = |(load_kg, arrival): &(f64, Arrival)| {
+        let speed = metres_per_second(arrival.end_speed_m_s);
+        energy_at(ask, motion, direction, *load_kg, speed, length)
     };
     leg.arrivals.iter().map(of).fold(0.0, f64::max)
+}
+
+/// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
+pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
+    let cylinder = motion.cylinder;
+    let mean = metres_per_second(ask.slide.travel.si() / time_s);
+    let ends = [Direction::Out, Direction::Back];
+    let loads = ask.book.axis().loads_kg;
+    ends.into_iter().all(|direction| {
+        let energy = |load| energy_at(ask, motion, direction, load, mean, cylinder.cushion_length);
+        let most = loads.into_iter().map(energy).fold(0.0, f64::max);
+        most <= cylinder.cushion_energy.si()
+    })
 }
 
 /// How an end is met: by the cylinder's cushion, else by the cheapest shock absorber, else by neither.

@@ -25,7 +25,7 @@ use crate::demand::Direction;
 use crate::quantity::Si;
 
 /// Cylinders tried past the first that fits, in search of one that needs no shock absorber.
-const LARGER_TRIED: usize = 4;
+const LARGER_TRIED: usize = 2;
 /// Design times nearer than this to another are not worth a train of their own.
 const TIME_APART: f64 = 0.03;
 
@@ -166,6 +166,9 @@ fn at_time<'a>(
     let mut larger = 0;
     for candidate in candidates {
         let motion = &candidate.motion;
+        if larger > 0 && !end::may_do_without_absorbers(ask, motion, time_s) {
+            continue;
+        }
         let ratio = statics::load_ratio(ask, motion, &demand);
         if !ratio.passes() {
             bench.fails(vec![ratio]);

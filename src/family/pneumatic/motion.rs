@@ -7,7 +7,7 @@ use super::line::Line;
 use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::family::Ask;
-use crate::mechanics::pneumatics::{Arrival, Outcome, Stroke, piston_area};
+use crate::mechanics::pneumatics::{Arrival, COARSE, FINE, Outcome, Stroke, piston_area};
 use crate::quantity::{ATMOSPHERE_PA, Si};
 
 /// How near the travel time must come to the asked one, relative.
@@ -97,6 +97,7 @@ impl<'a, 'b> Motion<'a, 'b> {
         load_kg: f64,
         throttle: f64,
         patience_s: f64,
+        tolerance: f64,
     ) -> Outcome {
         let [bore, annulus] = self.areas_m2;
         let [bore_dead, annulus_dead] = self.dead_m3(line);
@@ -126,6 +127,7 @@ impl<'a, 'b> Motion<'a, 'b> {
             seal_n: self.ask.job.rules.air_seal_friction * self.pressure_pa * bore,
             load_n: |along: f64| constant.unwrap_or_else(|| self.load_n(direction, load_kg, along)),
             patience_s,
+            tolerance,
         }
         .run()
     }
@@ -140,7 +142,7 @@ impl<'a, 'b> Motion<'a, 'b> {
         let patience = self.ask.times.iter().copied().fold(0.0, f64::max) * 4.0;
         let run = |load: f64| {
             let open = line.throttle_open();
-            (load, self.run(line, direction, load, open, patience))
+            (load, self.run(line, direction, load, open, patience, FINE))
         };
         let found: Rc<[_]> = self.loads_kg().into_iter().map(run).collect();
         self.open.borrow_mut().push((key, Rc::clone(&found)));
@@ -183,6 +185,7 @@ impl<'a, 'b> Motion<'a, 'b> {
                 load,
                 throttle,
                 3.0 * time_s,
+                FINE,
             ) {
                 Outcome::Arrives(arrival) => Some((load, arrival)),
                 Outcome::Stalls(_) => None,
@@ -228,10 +231,12 @@ impl<'a, 'b> Motion<'a, 'b> {
         let mut side = 0;
         for _ in 0..TRIALS_MOST {
             let throttle = libm::exp(at);
-            let outcome = self.run(line, direction, load_kg, throttle, 4.0 * time_s);
+            let outcome = self.run(line, direction, load_kg, throttle, 4.0 * time_s, COARSE);
             let value = late(&outcome);
             if value.abs() <= NEAR {
-                return leg(throttle, outcome);
+                let patience = 4.0 * time_s;
+                let fine = self.run(line, direction, load_kg, throttle, patience, FINE);
+                return leg(throttle, fine);
             }
             if value > 0.0 {
                 if side == 1 {

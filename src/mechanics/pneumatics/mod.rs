@@ -9,7 +9,7 @@ pub use cylinder::{
     bore_for_load, end_energy, free_air_per_cycle, piston_area, pull_force, push_force,
 };
 pub use flow::{Path, free_flow, in_series, tube};
-pub use stroke::{Arrival, Outcome, Stroke};
+pub use stroke::{Arrival, COARSE, FINE, Outcome, Stroke};
 
 /// Density of free air, kg/m³ (ISO 8778 reference, as used by ISO 6358).
 pub const FREE_AIR_DENSITY_KG_M3: f64 = 1.185;

@@ -12,8 +12,10 @@ use super::rosenbrock::{Jacobian, State, step};
 use super::{FREE_AIR_TEMPERATURE_K, GAS_CONSTANT};
 use crate::quantity::ATMOSPHERE_PA;
 
-/// Error of a step, relative to each state's scale.
-const TOLERANCE: f64 = 5e-5;
+/// Error of a step that keeps travel time and speeds within about 0.05 %.
+pub const FINE: f64 = 5e-5;
+/// Error of a step for trials: travel times within about 0.1 % in half the time.
+pub const COARSE: f64 = 1e-3;
 /// Steps after which the stroke is given up.
 const STEPS_MOST: u32 = 20_000;
 /// Gas constant times temperature, J/kg.
@@ -48,6 +50,8 @@ pub struct Stroke<F> {
     pub load_n: F,
     /// Time after which it counts as not arriving, s.
     pub patience_s: f64,
+    /// Error allowed in a step, relative to each state's scale: [`FINE`] or [`COARSE`].
+    pub tolerance: f64,
 }
 
 /// How a stroke ended at its far stop.
@@ -266,7 +270,7 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
                 .zip(scale)
                 .map(|(e, s)| (e / s).abs())
                 .fold(0.0, f64::max)
-                / TOLERANCE;
+                / self.tolerance;
             let sound = y.iter().all(|part| part.is_finite()) && y[2] > 0.0 && y[3] > 0.0;
             if !sound {
                 h *= 0.25;
