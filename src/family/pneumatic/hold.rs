@@ -93,18 +93,16 @@ fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<C
         .iter()
         .position(|(_, checks)| sound(checks))
         .or(locks.len().checked_sub(1));
-    match chosen.map(|index| locks.swap_remove(index)) {
-        Some((lock, checks)) => (Hold::Locked(lock), checks),
-        None => {
-            let says = format!(
-                "asked: a lock for a {} mm rod; the catalog has none",
-                crate::quantity::show(rod * 1e3)
-            );
-            let check = Check::of("rod_lock.size", false, says)
-                .from("a lock of the rod's diameter", "data of the catalog");
-            (Hold::Nothing, vec![check])
-        }
+    if let Some((lock, checks)) = chosen.map(|index| locks.swap_remove(index)) {
+        return (Hold::Locked(lock), checks);
     }
+    let says = format!(
+        "asked: a lock for a {} mm rod; the catalog has none",
+        crate::quantity::show(rod * 1e3)
+    );
+    let check = Check::of("rod_lock.size", false, says)
+        .from("a lock of the rod's diameter", "data of the catalog");
+    (Hold::Nothing, vec![check])
 }
 
 fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> Vec<Check> {

@@ -13,6 +13,8 @@ mod line;
 mod motion;
 mod statics;
 mod supply;
+#[cfg(test)]
+mod tests;
 
 use self::build::Design;
 use self::hold::Hold;
