@@ -265,6 +265,9 @@ impl<'a> Design<'a, '_, '_> {
             show(air_m3 * LITRE),
             show(self.motion.pressure_pa / 1e5)
         ));
+        train
+            .remarks
+            .push("The rod is free to turn; the guide keeps the load from turning with it.".into());
         let renewals = statics::renewals(self.ask, self.motion);
         if renewals > 0.0 {
             train.remarks.push(format!(
@@ -307,7 +310,7 @@ impl<'a> Design<'a, '_, '_> {
         let held = self.demand.holding_push_n.max(self.demand.holding_pull_n);
         if self.hold == Hold::Nothing && held > 1e-6 {
             train.cautions.push(format!(
-                "Nothing holds the load when the air fails: {} N move it to its lower stop.",
+                "Nothing holds the load when the air fails: {} N move it to its stop.",
                 show(held)
             ));
         }

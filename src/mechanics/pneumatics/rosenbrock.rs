@@ -67,20 +67,55 @@ const C: [&[f64]; 5] = [
     ],
 ];
 
-/// Solves `(1/(γh) − J) k = right`.
-fn solve(jacobian: &Jacobian, g: f64, right: State) -> State {
-    let [rx, rv, r1, r2] = right;
-    // Position: k_x = (r_x + j k_v)/g; each pressure: k_p = (r_p + a k_x + b k_v)/(g − c).
-    let (x0, x1) = (rx / g, jacobian.position_by_speed / g);
-    let pressure = |r: f64, [by_x, by_v, own]: [f64; 3]| {
-        let d = 1.0 / (g - own);
-        ((r + by_x * x0) * d, (by_v + by_x * x1) * d)
-    };
-    let (p0, p1) = pressure(r1, jacobian.fill);
-    let (q0, q1) = pressure(r2, jacobian.exhaust);
-    let [by_x, by_p, by_q] = jacobian.speed;
-    let v = (rv + by_x * x0 + by_p * p0 + by_q * q0) / (g - by_x * x1 - by_p * p1 - by_q * q1);
-    [x0 + x1 * v, v, p0 + p1 * v, q0 + q1 * v]
+/// `1/(γh) − J`, taken apart for one step.
+struct Factors {
+    /// `γh`.
+    step: f64,
+    /// Position over speed.
+    position: f64,
+    /// Of each pressure: its own factor, over position, over speed.
+    fill: [f64; 3],
+    exhaust: [f64; 3],
+    /// Of the speed: its own factor, over position and both pressures.
+    speed: f64,
+    speed_by: [f64; 3],
+}
+
+impl Factors {
+    fn new(jacobian: &Jacobian, step: f64) -> Self {
+        let g = 1.0 / step;
+        let position = jacobian.position_by_speed * step;
+        let pressure = |[by_x, by_v, own]: [f64; 3]| {
+            let factor = 1.0 / (g - own);
+            [factor, by_x * factor, (by_v + by_x * position) * factor]
+        };
+        let (fill, exhaust) = (pressure(jacobian.fill), pressure(jacobian.exhaust));
+        let [by_x, by_p, by_q] = jacobian.speed;
+        let speed = 1.0 / (g - by_x * position - by_p * fill[2] - by_q * exhaust[2]);
+        Self {
+            step,
+            position,
+            fill,
+            exhaust,
+            speed,
+            speed_by: jacobian.speed,
+        }
+    }
+
+    /// Solves for a right side: position and pressures in terms of the speed, then the speed.
+    fn solve(&self, [rx, rv, r1, r2]: State) -> State {
+        let x = rx * self.step;
+        let p = r1 * self.fill[0] + x * self.fill[1];
+        let q = r2 * self.exhaust[0] + x * self.exhaust[1];
+        let [by_x, by_p, by_q] = self.speed_by;
+        let v = (rv + by_x * x + by_p * p + by_q * q) * self.speed;
+        [
+            x + self.position * v,
+            v,
+            p + self.fill[2] * v,
+            q + self.exhaust[2] * v,
+        ]
+    }
 }
 
 fn add(y: State, weights: &[f64], stages: &[State]) -> State {
@@ -101,9 +136,10 @@ pub(super) fn step(
     h: f64,
     rates: impl Fn(State) -> State,
 ) -> (State, State) {
-    let g = 1.0 / (GAMMA * h);
+    let factors = Factors::new(jacobian, GAMMA * h);
+    let per_h = 1.0 / h;
     let mut k = [[0.0; 4]; 6];
-    k[0] = solve(jacobian, g, rate);
+    k[0] = factors.solve(rate);
     let mut at = y;
     for stage in 1..6 {
         let (done, rest) = k.split_at_mut(stage);
@@ -116,11 +152,11 @@ pub(super) fn step(
         let scaled = C[stage - 1].iter().zip(done.iter());
         let right = scaled.fold(right, |mut sum, (c, stage)| {
             for (to, from) in sum.iter_mut().zip(stage) {
-                *to += c / h * from;
+                *to += c * per_h * from;
             }
             sum
         });
-        rest[0] = solve(jacobian, g, right);
+        rest[0] = factors.solve(right);
     }
     (add(at, &[1.0], &k[5..]), k[5])
 }

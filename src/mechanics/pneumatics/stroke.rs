@@ -17,7 +17,9 @@ pub const FINE: f64 = 5e-5;
 /// Error of a step for trials: travel times within about 0.1 % in half the time.
 pub const COARSE: f64 = 1e-3;
 /// Steps after which the stroke is given up.
-const STEPS_MOST: u32 = 20_000;
+const STEPS_MOST: u32 = 5_000;
+/// Starts, stops and turns after which the stroke is given up: it chatters about a jump of the load.
+const EVENTS_MOST: u32 = 200;
 /// Gas constant times temperature, J/kg.
 const RT: f64 = GAS_CONSTANT * FREE_AIR_TEMPERATURE_K;
 /// Part of the travel over which the speed of arrival is taken.
@@ -110,6 +112,7 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
         let mut going = self.next(&now);
         let (mut time_s, mut start_s, mut end_speed, mut peak) = (0.0, 0.0, 0.0_f64, 0.0_f64);
         let mut h = self.first_step();
+        let mut events = 0;
         for _ in 0..STEPS_MOST {
             if time_s > self.patience_s || (going == Going::Held && self.stuck_for_good(now[0])) {
                 return Outcome::Stalls(now[0]);
@@ -132,7 +135,14 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
             h = next_h;
             now = y;
             if event {
+                events += 1;
+                if events > EVENTS_MOST {
+                    return Outcome::Stalls(y[0]);
+                }
                 if going == Going::Along && y[0] >= self.travel_m * (1.0 - 1e-9) {
+                    if time_s > self.patience_s {
+                        return Outcome::Stalls(self.travel_m);
+                    }
                     return Outcome::Arrives(Arrival {
                         time_s,
                         start_s,
