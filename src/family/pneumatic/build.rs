@@ -298,7 +298,7 @@ impl<'a> Design<'a, '_, '_> {
         ));
         if self.lifts() {
             train.cautions.push(
-                "The first stroke after venting finds no air on the exhaust side and runs away: the soft-start valve fills both sides slowly first.".into(),
+                "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: the soft-start valve brings the pressure up gently; keep clear until both ends have been reached once.".into(),
             );
         }
         if self.hold == Hold::Trapped {
