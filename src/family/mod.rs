@@ -13,6 +13,7 @@ mod electric_screw;
 mod guide;
 pub mod hand_crank;
 pub mod hydraulic;
+mod pneumatic;
 pub mod site;
 mod stand;
 mod train;
@@ -36,6 +37,7 @@ pub trait Family: Sync {
 
 /// Every family, in the order of the file format.
 pub const FAMILIES: &[&dyn Family] = &[
+    &pneumatic::Pneumatic,
     &hydraulic::Hydraulic,
     &electric_screw::ElectricScrew,
     &hand_crank::HandCrank,

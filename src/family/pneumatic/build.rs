@@ -1,0 +1,318 @@
+//! Putting a train together: its parts, what it uses, what must be said of it.
+
+use std::rc::Rc;
+
+use super::end::End;
+use super::hold::Hold;
+use super::line::Line;
+use super::motion::{Leg, Motion};
+use super::statics;
+use super::supply::{self, Supply};
+use crate::catalog::{AirPreparation, Compressor};
+use crate::demand::Demand;
+use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
+use crate::quantity::{Si, show};
+use crate::requirements::Stops;
+
+/// Basic strokes, m (ISO 4393); others are cut to order.
+pub(super) const BASIC_STROKES_M: [f64; 11] = [
+    0.025, 0.05, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25, 0.32, 0.4, 0.5,
+];
+/// A stroke nearer than this to a basic one is it.
+const STROKE_NEAR_M: f64 = 1e-6;
+const LITRE_PER_MIN: f64 = 60_000.0;
+const LITRE: f64 = 1000.0;
+/// One litre a second and bar, in m³/(s·Pa).
+const LITRE_PER_S_BAR: f64 = 1e-8;
+
+/// A cylinder with its line, throttles, ends and way to hold.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Design<'a, 'd, 'm> {
+    pub ask: &'d Ask<'a>,
+    pub motion: &'d Motion<'a, 'm>,
+    pub hold: Hold<'a>,
+    pub line: &'d Line<'a>,
+    pub legs: &'d [Leg; 2],
+    pub ends: &'d [End<'a>; 2],
+    pub demand: &'d Rc<Demand>,
+}
+
+/// Cheapest preparation unit of a kind that passes a flow of free air.
+fn preparation<'a>(ask: &Ask<'a>, soft_start: bool, flow_m3_s: f64) -> Option<&'a AirPreparation> {
+    ask.catalog
+        .air_preparation
+        .iter()
+        .filter(|unit| unit.soft_start == soft_start && unit.flow.si() >= flow_m3_s)
+        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
+}
+
+impl<'a> Design<'a, '_, '_> {
+    /// Offers the train with the air of the site, or with each compressor that keeps up.
+    pub fn offer(&self, bench: &mut Bench<'a>, supply: Supply, checks: &[Check]) {
+        let air_m3 =
+            supply::air_per_cycle_m3(self.ask, self.motion, self.motion.dead_m3(self.line));
+        match supply {
+            Supply::Site(_, flow) => {
+                let mut checks = checks.to_vec();
+                checks.push(supply::site_check(self.ask, air_m3, flow));
+                self.offer_with(bench, None, air_m3, checks, Some(flow));
+            }
+            Supply::Compressor(pressure) => match supply::compressors(self.ask, pressure, air_m3) {
+                Ok(list) => {
+                    for (compressor, own) in list {
+                        let checks = checks.iter().chain(&own).cloned().collect();
+                        self.offer_with(bench, Some(compressor), air_m3, checks, None);
+                    }
+                }
+                Err(nearest) => bench.fails(checks.iter().chain(&nearest).cloned().collect()),
+            },
+        }
+    }
+
+    /// Free air drawn while the piston moves, the faster of both strokes, m³/s.
+    fn peak_flow_m3_s(&self, air_m3: f64) -> f64 {
+        let fastest = self
+            .legs
+            .iter()
+            .flat_map(|leg| leg.arrivals.iter().map(|(_, arrival)| arrival.time_s))
+            .fold(f64::INFINITY, f64::min);
+        0.5 * air_m3 / fastest
+    }
+
+    /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
+    fn lifts(&self) -> bool {
+        let axis = self.ask.book.axis();
+        let assist = &self.ask.assist.assist;
+        let net = |load: f64| load * crate::quantity::G_M_S2 * axis.sin - assist.pull_n();
+        axis.loads_kg.into_iter().any(|load| net(load).abs() > 1e-6)
+    }
+
+    fn offer_with(
+        &self,
+        bench: &mut Bench<'a>,
+        compressor: Option<&'a Compressor>,
+        air_m3: f64,
+        checks: Vec<Check>,
+        site_flow: Option<f64>,
+    ) {
+        let ask = self.ask;
+        let kind = match compressor {
+            Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
+            None => format!("air cylinder{}", self.hold.words()),
+        };
+        let mut train = Train::new("pneumatic", kind, Hours::Air, Rc::clone(self.demand));
+        train.checks = checks;
+        let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
+        train.parts.extend(parts);
+        let bore = show(self.motion.cylinder.bore.si() * 1e3);
+        train.words = format!("{bore} mm air cylinder{}", self.hold.words());
+        let made = |what| Made {
+            what,
+            hours: 0.0,
+            material: 0.0,
+        };
+        train.made.push(made("bracket for the cylinder"));
+        if self.ends.iter().any(|end| end.absorber.is_some()) {
+            train.made.push(made("brackets for the shock absorbers"));
+        }
+        self.running(&mut train, compressor, air_m3);
+        self.position_and_life(&mut train);
+        self.say(&mut train, compressor, air_m3, site_flow);
+        bench.offer(finish(ask, train));
+    }
+
+    /// Its parts; what the catalog lacks is added as a failing check.
+    fn parts(
+        &self,
+        train: &mut Train<'a>,
+        compressor: Option<&'a Compressor>,
+        peak_m3_s: f64,
+    ) -> Vec<PartLine<'a>> {
+        let ask = self.ask;
+        let mut parts = vec![self.cylinder()];
+        parts.extend(self.line.parts());
+        if let Hold::Locked(lock) = self.hold {
+            parts.push(PartLine::pieces("rod_locks", &lock.common, 1));
+        }
+        parts.extend(self.absorbers());
+        let kinds = [(false, true), (true, self.lifts())];
+        for (soft_start, wanted) in kinds {
+            if !wanted {
+                continue;
+            }
+            if let Some(unit) = preparation(ask, soft_start, peak_m3_s) {
+                parts.push(PartLine::pieces("air_preparation", &unit.common, 1));
+            } else {
+                let flow = show(peak_m3_s * LITRE_PER_MIN);
+                let says = format!("asked: a unit for {flow} L/min; the catalog has none so large");
+                train
+                    .checks
+                    .push(Check::of("air_preparation.flow", false, says));
+            }
+        }
+        let several = ask.job.stops == Stops::Several;
+        if let Some(control) = control(ask.catalog, "air", self.line.valve.power.si(), several) {
+            parts.push(PartLine::pieces("controls", &control.common, 1));
+            train.running.standby_w += control.standby.si();
+        } else {
+            let says = "the catalog has no controls for these valves";
+            train.checks.push(Check::of("controls.air", false, says));
+        }
+        if let Some(compressor) = compressor {
+            parts.push(PartLine::pieces("compressors", &compressor.common, 1).beside());
+        }
+        let renewals = statics::renewals(ask, self.motion);
+        if let Some(kit) = statics::seals(ask, self.motion)
+            && renewals > 0.0
+        {
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a whole number from 0 to 100"
+            )]
+            parts.push(PartLine::pieces("seal_kits", &kit.common, renewals as u32).beside());
+        }
+        parts
+    }
+
+    /// The shock absorbers of both ends, one line where they are alike.
+    fn absorbers(&self) -> Vec<PartLine<'a>> {
+        let mut lines: Vec<PartLine> = Vec::new();
+        for absorber in self.ends.iter().filter_map(|end| end.absorber) {
+            match lines
+                .iter_mut()
+                .find(|line| line.common.id == absorber.common.id)
+            {
+                Some(line) => line.quantity += 1,
+                None => lines.push(PartLine::pieces("shock_absorbers", &absorber.common, 1)),
+            }
+        }
+        lines
+    }
+
+    /// The cylinder at the job's stroke.
+    fn cylinder(&self) -> PartLine<'a> {
+        let (cylinder, travel_m) = (self.motion.cylinder, self.ask.slide.travel.si());
+        let mut line = PartLine::cut(
+            "air_cylinders",
+            &cylinder.common,
+            travel_m,
+            cylinder.price_per_metre,
+            cylinder.mass_per_length.si(),
+        );
+        let basic = |stroke: &f64| (stroke - travel_m).abs() < STROKE_NEAR_M;
+        if !BASIC_STROKES_M.iter().any(basic) {
+            line.price += cylinder.made_to_length_price;
+        }
+        line
+    }
+
+    fn running(&self, train: &mut Train<'a>, compressor: Option<&Compressor>, air_m3: f64) {
+        let coil_w = self.line.valve.power.si();
+        // The coil is on from the start of the outward stroke to that of the return.
+        train.running.moving_j = coil_w * self.demand.travel_time_s;
+        train.running.holding_j = coil_w * self.ask.job.timing.rest_out.si();
+        train.running.air_m3 = air_m3;
+        train.running.air_leak_m3_h = compressor.map_or(0.0, |compressor| {
+            self.ask.job.rules.compressor_leak * compressor.flow.si() * 3600.0
+        });
+    }
+
+    fn position_and_life(&self, train: &mut Train<'a>) {
+        let ask = self.ask;
+        let rules = &ask.job.rules;
+        train.position.push(if ask.job.stops == Stops::Several {
+            ("rod lock", rules.air_lock_error)
+        } else {
+            ("hard stop", rules.hard_stop_error)
+        });
+        let cylinder = self.motion.cylinder;
+        let travel_m = ask.slide.travel.si();
+        train.closed_length_m = cylinder.zero_stroke_length.si() + travel_m;
+        if let Hold::Locked(lock) = self.hold {
+            train.closed_length_m += lock.length.si();
+        }
+        let yearly = ask.job.timing.cycles_per_year() * 2.0 * travel_m;
+        let sets = 1.0 + statics::renewals(ask, self.motion);
+        if yearly > 0.0 {
+            train.lives.push(Life {
+                what: "cylinder seals",
+                years: sets * cylinder.seal_life.si() / yearly,
+            });
+        }
+    }
+
+    /// What a designer should know, and what could hurt somebody.
+    fn say(
+        &self,
+        train: &mut Train<'a>,
+        compressor: Option<&Compressor>,
+        air_m3: f64,
+        site_flow: Option<f64>,
+    ) {
+        let throttle = |leg: &Leg| show(leg.throttle / LITRE_PER_S_BAR);
+        let speed = |leg: &Leg| {
+            let speeds = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
+            show(speeds.fold(0.0, f64::max))
+        };
+        let [out, back] = self.legs;
+        train.remarks.push(format!(
+            "The flow controls are set to {} L/(s bar) for the way out and {} for the way back; the load then arrives at {} and {} m/s.",
+            throttle(out), throttle(back), speed(out), speed(back)
+        ));
+        train.remarks.push(format!(
+            "A cycle takes {} L of free air at {} bar.",
+            show(air_m3 * LITRE),
+            show(self.motion.pressure_pa / 1e5)
+        ));
+        train
+            .remarks
+            .push("The rod is free to turn; the guide keeps the load from turning with it.".into());
+        let renewals = statics::renewals(self.ask, self.motion);
+        if renewals > 0.0 {
+            train.remarks.push(format!(
+                "The seals are renewed {} over the life asked.",
+                if renewals > 1.0 {
+                    format!("{renewals} times")
+                } else {
+                    "once".into()
+                }
+            ));
+        }
+        let drawn = self.peak_flow_m3_s(air_m3) * LITRE_PER_MIN;
+        let given = site_flow.or(compressor.map(|c| c.flow.si())).unwrap_or(0.0) * LITRE_PER_MIN;
+        if drawn > given && compressor.is_none() {
+            train.cautions.push(format!(
+                "While it moves the cylinder draws {} L/min of free air, more than the {} L/min of the site: it needs a receiver near it.",
+                show(drawn), show(given)
+            ));
+        }
+        self.warn(train);
+    }
+
+    fn warn(&self, train: &mut Train<'a>) {
+        let bar = show(self.motion.pressure_pa / 1e5);
+        let thrust = show(self.motion.pressure_pa * self.motion.areas_m2[0]);
+        train.cautions.push(format!(
+            "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust} N: vent it before anybody reaches in."
+        ));
+        if self.lifts() {
+            train.cautions.push(
+                "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: the soft-start valve brings the pressure up gently; keep clear until both ends have been reached once.".into(),
+            );
+        }
+        if self.hold == Hold::Trapped {
+            train.cautions.push(format!(
+                "Trapped air lets the load sink by some {} mm and leaks further with time: nobody may be under it.",
+                show(self.ask.job.rules.trapped_air_creep * 1e3)
+            ));
+        }
+        let held = self.demand.holding_push_n.max(self.demand.holding_pull_n);
+        if self.hold == Hold::Nothing && held > 1e-6 {
+            train.cautions.push(format!(
+                "Nothing holds the load when the air fails: {} N move it to its stop.",
+                show(held)
+            ));
+        }
+    }
+}

@@ -1,0 +1,132 @@
+//! Arriving: the cushion, or a shock absorber where it does not suffice.
+
+use super::motion::{Leg, Motion};
+use crate::catalog::ShockAbsorber;
+use crate::demand::Direction;
+use crate::family::{Ask, Check};
+use crate::mechanics::pneumatics::{Arrival, end_energy};
+use crate::quantity::{G_M_S2, Length, Si, Velocity, kilograms, metres_per_second, newtons};
+
+/// How one end is met.
+#[derive(Debug, Clone)]
+pub(super) struct End<'a> {
+    pub absorber: Option<&'a ShockAbsorber>,
+    pub checks: Vec<Check>,
+}
+
+/// Energy of one load at an end over a length of stopping, J.
+fn energy_at(
+    ask: &Ask,
+    motion: &Motion,
+    direction: Direction,
+    load_kg: f64,
+    speed: Velocity,
+    length: Length,
+) -> f64 {
+    let drive = motion.pressure_pa * motion.areas_m2[usize::from(direction == Direction::Back)];
+    let weight = load_kg * G_M_S2 * ask.book.axis().sin - ask.assist.assist.pull_n();
+    let along = drive - direction.sign() * weight;
+    let mass = kilograms(motion.moving_kg(load_kg));
+    end_energy(mass, speed, newtons(along), length).si()
+}
+
+/// Energy at an end over a length of stopping, J: the worst load's.
+fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length: Length) -> f64 {
+    let of = |(load_kg, arrival): &(f64, Arrival)| {
+        let speed = metres_per_second(arrival.end_speed_m_s);
+        energy_at(ask, motion, direction, *load_kg, speed, length)
+    };
+    leg.arrivals.iter().map(of).fold(0.0, f64::max)
+}
+
+/// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
+pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
+    let cylinder = motion.cylinder;
+    let mean = metres_per_second(ask.slide.travel.si() / time_s);
+    let ends = [Direction::Out, Direction::Back];
+    let loads = ask.book.axis().loads_kg;
+    ends.into_iter().all(|direction| {
+        let energy = |load| energy_at(ask, motion, direction, load, mean, cylinder.cushion_length);
+        let most = loads.into_iter().map(energy).fold(0.0, f64::max);
+        most <= cylinder.cushion_energy.si()
+    })
+}
+
+/// How an end is met: by the cylinder's cushion, else by the cheapest shock absorber, else by neither.
+pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg: &Leg) -> End<'a> {
+    let cylinder = motion.cylinder;
+    let energy = energy_j(ask, motion, direction, leg, cylinder.cushion_length);
+    let cushion = Check::new(
+        "air_cylinder.cushion",
+        energy,
+        cylinder.cushion_energy.si(),
+        "J",
+    )
+    .from(
+        "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
+        "work and energy; data of the part",
+    );
+    if cushion.passes() {
+        return End {
+            absorber: None,
+            checks: vec![cushion],
+        };
+    }
+    let mut fitting: Vec<_> = ask
+        .catalog
+        .shock_absorbers
+        .iter()
+        .map(|absorber| {
+            (
+                absorber,
+                absorber_checks(ask, motion, direction, leg, absorber),
+            )
+        })
+        .filter(|(_, checks)| checks.iter().all(Check::passes))
+        .collect();
+    fitting.sort_by(|(p, _), (q, _)| {
+        let price = p.common.price.total_cmp(&q.common.price);
+        price.then_with(|| p.common.id.cmp(&q.common.id))
+    });
+    match fitting.into_iter().next() {
+        Some((absorber, checks)) => End {
+            absorber: Some(absorber),
+            checks,
+        },
+        None => End {
+            absorber: None,
+            checks: vec![cushion],
+        },
+    }
+}
+
+fn absorber_checks(
+    ask: &Ask,
+    motion: &Motion,
+    direction: Direction,
+    leg: &Leg,
+    absorber: &ShockAbsorber,
+) -> Vec<Check> {
+    let energy = energy_j(ask, motion, direction, leg, absorber.stroke);
+    let fastest = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
+    vec![
+        Check::new("shock_absorber.energy", energy, absorber.energy.si(), "J").from(
+            "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
+            "work and energy; data of the part",
+        ),
+        Check::new(
+            "shock_absorber.energy_per_hour",
+            energy * ask.job.timing.cycles_per_hour,
+            absorber.energy_per_hour.si(),
+            "J",
+        )
+        .from("E · cycles an hour ≤ rating", "data of the part"),
+        Check::new(
+            "shock_absorber.speed",
+            fastest.fold(0.0, f64::max),
+            absorber.speed_most.si(),
+            "m/s",
+        )
+        .from("v ≤ rating", "data of the part"),
+    ]
+}

@@ -1,0 +1,127 @@
+//! Holding when the power fails: a rod lock, trapped air, or nothing to hold.
+
+use super::motion::Motion;
+use crate::catalog::RodLock;
+use crate::demand::Demand;
+use crate::family::{Ask, Check};
+use crate::quantity::Si;
+use crate::requirements::{Criterion, PowerLoss, Stops};
+
+/// A force that counts as nothing to hold, N.
+const NOTHING_N: f64 = 1e-6;
+
+/// How the load is held.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Hold<'a> {
+    /// It rests by itself, or may move.
+    Nothing,
+    /// By air trapped between check valves.
+    Trapped,
+    /// By a lock on the rod.
+    Locked(&'a RodLock),
+}
+
+impl Hold<'_> {
+    /// What it adds to the kind of train.
+    pub fn words(&self) -> &'static str {
+        match self {
+            Hold::Nothing => "",
+            Hold::Trapped => ", trapped air",
+            Hold::Locked(_) => ", rod lock",
+        }
+    }
+}
+
+/// Whether the load has to be held at all.
+pub(super) fn needed(ask: &Ask, demand: &Demand) -> bool {
+    ask.job.power_loss == PowerLoss::Hold
+        && demand.holding_push_n.max(demand.holding_pull_n) > NOTHING_N
+}
+
+/// The ways to hold that this job leaves open with a cylinder, each with its checks (which may fail).
+pub(super) fn ways<'a>(
+    ask: &Ask<'a>,
+    motion: &Motion,
+    demand: &Demand,
+) -> Vec<(Hold<'a>, Vec<Check>)> {
+    let several = ask.job.stops == Stops::Several;
+    let needed = needed(ask, demand);
+    if !needed && !several {
+        return vec![(Hold::Nothing, Vec::new())];
+    }
+    let mut ways = Vec::new();
+    if !several {
+        ways.push((Hold::Trapped, vec![creep(ask)]));
+    }
+    ways.push(lock(ask, motion, demand));
+    ways
+}
+
+/// Whether the creep of trapped air can be borne.
+fn creep(ask: &Ask) -> Check {
+    let creep = ask.job.rules.trapped_air_creep * 1e3;
+    let source = "common practice, no source";
+    match ask.job.wants.get(&Criterion::PositionError) {
+        Some(want) => Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
+            .from("creep ≤ position error that the job allows", source),
+        None => Check::of(
+            "check_valve.creep",
+            true,
+            format!(
+                "trapped air creeps by some {} mm; the job names no position error",
+                crate::quantity::show(creep)
+            ),
+        )
+        .from("creep borne where no position error is named", source),
+    }
+    .rule("trapped_air_creep")
+}
+
+/// The cheapest lock that holds, else the strongest there is for the rod.
+fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<Check>) {
+    let rod = motion.cylinder.rod.si();
+    let mut locks: Vec<_> = ask
+        .catalog
+        .rod_locks
+        .iter()
+        .filter(|lock| (lock.rod.si() - rod).abs() < 1e-6)
+        .map(|lock| (lock, lock_checks(ask, motion, demand, lock)))
+        .collect();
+    locks.sort_by(|(p, _), (q, _)| p.common.price.total_cmp(&q.common.price));
+    let sound = |checks: &[Check]| checks.iter().all(Check::passes);
+    let chosen = locks
+        .iter()
+        .position(|(_, checks)| sound(checks))
+        .or(locks.len().checked_sub(1));
+    if let Some((lock, checks)) = chosen.map(|index| locks.swap_remove(index)) {
+        return (Hold::Locked(lock), checks);
+    }
+    let says = format!(
+        "asked: a lock for a {} mm rod; the catalog has none",
+        crate::quantity::show(rod * 1e3)
+    );
+    let check = Check::of("rod_lock.size", false, says)
+        .from("a lock of the rod's diameter", "data of the catalog");
+    (Hold::Nothing, vec![check])
+}
+
+fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> Vec<Check> {
+    let trapped = motion.pressure_pa * motion.areas_m2[0];
+    let asked = demand.holding_push_n.max(demand.holding_pull_n) + trapped;
+    vec![
+        Check::new("rod_lock.holding", asked, lock.holding_force.si(), "N")
+            .factor(ask.job.rules.rod_lock_factor)
+            .from(
+                "1.5 (holding demand + p_g A of trapped air) ≤ holding force",
+                "common practice, no source",
+            )
+            .rule("rod_lock_factor"),
+        Check::new(
+            "rod_lock.release_pressure",
+            lock.release_pressure.si() / 1e5,
+            motion.pressure_pa / 1e5,
+            "bar",
+        )
+        .from("pressure that opens it ≤ p_g", "data of the part"),
+    ]
+}

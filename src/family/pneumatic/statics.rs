@@ -1,0 +1,218 @@
+//! What a cylinder must stand whatever its speed.
+
+use super::motion::Motion;
+use crate::catalog::SealKit;
+use crate::demand::Demand;
+use crate::family::{Ask, Check};
+use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_load};
+use crate::quantity::{G_M_S2, Si, metres, pascals};
+use crate::requirements::Stops;
+
+/// What the site and the words of the job say to any air cylinder.
+pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
+    let job = ask.job;
+    let asked = match job.stops {
+        Stops::Ends => "at the ends",
+        Stops::Several => "at several places",
+        Stops::Anywhere => "anywhere",
+    };
+    let gives = "an air cylinder stops at its ends, or coarsely on a rod lock";
+    let (cold, hot) = (job.site.coldest, job.site.hottest);
+    let (least, most) = (
+        job.rules.air_temperature_least,
+        job.rules.air_temperature_most,
+    );
+    vec![
+        Check::of(
+            "air_cylinder.stops",
+            job.stops != Stops::Anywhere,
+            format!("asked: stops {asked}; gives: {gives}"),
+        )
+        .from("stops at the ends only", "common practice, no source"),
+        temperature(
+            "air_cylinder.cold",
+            cold.si() >= least,
+            cold,
+            least,
+            "coldest",
+        )
+        .rule("air_temperature_least"),
+        temperature("air_cylinder.heat", hot.si() <= most, hot, most, "hottest")
+            .rule("air_temperature_most"),
+        Check::of(
+            "air_valve.electricity",
+            job.site.mains.is_some(),
+            "the valves are worked by coils and need mains",
+        )
+        .from("mains on site", "data of the site"),
+    ]
+}
+
+fn temperature(
+    id: &'static str,
+    passes: bool,
+    site: crate::quantity::Temperature,
+    limit_k: f64,
+    word: &str,
+) -> Check {
+    let says = format!(
+        "{word} of the site: {} °C; limit of compressed air: {} °C",
+        crate::quantity::show(site.celsius()),
+        crate::quantity::show(limit_k - 273.15)
+    );
+    Check::of(id, passes, says).from(
+        "5 °C ≤ T ≤ 60 °C unless the rules say otherwise",
+        "common practice, no source (water freezes in the lines, seals harden)",
+    )
+}
+
+/// Greatest push and pull at rest, breakaway included, N.
+fn efforts_n(demand: &Demand) -> [f64; 2] {
+    demand
+        .samples()
+        .fold([0.0_f64, 0.0_f64], |[push, pull], s| {
+            [push.max(s.static_force_n), pull.max(-s.static_force_n)]
+        })
+}
+
+/// Static demand over thrust, the worse of push and pull.
+fn ratio(motion: &Motion, [push, pull]: [f64; 2]) -> f64 {
+    let [bore, annulus] = motion.areas_m2.map(|area| area * motion.pressure_pa);
+    (push / bore).max(pull / annulus)
+}
+
+/// The load ratio at a mean speed.
+pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
+    let rules = &ask.job.rules;
+    let fast = ask.slide.travel.si() / demand.travel_time_s > rules.load_ratio_fast_speed;
+    let (most, key) = if fast {
+        (rules.load_ratio_fast_most, "load_ratio_fast_most")
+    } else {
+        (rules.load_ratio_most, "load_ratio_most")
+    };
+    Check::new(
+        "air_cylinder.load_ratio",
+        ratio(motion, efforts_n(demand)),
+        most,
+        "",
+    )
+    .from(
+        "static demand / (p_g A) ≤ load ratio; annulus for the pull",
+        "common practice, no source",
+    )
+    .rule(key)
+}
+
+/// The mean speed below which it would stick and slip.
+pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
+    let mean = ask.slide.travel.si() / time_s;
+    Check::new(
+        "air_cylinder.smooth_speed",
+        ask.job.rules.air_speed_least * 1e3,
+        mean * 1e3,
+        "mm/s",
+    )
+    .from("S/T ≥ least smooth speed", "common practice, no source")
+    .rule("air_speed_least")
+}
+
+/// Checks of a cylinder that no design time changes.
+pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Vec<Check> {
+    let cylinder = motion.cylinder;
+    let travel_m = ask.slide.travel.si();
+    let mm = |length: crate::quantity::Length| length.si() * 1e3;
+    let held = ratio(motion, [demand.holding_push_n, demand.holding_pull_n]);
+    vec![
+        Check::new(
+            "air_cylinder.stroke",
+            travel_m * 1e3,
+            mm(cylinder.stroke_most),
+            "mm",
+        )
+        .from("S ≤ longest stroke", "data of the part"),
+        Check::new(
+            "air_cylinder.load_ratio_held",
+            held,
+            ask.job.rules.load_ratio_held_most,
+            "",
+        )
+        .from(
+            "holding demand / (p_g A) ≤ load ratio at rest",
+            "common practice, no source",
+        )
+        .rule("load_ratio_held_most"),
+        buckling(ask, motion),
+        side_load(ask, motion),
+        seal_life(ask, motion),
+    ]
+}
+
+/// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.
+fn buckling(ask: &Ask, motion: &Motion) -> Check {
+    let cylinder = motion.cylinder;
+    // Out to its end the rod is free over the travel and the joint of about 2.5 diameters.
+    let free = ask.slide.travel.si() + 2.5 * cylinder.rod.si();
+    let capacity = critical_load(
+        cylinder.rod,
+        metres(free),
+        Ends::FixedPinned.factor(),
+        pascals(STEEL_YIELD_PA),
+        pascals(STEEL_MODULUS_PA),
+    );
+    let thrust = motion.pressure_pa * motion.areas_m2[0];
+    Check::new("air_cylinder.buckling", thrust, capacity.si(), "N")
+        .factor(ask.job.rules.rod_buckling_factor_air)
+        .from(
+            "5 p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint",
+            "Euler (Johnson where stout); factor: common practice, no source",
+        )
+        .rule("rod_buckling_factor_air")
+}
+
+/// The guide carries the load; the rod's own weight across the travel rests half on its bearing, half on its joint.
+fn side_load(ask: &Ask, motion: &Motion) -> Check {
+    let cylinder = motion.cylinder;
+    let travel_m = ask.slide.travel.si();
+    let rod_kg = cylinder.moving_mass_per_length.si() * travel_m;
+    let across = 0.5 * rod_kg * G_M_S2 * ask.book.axis().cos;
+    let span = cylinder.bearing_span.si();
+    let bears = cylinder.side_load_most.si() * span / (span + travel_m);
+    Check::new("air_cylinder.side_load", across, bears, "N").from(
+        "½ m_rod g cosθ ≤ side load of the part · b/(b + S); the guide carries the load itself",
+        "statics of a rod on two bearings",
+    )
+}
+
+/// How often the seals are renewed over the life asked.
+pub(super) fn renewals(ask: &Ask, motion: &Motion) -> f64 {
+    let sets = libm::ceil(ask.life_distance_m() / motion.cylinder.seal_life.si() - 1e-9);
+    (sets - 1.0).clamp(0.0, ask.job.rules.seal_kits_most)
+}
+
+/// The seals that fit a cylinder.
+pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Option<&'a SealKit> {
+    let bore = motion.cylinder.bore.si();
+    let fits = |kit: &&SealKit| (kit.bore.si() - bore).abs() < 1e-6;
+    let price = |p: &&SealKit, q: &&SealKit| p.common.price.total_cmp(&q.common.price);
+    ask.catalog.seal_kits.iter().filter(fits).min_by(price)
+}
+
+fn seal_life(ask: &Ask, motion: &Motion) -> Check {
+    let renewed = if seals(ask, motion).is_some() {
+        renewals(ask, motion)
+    } else {
+        0.0
+    };
+    let km = |m: f64| m / 1000.0;
+    Check::new(
+        "air_cylinder.seal_life",
+        km(ask.life_distance_m()),
+        km(motion.cylinder.seal_life.si() * (1.0 + renewed)),
+        "km",
+    )
+    .from(
+        "2 S · cycles over the years asked ≤ seal travel · sets of seals",
+        "data of the part; renewals: common practice, no source",
+    )
+    .rule("seal_kits_most")
+}
