@@ -22,7 +22,10 @@ fn number(value: &Value) -> f64 {
 }
 
 fn path(value: &Value) -> Path {
-    Path { conductance: number(&value[0]), critical_ratio: number(&value[1]) }
+    Path {
+        conductance: number(&value[0]),
+        critical_ratio: number(&value[1]),
+    }
 }
 
 /// One stroke of a case: `out` or `back`, metered or not.
@@ -30,7 +33,11 @@ fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
     let of = |key: &str| number(&inputs[key]);
     let bore = PI / 4.0 * of("bore_m") * of("bore_m");
     let rod = PI / 4.0 * of("rod_m") * of("rod_m");
-    let (load, meter) = if back { ("load_back_n", "meter_back") } else { ("load_out_n", "meter_out") };
+    let (load, meter) = if back {
+        ("load_back_n", "meter_back")
+    } else {
+        ("load_out_n", "meter_out")
+    };
     let (start, end) = (number(&inputs[load][0]), number(&inputs[load][1]));
     let travel_m = of("stroke_m");
     let mut areas = [bore, bore - rod];
@@ -48,7 +55,11 @@ fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
         fill_dead_m3: dead[0],
         exhaust_dead_m3: dead[1],
         fill: path(&inputs["supply"]),
-        exhaust: if metered { in_series(&[open, path(&inputs[meter])]) } else { open },
+        exhaust: if metered {
+            in_series(&[open, path(&inputs[meter])])
+        } else {
+            open
+        },
         supply_pa: of("supply_pa") + ATMOSPHERE_PA,
         seal_n: 0.1 * of("supply_pa") * bore,
         load_n: |x: f64| start + (end - start) * x / travel_m,
@@ -66,22 +77,35 @@ fn twenty_cylinders_both_ways_open_and_metered_agree() {
     let (mut off, mut worst_time, mut worst_speed) = (Vec::new(), 0.0_f64, 0.0_f64);
     for case in cases {
         for (back, metered) in [(false, false), (true, false), (false, true), (true, true)] {
-            let name = format!("{}_{}", if metered { "metered" } else { "open" }, if back { "back" } else { "out" });
+            let name = format!(
+                "{}_{}",
+                if metered { "metered" } else { "open" },
+                if back { "back" } else { "out" }
+            );
             let expected = &case["expected"][&name];
             let Outcome::Arrives(got) = run(&case["inputs"], back, metered) else {
                 panic!("{} {name} does not arrive", case["name"])
             };
             let apart = |got: f64, expected: &Value| (got / number(expected) - 1.0).abs();
             let time = apart(got.time_s, &expected["time_s"]);
-            let speed = apart(got.end_speed_m_s, &expected["greatest_speed_last_10_percent_m_s"]);
+            let speed = apart(
+                got.end_speed_m_s,
+                &expected["greatest_speed_last_10_percent_m_s"],
+            );
             worst_time = worst_time.max(time);
             worst_speed = worst_speed.max(speed);
             if time > WITHIN || speed > WITHIN {
-                off.push(format!("{} {name}: {got:?}, integrated as {expected}", case["name"]));
+                off.push(format!(
+                    "{} {name}: {got:?}, integrated as {expected}",
+                    case["name"]
+                ));
             }
         }
     }
-    println!("{} strokes; worst time {worst_time:.1e}, worst end speed {worst_speed:.1e}", 4 * cases.len());
+    println!(
+        "{} strokes; worst time {worst_time:.1e}, worst end speed {worst_speed:.1e}",
+        4 * cases.len()
+    );
     assert!(off.is_empty(), "{}", off.join("\n"));
 }
 
@@ -89,14 +113,28 @@ fn twenty_cylinders_both_ways_open_and_metered_agree() {
 fn tubes_and_parts_in_series_agree() {
     let data = data();
     let agree = |got: Path, expected: &Value| {
-        assert!((got.conductance / number(&expected["C"]) - 1.0).abs() < 1e-9, "{got:?}, worked as {expected}");
-        assert!((got.critical_ratio - number(&expected["b"])).abs() < 1e-9, "{got:?}, worked as {expected}");
+        assert!(
+            (got.conductance / number(&expected["C"]) - 1.0).abs() < 1e-9,
+            "{got:?}, worked as {expected}"
+        );
+        assert!(
+            (got.critical_ratio - number(&expected["b"])).abs() < 1e-9,
+            "{got:?}, worked as {expected}"
+        );
     };
     for case in data["tubes"].as_array().expect("a list") {
-        agree(tube(metres(number(&case["d_m"])), metres(number(&case["L_m"]))), case);
+        agree(
+            tube(metres(number(&case["d_m"])), metres(number(&case["L_m"]))),
+            case,
+        );
     }
     for case in data["series"].as_array().expect("a list") {
-        let parts: Vec<Path> = case["parts"].as_array().expect("a list").iter().map(path).collect();
+        let parts: Vec<Path> = case["parts"]
+            .as_array()
+            .expect("a list")
+            .iter()
+            .map(path)
+            .collect();
         agree(in_series(&parts), case);
     }
 }

@@ -295,10 +295,14 @@ impl<'a> Bench<'a> {
     /// Says that an attempt ended at these checks (a bound that failed before a train was built).
     pub fn fails(&mut self, checks: Vec<Check>) {
         let failing: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
-        // How far off: each failing check by how much it is over, a yes-or-no check as far as a factor of three.
+        // How far off: each failing check by how much it is over, a yes-or-no check like a factor of three.
+        let over = |check: &Check| match check.says {
+            Some(_) => 3.0,
+            None => check.utilisation().max(1.0),
+        };
         let distance: f64 = failing
             .iter()
-            .map(|c| libm::log(c.utilisation().clamp(1.0, 3.0)) + 0.01)
+            .map(|check| libm::log(over(check)) + 0.01)
             .sum();
         if !failing.is_empty()
             && self

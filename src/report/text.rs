@@ -20,7 +20,7 @@ pub struct Page {
 }
 
 /// Kinds of train in the table.
-const ROWS: usize = 12;
+const ROWS: usize = 8;
 /// Options that are told apart in words, after the first.
 const TOLD: usize = 2;
 
@@ -241,7 +241,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
     if curve.len() > 1 {
         out.paragraph(
             "   ",
-            &format!("Faster and slower, to buy: {}.", curve.join(", ")),
+            &format!("What speed costs, to buy: {}.", curve.join(", ")),
         );
     }
     out.paragraph(
@@ -263,27 +263,24 @@ fn count_of(quantity: u32, name: &str, cost: f64) -> String {
     }
 }
 
-/// Times and purchases of one kind of train, fastest first.
+/// Times and purchases of one kind of train, slowest first: what each step faster costs.
 fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
-    let mut points: Vec<(f64, f64)> = Vec::new();
-    for option in study
+    let mut points: Vec<(f64, f64)> = study
         .options
         .iter()
         .filter(|option| option.train == first.train)
-    {
-        match points
-            .iter_mut()
-            .find(|(time, _)| (*time - option.design_travel_time_s).abs() < 1e-9)
-        {
-            Some(point) => point.1 = point.1.min(option.purchase),
-            None => points.push((option.design_travel_time_s, option.purchase)),
+        .map(|option| (option.design_travel_time_s, option.purchase))
+        .collect();
+    points.sort_by(|p, q| p.0.total_cmp(&q.0).then(p.1.total_cmp(&q.1)));
+    // From the fastest on, only what is cheaper than everything faster.
+    let mut steps: Vec<(f64, f64)> = Vec::new();
+    for point in points {
+        if steps.last().is_none_or(|last| point.1 < last.1) {
+            steps.push(point);
         }
     }
-    points.sort_by(|p, q| p.0.total_cmp(&q.0));
-    points
-        .iter()
-        .map(|(time, price)| format!("{} {}", amount(*time, "s"), money(*price)))
-        .collect()
+    let step = |(time, price): &(f64, f64)| format!("{} {}", amount(*time, "s"), money(*price));
+    steps.iter().rev().map(step).collect()
 }
 
 fn signed(gain: f64) -> String {

@@ -105,7 +105,7 @@ impl<'a> Judged<'a> {
             rank,
             id: self.id.clone(),
             train: self.kind.clone(),
-            words: train.words.clone(),
+            words: self.words(),
             family: train.family,
             assist: self.assist.assist.name(),
             design_travel_time_s: train.travel_time_s,
@@ -129,6 +129,18 @@ impl<'a> Judged<'a> {
             gives_up: Vec::new(),
             remarks: train.remarks.clone(),
             cautions: train.cautions.clone(),
+        }
+    }
+
+    /// The drive with its assist in plain words.
+    fn words(&self) -> String {
+        match self.assist.assist.counterweight() {
+            Some(weight) => format!(
+                "{} + {} kg counterweight",
+                self.train.words,
+                crate::quantity::show(weight.mass_kg)
+            ),
+            None => self.train.words.clone(),
         }
     }
 

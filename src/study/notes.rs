@@ -84,13 +84,17 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 }
 
 /// The cautions of the options shown with their reasons, each once, then the general one.
+///
+/// Two that differ in their numbers only are one: the better option's stands.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
+    let plain =
+        |text: &str| text.replace(|letter: char| letter.is_ascii_digit() || letter == '.', "");
     let mut list: Vec<String> = Vec::new();
     for caution in best_of_kinds(options)
         .take(SHOWN)
         .flat_map(|option| &option.cautions)
     {
-        if !list.contains(caution) {
+        if list.iter().all(|known| plain(known) != plain(caution)) {
             list.push(caution.clone());
         }
     }
