@@ -15,6 +15,9 @@ const BALL: &[(f64, &[f64])] = &[
     (25.0, &[5.0, 10.0, 25.0]),
     (32.0, &[5.0, 10.0, 20.0, 32.0]),
     (40.0, &[5.0, 10.0, 20.0, 40.0]),
+    (50.0, &[10.0, 20.0]),
+    (63.0, &[10.0, 20.0]),
+    (80.0, &[10.0, 20.0]),
 ];
 
 /// Ball diameter, mm: half a short lead at most, a fifth of the diameter on a long one.
@@ -50,9 +53,10 @@ fn ball_screw(d: f64, lead: f64, grade: u32) -> Value {
     } else {
         (52.0, 30.0, 1.0, "", "")
     };
-    // Bar by weight and rolling length; nut and turned ends by surface.
-    let metre = 60.0 * (d / 16.0).powf(1.1) * times;
-    let fitted = 75.0 * (d / 16.0).powf(1.2) * (1.0 + 0.02 * (lead - 5.0)) * times;
+    // Bar between rolling length and weight, nut and turned ends between surface and weight: both to the power 1.5,
+    // so that a 63 mm screw costs about 20 a kilogram and not less than a 16 mm one's bar.
+    let metre = 60.0 * (d / 16.0).powf(1.5) * times;
+    let fitted = 75.0 * (d / 16.0).powf(1.5) * (1.0 + 0.02 * (lead - 5.0)) * times;
     json!({
         "id": format!("ball-screw-{d}x{lead}{mark}"), "name": format!("ball screw, {d} × {lead} mm{word}"),
         "price": round(fitted, 2), "mass": q(0.25 * (d / 16.0).powi(2) * nut(lead) / 42.5, "kg"),
@@ -94,6 +98,9 @@ const SLIDING: &[(f64, f64, f64)] = &[
     (32.0, 6.0, 2.0),
     (36.0, 6.0, 1.0),
     (40.0, 7.0, 1.0),
+    (50.0, 8.0, 1.0),
+    (60.0, 9.0, 1.0),
+    (80.0, 10.0, 1.0),
 ];
 
 fn sliding_screw(&(d, pitch, starts): &(f64, f64, f64)) -> Value {
@@ -110,8 +117,8 @@ fn sliding_screw(&(d, pitch, starts): &(f64, f64, f64)) -> Value {
     let clearance = if pitch < 6.0 { 0.25 } else { 0.5 };
     json!({
         "id": format!("sliding-screw-{mark}"), "name": format!("sliding screw, {name} mm, bronze nut"),
-        // Rolled bar by weight; a turned bronze nut and turned ends by surface.
-        "price": round(42.0 * (d / 16.0).powf(1.3), 2), "mass": q(0.2 * (d / 16.0).powi(3), "kg"),
+        // Bar, bronze nut and turned ends between surface and weight.
+        "price": round(42.0 * (d / 16.0).powf(1.5), 2), "mass": q(0.2 * (d / 16.0).powf(2.3), "kg"),
         "ingress": "IP50", "noise": q(round(48.0 + 8.0 * (d / 16.0).log10(), 3), "dB"), "explosive_atmosphere": true,
         "diameter": q(d, "mm"), "pitch": q(pitch, "mm"), "starts": starts,
         "root_diameter": q(d - pitch - 2.0 * clearance, "mm"),
@@ -120,7 +127,7 @@ fn sliding_screw(&(d, pitch, starts): &(f64, f64, f64)) -> Value {
         "wear_rate": 2e-16, "wear_most": q(pitch / 8.0, "mm"),
         "lead_error": "100 um", "backlash": q(0.08 + 0.02 * pitch, "mm"), "length_most": q((0.18 * d).min(6.0), "m"),
         // One and a half diameters, as bronze nuts are.
-        "nut_length": q(1.5 * d, "mm"), "price_per_metre": round(22.0 * (d / 16.0).powf(1.1), 2),
+        "nut_length": q(1.5 * d, "mm"), "price_per_metre": round(22.0 * (d / 16.0).powf(1.5), 2),
         "mass_per_length": q(STEEL * std::f64::consts::PI / 4.0 * ((d - pitch / 2.0) / 1000.0).powi(2), "kg/m"),
     })
 }
@@ -151,6 +158,6 @@ fn support(d: f64) -> Value {
 
 #[test]
 fn screw_supports() {
-    let sizes = [12.0, 16.0, 20.0, 25.0, 28.0, 32.0, 36.0, 40.0];
+    let sizes = [12.0, 16.0, 20.0, 25.0, 28.0, 32.0, 36.0, 40.0, 50.0, 60.0, 63.0, 80.0];
     keep("screw_supports", sizes.into_iter().map(support).collect());
 }
