@@ -5,6 +5,7 @@ mod book;
 pub(crate) mod example;
 mod figures;
 mod guide;
+mod instants;
 mod law;
 mod process;
 mod slide;

@@ -1,13 +1,12 @@
 //! The demand of a straight axis.
 
 use super::figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+use super::instants::{self, Instant};
 use super::process::{Curve, Process};
 use super::{Assist, guide, stability};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::{Law, PowerLoss, Requirements, Slide, Stops};
 
-/// Equally spaced instants of a stroke.
-const INSTANTS: u32 = 241;
 /// Two figures nearer than this are the same.
 pub(super) const TIE: f64 = 1e-9;
 
@@ -37,6 +36,8 @@ pub struct Axis {
     stop_deceleration: f64,
     stop_distance_default_m: f64,
     rails_wanted: bool,
+    /// Instants of a stroke out and of one back.
+    instants: [Vec<Instant>; 2],
 }
 
 impl Axis {
@@ -46,7 +47,10 @@ impl Axis {
         let incline = slide.incline.si();
         // A vertical axis has no weight across it: what is left of cos(90°) is rounding.
         let cos = libm::cos(incline);
+        let process = Process::new(&slide.process);
+        let stroke = |direction| instants::of(slide.law, &process, slide.travel.si(), direction);
         Self {
+            instants: [stroke(Direction::Out), stroke(Direction::Back)],
             travel_m: slide.travel.si(),
             loads_kg: [slide.load.least.si(), slide.load.most.si()],
             sin: libm::sin(incline),
@@ -58,7 +62,7 @@ impl Axis {
             drag_n: slide.drag.si(),
             friction: slide.guide_friction,
             spacing_m: slide.bearing_spacing.si(),
-            process: Process::new(&slide.process),
+            process,
             law: slide.law,
             cycle_s: job.timing.cycle_s(),
             hold_only_at_ends: job.power_loss == PowerLoss::MayMove && job.stops == Stops::Ends,
@@ -154,7 +158,6 @@ impl Axis {
             stability: None,
             rails: None,
         };
-        let instants = self.instants();
         for (loading, mass_kg) in [Loading::Least, Loading::Most]
             .into_iter()
             .zip(self.loads_kg)
@@ -169,7 +172,6 @@ impl Axis {
                     direction,
                     travel_time_s,
                     demand.emergency_stop.deceleration_m_s2,
-                    &instants,
                 )
             };
             let profiles = [stroke(Direction::Out), stroke(Direction::Back)];
@@ -206,55 +208,16 @@ impl Axis {
     /// Greatest force on the drive at rest or in motion, either load, either way: what a drive is sized on.
     #[must_use]
     pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
-        let instants = self.instants();
         let mut most = 0.0_f64;
         for mass_kg in self.loads_kg {
             for direction in [Direction::Out, Direction::Back] {
-                let profile =
-                    self.stroke(assist, mass_kg, direction, travel_time_s, 0.0, &instants);
+                let profile = self.stroke(assist, mass_kg, direction, travel_time_s, 0.0);
                 for sample in profile {
                     most = most.max(sample.force_n.abs().max(sample.static_force_n.abs()));
                 }
             }
         }
         most
-    }
-
-    /// Instants of the unit stroke: the grid, both sides of each jump and of each break of the process force.
-    fn instants(&self) -> [Vec<Instant>; 2] {
-        let grid = (0..INSTANTS).map(|i| f64::from(i) / f64::from(INSTANTS - 1));
-        let both = |direction: Direction| {
-            let mut list: Vec<Instant> = Vec::with_capacity(INSTANTS as usize + 16);
-            let mut at_both_sides = |tau: f64, x_m: Option<f64>| {
-                for before in [true, false] {
-                    list.push(Instant { tau, before, x_m });
-                }
-            };
-            self.law
-                .jumps()
-                .into_iter()
-                .for_each(|tau| at_both_sides(tau, None));
-            for x in self.process.breakpoints(self.travel_m) {
-                let done = if direction == Direction::Out {
-                    x
-                } else {
-                    self.travel_m - x
-                } / self.travel_m;
-                at_both_sides(self.law.instant_of(done), Some(x));
-            }
-            for tau in grid.clone() {
-                if list.iter().all(|other| (other.tau - tau).abs() > 1e-12) {
-                    list.push(Instant {
-                        tau,
-                        before: tau >= 1.0,
-                        x_m: None,
-                    });
-                }
-            }
-            list.sort_by(|p, q| p.tau.total_cmp(&q.tau).then(q.before.cmp(&p.before)));
-            list
-        };
-        [both(Direction::Out), both(Direction::Back)]
     }
 
     fn stroke(
@@ -264,12 +227,11 @@ impl Axis {
         direction: Direction,
         time_s: f64,
         stop_m_s2: f64,
-        instants: &[Vec<Instant>; 2],
     ) -> Vec<Sample> {
         let sign = direction.sign();
         let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
         let sample = |instant: &Instant| {
-            let unit = self.law.at(instant.tau, instant.before);
+            let unit = instant.unit;
             let x_m = instant.x_m.unwrap_or(match direction {
                 Direction::Out => self.travel_m * unit.s,
                 Direction::Back => self.travel_m * (1.0 - unit.s),
@@ -286,7 +248,7 @@ impl Axis {
                 stop_force_n: force(-sign * stop_m_s2),
             }
         };
-        instants[usize::from(direction == Direction::Back)]
+        self.instants[usize::from(direction == Direction::Back)]
             .iter()
             .map(sample)
             .collect()
@@ -333,15 +295,6 @@ impl Axis {
             ..Figures::default()
         }
     }
-}
-
-/// An instant of the unit stroke, and the side of a jump that is meant.
-#[derive(Debug, Clone, Copy)]
-struct Instant {
-    tau: f64,
-    before: bool,
-    /// The exact position, where it is a break of the process force.
-    x_m: Option<f64>,
 }
 
 /// Trapezoid rule over the instants.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{Assist, Axis, Demand};
+use super::{Assist, Axis, Demand, Direction};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
 
@@ -94,7 +94,7 @@ impl Moments {
     /// Of all bodies: each weight and each level and upright inertia force is one moment.
     fn about(edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
         let mut sum = Self::default();
-        for body in bodies {
+        for body in bodies.iter().filter(|body| body.mass_kg > 0.0) {
             // Everything stands in the middle of the width; level inertia acts along the side edges.
             let (arm, level) = match edge {
                 Edge::End(sign) => (half_m - sign * body.x_m, sign * body.ax_m_s2 * body.z_m),
@@ -176,8 +176,11 @@ pub(super) fn of(
                 let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
                 search.margin(&bodies, sample.x_m)
             };
+            // At rest it is the same whichever way it goes next.
+            if case.direction == Direction::Out {
+                at_rest = at_rest.min(margin(0.0));
+            }
             let stop = axis.stop_deceleration(sample.v_m_s.abs());
-            at_rest = at_rest.min(margin(0.0));
             moving = moving.min(margin(sample.a_m_s2));
             stopping = stopping.min(margin(-case.direction.sign() * stop));
         }
@@ -283,14 +286,18 @@ impl<'a> Search<'a> {
     }
 
     fn take_centre(&mut self, bodies: &[Body]) {
-        let sum = |of: fn(&Body) -> f64| bodies.iter().map(of).sum::<f64>();
-        let centre = sum(|body| body.mass_kg * body.x_m) / sum(|body| body.mass_kg);
+        let (mut mass, mut turning, mut level, mut down) = (0.0, 0.0, 0.0, 0.0);
+        for body in bodies {
+            mass += body.mass_kg;
+            turning += body.mass_kg * body.x_m;
+            level += body.mass_kg * body.ax_m_s2;
+            down += body.mass_kg * (G_M_S2 + body.az_m_s2);
+        }
+        let centre = turning / mass;
         self.found.centre_least_m = self.found.centre_least_m.min(centre);
         self.found.centre_most_m = self.found.centre_most_m.max(centre);
-        let level = sum(|body| body.mass_kg * body.ax_m_s2);
-        let down = sum(|body| body.mass_kg * (G_M_S2 + body.az_m_s2));
         if down > 0.0 {
-            self.found.sliding_ratio = self.found.sliding_ratio.max(level.abs() / down);
+            self.found.sliding_ratio = self.found.sliding_ratio.max(f64::abs(level) / down);
         }
     }
 }

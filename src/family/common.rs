@@ -212,3 +212,87 @@ mod tests {
         );
     }
 }
+#[cfg(test)]
+mod speed {
+    use super::super::*;
+    use super::*;
+    #[test]
+    fn speed() {
+        use crate::demand::example::{base, job, lift};
+        use std::time::Instant;
+        let mut slide = lift();
+        slide.guide_supplied = false;
+        let mut job = job(&slide);
+        job.base = Some(base());
+        job.site.water = crate::requirements::Water::Splash;
+        job.wants.insert(
+            crate::requirements::Criterion::AddedMass,
+            crate::requirements::Want {
+                must: 100.0,
+                reward: None,
+            },
+        );
+        let catalog = crate::catalog::built_in().unwrap();
+        let book = crate::demand::Book::new(&job, &slide);
+        let t = Instant::now();
+        let fitted = assist::fitted(&job, &slide, catalog, &book);
+        println!("fitted {:?}", t.elapsed());
+        let t = Instant::now();
+        for i in 0..10 {
+            let _ = book.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
+        }
+        println!("10 demands {:?}", t.elapsed());
+        let mut j2 = job.clone();
+        j2.base = None;
+        let b2 = crate::demand::Book::new(&j2, &slide);
+        let t = Instant::now();
+        for i in 0..10 {
+            let _ = b2.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
+        }
+        println!("10 demands no base {:?}", t.elapsed());
+        let mut s2 = slide.clone();
+        s2.guide_supplied = true;
+        let b2 = crate::demand::Book::new(&j2, &s2);
+        let t = Instant::now();
+        for i in 0..10 {
+            let _ = b2.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
+        }
+        println!("10 demands no base no rails {:?}", t.elapsed());
+        let times = [20.0];
+        let ask = Ask {
+            job: &job,
+            slide: &slide,
+            catalog,
+            assist: &fitted[1],
+            times: &times,
+            book: &book,
+        };
+        let t = Instant::now();
+        for _ in 0..100 {
+            let train = Train::new("pneumatic", "test", Hours::Air, ask.demand(20.0));
+            let _ = finish(&ask, train);
+        }
+        println!("100 finish {:?}", t.elapsed());
+        let train = finish(
+            &ask,
+            Train::new("pneumatic", "test", Hours::Air, ask.demand(5.0)),
+        );
+        println!(
+            "{:#?}\n{:#?}\n{:#?}",
+            train.cautions,
+            train.remarks,
+            train
+                .checks
+                .iter()
+                .map(|c| (c.id, c.demand, c.capacity, c.utilisation(), c.says.clone()))
+                .collect::<Vec<_>>()
+        );
+        for p in ask.assist.parts.iter().chain(&train.parts) {
+            println!(
+                "{} x{} {:?} {:.1} {:.2} kg",
+                p.common.id, p.quantity, p.length_m, p.price, p.mass_kg
+            );
+        }
+        println!("{:?} {:?}", train.demand.stability, train.demand.rails);
+    }
+}

@@ -9,6 +9,8 @@ use crate::quantity::{Force, Si, newton_metres, newtons, show};
 /// Rail past the carriages at either end (common practice, no source).
 const RAIL_SPARE_M: f64 = 0.02;
 const M_PER_KM: f64 = 1000.0;
+/// A carriage is never without any load; this keeps its life a number.
+const LEAST_LOAD_N: f64 = 1.0;
 
 /// A guide as it would be built.
 #[derive(Debug, Clone, Copy)]
@@ -37,7 +39,7 @@ impl<'a> Layout<'a> {
         Self {
             guide,
             rails: if two { 2 } else { 1 },
-            mean: newtons(mean_n) + across,
+            mean: newtons(mean_n.max(LEAST_LOAD_N)) + across,
             peak: newtons(peak_n) + across,
             length_m,
         }

@@ -128,7 +128,12 @@ fn guards() {
             "mass_per_length": q(round(7.0 * side, 2), "kg/m"),
         })
     };
-    keep("guards", [50.0, 200.0, 800.0, 3000.0].map(guard).to_vec());
+    keep(
+        "guards",
+        [25.0, 50.0, 100.0, 200.0, 400.0, 800.0, 1600.0]
+            .map(guard)
+            .to_vec(),
+    );
 }
 
 #[test]
