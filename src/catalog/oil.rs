@@ -164,3 +164,21 @@ impl Sound for Hose {
         vec![("bore", "must be more than 0".into())]
     }
 }
+
+part! {
+    /// An air-blast oil cooler with its thermostat; stands beside the power unit.
+    OilCooler in "oil_coolers" {
+        /// Heat it takes from oil 40 K above the air.
+        rejection: Power,
+        /// Electricity of its fan.
+        power: Power,
+    }
+}
+impl Sound for OilCooler {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        if self.rejection.si() > self.power.si() {
+            return Vec::new();
+        }
+        vec![("rejection", "must be more than power".into())]
+    }
+}

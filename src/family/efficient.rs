@@ -1,4 +1,16 @@
-//! Drops what another is no worse than on every count.
+//! Drops what another is no worse than on every count that the job asks about.
+
+use super::Ask;
+use crate::requirements::Criterion;
+
+/// A figure where the job has a want of its criterion, else nothing: what nobody asked about keeps no train.
+pub(super) fn asked(ask: &Ask, criterion: Criterion, figure: f64) -> f64 {
+    if ask.job.wants.contains_key(&criterion) {
+        figure
+    } else {
+        0.0
+    }
+}
 
 /// Keeps the items for which no other is no worse on every figure and better on one; of equals the first stays.
 ///

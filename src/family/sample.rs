@@ -6,12 +6,11 @@ use crate::catalog::{Catalog, Control, built_in};
 use crate::demand::{Assist, Book};
 use crate::family::{Ask, Bench, Family, Fitted};
 use crate::quantity::{
-    Angle, GaugePressure, Length, Power, Si, Temperature, Voltage, kilograms, metres, newtons,
-    seconds, watts,
+    Angle, Length, Power, Si, Temperature, Voltage, kilograms, metres, newtons, seconds, watts,
 };
 use crate::requirements::{
-    Dirt, Hand, Law, LoadRange, Mains, Motion, PowerLoss, ProcessPoint, Rates, Requirements, Rules,
-    Site, Slide, Stops, Timing, Water,
+    Criterion, Dirt, Hand, Law, LoadRange, Mains, Motion, PowerLoss, ProcessPoint, Rates,
+    Requirements, Rules, Site, Slide, Stops, Timing, Want, Water,
 };
 
 /// A vertical 85 kg door, 900 mm up, four cycles an hour.
@@ -107,6 +106,15 @@ pub(super) fn axis(job: &mut Requirements) -> &mut Slide {
         Motion::Slide(slide) => slide,
         Motion::Hinge(_) => unreachable!("the sample jobs slide"),
     }
+}
+
+/// Asks about a criterion too, with room enough that nothing is out.
+pub(super) fn want(job: &mut Requirements, criterion: Criterion) {
+    let want = Want {
+        must: 1e9,
+        reward: None,
+    };
+    job.wants.insert(criterion, want);
 }
 
 /// The built-in catalog, with controls for oil where it has none.
@@ -216,9 +224,4 @@ pub(super) fn print(title: &str, bench: &mut Bench) {
             check.id, check.demand, check.capacity, check.says
         );
     }
-}
-
-/// Gauge pressure in bar.
-pub(super) fn bar(value: f64) -> GaugePressure {
-    GaugePressure::from_si(value * 1e5)
 }

@@ -248,3 +248,26 @@ fn hoses() {
     };
     keep("hoses", HOSES.iter().map(hose).collect());
 }
+
+/// Heat of coolers with the oil 40 K above the air, kW.
+const COOLERS: &[f64] = &[0.6, 1.2, 2.5, 5.0];
+
+#[test]
+fn oil_coolers() {
+    let cooler = |kw: &f64| {
+        json!({
+            "id": format!("oil-cooler-{}", kw.to_string().replace('.', "p")),
+            "name": format!("oil cooler, {kw} kW"),
+            // Fan, thermostat and frame alike; the matrix by its heat to the 0.7.
+            "price": round(90.0 + 130.0 * kw.powf(0.7), 2),
+            "mass": q(round(4.0 + 4.0 * kw.powf(0.7), 2), "kg"),
+            // A fan: 62 dB at 1 kW, 3 dB for each doubling.
+            "noise": q((62.0 + 10.0 * kw.log10()).round(), "dBA"),
+            "ingress": "IP54", "hottest": "60 degC",
+            "upkeep_hours": 0.5,
+            "rejection": q(*kw, "kW"),
+            "power": q(round(40.0 + 25.0 * kw, 2), "W"),
+        })
+    };
+    keep("oil_coolers", COOLERS.iter().map(cooler).collect());
+}

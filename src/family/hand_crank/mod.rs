@@ -14,12 +14,12 @@ mod tests;
 use std::rc::Rc;
 
 use self::effort::{Effort, Gearing};
-use super::efficient::efficient;
+use super::efficient::{asked, efficient};
 use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Si, show};
-use crate::requirements::Stops;
+use crate::requirements::{Criterion, Stops};
 
 /// The family.
 pub struct HandCrank;
@@ -123,7 +123,7 @@ fn grips<'a>(
             }
         }
     }
-    efficient(passing, Grip::figures)
+    efficient(passing, |grip| grip.figures(ask))
 }
 
 impl<'a> Grip<'a> {
@@ -136,14 +136,24 @@ impl<'a> Grip<'a> {
         parts.push(PartLine::pieces("cranks", &self.crank.common, 1));
         parts
     }
-    /// Price, force at the handle, mass and closed length: less is better.
-    fn figures(&self) -> [f64; 4] {
+    /// Price, and what the customer asked about: less is better.
+    fn figures(&self, ask: &Ask) -> [f64; 5] {
         let parts = self.parts();
+        let force = self.drive.gearing.hand_force_n(&self.effort, self.crank);
         [
             parts.iter().map(PartLine::cost).sum(),
-            self.drive.gearing.hand_force_n(&self.effort, self.crank),
-            parts.iter().map(|part| part.mass_kg).sum(),
-            self.drive.closed_length_m,
+            asked(ask, Criterion::HandForce, force),
+            asked(
+                ask,
+                Criterion::AddedMass,
+                parts.iter().map(|part| part.mass_kg).sum(),
+            ),
+            asked(ask, Criterion::ClosedLength, self.drive.closed_length_m),
+            asked(
+                ask,
+                Criterion::Life,
+                -self.drive.travel_life_m.unwrap_or(f64::INFINITY),
+            ),
         ]
     }
 }

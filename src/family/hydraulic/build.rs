@@ -138,7 +138,7 @@ pub(super) fn train<'a>(
     demand: &Rc<Demand>,
     pair: Pair<'a>,
     sizing: &Sizing,
-    run: &Run,
+    run: &Run<'a>,
     lines: &Lines<'a>,
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
@@ -158,6 +158,10 @@ pub(super) fn train<'a>(
         show(motor_w / 1e3)
     );
     train.parts = parts(ask, pair, lines);
+    train.parts.extend(
+        run.cooler
+            .map(|cooler| PartLine::pieces("oil_coolers", &cooler.common, 1).beside()),
+    );
     train
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));
@@ -168,7 +172,7 @@ pub(super) fn train<'a>(
     }];
     train.checks = checks;
     train.running.moving_j = run.moving_j;
-    train.running.standby_w = run.idle_w + controls.standby.si();
+    train.running.standby_w = run.standby_w + controls.standby.si();
     train.position = vec![match ask.job.stops {
         Stops::Ends => ("hard stop", ask.job.rules.hard_stop_error),
         Stops::Several | Stops::Anywhere => ("closed-centre valve", ask.job.rules.oil_valve_error),
@@ -228,9 +232,14 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
             show(sizing.flow_m3_s * 60e3)
         ),
         format!(
-            "The {} L of oil take up {} W on average; the tank can give off {} W on the hottest day.",
+            "The {} L of oil take up {} W on average; {} can give off {} W on the hottest day.",
             show(tank_m3 * 1e3),
             show(run.heat_w),
+            if run.cooler.is_some() {
+                "tank and cooler"
+            } else {
+                "the tank"
+            },
             show(run.rejection_w)
         ),
     ]

@@ -159,7 +159,7 @@ pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit
             .from("P/η_motor <= power of the mains", "power balance"),
         Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
             .from(
-                "(pump power × time moving − work of the load)/cycle + idling <= heat of the tank at the hottest air",
+                "(pump power × time moving − work of the load)/cycle + idling <= heat that tank and cooler give off to the hottest air",
                 "energy balance",
             )
             .rule("oil_temperature_most"),

@@ -15,12 +15,13 @@ use std::rc::Rc;
 
 use self::build::Lines;
 use self::work::{Areas, Run, Sizing, Work};
-use super::efficient::efficient;
-use super::{Ask, Bench, Check, Family, Train, finish};
+use super::efficient::{asked, efficient};
+use super::{Ask, Bench, Check, Family, Running, Train, finish};
 use crate::catalog::{OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
 use crate::quantity::Si;
+use crate::requirements::Criterion;
 
 /// The family.
 pub struct Hydraulic;
@@ -96,11 +97,11 @@ fn at_time<'a>(
             }
         }
     }
-    efficient(trains, |(_, train)| figures(train))
+    efficient(trains, |(_, train)| figures(ask, train))
 }
 
-/// What trains of one design time differ in, less being better.
-fn figures(train: &Train) -> [f64; 6] {
+/// What trains of one design time differ in, less being better: money, and what the customer asked about.
+fn figures(ask: &Ask, train: &Train) -> [f64; 6] {
     let on_machine = train.parts.iter().filter(|part| part.on_machine);
     let mass: f64 = on_machine
         .map(|part| f64::from(part.quantity) * part.mass_kg)
@@ -113,15 +114,28 @@ fn figures(train: &Train) -> [f64; 6] {
         .fold(f64::INFINITY, f64::min);
     [
         train.parts_cost(),
-        noise.map(Si::si).fold(0.0, f64::max),
-        mass,
-        train.closed_length_m,
-        train.running.moving_j,
-        -life,
+        yearly(ask, &train.running)
+            + train
+                .parts
+                .iter()
+                .map(|part| part.common.consumables)
+                .sum::<f64>(),
+        asked(ask, Criterion::Noise, noise.map(Si::si).fold(0.0, f64::max)),
+        asked(ask, Criterion::AddedMass, mass),
+        asked(ask, Criterion::ClosedLength, train.closed_length_m),
+        asked(ask, Criterion::Life, -life),
     ]
 }
 
-/// The units that pass for a cylinder and are not beaten on price, noise and energy.
+/// Electricity of a year, in the file's currency.
+fn yearly(ask: &Ask, running: &Running) -> f64 {
+    let timing = &ask.job.timing;
+    let moving = running.moving_j * timing.cycles_per_year();
+    let standby = running.standby_w * 3600.0 * timing.hours_per_year();
+    (moving + standby) / 3.6e6 * ask.job.rates.electricity_per_kwh
+}
+
+/// The units that pass for a cylinder and are not beaten on price, running cost and noise.
 fn units<'a>(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Vec<&'a OilPowerUnit> {
     let passing = ask.catalog.oil_power_units.iter().filter_map(|unit| {
         if unit.flow.si() < sizing.flow_m3_s || unit.pressure.si() < sizing.set_pa {
@@ -135,7 +149,16 @@ fn units<'a>(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Vec<&'a OilPowerUni
     });
     let noise = |unit: &OilPowerUnit| unit.common.noise.map_or(0.0, Si::si);
     efficient(passing.collect(), |(unit, run)| {
-        [unit.common.price, noise(unit), run.mains_w + run.idle_w]
+        let running = Running {
+            moving_j: run.moving_j,
+            standby_w: run.standby_w,
+            ..Running::default()
+        };
+        [
+            unit.common.price + run.cooler_price(),
+            yearly(ask, &running) + unit.common.consumables,
+            asked(ask, Criterion::Noise, noise(unit)),
+        ]
     })
     .into_iter()
     .map(|(unit, _)| unit)

@@ -1,19 +1,127 @@
-//! Laws and scratch jobs of the hydraulic family.
+//! Laws and sample jobs of the hydraulic family.
 
 use super::Hydraulic;
 use crate::demand::Assist;
-use crate::family::sample;
+use crate::family::{Bench, Check, sample};
+use crate::quantity::{kilograms, metres};
+use crate::requirements::{Criterion, Requirements};
+
+fn with(job: &Requirements, times: &[f64], look: impl FnOnce(&mut Bench)) {
+    sample::build(&Hydraulic, job, Assist::None, times, look);
+}
+
+fn of<'c>(checks: &'c [Check], id: &str) -> &'c Check {
+    let found = checks.iter().find(|check| check.id == id);
+    found.unwrap_or_else(|| panic!("there is a check {id}"))
+}
+
+/// By hand: F = 40 kN + 0.05 · 50 · 9.807 + 20 + 50 · 0.027 = 40.05 kN; 80/36 bore 5.027e-3, annulus 4.009e-3 m²;
+/// p = 40.05e3 · 1.2/(5.027e-3 · 0.92) + 10 bar + 5 · 0.7975 bar = 103.9 + 10 + 4.0 = 117.9 bar;
+/// v = 1.5 · 0.15/5 = 0.045 m/s, Q = 5.027e-3 · 0.045/0.95 = 14.29 L/min.
+#[test]
+fn a_press_by_hand() {
+    let mut job = sample::press();
+    sample::want(&mut job, Criterion::Noise);
+    with(&job, &[5.0, 4.0, 3.15, 2.5], |bench| {
+        sample::print("press 40 kN, 150 mm", bench);
+        let press = bench
+            .sound
+            .iter()
+            .filter(|train| train.words.starts_with("80/36"))
+            .find(|train| (train.travel_time_s - 5.0).abs() < 1e-9);
+        let press = press.expect("an 80 mm cylinder does it in 5 s");
+        let pressure = of(&press.checks, "oil_cylinder.pressure").demand;
+        let flow = of(&press.checks, "oil_unit.flow").demand;
+        assert!((pressure - 117.9).abs() < 0.1, "{pressure} bar");
+        assert!((flow - 14.29).abs() < 0.01, "{flow} L/min");
+    });
+}
 
 #[test]
-fn press_trains() {
-    sample::build(
-        &Hydraulic,
-        &sample::press(),
-        Assist::None,
-        &[5.0, 4.0, 3.15, 2.5],
-        |bench| {
-            sample::print("press 40 kN, 150 mm", bench);
-            assert!(!bench.sound.is_empty());
-        },
-    );
+fn a_door_is_held_by_a_counterbalance_valve() {
+    with(&sample::door(), &[20.0, 10.0, 6.3], |bench| {
+        sample::print("door by oil", bench);
+        assert!(!bench.sound.is_empty());
+        for train in &bench.sound {
+            assert!(
+                train
+                    .checks
+                    .iter()
+                    .any(|check| check.id == "counterbalance.setting")
+            );
+            assert!(
+                train
+                    .checks
+                    .iter()
+                    .any(|check| check.id == "oil_valve.hold")
+            );
+        }
+    });
+}
+
+#[test]
+fn no_oil_or_no_mains_says_so() {
+    let mut job = sample::door();
+    job.site.oil_tolerated = false;
+    job.site.mains = None;
+    with(&job, &[20.0], |bench| {
+        let fails: Vec<&str> = bench.take_nearest().iter().map(|check| check.id).collect();
+        assert_eq!(fails, ["oil.tolerated", "oil_unit.mains"]);
+    });
+}
+
+#[test]
+fn too_much_says_by_how_much() {
+    let mut job = sample::door();
+    sample::axis(&mut job).load.most = kilograms(90e3);
+    with(&job, &[20.0], |bench| {
+        assert!(bench.sound.is_empty());
+        let fails = bench.take_nearest();
+        assert!(fails.iter().all(|check| check.utilisation() > 1.0) && !fails.is_empty());
+        sample::print("90 t", bench);
+    });
+}
+
+#[test]
+fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
+    let mut job = sample::door();
+    let mut before: Vec<f64> = vec![0.0; 4];
+    for load in [50.0, 85.0, 200.0, 400.0] {
+        let slide = sample::axis(&mut job);
+        (slide.load.least, slide.load.most) = (kilograms(load), kilograms(load));
+        with(&job, &[20.0], |bench| {
+            let train = bench
+                .sound
+                .iter()
+                .find(|train| train.words.starts_with("50/22"));
+            let train = train.or(bench.sound.first()).expect("oil lifts it");
+            let cylinder = train.parts[0].common.id.clone();
+            let ids = [
+                "oil_cylinder.pressure",
+                "oil_cylinder.rod_buckling",
+                "oil_cylinder.trapped_pressure",
+                "counterbalance.setting",
+            ];
+            let now: Vec<f64> = ids.iter().map(|id| of(&train.checks, id).demand).collect();
+            println!("{load} kg: {cylinder} {now:?}");
+            if cylinder == "oil-cylinder-welded-25-14" {
+                assert!(
+                    before.iter().zip(&now).all(|(p, q)| p <= q),
+                    "{before:?} {now:?}"
+                );
+                before = now;
+            }
+        });
+    }
+}
+
+#[test]
+fn a_slim_rod_buckles_and_a_thick_one_is_taken() {
+    let mut job = sample::door();
+    sample::axis(&mut job).travel = metres(1.2);
+    sample::axis(&mut job).load.most = kilograms(1500.0);
+    with(&job, &[30.0], |bench| {
+        sample::print("1500 kg up 1.2 m", bench);
+        assert!(!bench.sound.is_empty());
+    });
 }

@@ -1,6 +1,6 @@
 //! What a demand asks of an oil cylinder, and what a cylinder makes of it: pressures, flows, heat.
 
-use crate::catalog::{OilCylinder, OilPowerUnit};
+use crate::catalog::{OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::{Demand, Direction};
 use crate::family::Ask;
 use crate::mechanics::hydraulics::{self, Losses};
@@ -167,52 +167,82 @@ impl Sizing {
     }
 }
 
-/// What a power unit does in this job.
+/// What a power unit does in this job, with the cooler that it needs.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Run {
+pub(super) struct Run<'a> {
     /// Power at the pump's shaft while the cylinder moves, W.
     pub shaft_w: f64,
     /// Power from the mains then, W.
     pub mains_w: f64,
     /// Electricity of both strokes, J.
     pub moving_j: f64,
-    /// Electricity between strokes, averaged over the cycle, W.
-    pub idle_w: f64,
+    /// Electricity between strokes and of the cooler's fan, averaged over the cycle, W.
+    pub standby_w: f64,
     /// Heat into the oil, averaged over the cycle, W.
     pub heat_w: f64,
-    /// Heat that the tank gives off on the hottest day, W.
+    /// Heat that tank and cooler give off on the hottest day, W.
     pub rejection_w: f64,
+    /// The cheapest cooler that does, where the tank alone does not.
+    pub cooler: Option<&'a OilCooler>,
 }
 
-/// Air to oil at which a catalog states the heat a tank gives off, K.
+/// Oil over air at which a catalog states the heat given off, K.
 const STATED_RISE_K: f64 = 40.0;
 
-impl Run {
+impl<'a> Run<'a> {
     /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is heat.
-    pub(super) fn of(ask: &Ask, work: &Work, set_pa: f64, unit: &OilPowerUnit) -> Self {
+    pub(super) fn of(ask: &Ask<'a>, work: &Work, set_pa: f64, unit: &OilPowerUnit) -> Self {
         let (job, rules) = (ask.job, &ask.job.rules);
         let shaft_w =
             hydraulics::pump_power(pascals(set_pa), unit.flow, rules.oil_pump_efficiency).si();
-        let mains_w = shaft_w / unit.motor_efficiency;
         let moving_s = 2.0 * work.travel_time_s;
         let cycle_s = job.timing.cycle_s();
-        let rest_out = job.timing.rest_out.si();
-        let rests = [rest_out, (cycle_s - moving_s - rest_out).max(0.0)];
-        let idling_s: f64 = rests
-            .iter()
-            .filter(|rest| **rest <= rules.oil_idle_rest)
-            .sum();
-        let idle_w = unit.idle.si() * idling_s / cycle_s;
-        let rise = rules.oil_temperature_most - job.site.hottest.si();
+        let idle_w = unit.idle.si() * idling_s(job, moving_s) / cycle_s;
+        // Of the idling electricity the oil gets what reaches the shaft.
+        let heat_w =
+            (shaft_w * moving_s + work.returned_j) / cycle_s + idle_w * unit.motor_efficiency;
+        let rise = (rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K;
+        let tank_w = unit.rejection.si() * rise;
+        let left_w = heat_w - tank_w;
+        let cooler = (left_w > 0.0).then(|| cooler(ask, left_w, rise)).flatten();
+        let cooler_w = cooler.map_or(0.0, |cooler| cooler.rejection.si() * rise);
+        let fan_w = cooler.map_or(0.0, |cooler| cooler.power.si());
         Self {
             shaft_w,
-            mains_w,
-            moving_j: mains_w * moving_s,
-            idle_w,
-            heat_w: ((shaft_w * moving_s + work.returned_j) / cycle_s + idle_w).max(0.0),
-            rejection_w: (unit.rejection.si() * rise / STATED_RISE_K).max(0.0),
+            mains_w: shaft_w / unit.motor_efficiency + fan_w,
+            moving_j: shaft_w / unit.motor_efficiency * moving_s,
+            // Its thermostat runs the fan as long as it takes.
+            standby_w: idle_w
+                + if cooler_w > 0.0 {
+                    fan_w * left_w / cooler_w
+                } else {
+                    0.0
+                },
+            heat_w: heat_w.max(0.0),
+            rejection_w: tank_w + cooler_w,
+            cooler,
         }
     }
+    /// Price of the cooler.
+    pub(super) fn cooler_price(&self) -> f64 {
+        self.cooler.map_or(0.0, |cooler| cooler.common.price)
+    }
+}
+
+/// Time in a cycle during which the unit idles: the rests that are too short to switch it off.
+fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
+    let rest_out = job.timing.rest_out.si();
+    let rest_back = (job.timing.cycle_s() - moving_s - rest_out).max(0.0);
+    let short = |rest: &f64| *rest <= job.rules.oil_idle_rest;
+    [rest_out, rest_back].into_iter().filter(short).sum()
+}
+
+/// The cheapest cooler for so much heat at a part of the stated rise.
+fn cooler<'a>(ask: &Ask<'a>, heat_w: f64, rise: f64) -> Option<&'a OilCooler> {
+    let coolers = ask.catalog.oil_coolers.iter();
+    coolers
+        .filter(|cooler| cooler.rejection.si() * rise >= heat_w)
+        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
 }
 
 /// Whether the job wants the load held when the power fails and there is something to hold.
