@@ -69,6 +69,8 @@ pub struct Figures {
     pub pull_peak_n: f64,
     /// Force to hold the load at rest, friction not relied on.
     pub holding_n: f64,
+    /// RMS of the holding force over the rests: each end's own, for as long as the load rests there.
+    pub rms_rest_n: f64,
     /// RMS force while moving.
     pub rms_moving_n: f64,
     /// RMS force over the cycle, holding at every instant not moving.

@@ -31,6 +31,7 @@ pub struct Axis {
     pub(super) process: Process,
     law: Law,
     cycle_s: f64,
+    rest_out_s: f64,
     hold_only_at_ends: bool,
     stop_distance_m: Option<f64>,
     stop_deceleration: f64,
@@ -65,6 +66,7 @@ impl Axis {
             process,
             law: slide.law,
             cycle_s: job.timing.cycle_s(),
+            rest_out_s: job.timing.rest_out.si(),
             hold_only_at_ends: job.power_loss == PowerLoss::MayMove && job.stops == Stops::Ends,
             stop_distance_m: job.base.and_then(|base| base.stop_distance).map(Si::si),
             stop_deceleration: job.rules.stop_deceleration,
@@ -175,7 +177,8 @@ impl Axis {
                 )
             };
             let profiles = [stroke(Direction::Out), stroke(Direction::Back)];
-            let cycle = self.cycle(&profiles, travel_time_s, push.max(pull));
+            let mut cycle = self.cycle(&profiles, travel_time_s, self.rest_squares(assist, mass_kg, travel_time_s));
+            cycle.holding_n = push.max(pull);
             for (direction, profile) in [Direction::Out, Direction::Back].into_iter().zip(profiles)
             {
                 let mut figures = stroke_figures(&profile, cycle);
@@ -275,8 +278,22 @@ impl Axis {
         })
     }
 
+    /// Holding force squared times time of one load: `rest_out` at the out end, the rest of the cycle at the back end.
+    fn rest_squares(&self, assist: &Assist, mass_kg: f64, time_s: f64) -> f64 {
+        let rest_s = self.rest_s(time_s);
+        let out_s = self.rest_out_s.min(rest_s);
+        let out_n = self.holding_n(assist, mass_kg, self.travel_m, false);
+        let back_n = self.holding_n(assist, mass_kg, 0.0, true);
+        out_n * out_n * out_s + back_n * back_n * (rest_s - out_s)
+    }
+
+    /// What two strokes leave of the cycle.
+    fn rest_s(&self, time_s: f64) -> f64 {
+        (self.cycle_s - 2.0 * time_s).max(0.0)
+    }
+
     /// Work and RMS of one load over a cycle: out, back and the rests.
-    fn cycle(&self, profiles: &[Vec<Sample>; 2], time_s: f64, holding_n: f64) -> Figures {
+    fn cycle(&self, profiles: &[Vec<Sample>; 2], time_s: f64, rest_squares: f64) -> Figures {
         let sum = |f: fn(&Sample) -> f64| {
             profiles
                 .iter()
@@ -284,11 +301,11 @@ impl Axis {
                 .sum::<f64>()
         };
         let squares = sum(|s| s.force_n * s.force_n);
-        let rest_s = (self.cycle_s - 2.0 * time_s).max(0.0);
+        let rest_s = self.rest_s(time_s);
         let cycle_s = rest_s + 2.0 * time_s;
         Figures {
-            holding_n,
-            rms_cycle_n: ((squares + holding_n * holding_n * rest_s) / cycle_s).sqrt(),
+            rms_rest_n: if rest_s > 0.0 { (rest_squares / rest_s).sqrt() } else { 0.0 },
+            rms_cycle_n: ((squares + rest_squares) / cycle_s).sqrt(),
             rms_cycle_no_hold_n: (squares / cycle_s).sqrt(),
             work_in_j: sum(|s| (s.force_n * s.v_m_s).max(0.0)),
             work_out_j: sum(|s| (-s.force_n * s.v_m_s).max(0.0)),
@@ -346,12 +363,13 @@ fn worst(cases: &[Case]) -> Figures {
             thrust = here;
             worst.worst_position_m = figures.worst_position_m;
         }
-        let pairs: [(&mut f64, f64); 17] = [
+        let pairs: [(&mut f64, f64); 18] = [
             (&mut worst.static_peak_n, figures.static_peak_n),
             (&mut worst.dynamic_peak_n, figures.dynamic_peak_n),
             (&mut worst.push_peak_n, figures.push_peak_n),
             (&mut worst.pull_peak_n, figures.pull_peak_n),
             (&mut worst.holding_n, figures.holding_n),
+            (&mut worst.rms_rest_n, figures.rms_rest_n),
             (&mut worst.rms_moving_n, figures.rms_moving_n),
             (&mut worst.rms_cycle_n, figures.rms_cycle_n),
             (&mut worst.rms_cycle_no_hold_n, figures.rms_cycle_no_hold_n),

@@ -48,6 +48,8 @@ pub(super) fn door() -> Requirements {
         },
         base: None,
         wants: BTreeMap::new(),
+        travel_time_must_s: 1000.0,
+        structure: None,
         rates: Rates {
             electricity_per_kwh: 0.3,
             labour_per_hour: 40.0,

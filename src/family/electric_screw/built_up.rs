@@ -248,7 +248,7 @@ impl<'a> Place<'_, 'a> {
     /// Supply, controls, energy, and the mains.
     fn electricity(&self, train: &mut Train<'a>, fit: &Fit<'a>) {
         let motor = fit.pick.motor;
-        let energy = motor.energy(self.load, &fit.line, fit.rest_n_m, self.moves);
+        let energy = motor.energy(self.load, &fit.line, fit.still, self.moves);
         let brake_w = fit.hold.power_w();
         // A stepper that a brake or its thread relieves is switched off at rest.
         let holding_j = match fit.hold {

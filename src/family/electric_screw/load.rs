@@ -22,6 +22,8 @@ pub(super) struct Moves {
     pub mean_n: f64,
     /// Force to be held at rest.
     pub holding_n: f64,
+    /// RMS of the force held over the rests.
+    pub rest_n: f64,
     /// Peak speed.
     pub speed_m_s: f64,
     /// Time in motion in a cycle.
@@ -44,6 +46,7 @@ impl Moves {
             cube_mean_n: 0.0,
             mean_n: 0.0,
             holding_n: demand.worst.holding_n,
+            rest_n: demand.worst.rms_rest_n,
             speed_m_s: demand.worst.peak_speed_m_s,
             run_s,
             cycle_s: ask.job.timing.cycle_s().max(run_s),
@@ -121,6 +124,8 @@ pub(super) struct Load {
     pub speed_most_rad_s: f64,
     /// Torque of the held force on the screw, no friction credited.
     pub hold_n_m: f64,
+    /// RMS over the rests of that torque.
+    pub rest_n_m: f64,
     /// RMS speed of the screw over the cycle.
     pub speed_rms_rad_s: f64,
     sums: [Sums; 2],
@@ -169,6 +174,7 @@ impl Load {
             drive_most_n_m: 0.0,
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
+            rest_n_m: moves.rest_n / turn,
             speed_rms_rad_s: 0.0,
             sums: [Sums::default(); 2],
             rest_s: moves.cycle_s - moves.run_s,
@@ -241,9 +247,9 @@ impl Load {
         self.sums.iter().map(of).fold(0.0, f64::max)
     }
 
-    /// RMS torque of the motor over the cycle, with a torque held at rest.
-    pub(super) fn rms_cycle_n_m(&self, line: &Line, hold_n_m: f64) -> f64 {
-        ((self.squares(line) + hold_n_m * hold_n_m * self.rest_s) / self.cycle_s).sqrt()
+    /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest.
+    pub(super) fn rms_cycle_n_m(&self, line: &Line, rest_n_m: f64) -> f64 {
+        ((self.squares(line) + rest_n_m * rest_n_m * self.rest_s) / self.cycle_s).sqrt()
     }
 
     /// RMS torque of the motor while it moves.

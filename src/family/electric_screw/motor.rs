@@ -17,6 +17,15 @@ pub(super) enum Motor<'a> {
     Gear(&'a GearMotor),
 }
 
+/// Torque that the motor itself gives at rest; nothing where a brake or the thread holds.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Still {
+    /// The greatest.
+    pub most_n_m: f64,
+    /// Its RMS over the rests.
+    pub rms_n_m: f64,
+}
+
 impl<'a> Motor<'a> {
     pub(super) fn common(&self) -> &'a Common {
         match self {
@@ -135,7 +144,7 @@ impl<'a> Motor<'a> {
     }
 
     /// How far it is used by what can be told in closed form; past 1 it is no use to look closer.
-    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, hold_n_m: f64) -> f64 {
+    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
         let margin = ask.job.rules.drive_margin;
         let part = |asked: f64, given: f64| {
             if given > 0.0 {
@@ -145,11 +154,11 @@ impl<'a> Motor<'a> {
             }
         };
         let speed = load.speed_most_rad_s * line.ratio;
-        let torque = line.without_inertia(load.drive_most_n_m).max(hold_n_m);
+        let torque = line.without_inertia(load.drive_most_n_m).max(still.most_n_m);
         let at_rest = self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin);
         let bound = part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest));
         let heat = match self.continuous_n_m(load.speed_rms_rad_s * line.ratio) {
-            Some(most) => part(load.rms_cycle_n_m(line, hold_n_m) * margin, most),
+            Some(most) => part(load.rms_cycle_n_m(line, still.rms_n_m) * margin, most),
             None => 0.0,
         };
         let inertia = match self {
@@ -163,7 +172,7 @@ impl<'a> Motor<'a> {
     }
 
     /// Peak torque against what there is at that speed: the worst instant, starts included.
-    pub(super) fn peak(&self, ask: &Ask, load: &Load, line: &Line) -> Check {
+    pub(super) fn peak(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> Check {
         let rules = &ask.job.rules;
         let (id, formula, source) = match self {
             Motor::Servo(_) => (
@@ -190,6 +199,7 @@ impl<'a> Motor<'a> {
                 worst = (asked, given);
             }
         };
+        take(still.most_n_m, rest);
         for at in &load.instants {
             let torque = line.torque_n_m(at);
             let given = self.capacity_n_m(
@@ -212,7 +222,7 @@ impl<'a> Motor<'a> {
         ask: &Ask,
         load: &Load,
         line: &Line,
-        hold_n_m: f64,
+        still: Still,
         moves: &Moves,
     ) -> Vec<Check> {
         let rules = &ask.job.rules;
@@ -226,7 +236,7 @@ impl<'a> Motor<'a> {
                         .from("n = v i / l", "the part's limit"),
                     Check::new(
                         "servo_motor.continuous_torque",
-                        load.rms_cycle_n_m(line, hold_n_m),
+                        load.rms_cycle_n_m(line, still.rms_n_m),
                         self.continuous_n_m(at).unwrap_or(0.0),
                         "N m",
                     )
@@ -272,14 +282,14 @@ impl<'a> Motor<'a> {
     }
 
     /// Electricity in a cycle for moving and for holding, J, and the greatest power, W, the motor's own.
-    pub(super) fn energy(&self, load: &Load, line: &Line, hold_n_m: f64, moves: &Moves) -> Energy {
+    pub(super) fn energy(&self, load: &Load, line: &Line, still: Still, moves: &Moves) -> Energy {
         let (work_j, shaft_w) = load.work_and_power(line);
         let rest_s = moves.cycle_s - moves.run_s;
         match self {
             Motor::Servo(m) => {
                 // Loss at the rated point, taken as all copper: it goes with the torque squared.
                 let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
-                let part = hold_n_m / m.rated_torque.si();
+                let part = still.rms_n_m / m.rated_torque.si();
                 Energy {
                     moving_j: work_j / m.efficiency,
                     holding_j: loss_w * part * part * rest_s,

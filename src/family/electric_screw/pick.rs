@@ -4,7 +4,7 @@ use core::cmp::Ordering;
 
 use super::NO_FORCE_N;
 use super::load::{Line, Load, Moves};
-use super::motor::Motor;
+use super::motor::{Motor, Still};
 use super::spindle::{Spindle, rpm};
 use crate::catalog::{Brake, Common, Coupling, Gearbox};
 use crate::family::{Ask, Check, site};
@@ -168,7 +168,7 @@ pub(super) struct Fit<'a> {
     pub coupling: &'a Coupling,
     pub line: Line,
     /// Torque that the motor gives at rest.
-    pub rest_n_m: f64,
+    pub still: Still,
 }
 
 impl<'a> Fit<'a> {
@@ -199,16 +199,19 @@ impl<'a> Fit<'a> {
                 inertia_kg_m2: shafts,
                 carried_kg_m2: carried * arm * arm / (ratio * ratio),
             },
-            rest_n_m: match hold {
-                Hold::Motor => load.hold_n_m / ratio,
-                _ => 0.0,
+            still: match hold {
+                Hold::Motor => Still {
+                    most_n_m: load.hold_n_m / ratio,
+                    rms_n_m: load.rest_n_m / ratio,
+                },
+                _ => Still::default(),
             },
         })
     }
 
     /// How far it is used by what can be told in closed form.
     pub(super) fn bound(&self, ask: &Ask, load: &Load) -> f64 {
-        let motor = self.pick.motor.bound(ask, load, &self.line, self.rest_n_m);
+        let motor = self.pick.motor.bound(ask, load, &self.line, self.still);
         if motor > 1.0 + 1e-9 {
             return motor;
         }
@@ -232,7 +235,7 @@ impl<'a> Fit<'a> {
             checks.push(
                 Check::new(
                     "gearbox.torque",
-                    load.rms_cycle_n_m(&self.line, self.rest_n_m) * gearbox.ratio,
+                    load.rms_cycle_n_m(&self.line, self.still.rms_n_m) * gearbox.ratio,
                     gearbox.rated_torque.si(),
                     "N m",
                 )
@@ -285,8 +288,8 @@ impl<'a> Fit<'a> {
     /// Every check of motor, gearbox, coupling and brake.
     pub(super) fn checks(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
         let motor = self.pick.motor;
-        let mut checks = vec![motor.peak(ask, load, &self.line)];
-        checks.extend(motor.other_checks(ask, load, &self.line, self.rest_n_m, moves));
+        let mut checks = vec![motor.peak(ask, load, &self.line, self.still)];
+        checks.extend(motor.other_checks(ask, load, &self.line, self.still, moves));
         checks.extend(self.quick_checks(ask, load));
         checks.push(
             Check::new(

@@ -335,7 +335,7 @@ fn a_heavier_load_never_helps() {
                     continue;
                 };
                 if let Some(fit) = Fit::new(&ask, &spindle, &load, *last, coupling) {
-                    all.push(last.motor.peak(&ask, &load, &fit.line).demand);
+                    all.push(last.motor.peak(&ask, &load, &fit.line, fit.still).demand);
                 }
             }
             now.push(all);

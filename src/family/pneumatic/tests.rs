@@ -71,6 +71,8 @@ fn pusher() -> Requirements {
         },
         base: None,
         wants: BTreeMap::new(),
+        travel_time_must_s: 1000.0,
+        structure: None,
         rates: Rates {
             electricity_per_kwh: 0.3,
             labour_per_hour: 40.0,
