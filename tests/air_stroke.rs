@@ -1,7 +1,7 @@
 //! The air stroke against another integrator in another language.
 //!
 //! `tests/outside/air_stroke.json` holds 20 cylinders, each out and back, open and metered, integrated with
-//! SciPy's Radau at a relative error of 1e-9 from a right-hand side written from the method; three solvers
+//! `SciPy`'s Radau at a relative error of 1e-9 from a right-hand side written from the method; three solvers
 //! agree there to 2e-6. The script stands at the end of this file.
 
 use core::f64::consts::PI;

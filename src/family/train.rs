@@ -212,7 +212,7 @@ pub struct Train<'a> {
     pub cautions: Vec<String>,
 }
 
-impl<'a> Train<'a> {
+impl Train<'_> {
     /// A train with nothing in it yet.
     #[must_use]
     pub fn new(

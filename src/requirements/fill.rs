@@ -144,7 +144,9 @@ fn rank(path: &str) -> (usize, usize) {
         let name = path.strip_prefix(prefix)?;
         names.position(|known| known == name)
     };
-    let criteria = super::CRITERIA.iter().map(|row| row.name());
+    let criteria = super::CRITERIA
+        .iter()
+        .map(super::criterion::CriterionRow::name);
     let rules = super::RULES.iter().map(|rule| rule.key);
     let within = inner("wants.", Box::new(criteria)).or_else(|| inner("rules.", Box::new(rules)));
     match (within, line) {

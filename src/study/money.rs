@@ -8,6 +8,7 @@ use crate::requirements::{Requirements, Rules};
 const KWH_J: f64 = 3.6e6;
 
 /// Hours of a train: design, make, fit, and upkeep a year.
+#[allow(clippy::struct_field_names, reason = "the unit stands in the name")]
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Work {
     /// To design it.

@@ -48,9 +48,9 @@ fn compare(
         let better = (apart > 0.0) == row.more_is_better;
         let sentence = phrase(job, row, apart);
         if better {
-            gives.push(sentence)
+            gives.push(sentence);
         } else {
-            gives_up.push(sentence)
+            gives_up.push(sentence);
         }
     }
     (gives, gives_up)
@@ -67,8 +67,7 @@ fn matters(job: &Requirements, criterion: Criterion) -> bool {
 /// The least difference that anybody would notice, in the criterion's unit.
 fn least_said(row: &CriterionRow) -> f64 {
     match row.criterion {
-        Criterion::Noise => 1.0,
-        Criterion::Purchase | Criterion::RunningCost => 1.0,
+        Criterion::Noise | Criterion::Purchase | Criterion::RunningCost => 1.0,
         _ => 0.0,
     }
 }

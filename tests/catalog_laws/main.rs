@@ -12,6 +12,10 @@ mod oil;
 mod screw;
 
 /// Holds a kind's file against the parts that its law gives, or writes it.
+#[allow(
+    clippy::needless_pass_by_value,
+    reason = "each law hands over what it made"
+)]
 fn keep(kind: &str, parts: Vec<Value>) {
     let path = format!("{}/catalog/{kind}.json", env!("CARGO_MANIFEST_DIR"));
     let file = json!({ "format": "counterpoise-catalog/1", "kind": kind, "parts": [] });

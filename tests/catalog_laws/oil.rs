@@ -67,7 +67,7 @@ fn stroke_price(build: Build, bore: f64, rod: f64) -> f64 {
     build.price * 90.0 * (bore / 40.0).powf(1.4) + 45.0 * (rod / 18.0).powf(1.5)
 }
 
-/// Mass of a metre: a tube walled for 100 MPa hoop stress at its rating, 3.5 mm at least, and a solid rod; a sixth more for tie rods or ports.
+/// Mass of a metre: a tube walled for 100 `MPa` hoop stress at its rating, 3.5 mm at least, and a solid rod; a sixth more for tie rods or ports.
 fn stroke_mass(build: Build, bore: f64, rod: f64) -> f64 {
     let wall = (build.pressure_bar * bore / 2000.0).max(3.5);
     1.15 * 7850e-6 * (PI * (bore + wall) * wall + PI / 4.0 * rod * rod)

@@ -1,1 +1,1 @@
-//! Outside checks: gear_human.
+//! Outside checks: `gear_human`.

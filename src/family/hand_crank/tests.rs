@@ -5,7 +5,7 @@ use super::effort::{Effort, Gearing};
 use crate::demand::{Assist, Counterweight};
 use crate::family::{Bench, sample};
 use crate::quantity::{kilograms, metres};
-use crate::requirements::{Criterion, Requirements};
+use crate::requirements::Requirements;
 
 const TIMES: [f64; 9] = [40.0, 31.5, 25.0, 20.0, 16.0, 12.5, 10.0, 8.0, 6.3];
 
