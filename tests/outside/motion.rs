@@ -95,7 +95,7 @@ fn peaks_of_the_laws() {
     let rows = [
         (THIRDS, 1.5, 4.5),
         (triangular, 2.0, 4.0),
-        (Law::Cycloidal, 2.0, 6.283_185_307_18),
+        (Law::Cycloidal, 2.0, core::f64::consts::TAU),
         (Law::Polynomial345, 1.875, 5.773_502_691_896),
         (Law::ModifiedTrapezoid, 2.0, 4.888_123_762_813),
         (

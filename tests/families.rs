@@ -1,0 +1,167 @@
+//! Laws that every drive family obeys, run over the registry: a new family needs no edit here.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use counterpoise::catalog;
+use counterpoise::family::FAMILIES;
+use counterpoise::requirements::{self, Reading};
+use counterpoise::study::{Study, study};
+
+const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
+
+/// Checks of thrust, holding and peak torque, one family's or another's.
+const GROWING: [&str; 14] = [
+    "air_cylinder.load_ratio",
+    "air_cylinder.load_ratio_held",
+    "air_cylinder.buckling",
+    "rod_lock.holding",
+    "oil_cylinder.pressure",
+    "oil_cylinder.buckling",
+    "screw.column",
+    "servo_motor.peak_torque",
+    "stepper_motor.pull_out",
+    "gear_motor.torque_line",
+    "electric_cylinder.force",
+    "brake.torque",
+    "crank.hand_force",
+    "load_brake.torque",
+];
+
+fn read(name: &str, sets: &[(&str, &str)]) -> Reading {
+    let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let bytes = std::fs::read(path).expect("the example is there");
+    let sets: Vec<_> = sets
+        .iter()
+        .map(|(path, value)| ((*path).to_owned(), (*value).to_owned()))
+        .collect();
+    requirements::read(&bytes, &sets).unwrap_or_else(|faults| panic!("{name} {sets:?}: {faults:?}"))
+}
+
+fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
+    study(
+        &read(name, sets),
+        catalog::built_in().expect("the built-in catalog is sound"),
+    )
+    .expect("a slide is ranked")
+}
+
+/// The parts of a train and its design time: the same train under another load.
+type Fixed = (Vec<(String, u32)>, String);
+
+fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<&'static str, f64>> {
+    let plain = made.options.iter().filter(|option| option.assist == "none");
+    plain
+        .map(|option| {
+            let parts = option
+                .parts
+                .iter()
+                .map(|part| (part.id.clone(), part.quantity))
+                .collect();
+            let time = format!("{:.6}", option.design_travel_time_s);
+            let checks = option
+                .checks
+                .iter()
+                .filter(|check| GROWING.contains(&check.id));
+            (
+                (parts, time),
+                checks.map(|check| (check.id, check.utilisation)).collect(),
+            )
+        })
+        .collect()
+}
+
+#[test]
+fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
+    let at = |mass: &str| {
+        utilisations(&ranked(
+            "kiln-door",
+            &[("motion.load.least", mass), ("motion.load.most", mass)],
+        ))
+    };
+    let steps = ["70 kg", "72 kg", "75 kg", "78 kg"].map(at);
+    let mut compared = BTreeSet::new();
+    for pair in steps.windows(2) {
+        for (train, before) in &pair[0] {
+            for (id, after) in pair[1].get(train).into_iter().flatten() {
+                compared.insert(*id);
+                assert!(
+                    *after >= before[id] - 1e-9,
+                    "{train:?}: {id} falls from {} to {after}",
+                    before[id]
+                );
+            }
+        }
+    }
+    assert!(compared.len() >= 6, "only {compared:?} were met");
+}
+
+#[test]
+fn a_stricter_must_never_adds_a_kind_of_train() {
+    let stricter = [
+        ("wants.purchase.must", ["3000", "1500", "1000"]),
+        ("wants.noise.must", ["75 dB", "66 dB", "60 dB"]),
+        ("wants.position_error.must", ["2 mm", "0.5 mm", "0.2 mm"]),
+        ("wants.added_mass.must", ["100 kg", "30 kg", "12 kg"]),
+    ];
+    let kinds = |made: Study| {
+        made.options
+            .into_iter()
+            .map(|option| option.train)
+            .collect::<BTreeSet<_>>()
+    };
+    for name in EXAMPLES {
+        for (path, values) in stricter {
+            // Musts only, so that a reward does not move with them.
+            let want = path.trim_end_matches(".must");
+            let mut before: Option<BTreeSet<String>> = None;
+            for value in values {
+                let quoted = if path == "wants.purchase.must" {
+                    value.to_owned()
+                } else {
+                    format!("{value:?}")
+                };
+                let only = format!("{{\"must\": {quoted}}}");
+                let now = kinds(ranked(name, &[(want, &only)]));
+                if let Some(before) = &before {
+                    let added: Vec<_> = now.difference(before).collect();
+                    assert!(added.is_empty(), "{name}: {path} = {value} adds {added:?}");
+                }
+                before = Some(now);
+            }
+        }
+    }
+}
+
+#[test]
+fn every_family_is_offered_or_says_what_put_it_out() {
+    for name in EXAMPLES {
+        let made = ranked(name, &[]);
+        for family in FAMILIES {
+            let offered = made
+                .options
+                .iter()
+                .any(|option| option.family == family.name() && option.assist == "none");
+            let out = made
+                .ruled_out
+                .iter()
+                .find(|line| line.family == family.name() && line.assist == "none");
+            assert!(
+                offered != out.is_some(),
+                "{name}: {} is offered {offered}, ruled out {out:?}",
+                family.name()
+            );
+            assert!(
+                out.is_none_or(|line| !line.fails.is_empty()),
+                "{name}: {} says why",
+                family.name()
+            );
+        }
+    }
+}
+
+#[test]
+fn the_registry_is_sorted_out() {
+    let names: BTreeSet<_> = FAMILIES.iter().map(|family| family.name()).collect();
+    assert_eq!(names.len(), FAMILIES.len(), "names are unique");
+    assert!(FAMILIES.iter().all(|family| !family.words().is_empty()));
+}
