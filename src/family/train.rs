@@ -202,6 +202,8 @@ pub struct Train<'a> {
     pub position: Vec<(&'static str, f64)>,
     /// Length of the drive with the load at the back end.
     pub closed_length_m: f64,
+    /// Whether the load stays where it is when the power fails.
+    pub holds: bool,
     /// Force at a crank handle; 0 where nobody cranks.
     pub hand_force_n: f64,
     /// Rated lives.
@@ -221,6 +223,8 @@ impl Train<'_> {
         hours: Hours,
         demand: Rc<Demand>,
     ) -> Self {
+        // Where nothing pulls at rest, anything holds.
+        let demand_holds_itself = demand.worst.holding_n <= 1e-6;
         Self {
             family,
             kind: kind.into(),
@@ -235,6 +239,7 @@ impl Train<'_> {
             running: Running::default(),
             position: Vec::new(),
             closed_length_m: 0.0,
+            holds: demand_holds_itself,
             hand_force_n: 0.0,
             lives: Vec::new(),
             remarks: Vec::new(),

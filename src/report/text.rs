@@ -6,6 +6,7 @@ use tabled::settings::object::{Columns, Rows};
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
+use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, lead, money};
@@ -201,7 +202,18 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         .lines()
         .map(|line| format!("  {}", line.trim_end()))
         .collect();
-    format!("{}\n  Money in {currency}.\n", lines.join("\n"))
+    let years = counted(job.rates.horizon_years, "year");
+    let note = format!(
+        "Money in {currency}. Net worth: what the rewards are worth, less purchase and {years} of running."
+    );
+    let options = textwrap::Options::new(width)
+        .initial_indent("  ")
+        .subsequent_indent("  ");
+    format!(
+        "{}\n\n{}\n",
+        lines.join("\n"),
+        textwrap::fill(&note, options)
+    )
 }
 
 fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&OptionLine]) {
@@ -327,19 +339,37 @@ fn ruled_out(out: &mut Screen, study: &Study) {
             "- ",
             &format!(
                 "{}{assist}: {}.",
-                line.family.replace('_', " "),
+                family_words(line.family),
                 fails.join("; ")
             ),
         );
     }
 }
 
+/// What people call a family.
+fn family_words(name: &str) -> &str {
+    FAMILIES
+        .iter()
+        .find(|family| family.name() == name)
+        .map_or(name, |family| family.words())
+}
+
 fn assumed(out: &mut Screen, study: &Study) {
-    out.heading("Assumed (reasons in the study, --json)");
-    let all: Vec<String> = study
+    out.heading("Assumed (each with its reason in the study, --json)");
+    // What was taken as nothing or as usual is counted, not listed.
+    let plain = |value: &str| {
+        value.starts_with("0 ") || matches!(value, "none" | "false" | "fairly" | "nobody")
+    };
+    let (quiet, told): (Vec<_>, Vec<_>) = study
         .assumptions
         .iter()
-        .map(|a| format!("{} {}", a.field, a.value))
+        .partition(|assumption| plain(&assumption.value));
+    let mut texts: Vec<String> = told
+        .iter()
+        .map(|assumption| format!("{} {}", assumption.field, assumption.value))
         .collect();
-    out.paragraph("", &format!("{}.", all.join("; ")));
+    if !quiet.is_empty() {
+        texts.push(format!("{} more taken as zero, none or usual", quiet.len()));
+    }
+    out.paragraph("", &format!("{}.", texts.join("; ")));
 }

@@ -114,6 +114,8 @@ pub struct OptionLine {
     pub demand: OptionDemand,
     /// Every check.
     pub checks: Vec<CheckLine>,
+    /// Whether the load stays where it is when the power fails.
+    pub holds_without_power: bool,
     /// Every criterion, by name.
     pub criteria: BTreeMap<&'static str, CriterionLine>,
     /// Money to buy, make and fit it.

@@ -120,6 +120,7 @@ impl<'a> Judged<'a> {
                 stability: train.demand.stability,
             },
             checks: train.checks.iter().map(CheckLine::from).collect(),
+            holds_without_power: train.holds,
             criteria: self.criteria.iter().map(criterion).collect(),
             purchase: self.cost.purchase,
             running_cost_per_year: self.cost.running.total(),

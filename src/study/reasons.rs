@@ -53,6 +53,11 @@ fn compare(
             gives_up.push(sentence);
         }
     }
+    match (line.holds_without_power, rival.holds_without_power) {
+        (true, false) => gives.push("holds without power".into()),
+        (false, true) => gives_up.push("does not hold without power".into()),
+        _ => {}
+    }
     (gives, gives_up)
 }
 

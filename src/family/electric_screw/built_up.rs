@@ -208,6 +208,7 @@ impl<'a> Place<'_, 'a> {
             .gearbox
             .map_or(String::new(), |g| format!(" {}:1", show(g.ratio)));
         train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
+        train.holds |= !matches!(fit.hold, Hold::Motor);
         train.checks.extend_from_slice(self.spindle_checks);
         train.checks.extend(motor_checks);
         if matches!(fit.hold, Hold::Thread) {

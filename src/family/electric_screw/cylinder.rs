@@ -246,6 +246,8 @@ fn build<'a>(
             ""
         }
     );
+    // Its own check holds it to the whole holding force.
+    train.holds = true;
     train.checks = checks;
     train.parts.push(PartLine::cut(
         "electric_cylinders",

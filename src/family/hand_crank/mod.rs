@@ -208,10 +208,12 @@ fn train<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, grip: &Grip<'a>, site: &[Check]
     let (drive, crank) = (&grip.drive, grip.crank);
     let mut train = Train::new(NAME, drive.kind, drive.row, Rc::clone(demand));
     train.words = format!(
-        "{}, {} mm crank",
-        drive.words,
-        show(crank.radius.si() * 1e3)
+        "{} mm hand crank, {}",
+        show(crank.radius.si() * 1e3),
+        drive.words
     );
+    // A load brake or a self-locking jack is part of every train that has something to hold.
+    train.holds = true;
     train.parts = grip.parts();
     let several = ask.job.stops == Stops::Several;
     let guard = control(ask.catalog, "hand", 0.0, several);

@@ -157,6 +157,7 @@ pub(super) fn train<'a>(
         show(cylinder.rod.si() * 1e3),
         show(motor_w / 1e3)
     );
+    train.holds |= lines.counterbalance.is_some();
     train.parts = parts(ask, pair, lines);
     train.parts.extend(
         run.cooler

@@ -101,6 +101,7 @@ impl<'a> Design<'a, '_, '_> {
             None => format!("air cylinder{}", self.hold.words()),
         };
         let mut train = Train::new("pneumatic", kind, Hours::Air, Rc::clone(self.demand));
+        train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
         train.parts.extend(parts);
