@@ -15,8 +15,8 @@ fn of<'c>(checks: &'c [Check], id: &str) -> &'c Check {
     found.unwrap_or_else(|| panic!("there is a check {id}"))
 }
 
-/// By hand: F = 40 kN + 0.05 · 50 · 9.807 + 20 + 50 · 0.027 = 40.05 kN; 80/36 bore 5.027e-3, annulus 4.009e-3 m²;
-/// p = 40.05e3 · 1.2/(5.027e-3 · 0.92) + 10 bar + 5 · 0.7975 bar = 103.9 + 10 + 4.0 = 117.9 bar;
+/// By hand: F = 40 kN + 0.05 · 50 · 9.807 + 20 + 50 · 0.027 = 40.05 kN; 80/45 bore 5.027e-3, annulus 3.436e-3 m²;
+/// p = 40.05e3 · 1.2/(5.027e-3 · 0.92) + 10 bar + 5 · 0.6836 bar = 103.9 + 10 + 3.4 = 117.3 bar;
 /// v = 1.5 · 0.15/5 = 0.045 m/s, Q = 5.027e-3 · 0.045/0.95 = 14.29 L/min.
 #[test]
 fn a_press_by_hand() {
@@ -27,12 +27,12 @@ fn a_press_by_hand() {
         let press = bench
             .sound
             .iter()
-            .filter(|train| train.words.starts_with("80/36"))
+            .filter(|train| train.words.starts_with("80/45"))
             .find(|train| (train.travel_time_s - 5.0).abs() < 1e-9);
         let press = press.expect("an 80 mm cylinder does it in 5 s");
         let pressure = of(&press.checks, "oil_cylinder.pressure").demand;
         let flow = of(&press.checks, "oil_unit.flow").demand;
-        assert!((pressure - 117.9).abs() < 0.1, "{pressure} bar");
+        assert!((pressure - 117.3).abs() < 0.1, "{pressure} bar");
         assert!((flow - 14.29).abs() < 0.01, "{flow} L/min");
     });
 }
@@ -86,15 +86,11 @@ fn too_much_says_by_how_much() {
 fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
     let mut job = sample::door();
     let mut before: Vec<f64> = vec![0.0; 4];
-    for load in [50.0, 85.0, 200.0, 400.0] {
+    for load in [50.0, 85.0, 140.0, 200.0] {
         let slide = sample::axis(&mut job);
         (slide.load.least, slide.load.most) = (kilograms(load), kilograms(load));
         with(&job, &[20.0], |bench| {
-            let train = bench
-                .sound
-                .iter()
-                .find(|train| train.words.starts_with("50/22"));
-            let train = train.or(bench.sound.first()).expect("oil lifts it");
+            let train = bench.sound.first().expect("oil lifts it");
             let cylinder = train.parts[0].common.id.clone();
             let ids = [
                 "oil_cylinder.pressure",
@@ -103,14 +99,13 @@ fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
                 "counterbalance.setting",
             ];
             let now: Vec<f64> = ids.iter().map(|id| of(&train.checks, id).demand).collect();
-            println!("{load} kg: {cylinder} {now:?}");
-            if cylinder == "oil-cylinder-welded-25-14" {
-                assert!(
-                    before.iter().zip(&now).all(|(p, q)| p <= q),
-                    "{before:?} {now:?}"
-                );
-                before = now;
-            }
+            // The law is of a fixed train: it is the same one up to here.
+            assert_eq!(cylinder, "oil-cylinder-32-14");
+            assert!(
+                before.iter().zip(&now).all(|(p, q)| p <= q),
+                "{before:?} {now:?}"
+            );
+            before = now;
         });
     }
 }
