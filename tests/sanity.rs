@@ -83,6 +83,7 @@ fn without_drag_or_process_force_doubling_the_load_doubles_the_static_force() {
                 ("motion.load.least", mass),
                 ("motion.load.most", mass),
                 ("motion.incline", incline),
+                ("motion.drag", "0 N"),
             ];
             demand(&read("kiln-door", &sets), &Assist::None, 6.0)
                 .worst

@@ -177,11 +177,7 @@ impl Axis {
                 )
             };
             let profiles = [stroke(Direction::Out), stroke(Direction::Back)];
-            let mut cycle = self.cycle(
-                &profiles,
-                travel_time_s,
-                self.rest_squares(assist, mass_kg, travel_time_s),
-            );
+            let mut cycle = self.cycle(&profiles, travel_time_s, self.rest_squares(assist, mass_kg, travel_time_s));
             cycle.holding_n = push.max(pull);
             for (direction, profile) in [Direction::Out, Direction::Back].into_iter().zip(profiles)
             {
@@ -308,11 +304,7 @@ impl Axis {
         let rest_s = self.rest_s(time_s);
         let cycle_s = rest_s + 2.0 * time_s;
         Figures {
-            rms_rest_n: if rest_s > 0.0 {
-                (rest_squares / rest_s).sqrt()
-            } else {
-                0.0
-            },
+            rms_rest_n: if rest_s > 0.0 { (rest_squares / rest_s).sqrt() } else { 0.0 },
             rms_cycle_n: ((squares + rest_squares) / cycle_s).sqrt(),
             rms_cycle_no_hold_n: (squares / cycle_s).sqrt(),
             work_in_j: sum(|s| (s.force_n * s.v_m_s).max(0.0)),

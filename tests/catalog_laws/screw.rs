@@ -158,8 +158,6 @@ fn support(d: f64) -> Value {
 
 #[test]
 fn screw_supports() {
-    let sizes = [
-        12.0, 16.0, 20.0, 25.0, 28.0, 32.0, 36.0, 40.0, 50.0, 60.0, 63.0, 80.0,
-    ];
+    let sizes = [12.0, 16.0, 20.0, 25.0, 28.0, 32.0, 36.0, 40.0, 50.0, 60.0, 63.0, 80.0];
     keep("screw_supports", sizes.into_iter().map(support).collect());
 }

@@ -174,6 +174,9 @@ fn catalog_threads_are_standard() {
         (32.0, 6.0),
         (36.0, 6.0),
         (40.0, 7.0),
+        (50.0, 8.0),
+        (60.0, 9.0),
+        (80.0, 10.0),
     ];
     let catalog = counterpoise::catalog::built_in().expect("the catalog is sound");
     for part in &catalog.sliding_screws {

@@ -154,9 +154,7 @@ impl<'a> Motor<'a> {
             }
         };
         let speed = load.speed_most_rad_s * line.ratio;
-        let torque = line
-            .without_inertia(load.drive_most_n_m)
-            .max(still.most_n_m);
+        let torque = line.without_inertia(load.drive_most_n_m).max(still.most_n_m);
         let at_rest = self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin);
         let bound = part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest));
         let heat = match self.continuous_n_m(load.speed_rms_rad_s * line.ratio) {
