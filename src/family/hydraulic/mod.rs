@@ -47,7 +47,7 @@ impl Family for Hydraulic {
         let mut quicker = Vec::new();
         let mut any = false;
         for time in ask.times {
-            let trains = at_time(ask, ask.demand(*time), bench);
+            let trains = at_time(ask, &ask.demand(*time), bench);
             any |= !trains.is_empty();
             for (pair, train) in trains {
                 quicker.extend(natural_fastest(ask, pair, *time).map(|fastest| (pair, fastest)));
@@ -77,10 +77,10 @@ struct Pair<'a> {
 /// The trains worth judging at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
-    demand: Rc<Demand>,
+    demand: &Rc<Demand>,
     bench: &mut Bench<'a>,
 ) -> Vec<(Pair<'a>, Train<'a>)> {
-    let work = Work::of(&demand);
+    let work = Work::of(demand);
     let mut trains = Vec::new();
     for cylinder in &ask.catalog.oil_cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
@@ -91,7 +91,7 @@ fn at_time<'a>(
         }
         for unit in units(ask, &work, &sizing) {
             let pair = Pair { cylinder, unit };
-            match attempt(ask, &demand, &work, pair) {
+            match attempt(ask, demand, &work, pair) {
                 Ok(train) => trains.push((pair, train)),
                 Err(checks) => bench.fails(checks),
             }
@@ -179,7 +179,7 @@ fn attempt<'a>(
     let lines = match Lines::choose(ask, work, &sizing) {
         Ok(lines) => lines,
         Err(missing) => {
-            checks.push(missing);
+            checks.extend(missing);
             return Err(checks);
         }
     };
