@@ -8,7 +8,7 @@ use crate::quantity::{AngularVelocity, Force, Lead, Length, Power, Si, newtons, 
 ///
 /// `H = F l/(2π R η)`: over one turn, work at the handle equals work on the load plus friction.
 ///
-/// - `thrust`: force along the travel, N, ≥ 0
+/// - `force`: of the load along the travel, N, ≥ 0
 /// - `lead`: travel per turn of the crank, m, > 0
 /// - `radius`: of the crank, m, > 0
 /// - `efficiency`: from crank to load, 0 < η ≤ 1
@@ -22,8 +22,8 @@ use crate::quantity::{AngularVelocity, Force, Lead, Length, Power, Si, newtons, 
 /// assert!((hand.value - 18.52).abs() < 0.01);
 /// ```
 #[must_use]
-pub fn hand_force(thrust: Force, lead: Lead, radius: Length, efficiency: f64) -> Force {
-    newtons(thrust.si() * lead.si() / (TAU * radius.si() * efficiency))
+pub fn hand_force(force: Force, lead: Lead, radius: Length, efficiency: f64) -> Force {
+    newtons(force.si() * lead.si() / (TAU * radius.si() * efficiency))
 }
 
 /// Turns of a crank for a travel.

@@ -23,8 +23,8 @@ pub(super) struct Lines<'a> {
 }
 
 impl<'a> Lines<'a> {
-    /// The cheapest that pass, or the check that says what is missing.
-    pub(super) fn choose(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Result<Self, Check> {
+    /// The cheapest that pass, or the checks that say what is missing.
+    pub(super) fn choose(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Result<Self, Vec<Check>> {
         let counterbalances = u32::from(work.locks_bore()) + u32::from(work.locks_rod());
         let counterbalance = (counterbalances > 0)
             .then(|| {
@@ -57,7 +57,7 @@ fn valve<'a>(
     function: &str,
     sizing: &Sizing,
     pressure_pa: f64,
-) -> Result<&'a OilValve, Check> {
+) -> Result<&'a OilValve, Vec<Check>> {
     let all = || {
         ask.catalog
             .oil_valves
@@ -71,10 +71,10 @@ fn valve<'a>(
         .filter(fits)
         .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
         .ok_or_else(|| {
-            let (flow, pressure) = all().fold((0.0_f64, 0.0_f64), |(flow, pressure), valve| {
-                (flow.max(valve.flow.si()), pressure.max(valve.pressure.si()))
-            });
-            if flow < sizing.line_m3_s {
+            let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
+            let wide = all().filter(|valve| valve.flow.si() >= sizing.line_m3_s);
+            let pressure = wide.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
+            let missing = if flow < sizing.line_m3_s {
                 Check::new(
                     "oil_valve.flow",
                     sizing.line_m3_s * 60e3,
@@ -89,20 +89,22 @@ fn valve<'a>(
                     pressure / 1e5,
                     "bar",
                 )
-                .from("pressure <= rating of the valves", "catalog")
-            }
+                .from("pressure <= rating of the valves wide enough", "catalog")
+            };
+            vec![missing]
         })
 }
 
 /// The cheapest hose for the flow, filling and emptying the bore side, and the pressure.
-fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Check> {
+fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
     let rules = &ask.job.rules;
     let most = rules.oil_return_speed_most.min(rules.oil_line_speed_most);
     let flow = cubic_metres_per_second(sizing.line_m3_s);
     let speed = |hose: &Hose| hydraulics::line_speed(flow, hose.bore).si();
     let pressure = checks::line_pressure(sizing);
     let fits = |hose: &&Hose| speed(hose) <= most && hose.pressure.si() >= pressure;
-    let cost = |hose: &Hose| hose.common.price + hose.price_per_metre;
+    let length = ask.slide.travel.si() + rules.oil_hose_length;
+    let cost = |hose: &Hose| hose.common.price + hose.price_per_metre * length;
     let hoses = &ask.catalog.hoses;
     hoses
         .iter()
@@ -114,7 +116,7 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Check> {
                 .filter(|hose| hose.pressure.si() >= pressure)
                 .map(speed)
                 .fold(f64::INFINITY, f64::min);
-            if widest.is_finite() {
+            let missing = if widest.is_finite() {
                 Check::new("hose.return_speed", widest, most, "m/s")
                     .from(
                         "w = 4 Q/(π d²), the widest hose for the pressure",
@@ -128,7 +130,8 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Check> {
                     .fold(0.0, f64::max);
                 Check::new("hose.pressure", pressure / 1e5, best / 1e5, "bar")
                     .from("pressure <= rating of the hoses", "catalog")
-            }
+            };
+            vec![missing]
         })
 }
 

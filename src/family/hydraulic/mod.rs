@@ -179,7 +179,7 @@ fn attempt<'a>(
     let lines = match Lines::choose(ask, work, &sizing) {
         Ok(lines) => lines,
         Err(missing) => {
-            checks.push(missing);
+            checks.extend(missing);
             return Err(checks);
         }
     };
