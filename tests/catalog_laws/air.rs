@@ -13,7 +13,7 @@ const ALUMINIUM: f64 = 2700.0;
 const NOZZLE: f64 = 1.99e-3;
 
 /// Bores with their rods, mm: ISO 6432 to 25, ISO 15552 from 32.
-const BORES: [(f64, f64); 12] = [
+const BORES: [(f64, f64); 14] = [
     (10.0, 4.0),
     (12.0, 6.0),
     (16.0, 6.0),
@@ -26,15 +26,18 @@ const BORES: [(f64, f64); 12] = [
     (80.0, 25.0),
     (100.0, 25.0),
     (125.0, 32.0),
+    (160.0, 40.0),
+    (200.0, 40.0),
 ];
 
 /// Port sizes: name, clear diameter in mm.
-const PORTS: [(&str, f64); 5] = [
+const PORTS: [(&str, f64); 6] = [
     ("M5", 2.7),
     ("G1/8", 6.0),
     ("G1/4", 8.5),
     ("G3/8", 11.5),
     ("G1/2", 15.0),
+    ("G3/4", 19.0),
 ];
 
 /// An id's way of writing a port size.
@@ -54,7 +57,8 @@ fn port_of(bore: f64) -> f64 {
         b if b <= 32.0 => 1,
         b if b <= 50.0 => 2,
         b if b <= 80.0 => 3,
-        _ => 4,
+        b if b <= 125.0 => 4,
+        _ => 5,
     };
     PORTS[index].1
 }
@@ -287,7 +291,7 @@ fn air_check_valves() {
 #[test]
 fn air_rod_locks() {
     let grades = [("medium", 12.0), ("heavy", 20.0)];
-    let rods = [6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0];
+    let rods = [6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0, 40.0];
     let lock = |(rod, (grade, pressure)): (f64, (&str, f64))| {
         let force: f64 = pressure * rod * rod;
         json!({

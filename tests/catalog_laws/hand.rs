@@ -19,6 +19,8 @@ fn racks() {
             "price": round(28.0 + 8.0 * module.powf(1.5), 2),
             "mass": q(round(0.5 + 0.25 * module.powf(2.5), 2), "kg"),
             "ingress": "IP54", "explosive_atmosphere": true,
+            // Teeth turned by hand, heard at 1 m.
+            "noise": "55 dB",
             "module": q(*module, "mm"), "face_width": q(side, "mm"), "pinion_teeth": 20,
             // Carbon steel, as the method takes it.
             "strength": q(350e6, "Pa"),
@@ -47,6 +49,7 @@ fn spur_gears() {
             "price": round(20.0 + 36.0 * size, 2),
             "mass": q(round(1.9 * (torque / 40.0).powf(0.8) * (ratio / 3.0).powf(0.6), 2), "kg"),
             "ingress": "IP54", "explosive_atmosphere": true,
+            "noise": "55 dB",
             "ratio": ratio, "torque": q(torque, "Nm"),
             // Open, greased, in rolling bearings.
             "efficiency": 0.96,
@@ -107,6 +110,7 @@ fn screw_jacks() {
             "price": round(60.0 + 50.0 * (capacity / 2.5).powf(0.6), 2),
             "mass": q(round(2.0 * (capacity / 2.5).powf(0.75), 2), "kg"),
             "ingress": "IP54", "explosive_atmosphere": true,
+            "noise": "52 dB",
             "capacity": q(capacity, "kN"),
             "travel_per_turn": q(pitch / ratio, "mm"),
             "efficiency": efficiency,
