@@ -94,7 +94,7 @@ part! {
         conductance: Conductance,
         /// Critical pressure ratio.
         critical_ratio: f64,
-        /// Power of its coil.
+        /// Power of its coil; 0 of an air-piloted valve, which pneumatic logic works.
         power: Power,
         /// Least pressure at which it switches.
         pressure_least: GaugePressure,

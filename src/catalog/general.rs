@@ -8,7 +8,7 @@ use crate::quantity::{Force, Length, Mass, MassPerLength, MomentOfInertia, Power
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
 const STRONGEST_WIRE_PA: f64 = 2.16e9;
 /// What controls may serve.
-const SERVED: [&str; 6] = ["air", "dc", "hand", "oil", "servo", "stepper"];
+const SERVED: [&str; 7] = ["air", "air_logic", "dc", "hand", "oil", "servo", "stepper"];
 
 /// A fault where a figure is not above zero.
 fn above_zero(figures: &[(&'static str, f64)]) -> Vec<(&'static str, String)> {
@@ -204,7 +204,7 @@ impl Sound for Cover {
 part! {
     /// What switches, protects and stops a train: buttons, end switches, drivers, cabinet, emergency stop, guard.
     Control in "controls" {
-        /// What it is for: `air`, `dc`, `hand`, `oil`, `servo`, `stepper`.
+        /// What it is for: `air`, `air_logic`, `dc`, `hand`, `oil`, `servo`, `stepper`.
         serves: String,
         /// Greatest electrical power it switches; of pneumatic logic, that of the valves it stands in for.
         power_most: Power,

@@ -81,7 +81,8 @@ mod tests {
             book,
         };
         let mut train = Train::new("pneumatic", "test", Hours::Air, ask.demand(time_s));
-        let controls = control(catalog(), "air", 20.0, false).expect("there are air controls");
+        let serves = if job.site.explosive_atmosphere { "air_logic" } else { "air" };
+        let controls = control(catalog(), serves, 20.0, false).expect("there are air controls");
         train
             .parts
             .push(PartLine::pieces("controls", &controls.common, 1));
@@ -180,7 +181,7 @@ mod tests {
         let train = finished(&job, &slide, 1, 20.0);
         assert!(
             train.passes(),
-            "pneumatic logic stands in: {:#?}",
+            "pneumatic logic bears it: {:#?}",
             train.checks
         );
         job.site.coldest = Temperature::from_si(238.15);

@@ -279,13 +279,21 @@ impl Train<'_> {
     }
 }
 
+/// A failed attempt: a bound that stopped it early, or a whole train; then how far off it is.
+#[derive(Debug)]
+struct Nearest {
+    early: bool,
+    distance: f64,
+    checks: Vec<Check>,
+}
+
 /// Where the families put what they offer, and what came nearest where nothing passes.
 #[derive(Debug, Default)]
 pub struct Bench<'a> {
     /// Trains whose checks all pass.
     pub sound: Vec<Train<'a>>,
     /// The failed attempt that came nearest, of the family and assist at work.
-    nearest: Option<(f64, Vec<Check>)>,
+    nearest: Option<Nearest>,
 }
 
 impl<'a> Bench<'a> {
@@ -294,35 +302,32 @@ impl<'a> Bench<'a> {
         if train.passes() {
             self.sound.push(train);
         } else {
-            self.fails(train.checks);
+            self.misses(train.checks);
         }
     }
-    /// Says that an attempt ended at these checks (a bound that failed before a train was built).
+    /// Says that an attempt ended at these checks: a bound that failed before a train was built.
     pub fn fails(&mut self, checks: Vec<Check>) {
-        let failing: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
+        self.take(true, checks);
+    }
+    /// Says that a whole train failed some of these checks; it came nearer than any that a bound stopped.
+    pub fn misses(&mut self, checks: Vec<Check>) {
+        self.take(false, checks);
+    }
+    fn take(&mut self, early: bool, checks: Vec<Check>) {
+        let checks: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
         // How far off: each failing check by how much it is over, a yes-or-no check like a factor of three.
         let over = |check: &Check| match check.says {
             Some(_) => 3.0,
             None => check.utilisation().max(1.0),
         };
-        let distance: f64 = failing
-            .iter()
-            .map(|check| libm::log(over(check)) + 0.01)
-            .sum();
-        if !failing.is_empty()
-            && self
-                .nearest
-                .as_ref()
-                .is_none_or(|(best, _)| distance < *best)
-        {
-            self.nearest = Some((distance, failing));
+        let distance: f64 = checks.iter().map(|check| libm::log(over(check)) + 0.01).sum();
+        let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
+        if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
+            self.nearest = Some(Nearest { early, distance, checks });
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.
     pub fn take_nearest(&mut self) -> Vec<Check> {
-        self.nearest
-            .take()
-            .map(|(_, checks)| checks)
-            .unwrap_or_default()
+        self.nearest.take().map(|nearest| nearest.checks).unwrap_or_default()
     }
 }

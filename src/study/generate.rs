@@ -53,7 +53,7 @@ pub fn every_train<'a>(
                     if broken.is_empty() {
                         generated.options.push(judged);
                     } else {
-                        bench.fails(broken);
+                        bench.misses(broken);
                     }
                 }
             }

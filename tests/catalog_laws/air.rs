@@ -190,26 +190,31 @@ fn air_seal_kits() {
 /// A spool passes half an ideal nozzle of its port; its body grows with the port's area, its coil does not.
 #[test]
 fn air_valves() {
-    let valve = |(port, diameter): (&str, f64)| {
+    // A coil of 2.5 W or, where there is no electricity or no spark is allowed, a pilot port in its place.
+    let valve = |(port, diameter): (&str, f64), coil: bool| {
         let conductance = hole(diameter, 0.45);
+        let (mark, word, power, ports) =
+            if coil { ("", "", "2.5 W", 0.0) } else { ("-piloted", "air-piloted ", "0 W", 3.0) };
         json!({
-            "id": format!("air-valve-{}", slug(port)),
-            "name": format!("5/2 air valve, {port}"),
-            "price": round(47.0 + 0.3 * diameter * diameter, 2),
+            "id": format!("air-valve-{}{mark}", slug(port)),
+            "name": format!("{word}5/2 air valve, {port}"),
+            "price": round(47.0 + 0.3 * diameter * diameter - ports, 2),
             "mass": q(round(0.08 + 0.0022 * diameter * diameter, 2), "kg"),
             // Silenced exhaust: sound power goes with the flow.
             "noise": q(round(64.0 + 10.0 * libm::log10(conductance), 3), "dB"),
             "coldest": "5 degC",
             "hottest": "60 degC",
             "ingress": "IP65",
+            "explosive_atmosphere": !coil,
             "conductance": q(round(conductance, 3), "L/(s bar)"),
             "critical_ratio": 0.3,
-            "power": "2.5 W",
+            "power": power,
             "pressure_least": "2.5 bar",
             "pressure_most": "10 bar",
         })
     };
-    keep("air_valves", PORTS.into_iter().map(valve).collect());
+    let both = [true, false].into_iter().flat_map(|coil| PORTS.into_iter().map(move |port| (port, coil)));
+    keep("air_valves", both.map(|(port, coil)| valve(port, coil)).collect());
 }
 
 /// Plastic by the kilogram, and two push-in fittings that grow with the tube.

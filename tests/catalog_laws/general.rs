@@ -292,7 +292,7 @@ fn air_logic(several: bool) -> Value {
         "name": format!("pneumatic logic and guard for an air drive, {words}"),
         "price": price, "mass": "9 kg", "ingress": "IP65", "coldest": "0 degC", "hottest": "60 degC",
         "explosive_atmosphere": true,
-        "serves": "air", "power_most": "100 W", "standby": "0 W", "several_stops": several,
+        "serves": "air_logic", "power_most": "100 W", "standby": "0 W", "several_stops": several,
     })
 }
 

@@ -175,7 +175,7 @@ impl<'a> Place<'_, 'a> {
             }
         }
         if let (Some((_, fit)), None) = (nearest, best) {
-            bench.fails(fit.checks(self.ask, self.load, self.moves));
+            bench.misses(fit.checks(self.ask, self.load, self.moves));
         }
     }
 
@@ -190,7 +190,7 @@ impl<'a> Place<'_, 'a> {
         if train.passes() {
             keep_best(self.ask, found, train);
         } else {
-            bench.fails(train.checks);
+            bench.misses(train.checks);
         }
     }
 

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::end::End;
 use super::hold::Hold;
-use super::line::Line;
+use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::statics;
 use super::supply::{self, Supply};
@@ -64,7 +64,7 @@ impl<'a> Design<'a, '_, '_> {
                         self.offer_with(bench, Some(compressor), air_m3, checks, None);
                     }
                 }
-                Err(nearest) => bench.fails(checks.iter().chain(&nearest).cloned().collect()),
+                Err(nearest) => bench.misses(checks.iter().chain(&nearest).cloned().collect()),
             },
         }
     }
@@ -152,7 +152,8 @@ impl<'a> Design<'a, '_, '_> {
             }
         }
         let several = ask.job.stops == Stops::Several;
-        if let Some(control) = control(ask.catalog, "air", self.line.valve.power.si(), several) {
+        let serves = if by_air(ask.job) { "air_logic" } else { "air" };
+        if let Some(control) = control(ask.catalog, serves, self.line.valve.power.si(), several) {
             parts.push(PartLine::pieces("controls", &control.common, 1));
             train.running.standby_w += control.standby.si();
         } else {

@@ -4,6 +4,7 @@ use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
 use crate::family::{Ask, PartLine};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
+use crate::requirements::Requirements;
 
 /// A line must pass so much more than a cheaper one to be worth its price.
 const WORTH_MORE: f64 = 1.02;
@@ -102,7 +103,8 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
         vec![None]
     };
     let mut all = Vec::new();
-    for valve in &catalog.air_valves {
+    let by_air = by_air(ask.job);
+    for valve in catalog.air_valves.iter().filter(|valve| (valve.power.si() == 0.0) == by_air) {
         let works = valve.pressure_least.si()..=valve.pressure_most.si();
         if !works.contains(&pressure_pa) {
             continue;
@@ -130,6 +132,11 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
         }
     }
     worth_trying(all)
+}
+
+/// Whether the valves are worked by pneumatic logic: no electricity, or no spark allowed.
+pub(super) fn by_air(job: &Requirements) -> bool {
+    job.site.mains.is_none() || job.site.explosive_atmosphere
 }
 
 fn worth_trying(all: Vec<Line<'_>>) -> Vec<Line<'_>> {

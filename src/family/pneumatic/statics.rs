@@ -39,12 +39,6 @@ pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
         .rule("air_temperature_least"),
         temperature("air_cylinder.heat", hot.si() <= most, hot, most, "hottest")
             .rule("air_temperature_most"),
-        Check::of(
-            "air_valve.electricity",
-            job.site.mains.is_some(),
-            "the valves are worked by coils and need mains",
-        )
-        .from("mains on site", "data of the site"),
     ]
 }
 

@@ -207,7 +207,7 @@ fn without_air_on_site_a_compressor_is_bought_and_needs_mains() {
     job.site.mains = None;
     offered(&job, &[6.0], |trains, nearest| {
         assert!(trains.is_empty());
-        assert_eq!(nearest[0].id, "air_valve.electricity");
+        assert_eq!(nearest[0].id, "compressor.mains");
     });
 }
 
