@@ -149,6 +149,8 @@ part! {
         short_time: Time,
         /// Rest after which it counts as cold.
         cooling: Time,
+        /// Running time that its brushes last, or its gears where it has none.
+        running_life: Time,
         /// Angle error at rest: pulses counted on the rotor and coasting.
         step_error: Angle,
         /// Along the axis.
@@ -287,6 +289,8 @@ part! {
         short_time: Time,
         /// Rest after which it counts as cold.
         cooling: Time,
+        /// Running time that its brushes last, or its gears where it has none.
+        running_life: Time,
         /// Distance it lasts at the greatest force.
         life_distance: Length,
         /// How its life grows as the load falls: the power of the load ratio.

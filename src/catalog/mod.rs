@@ -89,6 +89,7 @@ catalog! {
     oil_coolers: OilCooler,
     oil_cylinders: OilCylinder,
     oil_power_units: OilPowerUnit,
+    oil_seal_kits: OilSealKit,
     oil_valves: OilValve,
     power_supplies: PowerSupply,
     racks: Rack,

@@ -182,3 +182,12 @@ impl Sound for OilCooler {
         vec![("rejection", "must be more than power".into())]
     }
 }
+
+part! {
+    /// A set of seals to renew those of an oil cylinder.
+    OilSealKit in "oil_seal_kits" {
+        /// Bore of the cylinder.
+        bore: Length,
+    }
+}
+impl Sound for OilSealKit {}

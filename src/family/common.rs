@@ -81,7 +81,11 @@ mod tests {
             book,
         };
         let mut train = Train::new("pneumatic", "test", Hours::Air, ask.demand(time_s));
-        let serves = if job.site.explosive_atmosphere { "air_logic" } else { "air" };
+        let serves = if job.site.explosive_atmosphere {
+            "air_logic"
+        } else {
+            "air"
+        };
         let controls = control(catalog(), serves, 20.0, false).expect("there are air controls");
         train
             .parts

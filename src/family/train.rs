@@ -320,14 +320,24 @@ impl<'a> Bench<'a> {
             Some(_) => 3.0,
             None => check.utilisation().max(1.0),
         };
-        let distance: f64 = checks.iter().map(|check| libm::log(over(check)) + 0.01).sum();
+        let distance: f64 = checks
+            .iter()
+            .map(|check| libm::log(over(check)) + 0.01)
+            .sum();
         let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
         if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
-            self.nearest = Some(Nearest { early, distance, checks });
+            self.nearest = Some(Nearest {
+                early,
+                distance,
+                checks,
+            });
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.
     pub fn take_nearest(&mut self) -> Vec<Check> {
-        self.nearest.take().map(|nearest| nearest.checks).unwrap_or_default()
+        self.nearest
+            .take()
+            .map(|nearest| nearest.checks)
+            .unwrap_or_default()
     }
 }

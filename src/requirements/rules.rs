@@ -75,7 +75,7 @@ rules! {
     air_temperature_least = 278.15, 230.0..=330.0, "K", "least temperature of compressed air without special drying";
     air_temperature_most = 333.15, 280.0..=400.0, "K", "greatest temperature of ordinary air seals";
     air_tube_extra = 1.0, 0.0..=50.0, "m", "length of each air tube beyond the travel";
-    seal_kits_most = 5.0, 0.0..=100.0, "", "how often the seals of an air cylinder may be renewed";
+    seal_kits_most = 5.0, 0.0..=100.0, "", "how often the seals of a cylinder may be renewed";
     trapped_air_creep = 0.005, 0.0..=0.1, "m", "creep of a load held by trapped air";
     oil_efficiency = 0.92, 0.5..=1.0, "", "efficiency of an oil cylinder";
     oil_line_loss = 1.0e6, 0.0..=1.0e7, "Pa", "pressure lost in valve and line";

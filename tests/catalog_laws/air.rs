@@ -193,8 +193,11 @@ fn air_valves() {
     // A coil of 2.5 W or, where there is no electricity or no spark is allowed, a pilot port in its place.
     let valve = |(port, diameter): (&str, f64), coil: bool| {
         let conductance = hole(diameter, 0.45);
-        let (mark, word, power, ports) =
-            if coil { ("", "", "2.5 W", 0.0) } else { ("-piloted", "air-piloted ", "0 W", 3.0) };
+        let (mark, word, power, ports) = if coil {
+            ("", "", "2.5 W", 0.0)
+        } else {
+            ("-piloted", "air-piloted ", "0 W", 3.0)
+        };
         json!({
             "id": format!("air-valve-{}{mark}", slug(port)),
             "name": format!("{word}5/2 air valve, {port}"),
@@ -213,8 +216,13 @@ fn air_valves() {
             "pressure_most": "10 bar",
         })
     };
-    let both = [true, false].into_iter().flat_map(|coil| PORTS.into_iter().map(move |port| (port, coil)));
-    keep("air_valves", both.map(|(port, coil)| valve(port, coil)).collect());
+    let both = [true, false]
+        .into_iter()
+        .flat_map(|coil| PORTS.into_iter().map(move |port| (port, coil)));
+    keep(
+        "air_valves",
+        both.map(|(port, coil)| valve(port, coil)).collect(),
+    );
 }
 
 /// Plastic by the kilogram, and two push-in fittings that grow with the tube.

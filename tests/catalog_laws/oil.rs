@@ -271,3 +271,17 @@ fn oil_coolers() {
     };
     keep("oil_coolers", COOLERS.iter().map(cooler).collect());
 }
+
+/// Rod and piston seals of one bore: a fixed packing and their girth; an hour and more to strip and fill the cylinder.
+#[test]
+fn oil_seal_kits() {
+    let kit = |(bore, _, _): &(f64, [f64; 2], f64)| {
+        json!({
+            "id": format!("oil-seal-kit-{bore}"),
+            "name": format!("seals for a {bore} mm oil cylinder"),
+            "price": round(14.0 + 0.55 * bore, 3), "mass": q(round(0.00004 * bore * bore, 2), "kg"),
+            "ingress": "IP65", "explosive_atmosphere": true, "upkeep_hours": 0.3, "bore": q(*bore, "mm"),
+        })
+    };
+    keep("oil_seal_kits", SIZES.iter().map(kit).collect());
+}

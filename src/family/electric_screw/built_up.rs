@@ -9,7 +9,7 @@ use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Made, PartLine, Train};
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
 use crate::quantity::{Si, show};
 use crate::requirements::{Criterion, Mains, Stops};
 
@@ -219,6 +219,13 @@ impl<'a> Place<'_, 'a> {
         train.closed_length_m = self.closed_length_m(fit);
         train.position = self.position(fit);
         train.lives = spindle.lives(ask, self.moves);
+        if let Motor::Gear(m) = motor {
+            let running_s = self.moves.run_s * ask.job.timing.cycles_per_year();
+            train.lives.push(Life {
+                what: "brushes of the motor",
+                years: m.running_life.si() / running_s,
+            });
+        }
         train.made = vec![Made {
             what: "nut bracket and motor plate",
             hours: 0.0,

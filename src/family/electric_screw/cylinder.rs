@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::built_up::{Draw, drop_m};
 use super::load::Moves;
-use super::motor::duty;
+use super::motor::{duty, running_life};
 use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
@@ -163,6 +163,12 @@ fn checks(ask: &Ask, part: &ElectricCylinder, demand: &Demand, moves: &Moves) ->
             rms / part.force_most.si(),
             [part.duty, part.short_time.si(), part.cooling.si()],
         ),
+        running_life(
+            "electric_cylinder.running_life",
+            ask,
+            moves.run_s,
+            part.running_life,
+        ),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -266,10 +272,17 @@ fn build<'a>(
     );
     train.closed_length_m = part.fixed_length.si() + ask.slide.travel.si();
     train.position = vec![("stop of the cylinder", part.position_error.si())];
-    train.lives = vec![Life {
-        what: "electric cylinder",
-        years: years(ask, life_m(part, moves)),
-    }];
+    let running_s = moves.run_s * ask.job.timing.cycles_per_year();
+    train.lives = vec![
+        Life {
+            what: "electric cylinder",
+            years: years(ask, life_m(part, moves)),
+        },
+        Life {
+            what: "motor of the electric cylinder",
+            years: part.running_life.si() / running_s,
+        },
+    ];
     train.made = vec![Made {
         what: "brackets of the cylinder",
         hours: 0.0,

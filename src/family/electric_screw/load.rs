@@ -252,6 +252,11 @@ impl Load {
         ((self.squares(line) + rest_n_m * rest_n_m * self.rest_s) / self.cycle_s).sqrt()
     }
 
+    /// Time in motion in a cycle.
+    pub(super) fn run_s(&self) -> f64 {
+        self.cycle_s - self.rest_s
+    }
+
     /// RMS torque of the motor while it moves.
     pub(super) fn rms_moving_n_m(&self, line: &Line) -> f64 {
         (self.squares(line) / (self.cycle_s - self.rest_s)).sqrt()

@@ -7,7 +7,7 @@ use super::spindle::rpm;
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::{Ask, Check};
 use crate::mechanics::motor;
-use crate::quantity::{Si, radians_per_second};
+use crate::quantity::{Si, Time, radians_per_second};
 
 /// A motor with its drive.
 #[derive(Debug, Clone, Copy)]
@@ -163,14 +163,14 @@ impl<'a> Motor<'a> {
             Some(most) => part(load.rms_cycle_n_m(line, still.rms_n_m) * margin, most),
             None => 0.0,
         };
-        let inertia = match self {
-            Motor::Gear(_) => 0.0,
+        let last = match self {
+            Motor::Gear(m) => part(load.run_s() * ask.life_cycles(), m.running_life.si()),
             _ => part(
                 line.load_inertia_kg_m2(self.inertia_kg_m2()),
                 self.inertia_kg_m2() * ask.job.rules.inertia_ratio_most,
             ),
         };
-        bound.max(heat).max(inertia)
+        bound.max(heat).max(last)
     }
 
     /// Peak torque against what there is at that speed: the worst instant, starts included.
@@ -257,6 +257,7 @@ impl<'a> Motor<'a> {
                 self.inertia_ratio("stepper_motor.inertia_ratio", ask, line),
             ],
             Motor::Gear(m) => vec![
+                running_life("gear_motor.running_life", ask, moves.run_s, m.running_life),
                 Check::new("gear_motor.speed", speed, limit, "rpm")
                     .from("n = v / l", "the speed without load"),
                 duty(
@@ -343,6 +344,13 @@ fn pull_out(m: &StepperMotor, speed_rad_s: f64) -> f64 {
         .zip(points().skip(1))
         .find(|(_, high)| speed_rad_s <= high.0);
     between.map_or(0.0, |(low, high)| falling(speed_rad_s, low, high))
+}
+
+/// Running time over the years asked against what brushes or gears last.
+pub(super) fn running_life(id: &'static str, ask: &Ask, run_s: f64, lasts: Time) -> Check {
+    let hours = |seconds: f64| seconds / 3600.0;
+    Check::new(id, hours(run_s * ask.life_cycles()), hours(lasts.si()), "h")
+        .from("2 T · cycles over the years asked", "the part's rating")
 }
 
 /// Heat of a part-time motor: S3 over ten minutes at most, or S2 where it runs once and cools.

@@ -185,7 +185,7 @@ pub(super) fn train<'a>(
     let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
     train.lives = vec![Life {
         what: "seals of the oil cylinder",
-        years: cylinder.travel_life.si() / yearly_m,
+        years: cylinder.travel_life.si() * (1.0 + checks::renewals(ask, cylinder)) / yearly_m,
     }];
     train.remarks = remarks(sizing, run, unit.tank.si());
     train.cautions = cautions(lines, sizing);
@@ -225,6 +225,15 @@ fn parts<'a>(ask: &Ask<'a>, pair: Pair<'a>, lines: &Lines<'a>) -> Vec<PartLine<'
         quantity: 2,
         ..hose
     });
+    let renewals = checks::renewals(ask, cylinder);
+    if let Some(kit) = checks::seals(ask, cylinder).filter(|_| renewals > 0.0) {
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a whole number from 0 to 100"
+        )]
+        parts.push(PartLine::pieces("oil_seal_kits", &kit.common, renewals as u32).beside());
+    }
     parts
 }
 

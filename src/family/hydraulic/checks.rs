@@ -1,7 +1,7 @@
 //! The checks of an oil cylinder, its unit and its lines.
 
 use super::work::{Areas, Run, Sizing, Work, must_hold};
-use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilValve};
+use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
 use crate::family::{Ask, Check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::mechanics::hydraulics;
@@ -92,10 +92,14 @@ pub(super) fn of_cylinder(
         Check::new(
             "oil_cylinder.seal_life",
             ask.life_distance_m() / 1e3,
-            cylinder.travel_life.si() / 1e3,
+            cylinder.travel_life.si() * (1.0 + renewals(ask, cylinder)) / 1e3,
             "km",
         )
-        .from("cycles × 2 × travel over the years asked", "catalog"),
+        .from(
+            "2 S · cycles over the years asked ≤ seal travel · sets of seals",
+            "data of the part; renewals: common practice, no source",
+        )
+        .rule("seal_kits_most"),
         Check::of(
             "oil_valve.stops",
             true,
@@ -259,4 +263,20 @@ pub(super) fn line_pressure(sizing: &Sizing) -> f64 {
 /// Setting of the counterbalance valve, Pa.
 pub(super) fn setting_pa(ask: &Ask, work: &Work, areas: Areas) -> f64 {
     ask.job.rules.counterbalance_setting * work.locked_pa(areas)
+}
+
+/// The seals that fit a cylinder.
+pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Option<&'a OilSealKit> {
+    let bore = cylinder.bore.si();
+    let kits = &ask.catalog.oil_seal_kits;
+    kits.iter().find(|kit| (kit.bore.si() - bore).abs() < 1e-6)
+}
+
+/// How often the seals are renewed over the life asked.
+pub(super) fn renewals(ask: &Ask, cylinder: &OilCylinder) -> f64 {
+    if seals(ask, cylinder).is_none() {
+        return 0.0;
+    }
+    let sets = libm::ceil(ask.life_distance_m() / cylinder.travel_life.si() - 1e-9);
+    (sets - 1.0).clamp(0.0, ask.job.rules.seal_kits_most)
 }

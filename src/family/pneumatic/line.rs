@@ -104,7 +104,11 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
     };
     let mut all = Vec::new();
     let by_air = by_air(ask.job);
-    for valve in catalog.air_valves.iter().filter(|valve| (valve.power.si() == 0.0) == by_air) {
+    for valve in catalog
+        .air_valves
+        .iter()
+        .filter(|valve| (valve.power.si() == 0.0) == by_air)
+    {
         let works = valve.pressure_least.si()..=valve.pressure_most.si();
         if !works.contains(&pressure_pa) {
             continue;
