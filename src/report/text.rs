@@ -139,10 +139,12 @@ fn demand_line(study: &Study) -> String {
     let worst = &study.demand.worst;
     let ratio = worst
         .dynamic_over_static
-        .map(|ratio| format!(" ({ratio:.2} times)"))
+        .filter(|ratio| (ratio - 1.0).abs() >= 0.005)
+        .map(|ratio| format!(", {ratio:.2} times that,"))
         .unwrap_or_default();
     format!(
-        "Without assist it asks {} at rest and {} at full speed{ratio}, worst at {}; {} to hold; {} peak power, {} peak speed.",
+        "Without assist, at {}, it asks {} at rest and {}{ratio} at full speed, worst at {}; {} to hold; {} peak power, {} peak speed.",
+        amount(study.demand.travel_time_s, "s"),
         amount(worst.static_peak_n, "N"),
         amount(worst.dynamic_peak_n, "N"),
         amount(worst.worst_position_m, "m"),

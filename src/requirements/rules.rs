@@ -91,6 +91,8 @@ rules! {
     stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";
     starting_friction = 1.33, 1.0..=3.0, "", "starting over running friction of a sliding thread";
     self_locking_friction = 0.6, 0.1..=1.0, "", "part of the thread friction that self-locking may count on";
+    dc_stop_scatter = 0.01, 0.0..=1.0, "s", "scatter of the moment at which an electric cylinder's motor stops";
+    hand_power_peak = 150.0, 10.0..=600.0, "W", "greatest power at a crank for the hardest seconds";
     inertia_ratio_most = 10.0, 1.0..=100.0, "", "greatest load inertia over motor inertia";
     critical_speed_part = 0.8, 0.3..=1.0, "", "part of the first critical speed that may be run";
     column_factor_screw = 2.5, 1.0..=10.0, "", "buckling factor of a screw";

@@ -85,19 +85,34 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 
 /// The cautions of the options shown with their reasons, each once, then the general one.
 ///
-/// Two that differ in their numbers only are one: the better option's stands.
+/// Two that differ in their numbers only are one: the better option's stands. What does not go for all of them is
+/// marked with the places it goes for.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
     let plain =
         |text: &str| text.replace(|letter: char| letter.is_ascii_digit() || letter == '.', "");
-    let mut list: Vec<String> = Vec::new();
-    for caution in best_of_kinds(options)
-        .take(SHOWN)
-        .flat_map(|option| &option.cautions)
-    {
-        if list.iter().all(|known| plain(known) != plain(caution)) {
-            list.push(caution.clone());
+    let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
+    let mut found: Vec<(&String, Vec<String>)> = Vec::new();
+    for (index, option) in shown.iter().enumerate() {
+        let place = (index + 1).to_string();
+        for caution in &option.cautions {
+            match found
+                .iter_mut()
+                .find(|(known, _)| plain(known) == plain(caution))
+            {
+                Some((_, places)) if !places.contains(&place) => places.push(place.clone()),
+                Some(_) => {}
+                None => found.push((caution, vec![place.clone()])),
+            }
         }
     }
+    let mark = |(caution, places): (&String, Vec<String>)| {
+        if places.len() == shown.len() {
+            caution.clone()
+        } else {
+            format!("({}) {caution}", places.join(", "))
+        }
+    };
+    let mut list: Vec<String> = found.into_iter().map(mark).collect();
     list.push(
         "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
          control reliability (ISO 13849-1), local codes and licensed practice decide."

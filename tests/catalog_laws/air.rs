@@ -407,7 +407,12 @@ fn air_preparation() {
         let (id, name, price) = if soft_start {
             ("soft-start", "soft-start valve", 30.0)
         } else {
-            ("filter-regulator", "filter-regulator", 22.0)
+            // A shut-off valve that vents is part of it: nobody works on a cylinder under air.
+            (
+                "filter-regulator",
+                "filter-regulator with venting shut-off valve",
+                38.0,
+            )
         };
         json!({
             "id": format!("{id}-{flow}"),

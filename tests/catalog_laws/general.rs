@@ -214,7 +214,7 @@ const LAWS: [Law; 5] = [
     },
     Law {
         serves: "dc",
-        words: "a DC gear motor",
+        words: "a small motor",
         powers_w: &[250.0, 1000.0],
         price: 150.0,
         exponent: 0.2,

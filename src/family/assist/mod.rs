@@ -201,6 +201,12 @@ pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
         show(weight.mass_kg),
         show(travel_m)
     ));
+    let alone = ask.slide.load.most.si() * G_M_S2 * ask.book.axis().sin;
+    train.cautions.push(format!(
+        "If the rope or its fastening breaks, the load pulls with {} N on a drive that is made for {} N: nobody may be under it without a catch of its own.",
+        show(alone),
+        show(train.demand.thrust_n().max(train.demand.worst.holding_n))
+    ));
     let least_kg = ask.slide.load.least.si();
     let upward = ask.assist.assist.pull_n() - least_kg * G_M_S2 * ask.book.axis().sin;
     if upward > 0.0 {

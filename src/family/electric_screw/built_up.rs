@@ -23,7 +23,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
         let mut found = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
             let load = Load::new(spindle, &demand, &moves);
-            let Some(coupling) = pick::coupling(ask, &load) else {
+            let Some(coupling) = pick::coupling(ask, &load, 0.0) else {
                 bench.fails(vec![Check::of(
                     "coupling.present",
                     false,
@@ -269,6 +269,7 @@ impl<'a> Place<'_, 'a> {
             holding_j,
             standby_w: motor.standby_w(),
             brake_w,
+            rated_w: motor.rated_w(),
             run_s: self.moves.run_s,
         };
         draw.take(
@@ -364,6 +365,8 @@ pub(super) struct Draw {
     pub standby_w: f64,
     /// Power of an open brake, from the controls.
     pub brake_w: f64,
+    /// Power that the controls are made for, where it is more than what is drawn.
+    pub rated_w: f64,
     pub run_s: f64,
 }
 
@@ -407,7 +410,7 @@ impl Draw {
         }
         let peak_w = self.peak_w / efficiency + self.brake_w + standby_w;
         let several = ask.job.stops != Stops::Ends;
-        match family::control(ask.catalog, serves, peak_w, several) {
+        match family::control(ask.catalog, serves, peak_w.max(self.rated_w), several) {
             Some(control) => {
                 train
                     .parts

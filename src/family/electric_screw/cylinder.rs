@@ -271,7 +271,11 @@ fn build<'a>(
         "dc",
     );
     train.closed_length_m = part.fixed_length.si() + ask.slide.travel.si();
-    train.position = vec![("stop of the cylinder", part.position_error.si())];
+    let coasting_m = ask.job.rules.dc_stop_scatter * moves.speed_m_s;
+    train.position = vec![
+        ("stop of the cylinder", part.position_error.si()),
+        ("scatter of its coasting", coasting_m),
+    ];
     let running_s = moves.run_s * ask.job.timing.cycles_per_year();
     train.lives = vec![
         Life {
@@ -305,6 +309,7 @@ fn draw(part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Draw {
         holding_j: 0.0,
         standby_w: part.standby.si(),
         brake_w: 0.0,
+        rated_w: part.force_most.si() * part.full_load_speed.si() / part.efficiency,
         run_s: moves.run_s,
     }
 }

@@ -30,6 +30,8 @@ pub(super) struct Moves {
     pub run_s: f64,
     /// Length of a cycle.
     pub cycle_s: f64,
+    /// The longer of the two rests.
+    pub rest_longest_s: f64,
     /// Way in a cycle.
     pub way_m: f64,
 }
@@ -50,6 +52,11 @@ impl Moves {
             speed_m_s: demand.worst.peak_speed_m_s,
             run_s,
             cycle_s: ask.job.timing.cycle_s().max(run_s),
+            rest_longest_s: {
+                let rest_s = (ask.job.timing.cycle_s() - run_s).max(0.0);
+                let out_s = ask.job.timing.rest_out.si().min(rest_s);
+                out_s.max(rest_s - out_s)
+            },
             way_m: 2.0 * ask.slide.travel.si(),
         };
         for loading in [Loading::Least, Loading::Most] {
@@ -124,6 +131,8 @@ pub(super) struct Load {
     pub speed_most_rad_s: f64,
     /// Torque of the held force on the screw, no friction credited.
     pub hold_n_m: f64,
+    /// Greatest torque on the screw of all: driving, held, in an emergency stop.
+    pub greatest_n_m: f64,
     /// RMS over the rests of that torque.
     pub rest_n_m: f64,
     /// RMS speed of the screw over the cycle.
@@ -174,6 +183,7 @@ impl Load {
             drive_most_n_m: 0.0,
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
+            greatest_n_m: spindle.turning_n_m(moves.greatest_n),
             rest_n_m: moves.rest_n / turn,
             speed_rms_rad_s: 0.0,
             sums: [Sums::default(); 2],

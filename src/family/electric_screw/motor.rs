@@ -2,6 +2,7 @@
 
 use core::f64::consts::TAU;
 
+use super::DUTY_WINDOW_S;
 use super::load::{Line, Load, Moves};
 use super::spindle::rpm;
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
@@ -94,6 +95,14 @@ impl<'a> Motor<'a> {
             Motor::Servo(_) => None,
             Motor::Stepper(m) => Some(m.voltage.si()),
             Motor::Gear(m) => Some(m.voltage.si()),
+        }
+    }
+    /// Power that its controls are made for; 0 where what it draws says that.
+    pub(super) fn rated_w(&self) -> f64 {
+        match self {
+            Motor::Servo(m) => m.power.si(),
+            Motor::Gear(m) => m.power.si(),
+            Motor::Stepper(_) => 0.0,
         }
     }
     /// Electricity it draws while switched on, whatever it does.
@@ -246,6 +255,19 @@ impl<'a> Motor<'a> {
                     .from(
                         "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
                         "heat goes with torque squared; margin: common practice, no source",
+                    )
+                    .rule("drive_margin"),
+                    Check::new(
+                        "servo_motor.standstill_torque",
+                        // A rest shorter than the motor's heat is part of the RMS above.
+                        if moves.rest_longest_s >= DUTY_WINDOW_S { still.most_n_m } else { 0.0 },
+                        self.continuous_n_m(0.0).unwrap_or(0.0),
+                        "N m",
+                    )
+                    .factor(rules.drive_margin)
+                    .from(
+                        "F_hold l/(2π i) held for ten minutes or more against the continuous torque at rest",
+                        "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
                     )
                     .rule("drive_margin"),
                     self.inertia_ratio("servo_motor.inertia_ratio", ask, line),

@@ -182,6 +182,12 @@ impl<'a> Fit<'a> {
     ) -> Option<Self> {
         let hold = hold(ask, spindle, load, &pick)?;
         let ratio = pick.ratio();
+        let braked_n_m = hold.torque_n_m().unwrap_or(0.0) * ratio;
+        let coupling = if braked_n_m > coupling.torque.si() {
+            self::coupling(ask, load, braked_n_m)?
+        } else {
+            coupling
+        };
         let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
         let arm = spindle.lead_m / core::f64::consts::TAU;
         let shafts = pick.motor.inertia_kg_m2()
@@ -294,14 +300,31 @@ impl<'a> Fit<'a> {
         checks.push(
             Check::new(
                 "coupling.torque",
-                load.drive_most_n_m,
+                load.drive_most_n_m.max(load.greatest_n_m),
                 self.coupling.torque.si(),
                 "N m",
             )
             .factor(ask.job.rules.drive_margin)
-            .from("F l/(2π η), from rest or moving", "the part's limit")
+            .from(
+                "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
+                "the part's limit",
+            )
             .rule("drive_margin"),
         );
+        if let Some(torque) = self.hold.torque_n_m() {
+            checks.push(
+                Check::new(
+                    "coupling.brake_torque",
+                    torque * self.line.ratio,
+                    self.coupling.torque.si(),
+                    "N m",
+                )
+                .from(
+                    "brake torque × i: the brake stops the screw through it",
+                    "the part's limit",
+                ),
+            );
+        }
         checks
     }
 }
@@ -378,8 +401,11 @@ fn cheapest_for<'p, T>(
 }
 
 /// The coupling for a screw at a demand.
-pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load) -> Option<&'a Coupling> {
-    let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
+///
+/// `braked_n_m`: torque of a brake on the motor's side, which stops the screw through the coupling.
+pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load, braked_n_m: f64) -> Option<&'a Coupling> {
+    let most = load.drive_most_n_m.max(load.greatest_n_m);
+    let asked = (most * ask.job.rules.drive_margin).max(braked_n_m);
     cheapest_for(
         ask,
         &ask.catalog.couplings,

@@ -330,7 +330,7 @@ fn a_heavier_load_never_helps() {
                 .collect();
             all.push(load.hold_n_m);
             for range in pick::ranges(&ask) {
-                let (Some(last), Some(coupling)) = (range.last(), pick::coupling(&ask, &load))
+                let (Some(last), Some(coupling)) = (range.last(), pick::coupling(&ask, &load, 0.0))
                 else {
                     continue;
                 };

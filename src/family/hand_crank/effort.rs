@@ -175,6 +175,17 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
             "Marks' Standard Handbook for Mechanical Engineers: 75 W kept up all day (recalled)",
         )
         .rule("hand_power_most"),
+        Check::new(
+            "crank.peak_power",
+            peak_power_w(ask, effort, gearing, crank),
+            rules.hand_power_peak,
+            "W",
+        )
+        .from(
+            "greatest handle force × crank speed",
+            "common practice, no source; handbooks give some 190 W for ten minutes",
+        )
+        .rule("hand_power_peak"),
         Check::new("crank.strength", force, crank.force.si(), "N")
             .from("handle force <= rating of the crank", "catalog"),
     ];

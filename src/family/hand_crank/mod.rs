@@ -215,7 +215,7 @@ fn train<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, grip: &Grip<'a>, site: &[Check]
     // A load brake or a self-locking jack is part of every train that has something to hold.
     train.holds = true;
     train.parts = grip.parts();
-    let several = ask.job.stops == Stops::Several;
+    let several = ask.job.stops != Stops::Ends;
     let guard = control(ask.catalog, "hand", 0.0, several);
     train
         .parts

@@ -146,7 +146,7 @@ pub(super) fn train<'a>(
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let motor_w = pair.unit.motor_power.si();
-    let several = ask.job.stops == Stops::Several;
+    let several = ask.job.stops != Stops::Ends;
     let Some(controls) = control(ask.catalog, "oil", motor_w, several) else {
         let says = "the catalog has no controls for an oil unit of this power";
         return Err(vec![Check::of("controls.oil", false, says)]);
@@ -263,9 +263,13 @@ fn cautions(lines: &Lines, sizing: &Sizing) -> Vec<String> {
         "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
         show(checks::line_pressure(sizing) / 1e5)
     )];
+    cautions.push(format!(
+        "At the relief valve's setting the cylinder pushes with up to {} N, whatever the load asks: frame and tool must bear that.",
+        show(sizing.set_pa * sizing.areas.bore.value)
+    ));
     if lines.counterbalance.is_some() {
         cautions.push(
-            "The counterbalance valve stands on the cylinder's port: a hose between them would let the load fall if it burst."
+            "Bolt the counterbalance valve straight to the cylinder: a hose between them that bursts lets the load fall."
                 .into(),
         );
     }

@@ -8,7 +8,7 @@ use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::statics;
 use super::supply::{self, Supply};
-use crate::catalog::{AirPreparation, Compressor};
+use crate::catalog::{AirPreparation, AirValve, Compressor};
 use crate::demand::Demand;
 use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::quantity::{Si, show};
@@ -135,6 +135,9 @@ impl<'a> Design<'a, '_, '_> {
         if let Hold::Locked(lock) = self.hold {
             parts.push(PartLine::pieces("rod_locks", &lock.common, 1));
         }
+        if let Some(valve) = self.holding_valve() {
+            parts.push(PartLine::pieces("air_valves", &valve.common, 1));
+        }
         parts.extend(self.absorbers());
         let kinds = [(false, true), (true, self.lifts())];
         for (soft_start, wanted) in kinds {
@@ -151,7 +154,7 @@ impl<'a> Design<'a, '_, '_> {
                     .push(Check::of("air_preparation.flow", false, says));
             }
         }
-        let several = ask.job.stops == Stops::Several;
+        let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };
         if let Some(control) = control(ask.catalog, serves, self.line.valve.power.si(), several) {
             parts.push(PartLine::pieces("controls", &control.common, 1));
@@ -175,6 +178,22 @@ impl<'a> Design<'a, '_, '_> {
             parts.push(PartLine::pieces("seal_kits", &kit.common, renewals as u32).beside());
         }
         parts
+    }
+
+    /// The small valve that vents the lock, or the check valves' pilots, when the power fails: the main valve need not.
+    fn holding_valve(&self) -> Option<&'a AirValve> {
+        let by_air = by_air(self.ask.job);
+        let suits = |valve: &&AirValve| (valve.power.si() == 0.0) == by_air;
+        let price = |p: &&AirValve, q: &&AirValve| {
+            p.common
+                .price
+                .total_cmp(&q.common.price)
+                .then_with(|| p.common.id.cmp(&q.common.id))
+        };
+        let valves = self.ask.catalog.air_valves.iter().filter(suits);
+        (self.hold != Hold::Nothing)
+            .then(|| valves.min_by(price))
+            .flatten()
     }
 
     /// The shock absorbers of both ends, one line where they are alike.
