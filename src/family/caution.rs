@@ -2,18 +2,20 @@
 
 use super::{Ask, Train};
 use crate::demand::{Demand, Direction};
-use crate::quantity::show;
+use crate::quantity::{Kind, in_words};
 use crate::requirements::PowerLoss;
 
 /// A push past which a hand or arm in the way is hurt: the static limit of EN 12453 for powered doors, from memory, N.
 const CRUSHING_N: f64 = 150.0;
+/// Kinetic energy below this is not worth a word, J.
+const NOTICED_J: f64 = 1.0;
 /// Forces below this are rounding, N.
 const NOTHING_N: f64 = 1e-6;
 
 /// Adds the cautions about gravity, overrunning and crushing.
 pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let list = [
-        power_loss(ask, &train.demand),
+        power_loss(ask, train),
         overrunning(&train.demand),
         crushing(&train.demand),
     ];
@@ -21,19 +23,20 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
 }
 
 /// What moves the load when the power fails and nothing is asked to hold it.
-fn power_loss(ask: &Ask<'_>, demand: &Demand) -> Option<String> {
-    if ask.job.power_loss == PowerLoss::Hold {
+fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<String> {
+    let demand = &train.demand;
+    if ask.job.power_loss == PowerLoss::Hold || train.holds {
         return None;
     }
     let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
     let ways = match (back > NOTHING_N, out > NOTHING_N) {
         (false, false) => return None,
-        (true, false) => format!("back with up to {} N", show(back)),
-        (false, true) => format!("out with up to {} N", show(out)),
+        (true, false) => format!("back with up to {}", newtons(back)),
+        (false, true) => format!("out with up to {}", newtons(out)),
         (true, true) => format!(
-            "back with up to {} N or out with up to {} N, by load and place",
-            show(back),
-            show(out)
+            "back with up to {} or out with up to {}, by load and place",
+            newtons(back),
+            newtons(out)
         ),
     };
     Some(format!(
@@ -58,19 +61,32 @@ fn overrunning(demand: &Demand) -> Option<String> {
         (true, true) => "both ways",
     };
     Some(format!(
-        "The load overruns {way}: by itself it drives the drive with up to {} N, which must be held back at every instant.",
-        show(out.max(back))
+        "The load overruns {way}: by itself it drives the drive with up to {}, which must be held back at every instant.",
+        newtons(out.max(back))
     ))
 }
 
 /// What somebody in the way would feel.
 fn crushing(demand: &Demand) -> Option<String> {
     let force = demand.thrust_n();
+    let energy_j = demand.worst.kinetic_energy_j;
+    let moving = if energy_j >= NOTICED_J {
+        format!(
+            ", and the load carries {}",
+            in_words(Kind::Energy, energy_j)
+        )
+    } else {
+        String::new()
+    };
     (force > CRUSHING_N).then(|| {
         format!(
-            "Whoever is between the load and a fixed part is pressed with {} N or more, and the load carries {} J: guard the path, or keep people away.",
-            show(force),
-            show(demand.worst.kinetic_energy_j)
+            "Whoever is between the load and a fixed part is pressed with {} or more{moving}: guard the path, or keep people away.",
+            newtons(force)
         )
     })
+}
+
+/// A force as people read it.
+fn newtons(force_n: f64) -> String {
+    in_words(Kind::Force, force_n)
 }

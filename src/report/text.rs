@@ -47,15 +47,10 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     } else {
         out.text.push('\n');
         out.text.push_str(&table(&best, job, page.width));
-        out.text.push('\n');
-        if best.len() > ROWS {
-            out.paragraph(
-                "",
-                &format!(
-                    "{} more kinds of train are in the study (--json).",
-                    best.len() - ROWS
-                ),
-            );
+        let more = best.len() - shown(&best).count();
+        if more > 0 {
+            let kinds = counted_whole(more, "more kind");
+            out.paragraph("", &format!("{kinds} of train in the study (--json)."));
         }
         why_first(&mut out, job, study, &best);
         for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
@@ -154,6 +149,22 @@ fn demand_line(study: &Study) -> String {
     )
 }
 
+/// The rows of the table with their places: the best kinds and, where none of them has an assist, the best that has.
+fn shown<'b, 'o>(best: &'b [&'o OptionLine]) -> impl Iterator<Item = (usize, &'b &'o OptionLine)> {
+    let assisted = |option: &&OptionLine| option.assist != "none";
+    let missing = !best.iter().take(ROWS).any(assisted);
+    let first = best
+        .iter()
+        .enumerate()
+        .skip(ROWS)
+        .find(|(_, option)| missing && assisted(option));
+    best.iter().enumerate().take(ROWS).chain(first)
+}
+
+fn counted_whole(count: usize, what: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
+}
+
 fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     let mut builder = Builder::default();
     let currency = &job.currency;
@@ -169,7 +180,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         ]
         .map(String::from),
     );
-    for (index, option) in best.iter().take(ROWS).enumerate() {
+    for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
             format!(
                 "{} {:.0} %",

@@ -264,8 +264,8 @@ fn cautions(lines: &Lines, sizing: &Sizing) -> Vec<String> {
         show(checks::line_pressure(sizing) / 1e5)
     )];
     cautions.push(format!(
-        "At the relief valve's setting the cylinder pushes with up to {} N, whatever the load asks: frame and tool must bear that.",
-        show(sizing.set_pa * sizing.areas.bore.value)
+        "At the relief valve's setting the cylinder pushes with up to {}, whatever the load asks: frame and tool must bear that.",
+        crate::quantity::in_words(crate::quantity::Kind::Force, sizing.set_pa * sizing.areas.bore.value)
     ));
     if lines.counterbalance.is_some() {
         cautions.push(
