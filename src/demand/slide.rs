@@ -268,14 +268,8 @@ impl Axis {
         if !self.hold_only_at_ends {
             places.extend(self.process.breakpoints(self.travel_m));
         }
-        let forces = places.iter().flat_map(|x| {
-            let inside = [*x > 0.0, *x < self.travel_m];
-            [false, true]
-                .into_iter()
-                .zip(inside)
-                .filter(|(_, inside)| *inside)
-                .map(|(upper, _)| (*x, upper))
-        });
+        // Both sides of a jump count, at the ends too: there the load stands on the point itself.
+        let forces = places.iter().flat_map(|x| [(*x, false), (*x, true)]);
         forces.fold((0.0_f64, 0.0_f64), |(push, pull), (x, upper)| {
             let force = self.holding_n(assist, mass_kg, x, upper);
             (push.max(force), pull.max(-force))
@@ -286,8 +280,11 @@ impl Axis {
     fn rest_squares(&self, assist: &Assist, mass_kg: f64, time_s: f64) -> f64 {
         let rest_s = self.rest_s(time_s);
         let out_s = self.rest_out_s.min(rest_s);
-        let out_n = self.holding_n(assist, mass_kg, self.travel_m, false);
-        let back_n = self.holding_n(assist, mass_kg, 0.0, true);
+        let greater = |x_m: f64| {
+            let side = |upper| self.holding_n(assist, mass_kg, x_m, upper).abs();
+            side(false).max(side(true))
+        };
+        let (out_n, back_n) = (greater(self.travel_m), greater(0.0));
         out_n * out_n * out_s + back_n * back_n * (rest_s - out_s)
     }
 

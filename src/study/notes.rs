@@ -31,6 +31,13 @@ pub fn of(reading: &Reading, options: &[OptionLine], ruled_out: &[RuledOut]) -> 
             assumptions.extend(rule(&reading.requirements.rules, key));
         }
     }
+    if reading.requirements.structure.is_some() {
+        assumptions.push(Assumption {
+            field: "structure".into(),
+            value: "not judged".into(),
+            reason: "its fields are read and checked, but deflection, stress and frequency of the beam are not computed yet".into(),
+        });
+    }
     assumptions.push(Assumption {
         field: "drives".into(),
         value: NOT_CONSIDERED.into(),

@@ -336,7 +336,11 @@ impl<'a> Place<'_, 'a> {
             }
         }
         if let Some(time_s) = fit.hold.time_s() {
-            let drop = drop_m(self.moves, self.ask.slide.load.least.si(), time_s);
+            // The rotor and the screw turn with the load, and weigh on it far more than its own mass.
+            let turn = core::f64::consts::TAU * fit.line.ratio / self.spindle.lead_m;
+            let turning_kg = fit.line.inertia_kg_m2 * turn * turn;
+            let least_kg = self.ask.slide.load.least.si() + self.ask.assist.assist.moving_mass_kg();
+            let drop = drop_m(self.moves, least_kg + turning_kg, time_s);
             train.remarks.push(format!(
                 "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",
                 show(drop * 1e3),
@@ -351,7 +355,7 @@ impl<'a> Place<'_, 'a> {
     }
 }
 
-/// Way before a brake bites, from the peak speed, the held force free to speed the lightest load up: `v t + F t²/(2 m)`.
+/// Way before a brake bites, from the peak speed, the held force free to speed up all that moves with the lightest load: `v t + F t²/(2 m)`.
 pub(super) fn drop_m(moves: &Moves, load_kg: f64, time_s: f64) -> f64 {
     moves.speed_m_s * time_s + moves.holding_n / load_kg * time_s * time_s / 2.0
 }

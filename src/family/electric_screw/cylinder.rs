@@ -319,7 +319,8 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
         return;
     }
     if let Some(time) = part.brake_time {
-        let drop = drop_m(moves, ask.slide.load.least.si(), time.si());
+        // Its rotor is not stated and would slow this: an upper bound, and never past the end of the travel.
+        let drop = drop_m(moves, ask.slide.load.least.si(), time.si()).min(ask.slide.travel.si());
         train.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)

@@ -163,16 +163,18 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
         .rule("rod_buckling_factor_air")
 }
 
-/// The guide carries the load; the rod's own weight across the travel rests half on its bearing, half on its joint.
+/// The guide carries the load; the rod's own weight bends it between its bearing and the joint on the guided load.
+///
+/// Built in at one end and pinned at the other, its moment at the bearing is `m g L/8`: as a force at the joint, `m g/8`.
 fn side_load(ask: &Ask, motion: &Motion) -> Check {
     let cylinder = motion.cylinder;
     let travel_m = ask.slide.travel.si();
     let rod_kg = cylinder.moving_mass_per_length.si() * travel_m;
-    let across = 0.5 * rod_kg * G_M_S2 * ask.book.axis().cos;
+    let across = rod_kg / 8.0 * G_M_S2 * ask.book.axis().cos;
     let span = cylinder.bearing_span.si();
     let bears = cylinder.side_load_most.si() * span / (span + travel_m);
     Check::new("air_cylinder.side_load", across, bears, "N").from(
-        "½ m_rod g cosθ ≤ side load of the part · b/(b + S); the guide carries the load itself",
+        "m_rod g cosθ/8 ≤ side load of the part · b/(b + S); the guide carries the load itself",
         "statics of a rod on two bearings",
     )
 }
