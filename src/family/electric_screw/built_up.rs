@@ -150,7 +150,7 @@ impl<'a> Place<'_, 'a> {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
         let mut best: Option<[f64; 4]> = None;
         for pick in range {
-            let points = pick.finer_points(self.ask);
+            let points = pick.finer_points;
             let better = |best: [f64; 4]| points.iter().zip(best).any(|(new, old)| *new < old);
             if best.is_some_and(|best| !better(best)) {
                 continue;

@@ -103,6 +103,14 @@ pub(super) struct Instant {
     pub share_s: f64,
 }
 
+impl Instant {
+    fn differs_in_speed_only(&self, other: &Self) -> bool {
+        let all =
+            |at: &Self| [at.torque_n_m, at.start_n_m, at.acceleration_rad_s2].map(f64::to_bits);
+        all(self) == all(other)
+    }
+}
+
 /// Sums over a cycle with one load from which the RMS torque of any motor follows.
 #[derive(Debug, Clone, Copy, Default)]
 struct Sums {
@@ -117,7 +125,9 @@ struct Sums {
 #[derive(Debug)]
 pub(super) struct Load {
     /// Every instant: load by load.
-    pub instants: Vec<Instant>,
+    instants: Vec<Instant>,
+    /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
+    pub telling: Vec<Instant>,
     /// Greatest torque to start or to keep turning, without inertia.
     pub drive_most_n_m: f64,
     /// Greatest speed of the screw.
@@ -171,6 +181,7 @@ impl Load {
         let turn = TAU / spindle.lead_m;
         let mut load = Self {
             instants: Vec::with_capacity(demand.cases.iter().map(|case| case.profile.len()).sum()),
+            telling: Vec::new(),
             drive_most_n_m: 0.0,
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
@@ -231,7 +242,18 @@ impl Load {
             if let Some(squares) = speed_squares.get_mut(which) {
                 *squares += share_s * at.speed_rad_s * at.speed_rad_s;
             }
+            self.tell(at);
             self.instants.push(at);
+        }
+    }
+
+    /// Keeps an instant among the telling ones: no motor gives more torque at a higher speed.
+    fn tell(&mut self, at: Instant) {
+        match self.telling.last_mut() {
+            Some(last) if last.differs_in_speed_only(&at) => {
+                last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);
+            }
+            _ => self.telling.push(at),
         }
     }
 

@@ -16,9 +16,20 @@ use crate::requirements::{Criterion, PowerLoss};
 pub(super) struct Pick<'a> {
     pub motor: Motor<'a>,
     pub gearbox: Option<&'a Gearbox>,
+    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
+    pub finer_points: [f64; 4],
 }
 
 impl<'a> Pick<'a> {
+    fn new(ask: &Ask, motor: Motor<'a>, gearbox: Option<&'a Gearbox>) -> Self {
+        let mut pick = Self {
+            motor,
+            gearbox,
+            finer_points: [0.0; 4],
+        };
+        pick.finer_points = pick.points(ask);
+        pick
+    }
     pub(super) fn price(&self) -> f64 {
         self.motor.common().price + self.gearbox.map_or(0.0, |g| g.common.price)
     }
@@ -28,8 +39,7 @@ impl<'a> Pick<'a> {
     pub(super) fn ratio(&self) -> f64 {
         self.gearbox.map_or(1.0, |g| g.ratio)
     }
-    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
-    pub(super) fn finer_points(&self, ask: &Ask) -> [f64; 4] {
+    fn points(&self, ask: &Ask) -> [f64; 4] {
         let wanted = |criterion: Criterion, value: f64| {
             if ask.job.wants.contains_key(&criterion) {
                 value
@@ -74,39 +84,38 @@ pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
     let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
     let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
     let plain = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
-        let of = |motor: &Motor<'a>| Pick {
-            motor: *motor,
-            gearbox: None,
-        };
+        let of = |motor: &Motor<'a>| Pick::new(ask, *motor, None);
         motors.iter().map(of).collect()
     };
     let geared = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
         let with = |motor: &Motor<'a>| {
             let motor = *motor;
-            catalog.gearboxes.iter().map(move |gearbox| Pick {
-                motor,
-                gearbox: Some(gearbox),
-            })
+            let boxes = catalog.gearboxes.iter();
+            boxes.map(move |gearbox| Pick::new(ask, motor, Some(gearbox)))
         };
         motors.iter().flat_map(with).collect()
     };
-    let mut all = vec![
+    let all = [
         plain(&servos),
         geared(&servos),
         plain(&steppers),
         geared(&steppers),
         plain(&gear_motors),
     ];
-    for range in &mut all {
-        let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
-        range.sort_by(|p, q| {
-            bears(q)
-                .cmp(&bears(p))
-                .then_with(|| p.price().total_cmp(&q.price()))
-                .then_with(|| p.ids().cmp(&q.ids()))
+    let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
+    let sorted = |range: Vec<Pick<'a>>| {
+        let mut keyed: Vec<_> = range
+            .into_iter()
+            .map(|pick| (!bears(&pick), pick.price(), pick))
+            .collect();
+        keyed.sort_by(|p, q| {
+            p.0.cmp(&q.0)
+                .then_with(|| p.1.total_cmp(&q.1))
+                .then_with(|| p.2.ids().cmp(&q.2.ids()))
         });
-    }
-    all
+        keyed.into_iter().map(|(_, _, pick)| pick).collect()
+    };
+    all.into_iter().map(sorted).collect()
 }
 
 /// What holds the load at rest.
