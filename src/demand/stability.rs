@@ -91,20 +91,19 @@ struct Moments {
 }
 
 impl Moments {
-    /// Of all bodies: each weight and each level and upright inertia force is one moment.
-    fn about(edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
-        let mut sum = Self::default();
+    /// With those of more bodies: each weight and each level and upright inertia force is one moment.
+    fn and(mut self, edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
         for body in bodies.iter().filter(|body| body.mass_kg > 0.0) {
             // Everything stands in the middle of the width; level inertia acts along the side edges.
             let (arm, level) = match edge {
                 Edge::End(sign) => (half_m - sign * body.x_m, sign * body.ax_m_s2 * body.z_m),
                 Edge::Side => (half_m, 0.0),
             };
-            sum.add(body.mass_kg * G_M_S2 * arm);
-            sum.add(body.mass_kg * body.az_m_s2 * arm);
-            sum.add(body.mass_kg * level);
+            self.add(body.mass_kg * G_M_S2 * arm);
+            self.add(body.mass_kg * body.az_m_s2 * arm);
+            self.add(body.mass_kg * level);
         }
-        sum
+        self
     }
     fn add(&mut self, moment: f64) {
         if moment >= 0.0 {
@@ -126,21 +125,25 @@ impl Moments {
     }
 }
 
-/// Machine, load and counterweight at a place and acceleration of the load.
-fn bodies(
+/// What stands still.
+fn machine(base: &Base) -> Body {
+    Body {
+        mass_kg: base.mass.si(),
+        x_m: base.centre_x.si(),
+        z_m: base.centre_height.si(),
+        ..Body::default()
+    }
+}
+
+/// Load and counterweight at a place and acceleration of the load.
+fn movers(
     axis: &Axis,
     base: &Base,
     assist: &Assist,
     mass_kg: f64,
     x_m: f64,
     a_m_s2: f64,
-) -> [Body; 3] {
-    let machine = Body {
-        mass_kg: base.mass.si(),
-        x_m: base.centre_x.si(),
-        z_m: base.centre_height.si(),
-        ..Body::default()
-    };
+) -> [Body; 2] {
     let load = Body {
         mass_kg,
         x_m: base.load_reach.si() + x_m * axis.cos,
@@ -157,7 +160,7 @@ fn bodies(
             az_m_s2: -weight.travel_ratio * a_m_s2,
             ..Body::default()
         });
-    [machine, load, weight]
+    [load, weight]
 }
 
 /// Stability over every instant of every case; `least` is the margin that ballast or a longer base must reach.
@@ -173,15 +176,18 @@ pub(super) fn of(
     for case in &demand.cases {
         for sample in &case.profile {
             let mut margin = |a_m_s2: f64| {
-                let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
-                search.margin(&bodies, sample.x_m)
+                let movers = movers(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
+                search.margin(&movers, sample.x_m)
             };
             // At rest it is the same whichever way it goes next.
-            if case.direction == Direction::Out {
-                at_rest = at_rest.min(margin(0.0));
-            }
+            let still = (case.direction == Direction::Out).then(|| margin(0.0));
+            at_rest = at_rest.min(still.unwrap_or(at_rest));
             let stop = axis.stop_deceleration(sample.v_m_s.abs());
-            moving = moving.min(margin(sample.a_m_s2));
+            // At constant speed it is as at rest.
+            moving = moving.min(match still {
+                Some(still) if sample.a_m_s2 == 0.0 => still,
+                _ => margin(sample.a_m_s2),
+            });
             stopping = stopping.min(margin(-case.direction.sign() * stop));
         }
     }
@@ -197,6 +203,9 @@ pub(super) fn of(
 /// The worst found so far, and what would mend it.
 struct Search<'a> {
     base: &'a Base,
+    machine: Body,
+    /// Moments of the machine about each edge, and how far the edge is from the middle.
+    edges: [(&'static str, Edge, f64, Moments); 3],
     least: f64,
     worst: f64,
     found: Stability,
@@ -218,8 +227,16 @@ impl<'a> Search<'a> {
             length_needed_m: None,
             sliding_ratio: 0.0,
         };
+        let machine = machine(base);
+        let standing = |(name, edge): (&'static str, Edge)| {
+            let half_m = edge.half_m(base);
+            let moments = Moments::default().and(edge, half_m, &[machine]);
+            (name, edge, half_m, moments)
+        };
         Self {
             base,
+            machine,
+            edges: Edge::ALL.map(standing),
             least,
             worst: f64::INFINITY,
             found,
@@ -228,12 +245,11 @@ impl<'a> Search<'a> {
     }
 
     /// The least margin of an instant over the edges, remembering what it shows.
-    fn margin(&mut self, bodies: &[Body], position_m: f64) -> f64 {
-        self.take_centre(bodies);
+    fn margin(&mut self, movers: &[Body; 2], position_m: f64) -> f64 {
+        self.take_centre(movers);
         let mut least = f64::INFINITY;
-        for (name, edge) in Edge::ALL {
-            let half_m = edge.half_m(self.base);
-            let moments = Moments::about(edge, half_m, bodies);
+        for (name, edge, half_m, standing) in self.edges {
+            let moments = standing.and(edge, half_m, movers);
             let margin = moments.margin();
             least = least.min(margin);
             if margin < self.worst - super::slide::TIE {
@@ -244,15 +260,18 @@ impl<'a> Search<'a> {
             if margin < self.least {
                 let ballast = moments.ballast_kg(half_m, self.least);
                 self.found.ballast_kg = self.found.ballast_kg.max(ballast);
-                self.lengthen(edge, bodies);
+                self.lengthen(edge, movers);
             }
         }
         least
     }
 
     /// Lengthens the base until this instant is content, too.
-    fn lengthen(&mut self, edge: Edge, bodies: &[Body]) {
-        let content = |half_m: f64| Moments::about(edge, half_m, bodies).margin() >= self.least;
+    fn lengthen(&mut self, edge: Edge, movers: &[Body; 2]) {
+        let content = |half_m: f64| {
+            let standing = Moments::default().and(edge, half_m, &[self.machine]);
+            standing.and(edge, half_m, movers).margin() >= self.least
+        };
         let Some(mut low) = self.half_m else {
             return;
         };
@@ -285,9 +304,9 @@ impl<'a> Search<'a> {
             .filter(|length| *length > self.base.length.si())
     }
 
-    fn take_centre(&mut self, bodies: &[Body]) {
+    fn take_centre(&mut self, movers: &[Body; 2]) {
         let (mut mass, mut turning, mut level, mut down) = (0.0, 0.0, 0.0, 0.0);
-        for body in bodies {
+        for body in [&self.machine].into_iter().chain(movers) {
             mass += body.mass_kg;
             turning += body.mass_kg * body.x_m;
             level += body.mass_kg * body.ax_m_s2;

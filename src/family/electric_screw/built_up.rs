@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::load::{Load, Moves};
 use super::motor::{self, Motor};
-use super::pick::{self, Fit, Hold, Pick};
+use super::pick::{self, Fit, Hold, Pick, Stock};
 use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
@@ -16,14 +16,14 @@ use crate::requirements::{Criterion, Mains, Stops};
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
     let spindles = Spindle::all(ask, |check| bench.fails(vec![check]));
-    let ranges = pick::ranges(ask);
+    let stock = Stock::new(ask);
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
         let moves = Moves::new(ask, &demand);
         let mut found = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
             let load = Load::new(spindle, &demand, &moves);
-            let Some(coupling) = pick::coupling(ask, &load) else {
+            let Some(coupling) = stock.coupling(ask, &load) else {
                 bench.fails(vec![Check::of(
                     "coupling.present",
                     false,
@@ -34,6 +34,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             let at = Place {
                 ask,
                 mains,
+                stock: &stock,
                 demand: &demand,
                 moves: &moves,
                 spindle,
@@ -41,7 +42,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 load: &load,
                 coupling,
             };
-            for range in &ranges {
+            for range in &stock.ranges {
                 at.offer(range, &mut found, bench);
             }
         }
@@ -136,6 +137,7 @@ fn worth_driving<'s, 'a>(
 struct Place<'p, 'a> {
     ask: &'p Ask<'a>,
     mains: &'p Mains,
+    stock: &'p Stock<'a>,
     demand: &'p Rc<Demand>,
     moves: &'p Moves,
     spindle: &'p Spindle<'a>,
@@ -155,7 +157,14 @@ impl<'a> Place<'_, 'a> {
             if best.is_some_and(|best| !better(best)) {
                 continue;
             }
-            let fit = Fit::new(self.ask, self.spindle, self.load, *pick, self.coupling);
+            let fit = Fit::new(
+                self.ask,
+                self.stock,
+                self.spindle,
+                self.load,
+                *pick,
+                self.coupling,
+            );
             let Some(fit) = fit else {
                 continue;
             };

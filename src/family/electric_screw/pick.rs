@@ -77,8 +77,33 @@ impl<'a> Pick<'a> {
     }
 }
 
+/// What stands to choose from for a screw, all in the order in which it is taken.
+#[derive(Debug)]
+pub(super) struct Stock<'a> {
+    /// All picks of one type of motor, geared or not.
+    pub ranges: Vec<Vec<Pick<'a>>>,
+    brakes: Vec<&'a Brake>,
+    couplings: Vec<&'a Coupling>,
+}
+
+impl<'a> Stock<'a> {
+    pub(super) fn new(ask: &Ask<'a>) -> Self {
+        Self {
+            ranges: ranges(ask),
+            brakes: in_order(ask, &ask.catalog.brakes, |brake| &brake.common),
+            couplings: in_order(ask, &ask.catalog.couplings, |coupling| &coupling.common),
+        }
+    }
+
+    /// The coupling for a screw at a demand.
+    pub(super) fn coupling(&self, ask: &Ask, load: &Load) -> Option<&'a Coupling> {
+        let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
+        first_for(&self.couplings, |c| c.torque.si(), asked)
+    }
+}
+
 /// All picks of one type of motor, geared or not: those that bear the site first, then the cheapest.
-pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
+fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
     let catalog = ask.catalog;
     let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
     let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
@@ -184,12 +209,13 @@ impl<'a> Fit<'a> {
     /// The fit of a pick, if it can be held: a servo that needs a brake must have one, and one that needs none must not.
     pub(super) fn new(
         ask: &Ask<'a>,
+        stock: &Stock<'a>,
         spindle: &Spindle,
         load: &Load,
         pick: Pick<'a>,
         coupling: &'a Coupling,
     ) -> Option<Self> {
-        let hold = hold(ask, spindle, load, &pick)?;
+        let hold = hold(ask, stock, spindle, load, &pick)?;
         let ratio = pick.ratio();
         let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
         let arm = spindle.lead_m / core::f64::consts::TAU;
@@ -316,7 +342,13 @@ impl<'a> Fit<'a> {
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
-fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Option<Hold<'a>> {
+fn hold<'a>(
+    ask: &Ask<'a>,
+    stock: &Stock<'a>,
+    spindle: &Spindle,
+    load: &Load,
+    pick: &Pick,
+) -> Option<Hold<'a>> {
     let braked_servo = match pick.motor {
         Motor::Servo(m) => m.brake_torque.zip(m.brake_power).zip(m.brake_time),
         _ => None,
@@ -342,14 +374,7 @@ fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Optio
         });
     }
     let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
-    cheapest_for(
-        ask,
-        &ask.catalog.brakes,
-        |b| &b.common,
-        |b| b.torque.si(),
-        asked,
-    )
-    .map(Hold::Brake)
+    first_for(&stock.brakes, |b| b.torque.si(), asked).map(Hold::Brake)
 }
 
 /// Which of two parts is taken first: one that bears the site, then the cheaper, then by id.
@@ -374,26 +399,16 @@ pub(super) fn cheapest<'p, T>(
         .min_by(|p, q| order(ask, common(p), common(q)))
 }
 
-/// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
-fn cheapest_for<'p, T>(
-    ask: &Ask,
-    parts: &'p [T],
-    common: impl Fn(&T) -> &Common,
-    bears: impl Fn(&T) -> f64,
-    asked: f64,
-) -> Option<&'p T> {
-    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
-    cheapest(ask, parts, common, |part| bears(part) >= asked).or_else(strongest)
+/// All parts in that order.
+fn in_order<'p, T>(ask: &Ask, parts: &'p [T], common: impl Fn(&T) -> &Common) -> Vec<&'p T> {
+    let mut parts: Vec<&T> = parts.iter().collect();
+    parts.sort_by(|p, q| order(ask, common(p), common(q)));
+    parts
 }
 
-/// The coupling for a screw at a demand.
-pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load) -> Option<&'a Coupling> {
-    let asked = load.drive_most_n_m * ask.job.rules.drive_margin;
-    cheapest_for(
-        ask,
-        &ask.catalog.couplings,
-        |c| &c.common,
-        |c| c.torque.si(),
-        asked,
-    )
+/// The first part that bears so much, or the strongest, so that a check can say what is missing.
+fn first_for<'p, T>(parts: &[&'p T], bears: impl Fn(&T) -> f64, asked: f64) -> Option<&'p T> {
+    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
+    let first = parts.iter().find(|part| bears(part) >= asked);
+    first.or_else(strongest).copied()
 }
