@@ -223,6 +223,9 @@ impl Axis {
         let sign = direction.sign();
         let going = Going::new(self, assist, mass_kg, direction);
         let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
+        // Where nothing depends on the place, the forces of a neighbour with the same acceleration are known.
+        let uniform = self.process.is_empty() && !self.overhang_grows;
+        let mut last: Option<(f64, [f64; 3])> = None;
         let sample = |instant: &Instant| {
             let unit = instant.unit;
             let x_m = instant.x_m.unwrap_or(match direction {
@@ -230,21 +233,23 @@ impl Axis {
                 Direction::Back => self.travel_m * (1.0 - unit.s),
             });
             let upper = instant.before != (direction == Direction::Out);
-            let place = going.at(x_m, upper);
             let a_m_s2 = sign * a * unit.a;
-            let static_force_n = place.force_n(0.0);
+            let [force_n, static_force_n, stop_force_n] = match last {
+                Some((same, forces)) if uniform && same.to_bits() == a_m_s2.to_bits() => forces,
+                _ => {
+                    let place = going.at(x_m, upper);
+                    [a_m_s2, 0.0, -sign * stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
+                }
+            };
+            last = Some((a_m_s2, [force_n, static_force_n, stop_force_n]));
             Sample {
                 t_s: instant.tau * time_s,
                 x_m,
                 v_m_s: sign * v * unit.v,
                 a_m_s2,
-                force_n: if a_m_s2 == 0.0 {
-                    static_force_n
-                } else {
-                    place.force_n(a_m_s2)
-                },
+                force_n,
                 static_force_n,
-                stop_force_n: place.force_n(-sign * stop_m_s2),
+                stop_force_n,
             }
         };
         self.instants[usize::from(direction == Direction::Back)]

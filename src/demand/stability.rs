@@ -113,7 +113,9 @@ impl Moments {
         }
     }
     fn margin(self) -> f64 {
-        if self.restoring > 0.0 {
+        if self.restoring > 0.0 && self.overturning == 0.0 {
+            1.0
+        } else if self.restoring > 0.0 {
             ((self.restoring - self.overturning) / self.restoring).max(WORST_MARGIN)
         } else {
             WORST_MARGIN
@@ -175,6 +177,7 @@ pub(super) fn of(
     let [mut at_rest, mut moving, mut stopping] = [f64::INFINITY; 3];
     for case in &demand.cases {
         for sample in &case.profile {
+            search.take_centre(&movers(axis, base, assist, case.load_kg, sample.x_m, 0.0));
             let mut margin = |a_m_s2: f64| {
                 let movers = movers(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
                 search.margin(&movers, sample.x_m)
@@ -246,7 +249,7 @@ impl<'a> Search<'a> {
 
     /// The least margin of an instant over the edges, remembering what it shows.
     fn margin(&mut self, movers: &[Body; 2], position_m: f64) -> f64 {
-        self.take_centre(movers);
+        self.take_sliding(movers);
         let mut least = f64::INFINITY;
         for (name, edge, half_m, standing) in self.edges {
             let moments = standing.and(edge, half_m, movers);
@@ -305,17 +308,23 @@ impl<'a> Search<'a> {
     }
 
     fn take_centre(&mut self, movers: &[Body; 2]) {
-        let (mut mass, mut turning, mut level, mut down) = (0.0, 0.0, 0.0, 0.0);
+        let (mut mass, mut turning) = (0.0, 0.0);
         for body in [&self.machine].into_iter().chain(movers) {
             mass += body.mass_kg;
             turning += body.mass_kg * body.x_m;
-            level += body.mass_kg * body.ax_m_s2;
-            down += body.mass_kg * (G_M_S2 + body.az_m_s2);
         }
         let centre = turning / mass;
         self.found.centre_least_m = self.found.centre_least_m.min(centre);
         self.found.centre_most_m = self.found.centre_most_m.max(centre);
-        if down > 0.0 {
+    }
+
+    fn take_sliding(&mut self, movers: &[Body; 2]) {
+        let (mut level, mut down) = (0.0, 0.0);
+        for body in [&self.machine].into_iter().chain(movers) {
+            level += body.mass_kg * body.ax_m_s2;
+            down += body.mass_kg * (G_M_S2 + body.az_m_s2);
+        }
+        if down > 0.0 && level != 0.0 {
             self.found.sliding_ratio = self.found.sliding_ratio.max(f64::abs(level) / down);
         }
     }

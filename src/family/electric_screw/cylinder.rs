@@ -75,6 +75,11 @@ fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: 
             return;
         }
     }
+    // What the part cannot do whatever the rest of the demand is not worth working that out.
+    let thrust_n = ask.book.thrust_n(&ask.assist.assist, time_s);
+    if !stroke(ask, part).passes() || !force(ask, part, thrust_n).passes() {
+        return;
+    }
     let asked = Asked::new(ask, ask.demand(time_s));
     let checks = checks(ask, part, &asked);
     if checks.iter().all(Check::passes) {
@@ -150,25 +155,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
     let (asked, given) = worst_speed(part, &asked.speeds);
     let rms = demand.worst.rms_moving_n.max(moves.mean_n);
     let mut checks = vec![
-        Check::new(
-            "electric_cylinder.stroke",
-            ask.slide.travel.si(),
-            part.stroke_most.si(),
-            "m",
-        )
-        .from("travel against the longest stroke", "the part's limit"),
-        Check::new(
-            "electric_cylinder.force",
-            moves.thrust_n,
-            part.force_most.si(),
-            "N",
-        )
-        .factor(ask.job.rules.drive_margin)
-        .from(
-            "greatest force, at rest with breakaway or in motion",
-            "the part's rating; margin: common practice, no source",
-        )
-        .rule("drive_margin"),
+        stroke(ask, part),
+        force(ask, part, moves.thrust_n),
         Check::new("electric_cylinder.speed", asked, given, "m/s").from(
             "speed against the line from no load to full load at the force there",
             "the part's force-speed line",
@@ -215,6 +203,27 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         checks.push(held);
     }
     checks
+}
+
+fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
+    let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
+    Check::new("electric_cylinder.stroke", asked, most, "m")
+        .from("travel against the longest stroke", "the part's limit")
+}
+
+fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
+    Check::new(
+        "electric_cylinder.force",
+        thrust_n,
+        part.force_most.si(),
+        "N",
+    )
+    .factor(ask.job.rules.drive_margin)
+    .from(
+        "greatest force, at rest with breakaway or in motion",
+        "the part's rating; margin: common practice, no source",
+    )
+    .rule("drive_margin")
 }
 
 /// Pin to pin with the rod out, on the rod's diameter: the tube around half of it is stiffer.

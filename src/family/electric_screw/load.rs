@@ -124,8 +124,8 @@ struct Sums {
 /// What a screw asks of its motor over all cases of a demand.
 #[derive(Debug)]
 pub(super) struct Load {
-    /// Every instant: load by load.
-    instants: Vec<Instant>,
+    /// The instants at which a motor may have to drive, of the least and of the most load.
+    driving: [Vec<Instant>; 2],
     /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
     pub telling: Vec<Instant>,
     /// Greatest torque to start or to keep turning, without inertia.
@@ -180,7 +180,7 @@ impl Load {
     pub(super) fn new(spindle: &Spindle, demand: &Demand, moves: &Moves) -> Self {
         let turn = TAU / spindle.lead_m;
         let mut load = Self {
-            instants: Vec::with_capacity(demand.cases.iter().map(|case| case.profile.len()).sum()),
+            driving: [Vec::new(), Vec::new()],
             telling: Vec::new(),
             drive_most_n_m: 0.0,
             speed_most_rad_s: moves.speed_m_s * turn,
@@ -243,7 +243,11 @@ impl Load {
                 *squares += share_s * at.speed_rad_s * at.speed_rad_s;
             }
             self.tell(at);
-            self.instants.push(at);
+            if let Some(driving) = self.driving.get_mut(which)
+                && (at.torque_n_m > 0.0 || turning > 0.0)
+            {
+                driving.push(at);
+            }
         }
     }
 
@@ -281,8 +285,7 @@ impl Load {
 
     /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.
     pub(super) fn work_and_power(&self, line: &Line) -> (f64, f64) {
-        let half = self.instants.len() / 2;
-        let (least, most) = self.instants.split_at(half);
+        let [least, most] = &self.driving;
         let of = |instants: &[Instant]| {
             instants.iter().fold((0.0, 0.0_f64), |(work, peak), at| {
                 let power = (line.torque_n_m(at) * at.speed_rad_s * line.ratio).max(0.0);
