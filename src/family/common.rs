@@ -2,16 +2,44 @@
 
 use super::{Ask, Check, Train, assist, caution, guide, site, stand};
 
+/// What was fitted to a train, for its checks and words.
+#[derive(Debug)]
+pub(super) struct Fittings<'a> {
+    guide: Option<guide::Layout<'a>>,
+    covers: site::Covers<'a>,
+}
+
+/// Fits what every train needs beside what its family chose: guide, controls and covers that bear the site.
+///
+/// After this all its parts, lives and its length are known.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
+    let guide = guide::fit(ask, train);
+    let covers = site::fit(ask, train);
+    Fittings { guide, covers }
+}
+
+/// Whether the parts of a fitted train bear the site; what else it is checked for follows from its demand alone.
+pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'_>) -> bool {
+    site::bears(ask, train, &fittings.covers)
+}
+
 /// Adds what every train is checked for: guide, stability, assist and site, with the cautions that follow.
 #[must_use]
-pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
+pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings<'a>) -> Train<'a> {
     train.checks.push(binding(ask, &train));
-    guide::add(ask, &mut train);
+    guide::check(ask, &mut train, fittings.guide.as_ref());
     assist::add(ask, &mut train);
     stand::add(ask, &mut train);
-    site::add(ask, &mut train);
+    site::check(ask, &mut train, &fittings.covers);
     caution::add(ask, &mut train);
     train
+}
+
+/// Fits and checks what every train has and is checked for, whatever its family.
+#[must_use]
+pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
+    let fittings = fit(ask, &mut train);
+    check(ask, train, &fittings)
 }
 
 /// How near the plain guide is to jamming under the drive's own pull.
