@@ -332,11 +332,11 @@ impl<'a> Search<'a> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::example::{base, job, lift};
     use super::*;
     use crate::demand::Counterweight;
     use crate::quantity::{Angle, kilograms, metres, seconds};
     use crate::requirements::{LoadRange, Requirements, Slide};
+    use crate::support::{about, axis, base};
 
     fn near(got: f64, expected: f64, within: f64) {
         assert!(
@@ -360,7 +360,7 @@ mod tests {
             incline: Angle::from_si(0.0),
             travel: metres(travel_m),
             load,
-            ..lift()
+            ..axis()
         }
     }
 
@@ -370,7 +370,7 @@ mod tests {
         // O = 30·0.45 = 13.5, R = 42 kg m. For a margin of 0.8: O/0.2 = 67.5, so 25.5/0.35 = 72.857 kg.
         // Length: 120 h ≥ 30 (0.8 - h)/0.2 gives 270 h = 120, h = 0.444 44 m: a base of 0.888 89 m.
         let slide = level(30.0, 0.4);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.rules.stability_least = 0.8;
         job.base = Some(Base {
             mass: kilograms(120.0),
@@ -392,7 +392,7 @@ mod tests {
     #[test]
     fn a_mended_base_stands() {
         let slide = level(60.0, 0.6);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             length: metres(0.5),
             load_reach: metres(0.1),
@@ -421,9 +421,9 @@ mod tests {
                 least: kilograms(80.0),
                 most: kilograms(80.0),
             },
-            ..lift()
+            ..axis()
         };
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             length: metres(1.0),
             width: metres(4.0),
@@ -452,7 +452,7 @@ mod tests {
     fn nothing_tips_beside_its_edge_without_a_limit() {
         // All of the load beyond the edge of a base without mass: no restoring moment is left, and no infinity.
         let slide = level(50.0, 0.2);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             mass: kilograms(1e-9),
             length: metres(0.2),

@@ -82,9 +82,9 @@ mod tests {
     use super::*;
     use crate::catalog::{Catalog, built_in};
     use crate::demand::Book;
-    use crate::demand::example::{base, job, lift};
     use crate::quantity::{Si, Temperature, kilograms, metres};
     use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
+    use crate::support::{about, axis, base};
 
     fn catalog() -> &'static Catalog {
         built_in().expect("the built-in catalog is sound")
@@ -126,8 +126,8 @@ mod tests {
 
     #[test]
     fn a_plain_lift_passes() {
-        let slide = lift();
-        let train = finished(&job(&slide), &slide, 0, 20.0);
+        let slide = axis();
+        let train = finished(&about(&slide), &slide, 0, 20.0);
         let ids: Vec<_> = train.checks.iter().map(|check| check.id).collect();
         assert_eq!(ids, ["guide.binding", "site.temperature", "site.ingress"]);
         assert!(train.passes());
@@ -141,8 +141,8 @@ mod tests {
 
     #[test]
     fn a_heavy_counterweight_is_said_to_pull_up() {
-        let slide = lift();
-        let train = finished(&job(&slide), &slide, 1, 20.0);
+        let slide = axis();
+        let train = finished(&about(&slide), &slide, 1, 20.0);
         assert!(train.passes());
         // (82 - 80) · 9.80665 = 19.6 N.
         let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
@@ -158,9 +158,9 @@ mod tests {
         let slide = Slide {
             guide_supplied: false,
             offset: metres(0.06),
-            ..lift()
+            ..axis()
         };
-        let job = job(&slide);
+        let job = about(&slide);
         let train = finished(&job, &slide, 0, 20.0);
         assert!(train.guide && train.passes(), "{:#?}", train.checks);
         // Worst in a stop on the way down from 0.0675 m/s within 2 mm, 1.139 m/s²:
@@ -184,9 +184,9 @@ mod tests {
     fn grit_puts_a_bellows_on_the_rail_and_seals_the_cabinet() {
         let slide = Slide {
             guide_supplied: false,
-            ..lift()
+            ..axis()
         };
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.site.dirt = Dirt::Gritty;
         job.site.water = Water::Washdown;
         let train = finished(&job, &slide, 1, 20.0);
@@ -202,8 +202,8 @@ mod tests {
 
     #[test]
     fn cold_and_explosive_places_name_the_part() {
-        let slide = lift();
-        let mut job = job(&slide);
+        let slide = axis();
+        let mut job = about(&slide);
         job.site.explosive_atmosphere = true;
         let train = finished(&job, &slide, 1, 20.0);
         assert!(
@@ -222,8 +222,8 @@ mod tests {
 
     #[test]
     fn a_tipping_machine_is_out_and_told_what_mends_it() {
-        let slide = lift();
-        let mut job = job(&slide);
+        let slide = axis();
+        let mut job = about(&slide);
         job.power_loss = PowerLoss::MayMove;
         job.base = Some(Base {
             load_reach: metres(0.9),
@@ -238,89 +238,5 @@ mod tests {
             says.contains("kg of ballast") && says.contains("m long"),
             "{says}"
         );
-    }
-}
-#[cfg(test)]
-mod speed {
-    use super::super::*;
-    use super::*;
-    #[test]
-    fn speed() {
-        use crate::demand::example::{base, job, lift};
-        use std::time::Instant;
-        let mut slide = lift();
-        slide.guide_supplied = false;
-        let mut job = job(&slide);
-        job.base = Some(base());
-        job.site.water = crate::requirements::Water::Splash;
-        job.wants.insert(
-            crate::requirements::Criterion::AddedMass,
-            crate::requirements::Want {
-                must: 100.0,
-                reward: None,
-            },
-        );
-        let catalog = crate::catalog::built_in().unwrap();
-        let book = crate::demand::Book::new(&job, &slide);
-        let t = Instant::now();
-        let fitted = assist::fitted(&job, &slide, catalog, &book);
-        println!("fitted {:?}", t.elapsed());
-        let t = Instant::now();
-        for i in 0..10 {
-            let _ = book.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
-        }
-        println!("10 demands {:?}", t.elapsed());
-        let mut j2 = job.clone();
-        j2.base = None;
-        let b2 = crate::demand::Book::new(&j2, &slide);
-        let t = Instant::now();
-        for i in 0..10 {
-            let _ = b2.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
-        }
-        println!("10 demands no base {:?}", t.elapsed());
-        let mut s2 = slide.clone();
-        s2.guide_supplied = true;
-        let b2 = crate::demand::Book::new(&j2, &s2);
-        let t = Instant::now();
-        for i in 0..10 {
-            let _ = b2.at(&fitted[1].assist, 20.0 / f64::from(i + 1));
-        }
-        println!("10 demands no base no rails {:?}", t.elapsed());
-        let times = [20.0];
-        let ask = Ask {
-            job: &job,
-            slide: &slide,
-            catalog,
-            assist: &fitted[1],
-            times: &times,
-            book: &book,
-        };
-        let t = Instant::now();
-        for _ in 0..100 {
-            let train = Train::new("pneumatic", "test", Hours::Air, ask.demand(20.0));
-            let _ = finish(&ask, train);
-        }
-        println!("100 finish {:?}", t.elapsed());
-        let train = finish(
-            &ask,
-            Train::new("pneumatic", "test", Hours::Air, ask.demand(5.0)),
-        );
-        println!(
-            "{:#?}\n{:#?}\n{:#?}",
-            train.cautions,
-            train.remarks,
-            train
-                .checks
-                .iter()
-                .map(|c| (c.id, c.demand, c.capacity, c.utilisation(), c.says.clone()))
-                .collect::<Vec<_>>()
-        );
-        for p in ask.assist.parts.iter().chain(&train.parts) {
-            println!(
-                "{} x{} {:?} {:.1} {:.2} kg",
-                p.common.id, p.quantity, p.length_m, p.price, p.mass_kg
-            );
-        }
-        println!("{:?} {:?}", train.demand.stability, train.demand.rails);
     }
 }

@@ -101,15 +101,11 @@ fn quickly(value: f64) -> Option<String> {
     )]
     let mut whole = whole as u64;
     let sign = if value < 0.0 { "-" } else { "" };
-    let mut decimals = match u32::try_from(power) {
-        Ok(decimals @ 0..=9) => decimals,
-        Ok(_) => return None,
-        Err(_) if power >= -12 => {
-            whole *= 10_u64.pow(power.unsigned_abs());
-            0
-        }
-        Err(_) => return None,
-    };
+    let mut decimals = power.max(0).unsigned_abs();
+    if !(-12..=9).contains(&power) {
+        return None;
+    }
+    whole *= 10_u64.pow(power.min(0).unsigned_abs());
     while decimals > 0 && whole.is_multiple_of(10) {
         whole /= 10;
         decimals -= 1;

@@ -87,7 +87,7 @@ fn find_duplicates(tree: &Tree, path: &mut String, problems: &mut Problems) {
         Tree::List(items) => {
             for (index, item) in items.iter().enumerate() {
                 if matches!(item, Tree::List(_) | Tree::Object(_)) {
-                    path.push_str(&format!("[{index}]"));
+                    path.extend(["[", &index.to_string(), "]"]);
                     find_duplicates(item, path, problems);
                     path.truncate(before);
                 }

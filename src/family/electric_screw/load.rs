@@ -105,9 +105,10 @@ pub(super) struct Instant {
 
 impl Instant {
     fn differs_in_speed_only(&self, other: &Self) -> bool {
-        let all =
-            |at: &Self| [at.torque_n_m, at.start_n_m, at.acceleration_rad_s2].map(f64::to_bits);
-        all(self) == all(other)
+        let same = |p: f64, q: f64| p.to_bits() == q.to_bits();
+        same(self.torque_n_m, other.torque_n_m)
+            && same(self.start_n_m, other.start_n_m)
+            && same(self.acceleration_rad_s2, other.acceleration_rad_s2)
     }
 }
 

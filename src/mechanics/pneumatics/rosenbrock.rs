@@ -44,6 +44,7 @@ const A: ([f64; 1], [f64; 2], [f64; 3], [f64; 4]) = (
     ],
 );
 /// Weights of earlier stages on the right side of stages 2 to 6.
+#[allow(clippy::type_complexity, reason = "a triangle of numbers")]
 const C: ([f64; 1], [f64; 2], [f64; 3], [f64; 4], [f64; 5]) = (
     [-5.6688],
     [-2.430_093_356_833_875, -0.206_359_915_709_191_5],
