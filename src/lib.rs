@@ -25,3 +25,11 @@ pub mod study;
 pub mod report;
 
 pub mod cli;
+
+#[cfg(test)]
+extern crate self as counterpoise;
+/// What unit tests and tests share.
+#[cfg(test)]
+#[allow(dead_code, reason = "each test takes what it needs")]
+#[path = "../tests/support/mod.rs"]
+mod support;

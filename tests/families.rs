@@ -4,8 +4,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use counterpoise::catalog;
 use counterpoise::family::FAMILIES;
-use counterpoise::requirements::{self, Reading};
 use counterpoise::study::{Study, study};
+
+#[allow(dead_code, reason = "each test takes what it needs")]
+mod support;
 
 const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
 
@@ -27,19 +29,9 @@ const GROWING: [&str; 14] = [
     "load_brake.torque",
 ];
 
-fn read(name: &str, sets: &[(&str, &str)]) -> Reading {
-    let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let bytes = std::fs::read(path).expect("the example is there");
-    let sets: Vec<_> = sets
-        .iter()
-        .map(|(path, value)| ((*path).to_owned(), (*value).to_owned()))
-        .collect();
-    requirements::read(&bytes, &sets).unwrap_or_else(|faults| panic!("{name} {sets:?}: {faults:?}"))
-}
-
 fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
     study(
-        &read(name, sets),
+        &support::example(name, sets),
         catalog::built_in().expect("the built-in catalog is sound"),
     )
     .expect("a slide is ranked")

@@ -3,20 +3,13 @@
 use counterpoise::catalog;
 use counterpoise::demand::{Assist, Axis, Counterweight, Demand};
 use counterpoise::quantity::G_M_S2;
-use counterpoise::requirements::{self, Motion, Reading};
+use counterpoise::requirements::{Motion, Reading};
 use counterpoise::study::{Study, study};
 
-const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
+#[allow(dead_code, reason = "each test takes what it needs")]
+mod support;
 
-fn read(name: &str, sets: &[(&str, &str)]) -> Reading {
-    let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
-    let bytes = std::fs::read(path).expect("the example is there");
-    let sets: Vec<_> = sets
-        .iter()
-        .map(|(path, value)| ((*path).to_owned(), (*value).to_owned()))
-        .collect();
-    requirements::read(&bytes, &sets).unwrap_or_else(|faults| panic!("{name} {sets:?}: {faults:?}"))
-}
+const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
 
 fn demand(reading: &Reading, assist: &Assist, time_s: f64) -> Demand {
     let Motion::Slide(slide) = &reading.requirements.motion else {
@@ -27,7 +20,7 @@ fn demand(reading: &Reading, assist: &Assist, time_s: f64) -> Demand {
 
 fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
     let catalog = catalog::built_in().expect("the built-in catalog is sound");
-    study(&read(name, sets), catalog).expect("a slide is ranked")
+    study(&support::example(name, sets), catalog).expect("a slide is ranked")
 }
 
 fn counterweight(mass_kg: f64) -> Assist {
@@ -42,7 +35,7 @@ fn counterweight(mass_kg: f64) -> Assist {
 
 #[test]
 fn a_counterweight_equal_to_the_load_leaves_friction_and_inertia() {
-    let reading = read(
+    let reading = support::example(
         "kiln-door",
         &[
             ("motion.load.least", "85 kg"),
@@ -85,7 +78,7 @@ fn without_drag_or_process_force_doubling_the_load_doubles_the_static_force() {
                 ("motion.incline", incline),
                 ("motion.drag", "0 N"),
             ];
-            demand(&read("kiln-door", &sets), &Assist::None, 6.0)
+            demand(&support::example("kiln-door", &sets), &Assist::None, 6.0)
                 .worst
                 .static_peak_n
         };
@@ -100,7 +93,7 @@ fn without_drag_or_process_force_doubling_the_load_doubles_the_static_force() {
 #[test]
 fn energy_in_is_energy_out_plus_what_friction_takes() {
     // Up and down again the weight returns what it took, so in - out is the friction over both strokes.
-    let reading = read(
+    let reading = support::example(
         "kiln-door",
         &[("motion.offset", "0 mm"), ("motion.drag", "30 N")],
     );
@@ -171,7 +164,7 @@ fn raising_a_worth_never_lowers_the_rank_of_the_option_best_at_it() {
 #[test]
 fn net_worth_adds_up_from_what_the_study_shows() {
     for name in EXAMPLES {
-        let reading = read(name, &[]);
+        let reading = support::example(name, &[]);
         let (rates, made) = (reading.requirements.rates, ranked(name, &[]));
         for option in &made.options {
             let parts: f64 = option
@@ -209,7 +202,7 @@ fn net_worth_adds_up_from_what_the_study_shows() {
 #[test]
 fn no_option_fails_a_check_or_breaks_a_must() {
     for name in EXAMPLES {
-        let reading = read(name, &[]);
+        let reading = support::example(name, &[]);
         for option in ranked(name, &[]).options {
             for check in &option.checks {
                 assert!(

@@ -6,9 +6,11 @@ use crate::quantity::{
     Velocity, Voltage,
 };
 
-/// Faults of a figure that must lie between 0 and 1.
-fn between(field: &'static str, value: f64) -> Option<(&'static str, String)> {
-    (!(value > 0.0 && value <= 1.0)).then(|| (field, "must lie between 0 and 1".into()))
+/// Faults of figures that must lie above 0 and not above 1.
+fn between<const N: usize>(parts: [(&'static str, f64); N]) -> Vec<(&'static str, String)> {
+    let outside = |(_, value): &(&str, f64)| !(*value > 0.0 && *value <= 1.0);
+    let fault = |(field, _)| (field, "must lie between 0 and 1".into());
+    parts.into_iter().filter(outside).map(fault).collect()
 }
 
 part! {
@@ -48,7 +50,7 @@ part! {
 }
 impl Sound for ServoMotor {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::from_iter(between("efficiency", self.efficiency));
+        let mut faults = between([("efficiency", self.efficiency)]);
         let shaft_w = self.rated_torque.si() * self.rated_speed.si();
         if (shaft_w - self.power.si()).abs() > 0.05 * self.power.si() {
             faults.push((
@@ -159,13 +161,7 @@ part! {
 }
 impl Sound for GearMotor {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults: Vec<_> = [
-            between("efficiency", self.efficiency),
-            between("duty", self.duty),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let mut faults = between([("efficiency", self.efficiency), ("duty", self.duty)]);
         let rated = self.rated_torque.si();
         let speed = self.no_load_speed.si() * (1.0 - rated / self.stall_torque.si());
         if (rated * speed - self.power.si()).abs() > 0.05 * self.power.si() {
@@ -204,7 +200,7 @@ part! {
 }
 impl Sound for Gearbox {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::from_iter(between("efficiency", self.efficiency));
+        let mut faults = between([("efficiency", self.efficiency)]);
         if self.ratio < 1.0 {
             faults.push(("ratio", "must be 1 or more".into()));
         }
@@ -262,7 +258,7 @@ part! {
 }
 impl Sound for PowerSupply {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        Vec::from_iter(between("efficiency", self.efficiency))
+        between([("efficiency", self.efficiency)])
     }
 }
 
@@ -315,13 +311,7 @@ part! {
 }
 impl Sound for ElectricCylinder {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults: Vec<_> = [
-            between("efficiency", self.efficiency),
-            between("duty", self.duty),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
+        let mut faults = between([("efficiency", self.efficiency), ("duty", self.duty)]);
         if self.full_load_speed.si() > self.no_load_speed.si() {
             faults.push(("full_load_speed", "is above the speed without load".into()));
         }

@@ -29,17 +29,26 @@ impl Book {
     pub fn axis(&self) -> &Axis {
         &self.axis
     }
+    #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
+    fn found(&self, assist: &Assist, travel_time_s: f64) -> Option<Rc<Demand>> {
+        self.pages
+            .borrow()
+            .iter()
+            .find(|page| page.1 == travel_time_s && page.0 == *assist)
+            .map(|page| Rc::clone(&page.2))
+    }
+    /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
+    #[must_use]
+    pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
+        match self.found(assist, travel_time_s) {
+            Some(demand) => demand.thrust_n(),
+            None => self.axis.thrust_n(assist, travel_time_s),
+        }
+    }
     /// The demand with an assist at a travel time.
     #[must_use]
-    #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Rc<Demand> {
-        let found = |pages: &[(Assist, f64, Rc<Demand>)]| {
-            pages
-                .iter()
-                .find(|page| page.1 == travel_time_s && page.0 == *assist)
-                .map(|page| Rc::clone(&page.2))
-        };
-        if let Some(demand) = found(&self.pages.borrow()) {
+        if let Some(demand) = self.found(assist, travel_time_s) {
             return demand;
         }
         let demand = Rc::new(self.axis.demand(&self.job, assist, travel_time_s));

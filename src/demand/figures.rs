@@ -112,6 +112,12 @@ pub struct Case {
     /// Its figures.
     #[serde(flatten)]
     pub figures: Figures,
+    /// Greatest force outward at rest, breakaway included.
+    #[serde(skip)]
+    pub static_push_n: f64,
+    /// Greatest force backward at rest, breakaway included.
+    #[serde(skip)]
+    pub static_pull_n: f64,
     /// Every instant.
     pub profile: Vec<Sample>,
 }

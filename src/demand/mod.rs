@@ -1,8 +1,6 @@
 //! From requirements to forces, speeds and energies over every position.
 
 mod book;
-#[cfg(test)]
-pub(crate) mod example;
 mod figures;
 mod guide;
 mod instants;

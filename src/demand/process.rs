@@ -31,6 +31,12 @@ impl Process {
         }
     }
 
+    /// Whether there is none.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.points.is_empty()
+    }
+
     /// The force at a position; at a jump, that of the lower or the upper side.
     #[must_use]
     pub fn at(&self, curve: Curve, x: f64, upper: bool) -> f64 {

@@ -95,28 +95,8 @@ impl Axis {
         direction: Direction,
         upper: bool,
     ) -> f64 {
-        let sign = direction.sign();
-        let curve = if direction == Direction::Out {
-            Curve::Out
-        } else {
-            Curve::Back
-        };
-        let weight_across = mass_kg * G_M_S2 * self.cos;
-        let q = mass_kg * (a_m_s2 + G_M_S2 * self.sin) + sign * self.process.at(curve, x_m, upper);
-        let overhang = self.overhang_m + if self.overhang_grows { x_m } else { 0.0 };
-        // Everything but guide friction; the couple of the load without the drive's.
-        let free = q + assist.moving_mass_kg() * a_m_s2 - assist.pull_n()
-            + sign * (self.drag_n + assist.friction_n());
-        let couple = q.abs() * self.offset_m + weight_across * overhang;
-        let by_weight = free + sign * self.friction * weight_across;
-        let binding = self.binding_ratio();
-        let by_couple = self.friction * 2.0 * couple / self.spacing_m;
-        if by_couple + binding * by_weight.abs() <= self.friction * weight_across {
-            return by_weight;
-        }
-        // The couple governs: F = base + sgn·β|F|, with one root since β < 1.
-        let base = free + sign * by_couple;
-        base / (1.0 - sign * base.signum() * binding)
+        let going = Going::new(self, assist, mass_kg, direction);
+        going.at(x_m, upper).force_n(a_m_s2)
     }
 
     /// Force to hold the load at rest at a position, friction not relied on; positive pushes outward.
@@ -197,6 +177,11 @@ impl Axis {
                     direction,
                     load_kg: mass_kg,
                     figures,
+                    static_push_n: profile.iter().map(|s| s.static_force_n).fold(0.0, f64::max),
+                    static_pull_n: profile
+                        .iter()
+                        .map(|s| -s.static_force_n)
+                        .fold(0.0, f64::max),
                     profile,
                 });
             }
@@ -236,7 +221,11 @@ impl Axis {
         stop_m_s2: f64,
     ) -> Vec<Sample> {
         let sign = direction.sign();
+        let going = Going::new(self, assist, mass_kg, direction);
         let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
+        // Where nothing depends on the place, the forces of a neighbour with the same acceleration are known.
+        let uniform = self.process.is_empty() && !self.overhang_grows;
+        let mut last: Option<(f64, [f64; 3])> = None;
         let sample = |instant: &Instant| {
             let unit = instant.unit;
             let x_m = instant.x_m.unwrap_or(match direction {
@@ -244,15 +233,23 @@ impl Axis {
                 Direction::Back => self.travel_m * (1.0 - unit.s),
             });
             let upper = instant.before != (direction == Direction::Out);
-            let force = |a_m_s2: f64| self.force_n(assist, mass_kg, x_m, a_m_s2, direction, upper);
+            let a_m_s2 = sign * a * unit.a;
+            let [force_n, static_force_n, stop_force_n] = match last {
+                Some((same, forces)) if uniform && same.to_bits() == a_m_s2.to_bits() => forces,
+                _ => {
+                    let place = going.at(x_m, upper);
+                    [a_m_s2, 0.0, -sign * stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
+                }
+            };
+            last = Some((a_m_s2, [force_n, static_force_n, stop_force_n]));
             Sample {
                 t_s: instant.tau * time_s,
                 x_m,
                 v_m_s: sign * v * unit.v,
-                a_m_s2: sign * a * unit.a,
-                force_n: force(sign * a * unit.a),
-                static_force_n: force(0.0),
-                stop_force_n: force(-sign * stop_m_s2),
+                a_m_s2,
+                force_n,
+                static_force_n,
+                stop_force_n,
             }
         };
         self.instants[usize::from(direction == Direction::Back)]
@@ -316,6 +313,76 @@ impl Axis {
             work_out_j: sum(|s| (-s.force_n * s.v_m_s).max(0.0)),
             ..Figures::default()
         }
+    }
+}
+
+/// A load on its way: what of the force on the drive no place changes.
+struct Going<'a> {
+    axis: &'a Axis,
+    mass_kg: f64,
+    sign: f64,
+    curve: Curve,
+    weight_across_n: f64,
+    assist_kg: f64,
+    assist_n: f64,
+    /// Drag of the guide's seals and friction of the sheaves, along "out".
+    drag_n: f64,
+    binding: f64,
+}
+
+impl<'a> Going<'a> {
+    fn new(axis: &'a Axis, assist: &Assist, mass_kg: f64, direction: Direction) -> Self {
+        let sign = direction.sign();
+        Self {
+            axis,
+            mass_kg,
+            sign,
+            curve: match direction {
+                Direction::Out => Curve::Out,
+                Direction::Back => Curve::Back,
+            },
+            weight_across_n: mass_kg * G_M_S2 * axis.cos,
+            assist_kg: assist.moving_mass_kg(),
+            assist_n: assist.pull_n(),
+            drag_n: sign * (axis.drag_n + assist.friction_n()),
+            binding: axis.binding_ratio(),
+        }
+    }
+
+    fn at(&self, x_m: f64, upper: bool) -> Place<'_> {
+        let axis = self.axis;
+        Place {
+            going: self,
+            process_n: self.sign * axis.process.at(self.curve, x_m, upper),
+            overhang_m: axis.overhang_m + if axis.overhang_grows { x_m } else { 0.0 },
+        }
+    }
+}
+
+/// A load on its way at a place.
+struct Place<'a> {
+    going: &'a Going<'a>,
+    process_n: f64,
+    overhang_m: f64,
+}
+
+impl Place<'_> {
+    /// As [`Axis::force_n`].
+    fn force_n(&self, a_m_s2: f64) -> f64 {
+        let (going, axis) = (self.going, self.going.axis);
+        let sign = going.sign;
+        let q = going.mass_kg * (a_m_s2 + G_M_S2 * axis.sin) + self.process_n;
+        // Everything but guide friction; the couple of the load without the drive's.
+        let free = q + going.assist_kg * a_m_s2 - going.assist_n + going.drag_n;
+        let couple = q.abs() * axis.offset_m + going.weight_across_n * self.overhang_m;
+        let by_weight = free + sign * axis.friction * going.weight_across_n;
+        let by_couple = axis.friction * 2.0 * couple / axis.spacing_m;
+        if by_couple + going.binding * by_weight.abs() <= axis.friction * going.weight_across_n {
+            return by_weight;
+        }
+        // The couple governs: F = base + sgn·β|F|, with one root since β < 1.
+        let base = free + sign * by_couple;
+        base / (1.0 - sign * base.signum() * going.binding)
     }
 }
 

@@ -91,20 +91,19 @@ struct Moments {
 }
 
 impl Moments {
-    /// Of all bodies: each weight and each level and upright inertia force is one moment.
-    fn about(edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
-        let mut sum = Self::default();
+    /// With those of more bodies: each weight and each level and upright inertia force is one moment.
+    fn and(mut self, edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
         for body in bodies.iter().filter(|body| body.mass_kg > 0.0) {
             // Everything stands in the middle of the width; level inertia acts along the side edges.
             let (arm, level) = match edge {
                 Edge::End(sign) => (half_m - sign * body.x_m, sign * body.ax_m_s2 * body.z_m),
                 Edge::Side => (half_m, 0.0),
             };
-            sum.add(body.mass_kg * G_M_S2 * arm);
-            sum.add(body.mass_kg * body.az_m_s2 * arm);
-            sum.add(body.mass_kg * level);
+            self.add(body.mass_kg * G_M_S2 * arm);
+            self.add(body.mass_kg * body.az_m_s2 * arm);
+            self.add(body.mass_kg * level);
         }
-        sum
+        self
     }
     fn add(&mut self, moment: f64) {
         if moment >= 0.0 {
@@ -114,7 +113,9 @@ impl Moments {
         }
     }
     fn margin(self) -> f64 {
-        if self.restoring > 0.0 {
+        if self.restoring > 0.0 && self.overturning == 0.0 {
+            1.0
+        } else if self.restoring > 0.0 {
             ((self.restoring - self.overturning) / self.restoring).max(WORST_MARGIN)
         } else {
             WORST_MARGIN
@@ -126,21 +127,25 @@ impl Moments {
     }
 }
 
-/// Machine, load and counterweight at a place and acceleration of the load.
-fn bodies(
+/// What stands still.
+fn machine(base: &Base) -> Body {
+    Body {
+        mass_kg: base.mass.si(),
+        x_m: base.centre_x.si(),
+        z_m: base.centre_height.si(),
+        ..Body::default()
+    }
+}
+
+/// Load and counterweight at a place and acceleration of the load.
+fn movers(
     axis: &Axis,
     base: &Base,
     assist: &Assist,
     mass_kg: f64,
     x_m: f64,
     a_m_s2: f64,
-) -> [Body; 3] {
-    let machine = Body {
-        mass_kg: base.mass.si(),
-        x_m: base.centre_x.si(),
-        z_m: base.centre_height.si(),
-        ..Body::default()
-    };
+) -> [Body; 2] {
     let load = Body {
         mass_kg,
         x_m: base.load_reach.si() + x_m * axis.cos,
@@ -157,7 +162,7 @@ fn bodies(
             az_m_s2: -weight.travel_ratio * a_m_s2,
             ..Body::default()
         });
-    [machine, load, weight]
+    [load, weight]
 }
 
 /// Stability over every instant of every case; `least` is the margin that ballast or a longer base must reach.
@@ -172,16 +177,20 @@ pub(super) fn of(
     let [mut at_rest, mut moving, mut stopping] = [f64::INFINITY; 3];
     for case in &demand.cases {
         for sample in &case.profile {
+            search.take_centre(&movers(axis, base, assist, case.load_kg, sample.x_m, 0.0));
             let mut margin = |a_m_s2: f64| {
-                let bodies = bodies(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
-                search.margin(&bodies, sample.x_m)
+                let movers = movers(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
+                search.margin(&movers, sample.x_m)
             };
             // At rest it is the same whichever way it goes next.
-            if case.direction == Direction::Out {
-                at_rest = at_rest.min(margin(0.0));
-            }
+            let still = (case.direction == Direction::Out).then(|| margin(0.0));
+            at_rest = at_rest.min(still.unwrap_or(at_rest));
             let stop = axis.stop_deceleration(sample.v_m_s.abs());
-            moving = moving.min(margin(sample.a_m_s2));
+            // At constant speed it is as at rest.
+            moving = moving.min(match still {
+                Some(still) if sample.a_m_s2 == 0.0 => still,
+                _ => margin(sample.a_m_s2),
+            });
             stopping = stopping.min(margin(-case.direction.sign() * stop));
         }
     }
@@ -197,6 +206,9 @@ pub(super) fn of(
 /// The worst found so far, and what would mend it.
 struct Search<'a> {
     base: &'a Base,
+    machine: Body,
+    /// Moments of the machine about each edge, and how far the edge is from the middle.
+    edges: [(&'static str, Edge, f64, Moments); 3],
     least: f64,
     worst: f64,
     found: Stability,
@@ -218,8 +230,16 @@ impl<'a> Search<'a> {
             length_needed_m: None,
             sliding_ratio: 0.0,
         };
+        let machine = machine(base);
+        let standing = |(name, edge): (&'static str, Edge)| {
+            let half_m = edge.half_m(base);
+            let moments = Moments::default().and(edge, half_m, &[machine]);
+            (name, edge, half_m, moments)
+        };
         Self {
             base,
+            machine,
+            edges: Edge::ALL.map(standing),
             least,
             worst: f64::INFINITY,
             found,
@@ -228,12 +248,11 @@ impl<'a> Search<'a> {
     }
 
     /// The least margin of an instant over the edges, remembering what it shows.
-    fn margin(&mut self, bodies: &[Body], position_m: f64) -> f64 {
-        self.take_centre(bodies);
+    fn margin(&mut self, movers: &[Body; 2], position_m: f64) -> f64 {
+        self.take_sliding(movers);
         let mut least = f64::INFINITY;
-        for (name, edge) in Edge::ALL {
-            let half_m = edge.half_m(self.base);
-            let moments = Moments::about(edge, half_m, bodies);
+        for (name, edge, half_m, standing) in self.edges {
+            let moments = standing.and(edge, half_m, movers);
             let margin = moments.margin();
             least = least.min(margin);
             if margin < self.worst - super::slide::TIE {
@@ -244,15 +263,18 @@ impl<'a> Search<'a> {
             if margin < self.least {
                 let ballast = moments.ballast_kg(half_m, self.least);
                 self.found.ballast_kg = self.found.ballast_kg.max(ballast);
-                self.lengthen(edge, bodies);
+                self.lengthen(edge, movers);
             }
         }
         least
     }
 
     /// Lengthens the base until this instant is content, too.
-    fn lengthen(&mut self, edge: Edge, bodies: &[Body]) {
-        let content = |half_m: f64| Moments::about(edge, half_m, bodies).margin() >= self.least;
+    fn lengthen(&mut self, edge: Edge, movers: &[Body; 2]) {
+        let content = |half_m: f64| {
+            let standing = Moments::default().and(edge, half_m, &[self.machine]);
+            standing.and(edge, half_m, movers).margin() >= self.least
+        };
         let Some(mut low) = self.half_m else {
             return;
         };
@@ -285,18 +307,24 @@ impl<'a> Search<'a> {
             .filter(|length| *length > self.base.length.si())
     }
 
-    fn take_centre(&mut self, bodies: &[Body]) {
-        let (mut mass, mut turning, mut level, mut down) = (0.0, 0.0, 0.0, 0.0);
-        for body in bodies {
+    fn take_centre(&mut self, movers: &[Body; 2]) {
+        let (mut mass, mut turning) = (0.0, 0.0);
+        for body in [&self.machine].into_iter().chain(movers) {
             mass += body.mass_kg;
             turning += body.mass_kg * body.x_m;
-            level += body.mass_kg * body.ax_m_s2;
-            down += body.mass_kg * (G_M_S2 + body.az_m_s2);
         }
         let centre = turning / mass;
         self.found.centre_least_m = self.found.centre_least_m.min(centre);
         self.found.centre_most_m = self.found.centre_most_m.max(centre);
-        if down > 0.0 {
+    }
+
+    fn take_sliding(&mut self, movers: &[Body; 2]) {
+        let (mut level, mut down) = (0.0, 0.0);
+        for body in [&self.machine].into_iter().chain(movers) {
+            level += body.mass_kg * body.ax_m_s2;
+            down += body.mass_kg * (G_M_S2 + body.az_m_s2);
+        }
+        if down > 0.0 && level != 0.0 {
             self.found.sliding_ratio = self.found.sliding_ratio.max(f64::abs(level) / down);
         }
     }
@@ -304,11 +332,11 @@ impl<'a> Search<'a> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::example::{base, job, lift};
     use super::*;
     use crate::demand::Counterweight;
     use crate::quantity::{Angle, kilograms, metres, seconds};
     use crate::requirements::{LoadRange, Requirements, Slide};
+    use crate::support::{about, axis, base};
 
     fn near(got: f64, expected: f64, within: f64) {
         assert!(
@@ -332,7 +360,7 @@ mod tests {
             incline: Angle::from_si(0.0),
             travel: metres(travel_m),
             load,
-            ..lift()
+            ..axis()
         }
     }
 
@@ -342,7 +370,7 @@ mod tests {
         // O = 30·0.45 = 13.5, R = 42 kg m. For a margin of 0.8: O/0.2 = 67.5, so 25.5/0.35 = 72.857 kg.
         // Length: 120 h ≥ 30 (0.8 - h)/0.2 gives 270 h = 120, h = 0.444 44 m: a base of 0.888 89 m.
         let slide = level(30.0, 0.4);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.rules.stability_least = 0.8;
         job.base = Some(Base {
             mass: kilograms(120.0),
@@ -364,7 +392,7 @@ mod tests {
     #[test]
     fn a_mended_base_stands() {
         let slide = level(60.0, 0.6);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             length: metres(0.5),
             load_reach: metres(0.1),
@@ -393,9 +421,9 @@ mod tests {
                 least: kilograms(80.0),
                 most: kilograms(80.0),
             },
-            ..lift()
+            ..axis()
         };
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             length: metres(1.0),
             width: metres(4.0),
@@ -424,7 +452,7 @@ mod tests {
     fn nothing_tips_beside_its_edge_without_a_limit() {
         // All of the load beyond the edge of a base without mass: no restoring moment is left, and no infinity.
         let slide = level(50.0, 0.2);
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.base = Some(Base {
             mass: kilograms(1e-9),
             length: metres(0.2),

@@ -49,8 +49,10 @@ fn overrunning(demand: &Demand) -> Option<String> {
     let ahead = |direction: Direction| {
         demand
             .strokes(direction)
-            .flat_map(|case| case.profile.iter())
-            .map(|sample| -direction.sign() * sample.static_force_n)
+            .map(|case| match direction {
+                Direction::Out => case.static_pull_n,
+                Direction::Back => case.static_push_n,
+            })
             .fold(0.0, f64::max)
     };
     let (out, back) = (ahead(Direction::Out), ahead(Direction::Back));

@@ -2,16 +2,44 @@
 
 use super::{Ask, Check, Train, assist, caution, guide, site, stand};
 
+/// What was fitted to a train, for its checks and words.
+#[derive(Debug)]
+pub(super) struct Fittings<'a> {
+    guide: Option<guide::Layout<'a>>,
+    covers: site::Covers<'a>,
+}
+
+/// Fits what every train needs beside what its family chose: guide, controls and covers that bear the site.
+///
+/// After this all its parts, lives and its length are known.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
+    let guide = guide::fit(ask, train);
+    let covers = site::fit(ask, train);
+    Fittings { guide, covers }
+}
+
+/// Whether the parts of a fitted train bear the site; what else it is checked for follows from its demand alone.
+pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'_>) -> bool {
+    site::bears(ask, train, &fittings.covers)
+}
+
 /// Adds what every train is checked for: guide, stability, assist and site, with the cautions that follow.
 #[must_use]
-pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
+pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings<'a>) -> Train<'a> {
     train.checks.push(binding(ask, &train));
-    guide::add(ask, &mut train);
+    guide::check(ask, &mut train, fittings.guide.as_ref());
     assist::add(ask, &mut train);
     stand::add(ask, &mut train);
-    site::add(ask, &mut train);
+    site::check(ask, &mut train, &fittings.covers);
     caution::add(ask, &mut train);
     train
+}
+
+/// Fits and checks what every train has and is checked for, whatever its family.
+#[must_use]
+pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
+    let fittings = fit(ask, &mut train);
+    check(ask, train, &fittings)
 }
 
 /// How near the plain guide is to jamming under the drive's own pull.
@@ -54,9 +82,9 @@ mod tests {
     use super::*;
     use crate::catalog::{Catalog, built_in};
     use crate::demand::Book;
-    use crate::demand::example::{base, job, lift};
     use crate::quantity::{Si, Temperature, kilograms, metres};
     use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
+    use crate::support::{about, axis, base};
 
     fn catalog() -> &'static Catalog {
         built_in().expect("the built-in catalog is sound")
@@ -103,8 +131,8 @@ mod tests {
 
     #[test]
     fn a_plain_lift_passes() {
-        let slide = lift();
-        let train = finished(&job(&slide), &slide, 0, 20.0);
+        let slide = axis();
+        let train = finished(&about(&slide), &slide, 0, 20.0);
         let ids: Vec<_> = train.checks.iter().map(|check| check.id).collect();
         assert_eq!(ids, ["guide.binding", "site.temperature", "site.ingress"]);
         assert!(train.passes());
@@ -118,8 +146,8 @@ mod tests {
 
     #[test]
     fn a_heavy_counterweight_is_said_to_pull_up() {
-        let slide = lift();
-        let train = finished(&job(&slide), &slide, 1, 20.0);
+        let slide = axis();
+        let train = finished(&about(&slide), &slide, 1, 20.0);
         assert!(train.passes());
         // (82 - 80) · 9.80665 = 19.6 N.
         let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
@@ -135,9 +163,9 @@ mod tests {
         let slide = Slide {
             guide_supplied: false,
             offset: metres(0.06),
-            ..lift()
+            ..axis()
         };
-        let job = job(&slide);
+        let job = about(&slide);
         let train = finished(&job, &slide, 0, 20.0);
         assert!(train.guide && train.passes(), "{:#?}", train.checks);
         // Worst in a stop on the way down from 0.0675 m/s within 2 mm, 1.139 m/s²:
@@ -161,9 +189,9 @@ mod tests {
     fn grit_puts_a_bellows_on_the_rail_and_seals_the_cabinet() {
         let slide = Slide {
             guide_supplied: false,
-            ..lift()
+            ..axis()
         };
-        let mut job = job(&slide);
+        let mut job = about(&slide);
         job.site.dirt = Dirt::Gritty;
         job.site.water = Water::Washdown;
         let train = finished(&job, &slide, 1, 20.0);
@@ -179,8 +207,8 @@ mod tests {
 
     #[test]
     fn cold_and_explosive_places_name_the_part() {
-        let slide = lift();
-        let mut job = job(&slide);
+        let slide = axis();
+        let mut job = about(&slide);
         job.site.explosive_atmosphere = true;
         let train = finished(&job, &slide, 1, 20.0);
         assert!(
@@ -199,8 +227,8 @@ mod tests {
 
     #[test]
     fn a_tipping_machine_is_out_and_told_what_mends_it() {
-        let slide = lift();
-        let mut job = job(&slide);
+        let slide = axis();
+        let mut job = about(&slide);
         job.power_loss = PowerLoss::MayMove;
         job.base = Some(Base {
             load_reach: metres(0.9),

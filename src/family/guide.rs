@@ -14,7 +14,7 @@ const LEAST_LOAD_N: f64 = 1.0;
 
 /// A guide as it would be built.
 #[derive(Debug, Clone, Copy)]
-struct Layout<'a> {
+pub(super) struct Layout<'a> {
     guide: &'a Guide,
     rails: u32,
     mean: Force,
@@ -87,11 +87,9 @@ impl<'a> Layout<'a> {
     }
 }
 
-/// Adds the guide to a train, with its parts, checks and life, where the need brings none.
-pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
-    let Some(rails) = train.demand.rails else {
-        return;
-    };
+/// Fits the guide to a train, with its parts and life, where the need brings none.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
+    let rails = train.demand.rails?;
     let speed_m_s = train.demand.worst.peak_speed_m_s;
     let layouts = ask
         .catalog
@@ -108,16 +106,26 @@ pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
         .map(|layout| (over(&layout), layout.cost(), layout))
         .min_by(|p, q| p.0.total_cmp(&q.0).then(p.1.total_cmp(&q.1)));
     train.guide = true;
-    let Some((_, _, layout)) = chosen else {
-        train.checks.push(Check::of(
-            "guide.part",
-            false,
-            "a guide is asked for and the catalog has none",
-        ));
+    let (_, _, layout) = chosen?;
+    build(ask, train, &layout);
+    Some(layout)
+}
+
+/// Adds the checks of the guide that was fitted, and what must be said of it.
+pub(super) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
+    let Some(layout) = layout else {
+        if train.guide {
+            train.checks.push(Check::of(
+                "guide.part",
+                false,
+                "a guide is asked for and the catalog has none",
+            ));
+        }
         return;
     };
+    let speed_m_s = train.demand.worst.peak_speed_m_s;
     train.checks.extend(layout.checks(ask, speed_m_s));
-    build(ask, train, &layout);
+    say(ask, train, layout);
 }
 
 fn build<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: &Layout<'a>) {
@@ -139,6 +147,10 @@ fn build<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: &Layout<'a>) {
         what: "guide",
         years: life_m / a_year_m,
     });
+}
+
+fn say(ask: &Ask<'_>, train: &mut Train<'_>, layout: &Layout<'_>) {
+    let guide = layout.guide;
     let size_mm = show(guide.size.si() * 1000.0);
     train.remarks.push(if layout.rails == 2 {
         format!(

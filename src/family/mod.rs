@@ -22,6 +22,7 @@ mod train;
 mod sample;
 
 pub use check::Check;
+use common::{bears_site, check as check_all, fit};
 pub use common::{control, finish};
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 

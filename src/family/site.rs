@@ -44,14 +44,50 @@ pub fn suits(job: &Requirements, common: &Common) -> bool {
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
 }
 
-/// Adds what the site asks of a train: a cover or other controls where they help, and one check each.
-pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+/// What lies under bellows.
+#[derive(Debug)]
+pub(super) struct Covers<'a> {
+    /// Parts, by id.
+    covered: Vec<&'a str>,
+    /// Length of screw that the folded bellows take.
+    longer_m: f64,
+}
+
+/// Fits what the site asks of a train: covers or other controls, where they help.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     change_controls(ask, train);
-    let covered = add_covers(ask, train);
+    add_covers(ask, train)
+}
+
+/// Whether every part of a fitted train bears the site: whether [`check`] will pass.
+pub(super) fn bears(ask: &Ask<'_>, train: &Train<'_>, covers: &Covers<'_>) -> bool {
+    let asked = ingress_asked(ask.job);
+    let mut lines = train.parts.iter().chain(&ask.assist.parts);
+    lines.all(|line| {
+        degrees_outside(ask.job, line.common) <= 0.0
+            && (line.common.explosive_atmosphere || !ask.job.site.explosive_atmosphere)
+            && (short_of(line.common.ingress, asked) == 0 || covers.over(line))
+    })
+}
+
+impl Covers<'_> {
+    fn over(&self, line: &PartLine<'_>) -> bool {
+        self.covered.contains(&line.common.id.as_str())
+    }
+}
+
+/// Adds one check of the site each, and what must be said of the covers.
+pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a>) {
+    if covers.longer_m > 0.0 {
+        train.remarks.push(format!(
+            "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
+            show(covers.longer_m * 1000.0)
+        ));
+    }
     let lines = || train.parts.iter().chain(&ask.assist.parts);
     let mut list = vec![
         temperature(ask.job, lines()),
-        ingress(ask.job, lines(), &covered),
+        ingress(ask.job, lines(), covers),
     ];
     if ask.job.site.explosive_atmosphere {
         list.push(explosive(lines()));
@@ -94,8 +130,8 @@ fn change_controls<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     }
 }
 
-/// Adds bellows over the screws and rails that the site asks them for; gives back which parts lie under one.
-fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Vec<&'a str> {
+/// Adds bellows over the screws and rails that the site asks them for.
+fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
     let travel_m = ask.slide.travel.si();
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
@@ -123,15 +159,9 @@ fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Vec<&'a str> {
         }
         covered.push(line.common.id.as_str());
     }
-    if longer_m > 0.0 {
-        train.closed_length_m += longer_m;
-        train.remarks.push(format!(
-            "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
-            show(longer_m * 1000.0)
-        ));
-    }
+    train.closed_length_m += longer_m;
     train.parts.extend(covers);
-    covered
+    Covers { covered, longer_m }
 }
 
 /// Length that the bellows over a part lie folded in, both ends together; 0 where none is needed or helps.
@@ -197,11 +227,11 @@ fn temperature<'p, 'a: 'p>(
 fn ingress<'p, 'a: 'p>(
     job: &Requirements,
     lines: impl Iterator<Item = &'p PartLine<'a>>,
-    covered: &[&str],
+    covers: &Covers<'_>,
 ) -> Check {
     let asked = ingress_asked(job);
     let found = worst(lines, |line| {
-        if covered.contains(&line.common.id.as_str()) {
+        if covers.over(line) {
             0.0
         } else {
             f64::from(short_of(line.common.ingress, asked))
@@ -213,7 +243,9 @@ fn ingress<'p, 'a: 'p>(
             "the place asks for {asked}; {} gives {}",
             line.common.name, line.common.ingress
         ),
-        _ if covered.is_empty() => format!("the place asks for {asked}; every part gives it"),
+        _ if covers.covered.is_empty() => {
+            format!("the place asks for {asked}; every part gives it")
+        }
         _ => format!("the place asks for {asked}; every part gives it, some under bellows"),
     };
     Check::of("site.ingress", passes, says).from(

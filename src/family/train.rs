@@ -214,6 +214,10 @@ pub struct Train<'a> {
     pub cautions: Vec<String>,
 }
 
+/// More parts and checks than a train has as a rule, so that its lists need not grow.
+const MOST_PARTS: usize = 12;
+const MOST_CHECKS: usize = 32;
+
 impl Train<'_> {
     /// A train with nothing in it yet.
     #[must_use]
@@ -231,11 +235,11 @@ impl Train<'_> {
             words: String::new(),
             travel_time_s: demand.travel_time_s,
             demand,
-            parts: Vec::new(),
+            parts: Vec::with_capacity(MOST_PARTS),
             made: Vec::new(),
             hours,
             guide: false,
-            checks: Vec::new(),
+            checks: Vec::with_capacity(MOST_CHECKS),
             running: Running::default(),
             position: Vec::new(),
             closed_length_m: 0.0,

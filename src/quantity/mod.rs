@@ -10,7 +10,7 @@ mod print;
 mod units;
 
 pub use parse::{LARGEST, Misread, parse, parse_as};
-pub use print::{exact, for_people, in_words, nine_digits, show};
+pub use print::{exact, for_people, in_words, nine_digits, show, to_digits};
 pub use units::{Unit, units_of};
 pub use uom::si::f64::{
     AngularVelocity, Area, Energy, Force, Length, Mass, MomentOfInertia, Power, Pressure, Time,

@@ -1,5 +1,7 @@
 //! Reading "85 kg", "12.5lb", "6 bar".
 
+use std::borrow::Cow;
+
 use super::{Kind, Si, Unit, print::show, units::UNITS, units_of};
 
 /// Why a text is not the quantity asked for.
@@ -29,7 +31,10 @@ pub fn parse<Q: Si>(text: &str) -> Result<Q, Misread> {
 /// As [`parse`].
 pub fn parse_as(text: &str, kind: Kind) -> Result<f64, Misread> {
     // The typographic minus is what a word processor makes of the plain one.
-    let text = text.trim().replace('\u{2212}', "-");
+    let mut text = Cow::from(text.trim());
+    if text.contains('\u{2212}') {
+        text = text.replace('\u{2212}', "-").into();
+    }
     let split = number_end(&text);
     let (number, unit) = text.split_at_checked(split).unwrap_or((&text, ""));
     let unit = unit.trim();
@@ -83,6 +88,10 @@ fn number_end(text: &str) -> usize {
 }
 
 fn find(text: &str, kind: Kind) -> Option<&'static Unit> {
+    // As it stands in the table, it needs no second look.
+    if let Some(unit) = units_of(kind).find(|unit| unit.spellings.contains(&text)) {
+        return Some(unit);
+    }
     let plain = plain(text);
     units_of(kind).find(|unit| spells(unit, &plain))
 }
@@ -261,6 +270,17 @@ mod tests {
             close(parse::<Temperature>(text).expect(text).si(), 313.15);
         }
         close(parse::<Energy>("2 kWh").expect("energy").si(), 7.2e6);
+    }
+
+    #[test]
+    fn a_spelling_of_the_table_means_its_own_unit() {
+        for unit in UNITS {
+            for spelling in unit.spellings {
+                let plain = plain(spelling);
+                let by_rule = units_of(unit.kind).find(|other| spells(other, &plain));
+                assert_eq!(by_rule.map(Unit::symbol), Some(unit.symbol()), "{spelling}");
+            }
+        }
     }
 
     #[test]

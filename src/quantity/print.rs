@@ -2,13 +2,78 @@
 
 use super::{Kind, Si};
 
-/// Rounds to nine significant digits, the precision of a study file.
+/// Powers of ten that an `f64` holds exactly.
+const POWERS: [f64; 23] = [
+    1e0, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16,
+    1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+];
+
+/// Nearer than this to the middle between two roundings, a single multiplication cannot tell which is right.
+const NEAR_TIE: f64 = 1e-3;
+
+/// `value × 10^power`, rounded once; none where the power of ten is not exact.
+fn scaled(value: f64, power: i32) -> Option<f64> {
+    let exact = POWERS.get(usize::try_from(power.unsigned_abs()).ok()?)?;
+    Some(if power < 0 {
+        value / exact
+    } else {
+        value * exact
+    })
+}
+
+/// The first `count` digits of a positive number, rounded, as a whole number `n`, and the power with `value ≈ n / 10^power`.
+///
+/// None where that takes more than one multiplication to tell: the caller then asks the formatter.
+fn digits(value: f64, count: i32) -> Option<(f64, i32)> {
+    let (least, most) = (scaled(1.0, count - 1)?, scaled(1.0, count)?);
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "a logarithm of an f64 is small"
+    )]
+    let size = libm::log10(value).floor() as i32;
+    let mut power = count - 1 - size;
+    let mut whole = scaled(value, power)?;
+    // The logarithm may be off by one beside a power of ten.
+    if whole >= most {
+        power -= 1;
+        whole = scaled(value, power)?;
+    } else if whole < least {
+        power += 1;
+        whole = scaled(value, power)?;
+    }
+    let floor = whole.floor();
+    let rest = whole - floor;
+    if (rest - 0.5).abs() < NEAR_TIE || !(least..most).contains(&whole) {
+        return None;
+    }
+    let rounded = if rest > 0.5 { floor + 1.0 } else { floor };
+    Some(if rounded >= most {
+        (least, power - 1)
+    } else {
+        (rounded, power)
+    })
+}
+
+/// Rounds to so many significant digits, 1 to 9, as the formatter does; at best without it.
 #[must_use]
-pub fn nine_digits(value: f64) -> f64 {
+pub fn to_digits(value: f64, count: u8) -> f64 {
     if value == 0.0 || !value.is_finite() {
         return value;
     }
-    format!("{value:.8e}").parse().unwrap_or(value)
+    // One division of two exact numbers rounds as reading the decimal text does.
+    let quick = digits(value.abs(), i32::from(count))
+        .and_then(|(whole, power)| scaled(whole, -power))
+        .map(|size| size.copysign(value));
+    quick.unwrap_or_else(|| {
+        let decimals = usize::from(count.saturating_sub(1));
+        format!("{value:.decimals$e}").parse().unwrap_or(value)
+    })
+}
+
+/// Rounds to nine significant digits, the precision of a study file.
+#[must_use]
+pub fn nine_digits(value: f64) -> f64 {
+    to_digits(value, 9)
 }
 
 /// The shortest text that reads back as the same number.
@@ -17,18 +82,45 @@ pub fn exact(value: f64) -> String {
     format!("{value}")
 }
 
-/// Rounds to three significant digits.
-fn three_digits(value: f64) -> f64 {
-    format!("{value:.2e}").parse().unwrap_or(value)
-}
-
 /// A number for a person: three significant digits, no exponent, no `-0`.
 #[must_use]
 pub fn show(value: f64) -> String {
     if value == 0.0 {
         return "0".into();
     }
-    let rounded = three_digits(value);
+    quickly(value).unwrap_or_else(|| by_formatter(value))
+}
+
+/// [`show`] for numbers of ordinary size, from their three digits.
+fn quickly(value: f64) -> Option<String> {
+    let (whole, power) = digits(value.abs(), 3)?;
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a whole number of three digits"
+    )]
+    let mut whole = whole as u64;
+    let sign = if value < 0.0 { "-" } else { "" };
+    let mut decimals = power.max(0).unsigned_abs();
+    if !(-12..=9).contains(&power) {
+        return None;
+    }
+    whole *= 10_u64.pow(power.min(0).unsigned_abs());
+    while decimals > 0 && whole.is_multiple_of(10) {
+        whole /= 10;
+        decimals -= 1;
+    }
+    if decimals == 0 {
+        return Some(format!("{sign}{whole}"));
+    }
+    let one = 10_u64.pow(decimals);
+    let width = decimals as usize;
+    Some(format!("{sign}{}.{:0width$}", whole / one, whole % one))
+}
+
+/// [`show`] by the formatter, for what is left.
+fn by_formatter(value: f64) -> String {
+    let rounded = to_digits(value, 3);
     let size = libm::log10(rounded.abs()).floor();
     #[allow(
         clippy::cast_possible_truncation,
@@ -102,7 +194,7 @@ pub fn in_words(kind: Kind, si: f64) -> String {
         si
     };
     // The rung is chosen by the size that will be printed: 999.6 mm is 1 m.
-    let size = three_digits(value).abs();
+    let size = to_digits(value, 3).abs();
     let fits = |rung: &&Rung| size >= rung.from * (1.0 - 1e-9);
     let home = |rung: &&Rung| rung.from <= 0.1;
     let rung = if size == 0.0 {
@@ -143,6 +235,69 @@ mod tests {
         assert_eq!(in_words(Kind::Pressure, 6e5), "6 bar");
         assert_eq!(in_words(Kind::Temperature, 273.15), "0 °C");
         assert_eq!(in_words(Kind::Angle, core::f64::consts::FRAC_PI_2), "90°");
+    }
+
+    /// Numbers of all sizes and many digits, the same at every run.
+    fn many() -> impl Iterator<Item = f64> {
+        let mut state = 0x9e37_79b9_7f4a_7c15_u64;
+        let mut random = move || {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            state
+        };
+        let any = (0..20_000).map(move |index| {
+            #[allow(clippy::cast_precision_loss, reason = "any number will do")]
+            let part = (random() >> 11) as f64 / (1_u64 << 53) as f64;
+            let size = f64::from(i32::from((random() % 40) as u8) - 20);
+            let number = part * 10.0_f64.powf(size);
+            // Every third has few digits, so that ties and carries occur.
+            match index % 3 {
+                0 => format!("{number:.4e}").parse().unwrap_or(number),
+                1 => -number,
+                _ => number,
+            }
+        });
+        let edges = [
+            0.5,
+            1.0,
+            9.995,
+            99.95,
+            999.5,
+            0.099_95,
+            1e-7,
+            1e-8,
+            9.99e-8,
+            1e14,
+            1e15,
+            1e16,
+            1e22,
+            1e23,
+            1e-14,
+            1e-15,
+            2.5,
+            0.125,
+            1000.0,
+            999.999_999_95,
+            0.1,
+            0.2,
+            0.3,
+            5e-324,
+            1e308,
+        ];
+        edges.into_iter().chain(any)
+    }
+
+    #[test]
+    fn quick_rounding_is_that_of_the_formatter() {
+        for value in many() {
+            for count in [3_u8, 4, 9] {
+                let decimals = usize::from(count - 1);
+                let slow: f64 = format!("{value:.decimals$e}").parse().expect("a number");
+                assert_eq!(to_digits(value, count).to_bits(), slow.to_bits(), "{value}");
+            }
+            assert_eq!(show(value), by_formatter(value), "{value:e}");
+        }
     }
 
     #[test]

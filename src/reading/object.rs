@@ -1,5 +1,6 @@
 //! Taking the fields of an object one by one, collecting every fault.
 
+use std::borrow::Cow;
 use std::cell::RefCell;
 
 use super::Tree;
@@ -44,8 +45,8 @@ pub trait FromTree: Sized {
 impl<Q: Si> FromTree for Q {
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = match tree {
-            Tree::Text(text) => text.clone(),
-            Tree::Number(number) => quantity::exact(*number),
+            Tree::Text(text) => Cow::from(text),
+            Tree::Number(number) => quantity::exact(*number).into(),
             other => {
                 return Err(Problem::at(
                     "",

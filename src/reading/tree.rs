@@ -52,7 +52,7 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
         .and_then(|tree| reader.end().map(|()| tree))
         .map_err(|fault| one(format!("the file is not JSON: {fault}")))?;
     let mut duplicates = Vec::new();
-    find_duplicates(&tree, "", &mut duplicates);
+    find_duplicates(&tree, &mut String::new(), &mut duplicates);
     if duplicates.is_empty() {
         Ok(tree)
     } else {
@@ -80,23 +80,33 @@ fn too_deep(text: &str) -> Option<usize> {
     None
 }
 
-fn find_duplicates(tree: &Tree, path: &str, problems: &mut Problems) {
+/// Adds a fault for every key given twice; `path` is that of the tree, and is given back as it was.
+fn find_duplicates(tree: &Tree, path: &mut String, problems: &mut Problems) {
+    let before = path.len();
     match tree {
         Tree::List(items) => {
             for (index, item) in items.iter().enumerate() {
-                find_duplicates(item, &format!("{path}[{index}]"), problems);
+                if matches!(item, Tree::List(_) | Tree::Object(_)) {
+                    path.extend(["[", &index.to_string(), "]"]);
+                    find_duplicates(item, path, problems);
+                    path.truncate(before);
+                }
             }
         }
         Tree::Object(fields) => {
             let mut seen = BTreeSet::new();
             for (key, value) in fields {
-                let here = super::object::join(path, key);
+                if before > 0 {
+                    path.push('.');
+                }
+                path.push_str(key);
                 if !seen.insert(key) {
                     problems.push(
-                        Problem::at(here.clone(), "is given twice").hint("keep one of the two"),
+                        Problem::at(path.clone(), "is given twice").hint("keep one of the two"),
                     );
                 }
-                find_duplicates(value, &here, problems);
+                find_duplicates(value, path, problems);
+                path.truncate(before);
             }
         }
         _ => {}

@@ -1,22 +1,30 @@
 //! Within a kind of train, what another option beats on everything is dropped.
 
+use std::collections::BTreeMap;
+
 use super::judge::Judged;
+use crate::quantity::to_digits;
 use crate::requirements::{Criterion, Requirements};
 
 /// Drops options for which another of the same kind is no worse on purchase,
 /// running cost and every rewarded criterion, and better on one.
 pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
     let marks: Vec<Vec<f64>> = options.iter().map(|option| marks(job, option)).collect();
-    let beaten = |this: usize| {
-        (0..options.len()).any(|other| {
-            other != this
-                && options[other].kind == options[this].kind
-                && beats(&marks[other], &marks[this], || {
-                    options[other].id < options[this].id
-                })
-        })
-    };
-    let keep: Vec<bool> = (0..options.len()).map(|this| !beaten(this)).collect();
+    let mut kinds: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
+    for (index, option) in options.iter().enumerate() {
+        kinds.entry(&option.kind).or_default().push(index);
+    }
+    let mut keep = vec![true; options.len()];
+    for alike in kinds.values() {
+        for &this in alike {
+            keep[this] = !alike.iter().any(|&other| {
+                other != this
+                    && beats(&marks[other], &marks[this], || {
+                        options[other].id < options[this].id
+                    })
+            });
+        }
+    }
     let mut kept = keep.into_iter();
     options.retain(|_| kept.next().unwrap_or(true));
 }
@@ -30,7 +38,7 @@ fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
         .map(|(criterion, _)| *criterion);
     let of = |criterion: Criterion| {
         let raw = option.criteria.get(&criterion).copied().unwrap_or(0.0);
-        let rounded: f64 = format!("{raw:.3e}").parse().unwrap_or(raw);
+        let rounded = to_digits(raw, 4);
         if criterion.row().more_is_better {
             -rounded
         } else {

@@ -13,7 +13,7 @@ pub fn to_json(study: &Study) -> Result<String, String> {
     let mut value = serde_json::to_value(study).map_err(|fault| fault.to_string())?;
     if let Value::Object(fields) = &mut value {
         for (key, field) in fields.iter_mut().filter(|(key, _)| *key != "requirements") {
-            round(field, key)?;
+            round(field).map_err(|path| format!("{key}{path} is not a number"))?;
         }
     }
     serde_json::to_string_pretty(&value)
@@ -21,10 +21,11 @@ pub fn to_json(study: &Study) -> Result<String, String> {
         .map_err(|fault| fault.to_string())
 }
 
-fn round(value: &mut Value, path: &str) -> Result<(), String> {
+/// Rounds every number; the path to one that is none is put together on the way back.
+fn round(value: &mut Value) -> Result<(), String> {
     match value {
         // serde_json writes NaN and infinities as null; a study has no other null.
-        Value::Null => return Err(format!("{path} is not a number")),
+        Value::Null => return Err(String::new()),
         Value::Number(number) => {
             if let Some(rounded) = number.as_f64().filter(|_| number.is_f64()).map(nine_digits) {
                 *value = Number::from_f64(rounded).map_or(Value::Null, Value::Number);
@@ -32,12 +33,12 @@ fn round(value: &mut Value, path: &str) -> Result<(), String> {
         }
         Value::Array(items) => {
             for (index, item) in items.iter_mut().enumerate() {
-                round(item, &format!("{path}[{index}]"))?;
+                round(item).map_err(|path| format!("[{index}]{path}"))?;
             }
         }
         Value::Object(fields) => {
             for (key, field) in fields.iter_mut() {
-                round(field, &format!("{path}.{key}"))?;
+                round(field).map_err(|path| format!(".{key}{path}"))?;
             }
         }
         Value::Bool(_) | Value::String(_) => {}

@@ -9,6 +9,9 @@ mod motor;
 mod pneumatics;
 mod rope;
 mod screw;
+#[allow(dead_code, reason = "each test takes what it needs")]
+#[path = "../support/mod.rs"]
+mod support;
 mod units;
 
 /// Holds a value against an outside one: `|got - expected| <= rel·|expected| + abs`, naming the source on failure.

@@ -1,17 +1,11 @@
 //! Motion laws, inclines, counterweights and stability: the demand against closed forms.
 
-use std::collections::BTreeMap;
-
 use counterpoise::demand::{Assist, Axis, Counterweight, Direction, Stability};
-use counterpoise::quantity::{
-    Angle, Si, Temperature, kilogram_square_metres, kilograms, metres, newtons, seconds,
-};
-use counterpoise::requirements::{
-    Base, Dirt, Law, LoadRange, Motion, PowerLoss, Rates, Requirements, Rules, Site, Slide, Stops,
-    Timing, Water,
-};
+use counterpoise::quantity::{Angle, Si, kilogram_square_metres, kilograms, metres};
+use counterpoise::requirements::{Base, Law, LoadRange, Requirements, Slide};
 
 use super::agree;
+use super::support::{self, about};
 
 /// Laws in the order of the method, with `Cv` and `Ca`.
 const THIRDS: Law = Law::Trapezoid {
@@ -29,61 +23,13 @@ fn slide(incline_deg: f64, mass_kg: f64, friction: f64) -> Slide {
             least: kilograms(mass_kg),
             most: kilograms(mass_kg),
         },
-        offset: metres(0.0),
-        drive_offset: metres(0.0),
-        overhang: metres(0.0),
-        overhang_grows: false,
-        drag: newtons(0.0),
         guide_friction: friction,
-        bearing_spacing: metres(0.4),
-        guide_supplied: true,
-        process: Vec::new(),
-        law: THIRDS,
-    }
-}
-
-fn job(slide: &Slide) -> Requirements {
-    Requirements {
-        title: String::new(),
-        currency: "EUR".into(),
-        motion: Motion::Slide(slide.clone()),
-        timing: Timing {
-            rest_out: seconds(0.0),
-            rest_back: seconds(0.0),
-            cycles_per_hour: 60.0,
-            hours_per_day: 8.0,
-            days_per_year: 220.0,
-            years: 10.0,
-        },
-        stops: Stops::Ends,
-        power_loss: PowerLoss::Hold,
-        site: Site {
-            mains: None,
-            air: None,
-            hand: None,
-            coldest: Temperature::from_si(278.15),
-            hottest: Temperature::from_si(313.15),
-            dirt: Dirt::Clean,
-            water: Water::Dry,
-            oil_tolerated: true,
-            explosive_atmosphere: false,
-        },
-        base: None,
-        structure: None,
-        wants: BTreeMap::new(),
-        travel_time_must_s: 20.0,
-        rates: Rates {
-            electricity_per_kwh: 0.3,
-            labour_per_hour: 40.0,
-            horizon_years: 5.0,
-            per_catalog_unit: 1.0,
-        },
-        rules: Rules::default(),
+        ..support::axis()
     }
 }
 
 fn force(slide: &Slide, assist: &Assist, mass_kg: f64, a: f64, way: Direction) -> f64 {
-    Axis::new(&job(slide), slide).force_n(assist, mass_kg, 0.0, a, way, false)
+    Axis::new(&about(slide), slide).force_n(assist, mass_kg, 0.0, a, way, false)
 }
 
 #[test]
@@ -123,7 +69,7 @@ fn a_cycloidal_move() {
         law: Law::Cycloidal,
         ..slide(0.0, 10.0, 0.0)
     };
-    let job = job(&slide);
+    let job = about(&slide);
     let demand = Axis::new(&job, &slide).demand(&job, &Assist::None, 0.8);
     agree(NORTON, demand.worst.peak_speed_m_s, 0.625, 1e-6);
     agree(
@@ -173,7 +119,7 @@ fn rms_of_a_trapezoid() {
         law,
         ..slide(0.0, 1.0, 0.0)
     };
-    let job = job(&slide);
+    let job = about(&slide);
     let demand = Axis::new(&job, &slide).demand(&job, &Assist::None, 1.5);
     let source = "constant-acceleration kinematics";
     agree(source, demand.worst.peak_speed_m_s, 0.6, 1e-9);
@@ -347,7 +293,7 @@ fn stability(base: Base, load_kg: f64, travel_m: f64, time_s: f64) -> Stability 
     };
     let job = Requirements {
         base: Some(base),
-        ..job(&slide)
+        ..about(&slide)
     };
     let demand = Axis::new(&job, &slide).demand(&job, &Assist::None, time_s);
     demand.stability.expect("the job has a base")

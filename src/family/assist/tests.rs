@@ -2,11 +2,11 @@
 
 use super::*;
 use crate::catalog::built_in;
-use crate::demand::example::{job, lift};
 use crate::family::{Ask, Check};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Si, kilograms, newtons};
 use crate::requirements::Want;
+use crate::support::{about, axis};
 
 fn catalog() -> &'static Catalog {
     built_in().expect("the built-in catalog is sound")
@@ -21,8 +21,8 @@ fn balances_between_the_loads() {
     // Between 80 and 85 kg, and so slow that only weight counts: 82.5 kg, of stock 82 or 84.
     // Upward with the most load: 85 - 82 = 3 kg and two sheaves of 2 %: (3 + 0.04·82)·g = 61.6 N;
     // with 84 the least load pulls: (84 - 80 + 0.04·84)·g = 72.2 N. So 82 kg: 50 + 20 + 10 + 2.
-    let slide = lift();
-    let fitted = fit(&job(&slide), &slide);
+    let slide = axis();
+    let fitted = fit(&about(&slide), &slide);
     assert_eq!(fitted.len(), 2);
     assert_eq!(fitted[0].assist, Assist::None);
     assert_eq!(fitted[1].tag, "cw82");
@@ -43,9 +43,9 @@ fn balances_between_the_loads() {
 
 #[test]
 fn the_search_finds_the_closed_form() {
-    let slide = lift();
-    let job = job(&slide);
-    let axis = Axis::new(&job, &slide);
+    let slide = axis();
+    let job = about(&slide);
+    let law = Axis::new(&job, &slide);
     let weigh = |mass_kg: f64| {
         let weight = Counterweight {
             mass_kg,
@@ -54,7 +54,7 @@ fn the_search_finds_the_closed_form() {
             loss_per_sheave: 0.0,
             sheave_mass_kg: 0.0,
         };
-        axis.thrust_n(&Assist::Counterweight(weight), 1.5)
+        law.thrust_n(&Assist::Counterweight(weight), 1.5)
     };
     let a = 4.5 * 0.9 / (1.5 * 1.5);
     let expected =
@@ -70,8 +70,8 @@ fn the_search_finds_the_closed_form() {
 
 #[test]
 fn half_the_weight_travels_twice_as_far() {
-    let slide = lift();
-    let mut job = job(&slide);
+    let slide = axis();
+    let mut job = about(&slide);
     let limit = Want {
         must: 100.0,
         reward: None,
@@ -89,20 +89,20 @@ fn half_the_weight_travels_twice_as_far() {
 fn none_where_nothing_is_lifted() {
     let slide = Slide {
         incline: Angle::from_si(0.0),
-        ..lift()
+        ..axis()
     };
-    assert_eq!(fit(&job(&slide), &slide).len(), 1);
+    assert_eq!(fit(&about(&slide), &slide).len(), 1);
     let slide = Slide {
         incline: Angle::from_si(-0.5),
-        ..lift()
+        ..axis()
     };
-    assert_eq!(fit(&job(&slide), &slide).len(), 1);
+    assert_eq!(fit(&about(&slide), &slide).len(), 1);
 }
 
 #[test]
 fn rope_and_sheave_pass_their_checks() {
-    let slide = lift();
-    let job = job(&slide);
+    let slide = axis();
+    let job = about(&slide);
     let book = Book::new(&job, &slide);
     for fitted in &fitted(&job, &slide, catalog(), &book)[1..] {
         let ask = Ask {

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::load::{Load, Moves};
 use super::motor::{self, Motor};
-use super::pick::{self, Fit, Hold, Pick};
+use super::pick::{self, Fit, Hold, Pick, Stock};
 use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
@@ -16,14 +16,14 @@ use crate::requirements::{Criterion, Mains, Stops};
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
     let spindles = Spindle::all(ask, |check| bench.fails(vec![check]));
-    let ranges = pick::ranges(ask);
+    let stock = Stock::new(ask);
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
         let moves = Moves::new(ask, &demand);
         let mut found = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
             let load = Load::new(spindle, &demand, &moves);
-            let Some(coupling) = pick::coupling(ask, &load, 0.0) else {
+            let Some(coupling) = stock.coupling(ask, &load, 0.0) else {
                 bench.fails(vec![Check::of(
                     "coupling.present",
                     false,
@@ -34,6 +34,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             let at = Place {
                 ask,
                 mains,
+                stock: &stock,
                 demand: &demand,
                 moves: &moves,
                 spindle,
@@ -41,30 +42,36 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 load: &load,
                 coupling,
             };
-            for range in &ranges {
+            for range in &stock.ranges {
                 at.offer(range, &mut found, bench);
             }
         }
-        for (_, train) in found {
-            bench.offer(train);
+        for one in found {
+            bench.offer(one.train);
         }
     }
 }
 
-/// Adds a train unless one of its kind is no worse in anything that counts; takes out those that it beats so.
-fn keep_best<'a>(ask: &Ask, found: &mut Vec<Found<'a>>, train: Train<'a>) {
-    let new = (figures(ask, &train), train);
-    let beats =
-        |p: &Found, q: &Found| p.1.kind == q.1.kind && p.0.iter().zip(&q.0).all(|(p, q)| p <= q);
-    if found.iter().any(|other| beats(other, &new)) {
-        return;
-    }
-    found.retain(|other| !beats(&new, other));
-    found.push(new);
+/// A train with its figures.
+struct Found<'a> {
+    kind: Kind,
+    figures: [f64; 10],
+    train: Train<'a>,
 }
 
-/// A train with its figures.
-type Found<'a> = ([f64; 10], Train<'a>);
+/// Thread, motor, and whether there is a gearbox.
+type Kind = (&'static str, &'static str, bool);
+
+impl Found<'_> {
+    /// Whether it is no worse in anything that counts than a train of its kind with these figures.
+    fn beats(&self, kind: Kind, figures: &[f64; 10]) -> bool {
+        self.kind == kind && no_worse(&self.figures, figures)
+    }
+}
+
+fn no_worse(ours: &[f64; 10], theirs: &[f64; 10]) -> bool {
+    ours.iter().zip(theirs).all(|(p, q)| p <= q)
+}
 
 /// Everything by which a train can be better than another of its kind and time, less being better: money, and what the job wants.
 fn figures(ask: &Ask, train: &Train) -> [f64; 10] {
@@ -80,8 +87,8 @@ fn figures(ask: &Ask, train: &Train) -> [f64; 10] {
     let running = &train.running;
     let cycle_j = running.moving_j + running.holding_j;
     let sound = sum(|part| {
-        let level = part.common.noise.map_or(f64::NEG_INFINITY, Si::si);
-        f64::from(part.quantity) * libm::pow(10.0, level / 10.0)
+        let loud = |level: crate::quantity::NoiseLevel| libm::pow(10.0, level.si() / 10.0);
+        f64::from(part.quantity) * part.common.noise.map_or(0.0, loud)
     });
     let lives = train.lives.iter().map(|life| life.years);
     [
@@ -136,6 +143,7 @@ fn worth_driving<'s, 'a>(
 struct Place<'p, 'a> {
     ask: &'p Ask<'a>,
     mains: &'p Mains,
+    stock: &'p Stock<'a>,
     demand: &'p Rc<Demand>,
     moves: &'p Moves,
     spindle: &'p Spindle<'a>,
@@ -150,12 +158,19 @@ impl<'a> Place<'_, 'a> {
         let mut nearest: Option<(f64, Fit<'a>)> = None;
         let mut best: Option<[f64; 4]> = None;
         for pick in range {
-            let points = pick.finer_points(self.ask);
+            let points = pick.finer_points;
             let better = |best: [f64; 4]| points.iter().zip(best).any(|(new, old)| *new < old);
             if best.is_some_and(|best| !better(best)) {
                 continue;
             }
-            let fit = Fit::new(self.ask, self.spindle, self.load, *pick, self.coupling);
+            let fit = Fit::new(
+                self.ask,
+                self.stock,
+                self.spindle,
+                self.load,
+                *pick,
+                self.coupling,
+            );
             let Some(fit) = fit else {
                 continue;
             };
@@ -186,40 +201,47 @@ impl<'a> Place<'_, 'a> {
         found: &mut Vec<Found<'a>>,
         bench: &mut Bench<'a>,
     ) {
-        let train = self.build(fit, checks);
-        if train.passes() {
-            keep_best(self.ask, found, train);
-        } else {
+        let ask = self.ask;
+        let mut train = self.build(fit, checks);
+        let fittings = family::fit(ask, &mut train);
+        let motor = fit.pick.motor.kind();
+        let kind = (self.spindle.kind(), motor, fit.pick.gearbox.is_some());
+        let figures = figures(ask, &train);
+        let beaten = found.iter().any(|other| other.beats(kind, &figures));
+        // The one that beats it has passed what depends on the demand alone: words are wasted on this one.
+        if beaten && train.passes() && family::bears_site(ask, &train, &fittings) {
+            return;
+        }
+        self.say(&mut train, fit);
+        let train = family::check_all(ask, train, &fittings);
+        if !train.passes() {
             bench.misses(train.checks);
+        } else if !beaten {
+            found.retain(|other| other.kind != kind || !no_worse(&figures, &other.figures));
+            found.push(Found {
+                kind,
+                figures,
+                train,
+            });
         }
     }
 
+    /// A train without its words and without what all trains are checked for.
     fn build(&self, fit: &Fit<'a>, motor_checks: Vec<Check>) -> Train<'a> {
-        let (ask, spindle, motor) = (self.ask, self.spindle, fit.pick.motor);
-        let geared = if fit.pick.gearbox.is_some() {
-            ", geared"
-        } else {
-            ""
-        };
-        let kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
-        let mut train = Train::new(NAME, kind, Hours::Screw, Rc::clone(self.demand));
-        let gear = fit
-            .pick
-            .gearbox
-            .map_or(String::new(), |g| format!(" {}:1", show(g.ratio)));
-        train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
+        let (ask, spindle) = (self.ask, self.spindle);
+        let mut train = Train::new(NAME, "", Hours::Screw, Rc::clone(self.demand));
         train.holds |= !matches!(fit.hold, Hold::Motor);
         train.checks.extend_from_slice(self.spindle_checks);
         train.checks.extend(motor_checks);
         if matches!(fit.hold, Hold::Thread) {
             train.checks.extend(spindle.locking_check(ask));
         }
-        train.parts = self.parts(fit);
+        self.parts(&mut train.parts, fit);
         self.electricity(&mut train, fit);
         train.closed_length_m = self.closed_length_m(fit);
         train.position = self.position(fit);
         train.lives = spindle.lives(ask, self.moves);
-        if let Motor::Gear(m) = motor {
+        if let Motor::Gear(m) = fit.pick.motor {
             let running_s = self.moves.run_s * ask.job.timing.cycles_per_year();
             train.lives.push(Life {
                 what: "brushes of the motor",
@@ -231,17 +253,14 @@ impl<'a> Place<'_, 'a> {
             hours: 0.0,
             material: spindle.support.bracket_material,
         }];
-        self.say(&mut train, fit);
-        family::finish(ask, train)
+        train
     }
 
-    fn parts(&self, fit: &Fit<'a>) -> Vec<PartLine<'a>> {
+    fn parts(&self, parts: &mut Vec<PartLine<'a>>, fit: &Fit<'a>) {
         let support = &self.spindle.support.common;
         let motor = fit.pick.motor;
-        let mut parts = vec![
-            self.spindle.line(),
-            PartLine::pieces(motor.part_kind(), motor.common(), 1),
-        ];
+        parts.push(self.spindle.line());
+        parts.push(PartLine::pieces(motor.part_kind(), motor.common(), 1));
         if let Some(gearbox) = fit.pick.gearbox {
             parts.push(PartLine::pieces("gearboxes", &gearbox.common, 1));
         }
@@ -250,7 +269,6 @@ impl<'a> Place<'_, 'a> {
         }
         parts.push(PartLine::pieces("screw_supports", support, 1));
         parts.push(PartLine::pieces("couplings", &fit.coupling.common, 1));
-        parts
     }
 
     /// Supply, controls, energy, and the mains.
@@ -319,8 +337,15 @@ impl<'a> Place<'_, 'a> {
         parts
     }
 
-    /// What a person should know of how it holds and stops.
+    /// What it is called, and what a person should know of how it holds and stops.
     fn say(&self, train: &mut Train<'a>, fit: &Fit) {
+        let (spindle, motor) = (self.spindle, fit.pick.motor);
+        let (geared, gear) = match fit.pick.gearbox {
+            Some(gearbox) => (", geared", format!(" {}:1", show(gearbox.ratio))),
+            None => ("", String::new()),
+        };
+        train.kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
+        train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
         if self.moves.holding_n > NO_FORCE_N {
             match fit.hold {
                 Hold::Thread => train.cautions.push(

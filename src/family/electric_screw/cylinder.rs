@@ -27,8 +27,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             .then_with(|| p.common.id.cmp(&q.common.id))
     });
     for time_s in ask.times {
-        let demand = ask.demand(*time_s);
-        let moves = Moves::new(ask, &demand);
+        let asked = Asked::new(ask, ask.demand(*time_s));
         // Of those that a brake holds and those that lock by themselves the cheapest: they differ in life, noise and precision.
         let mut offered = [false, false];
         for part in &parts {
@@ -38,9 +37,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             if *done {
                 continue;
             }
-            let checks = checks(ask, part, &demand, &moves);
+            let checks = checks(ask, part, &asked);
             if checks.iter().all(Check::passes) {
-                let train = build(ask, mains, part, &demand, &moves, checks);
+                let train = build(ask, mains, part, &asked, checks);
                 *done = train.passes();
                 bench.offer(train);
             } else {
@@ -67,7 +66,7 @@ fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: 
     // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
     let mut time_s = *longest;
     for _ in 0..3 {
-        let speed = speed_at(part, ask.demand(time_s).thrust_n());
+        let speed = speed_at(part, ask.book.thrust_n(&ask.assist.assist, time_s));
         if speed <= 0.0 {
             return;
         }
@@ -76,11 +75,15 @@ fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: 
             return;
         }
     }
-    let demand = ask.demand(time_s);
-    let moves = Moves::new(ask, &demand);
-    let checks = checks(ask, part, &demand, &moves);
+    // What the part cannot do whatever the rest of the demand is not worth working that out.
+    let thrust_n = ask.book.thrust_n(&ask.assist.assist, time_s);
+    if !stroke(ask, part).passes() || !force(ask, part, thrust_n).passes() {
+        return;
+    }
+    let asked = Asked::new(ask, ask.demand(time_s));
+    let checks = checks(ask, part, &asked);
     if checks.iter().all(Check::passes) {
-        bench.offer(build(ask, mains, part, &demand, &moves, checks));
+        bench.offer(build(ask, mains, part, &asked, checks));
     }
 }
 
@@ -101,17 +104,44 @@ fn speed_at(part: &ElectricCylinder, force_n: f64) -> f64 {
     }
 }
 
+/// A demand as a cylinder is judged by it.
+struct Asked {
+    demand: Rc<Demand>,
+    moves: Moves,
+    /// Speed and the force against it over the move; of neighbours under the same force the fastest.
+    speeds: Vec<(f64, f64)>,
+}
+
+impl Asked {
+    fn new(ask: &Ask, demand: Rc<Demand>) -> Self {
+        let mut speeds: Vec<(f64, f64)> = Vec::new();
+        for sample in demand.samples() {
+            let (speed, force) = (sample.v_m_s.abs(), sample.force_n);
+            // A load that drives it lets it run at its speed without load.
+            let against = if force * sample.v_m_s > 0.0 {
+                force.abs()
+            } else {
+                0.0
+            };
+            match speeds.last_mut() {
+                Some((fastest, same)) if same.to_bits() == against.to_bits() => {
+                    *fastest = fastest.max(speed);
+                }
+                _ => speeds.push((speed, against)),
+            }
+        }
+        Self {
+            moves: Moves::new(ask, &demand),
+            demand,
+            speeds,
+        }
+    }
+}
+
 /// The instant of the move that asks the greatest part of the speed on the line: speed asked and speed there.
-fn worst_speed(part: &ElectricCylinder, demand: &Demand) -> (f64, f64) {
+fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
     let mut worst = (0.0, part.no_load_speed.si());
-    for sample in demand.samples() {
-        let (asked, force) = (sample.v_m_s.abs(), sample.force_n);
-        // A load that drives it lets it run at its speed without load.
-        let against = if force * sample.v_m_s > 0.0 {
-            force.abs()
-        } else {
-            0.0
-        };
+    for &(asked, against) in speeds {
         let given = speed_at(part, against);
         if asked * worst.1 > worst.0 * given {
             worst = (asked, given);
@@ -120,29 +150,13 @@ fn worst_speed(part: &ElectricCylinder, demand: &Demand) -> (f64, f64) {
     worst
 }
 
-fn checks(ask: &Ask, part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Vec<Check> {
-    let (asked, given) = worst_speed(part, demand);
+fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
+    let (demand, moves) = (&asked.demand, &asked.moves);
+    let (asked, given) = worst_speed(part, &asked.speeds);
     let rms = demand.worst.rms_moving_n.max(moves.mean_n);
     let mut checks = vec![
-        Check::new(
-            "electric_cylinder.stroke",
-            ask.slide.travel.si(),
-            part.stroke_most.si(),
-            "m",
-        )
-        .from("travel against the longest stroke", "the part's limit"),
-        Check::new(
-            "electric_cylinder.force",
-            moves.thrust_n,
-            part.force_most.si(),
-            "N",
-        )
-        .factor(ask.job.rules.drive_margin)
-        .from(
-            "greatest force, at rest with breakaway or in motion",
-            "the part's rating; margin: common practice, no source",
-        )
-        .rule("drive_margin"),
+        stroke(ask, part),
+        force(ask, part, moves.thrust_n),
         Check::new("electric_cylinder.speed", asked, given, "m/s").from(
             "speed against the line from no load to full load at the force there",
             "the part's force-speed line",
@@ -197,6 +211,27 @@ fn checks(ask: &Ask, part: &ElectricCylinder, demand: &Demand, moves: &Moves) ->
     checks
 }
 
+fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
+    let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
+    Check::new("electric_cylinder.stroke", asked, most, "m")
+        .from("travel against the longest stroke", "the part's limit")
+}
+
+fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
+    Check::new(
+        "electric_cylinder.force",
+        thrust_n,
+        part.force_most.si(),
+        "N",
+    )
+    .factor(ask.job.rules.drive_margin)
+    .from(
+        "greatest force, at rest with breakaway or in motion",
+        "the part's rating; margin: common practice, no source",
+    )
+    .rule("drive_margin")
+}
+
 /// Pin to pin with the rod out, on the rod's diameter: the tube around half of it is stiffer.
 fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
     let out_m = part.fixed_length.si() + 2.0 * ask.slide.travel.si();
@@ -233,10 +268,10 @@ fn build<'a>(
     ask: &Ask<'a>,
     mains: &Mains,
     part: &'a ElectricCylinder,
-    demand: &Rc<Demand>,
-    moves: &Moves,
+    asked: &Asked,
     checks: Vec<Check>,
 ) -> Train<'a> {
+    let (demand, moves) = (&asked.demand, &asked.moves);
     let kind = if part.brake_time.is_some() {
         "electric cylinder, ball screw"
     } else {

@@ -110,6 +110,15 @@ pub(super) struct Instant {
     pub share_s: f64,
 }
 
+impl Instant {
+    fn differs_in_speed_only(&self, other: &Self) -> bool {
+        let same = |p: f64, q: f64| p.to_bits() == q.to_bits();
+        same(self.torque_n_m, other.torque_n_m)
+            && same(self.start_n_m, other.start_n_m)
+            && same(self.acceleration_rad_s2, other.acceleration_rad_s2)
+    }
+}
+
 /// Sums over a cycle with one load from which the RMS torque of any motor follows.
 #[derive(Debug, Clone, Copy, Default)]
 struct Sums {
@@ -123,8 +132,10 @@ struct Sums {
 /// What a screw asks of its motor over all cases of a demand.
 #[derive(Debug)]
 pub(super) struct Load {
-    /// Every instant: load by load.
-    pub instants: Vec<Instant>,
+    /// The instants at which a motor may have to drive, of the least and of the most load.
+    driving: [Vec<Instant>; 2],
+    /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
+    pub telling: Vec<Instant>,
     /// Greatest torque to start or to keep turning, without inertia.
     pub drive_most_n_m: f64,
     /// Greatest speed of the screw.
@@ -179,7 +190,8 @@ impl Load {
     pub(super) fn new(spindle: &Spindle, demand: &Demand, moves: &Moves) -> Self {
         let turn = TAU / spindle.lead_m;
         let mut load = Self {
-            instants: Vec::with_capacity(demand.cases.iter().map(|case| case.profile.len()).sum()),
+            driving: [Vec::new(), Vec::new()],
+            telling: Vec::new(),
             drive_most_n_m: 0.0,
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
@@ -241,7 +253,22 @@ impl Load {
             if let Some(squares) = speed_squares.get_mut(which) {
                 *squares += share_s * at.speed_rad_s * at.speed_rad_s;
             }
-            self.instants.push(at);
+            self.tell(at);
+            if let Some(driving) = self.driving.get_mut(which)
+                && (at.torque_n_m > 0.0 || turning > 0.0)
+            {
+                driving.push(at);
+            }
+        }
+    }
+
+    /// Keeps an instant among the telling ones: no motor gives more torque at a higher speed.
+    fn tell(&mut self, at: Instant) {
+        match self.telling.last_mut() {
+            Some(last) if last.differs_in_speed_only(&at) => {
+                last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);
+            }
+            _ => self.telling.push(at),
         }
     }
 
@@ -274,8 +301,7 @@ impl Load {
 
     /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.
     pub(super) fn work_and_power(&self, line: &Line) -> (f64, f64) {
-        let half = self.instants.len() / 2;
-        let (least, most) = self.instants.split_at(half);
+        let [least, most] = &self.driving;
         let of = |instants: &[Instant]| {
             instants.iter().fold((0.0, 0.0_f64), |(work, peak), at| {
                 let power = (line.torque_n_m(at) * at.speed_rad_s * line.ratio).max(0.0);

@@ -211,7 +211,7 @@ impl<'a> Motor<'a> {
             }
         };
         take(still.most_n_m, rest);
-        for at in &load.instants {
+        for at in &load.telling {
             let torque = line.torque_n_m(at);
             let given = self.capacity_n_m(
                 at.speed_rad_s * line.ratio,

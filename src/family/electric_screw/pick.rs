@@ -16,9 +16,20 @@ use crate::requirements::{Criterion, PowerLoss};
 pub(super) struct Pick<'a> {
     pub motor: Motor<'a>,
     pub gearbox: Option<&'a Gearbox>,
+    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
+    pub finer_points: [f64; 4],
 }
 
 impl<'a> Pick<'a> {
+    fn new(ask: &Ask, motor: Motor<'a>, gearbox: Option<&'a Gearbox>) -> Self {
+        let mut pick = Self {
+            motor,
+            gearbox,
+            finer_points: [0.0; 4],
+        };
+        pick.finer_points = pick.points(ask);
+        pick
+    }
     pub(super) fn price(&self) -> f64 {
         self.motor.common().price + self.gearbox.map_or(0.0, |g| g.common.price)
     }
@@ -28,8 +39,7 @@ impl<'a> Pick<'a> {
     pub(super) fn ratio(&self) -> f64 {
         self.gearbox.map_or(1.0, |g| g.ratio)
     }
-    /// Where it can be better than a cheaper one, as far as the job wants it, less being better: turn error at the screw, sound, mass, length.
-    pub(super) fn finer_points(&self, ask: &Ask) -> [f64; 4] {
+    fn points(&self, ask: &Ask) -> [f64; 4] {
         let wanted = |criterion: Criterion, value: f64| {
             if ask.job.wants.contains_key(&criterion) {
                 value
@@ -67,46 +77,73 @@ impl<'a> Pick<'a> {
     }
 }
 
+/// What stands to choose from for a screw, all in the order in which it is taken.
+#[derive(Debug)]
+pub(super) struct Stock<'a> {
+    /// All picks of one type of motor, geared or not.
+    pub ranges: Vec<Vec<Pick<'a>>>,
+    brakes: Vec<&'a Brake>,
+    couplings: Vec<&'a Coupling>,
+}
+
+impl<'a> Stock<'a> {
+    pub(super) fn new(ask: &Ask<'a>) -> Self {
+        Self {
+            ranges: ranges(ask),
+            brakes: in_order(ask, &ask.catalog.brakes, |brake| &brake.common),
+            couplings: in_order(ask, &ask.catalog.couplings, |coupling| &coupling.common),
+        }
+    }
+
+    /// The coupling for a screw at a demand.
+    ///
+    /// `braked_n_m`: torque of a brake on the motor's side, which stops the screw through the coupling.
+    pub(super) fn coupling(&self, ask: &Ask, load: &Load, braked_n_m: f64) -> Option<&'a Coupling> {
+        let most = load.drive_most_n_m.max(load.greatest_n_m);
+        let asked = (most * ask.job.rules.drive_margin).max(braked_n_m);
+        first_for(&self.couplings, |c| c.torque.si(), asked)
+    }
+}
+
 /// All picks of one type of motor, geared or not: those that bear the site first, then the cheapest.
-pub(super) fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
+fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
     let catalog = ask.catalog;
     let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
     let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
     let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
     let plain = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
-        let of = |motor: &Motor<'a>| Pick {
-            motor: *motor,
-            gearbox: None,
-        };
+        let of = |motor: &Motor<'a>| Pick::new(ask, *motor, None);
         motors.iter().map(of).collect()
     };
     let geared = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
         let with = |motor: &Motor<'a>| {
             let motor = *motor;
-            catalog.gearboxes.iter().map(move |gearbox| Pick {
-                motor,
-                gearbox: Some(gearbox),
-            })
+            let boxes = catalog.gearboxes.iter();
+            boxes.map(move |gearbox| Pick::new(ask, motor, Some(gearbox)))
         };
         motors.iter().flat_map(with).collect()
     };
-    let mut all = vec![
+    let all = [
         plain(&servos),
         geared(&servos),
         plain(&steppers),
         geared(&steppers),
         plain(&gear_motors),
     ];
-    for range in &mut all {
-        let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
-        range.sort_by(|p, q| {
-            bears(q)
-                .cmp(&bears(p))
-                .then_with(|| p.price().total_cmp(&q.price()))
-                .then_with(|| p.ids().cmp(&q.ids()))
+    let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
+    let sorted = |range: Vec<Pick<'a>>| {
+        let mut keyed: Vec<_> = range
+            .into_iter()
+            .map(|pick| (!bears(&pick), pick.price(), pick))
+            .collect();
+        keyed.sort_by(|p, q| {
+            p.0.cmp(&q.0)
+                .then_with(|| p.1.total_cmp(&q.1))
+                .then_with(|| p.2.ids().cmp(&q.2.ids()))
         });
-    }
-    all
+        keyed.into_iter().map(|(_, _, pick)| pick).collect()
+    };
+    all.into_iter().map(sorted).collect()
 }
 
 /// What holds the load at rest.
@@ -175,16 +212,17 @@ impl<'a> Fit<'a> {
     /// The fit of a pick, if it can be held: a servo that needs a brake must have one, and one that needs none must not.
     pub(super) fn new(
         ask: &Ask<'a>,
+        stock: &Stock<'a>,
         spindle: &Spindle,
         load: &Load,
         pick: Pick<'a>,
         coupling: &'a Coupling,
     ) -> Option<Self> {
-        let hold = hold(ask, spindle, load, &pick)?;
+        let hold = hold(ask, stock, spindle, load, &pick)?;
         let ratio = pick.ratio();
         let braked_n_m = hold.torque_n_m().unwrap_or(0.0) * ratio;
         let coupling = if braked_n_m > coupling.torque.si() {
-            self::coupling(ask, load, braked_n_m)?
+            stock.coupling(ask, load, braked_n_m)?
         } else {
             coupling
         };
@@ -330,7 +368,13 @@ impl<'a> Fit<'a> {
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
-fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Option<Hold<'a>> {
+fn hold<'a>(
+    ask: &Ask<'a>,
+    stock: &Stock<'a>,
+    spindle: &Spindle,
+    load: &Load,
+    pick: &Pick,
+) -> Option<Hold<'a>> {
     let braked_servo = match pick.motor {
         Motor::Servo(m) => m.brake_torque.zip(m.brake_power).zip(m.brake_time),
         _ => None,
@@ -356,14 +400,7 @@ fn hold<'a>(ask: &Ask<'a>, spindle: &Spindle, load: &Load, pick: &Pick) -> Optio
         });
     }
     let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
-    cheapest_for(
-        ask,
-        &ask.catalog.brakes,
-        |b| &b.common,
-        |b| b.torque.si(),
-        asked,
-    )
-    .map(Hold::Brake)
+    first_for(&stock.brakes, |b| b.torque.si(), asked).map(Hold::Brake)
 }
 
 /// Which of two parts is taken first: one that bears the site, then the cheaper, then by id.
@@ -388,29 +425,16 @@ pub(super) fn cheapest<'p, T>(
         .min_by(|p, q| order(ask, common(p), common(q)))
 }
 
-/// The cheapest part that bears so much, or the strongest, so that a check can say what is missing.
-fn cheapest_for<'p, T>(
-    ask: &Ask,
-    parts: &'p [T],
-    common: impl Fn(&T) -> &Common,
-    bears: impl Fn(&T) -> f64,
-    asked: f64,
-) -> Option<&'p T> {
-    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
-    cheapest(ask, parts, common, |part| bears(part) >= asked).or_else(strongest)
+/// All parts in that order.
+fn in_order<'p, T>(ask: &Ask, parts: &'p [T], common: impl Fn(&T) -> &Common) -> Vec<&'p T> {
+    let mut parts: Vec<&T> = parts.iter().collect();
+    parts.sort_by(|p, q| order(ask, common(p), common(q)));
+    parts
 }
 
-/// The coupling for a screw at a demand.
-///
-/// `braked_n_m`: torque of a brake on the motor's side, which stops the screw through the coupling.
-pub(super) fn coupling<'a>(ask: &Ask<'a>, load: &Load, braked_n_m: f64) -> Option<&'a Coupling> {
-    let most = load.drive_most_n_m.max(load.greatest_n_m);
-    let asked = (most * ask.job.rules.drive_margin).max(braked_n_m);
-    cheapest_for(
-        ask,
-        &ask.catalog.couplings,
-        |c| &c.common,
-        |c| c.torque.si(),
-        asked,
-    )
+/// The first part that bears so much, or the strongest, so that a check can say what is missing.
+fn first_for<'p, T>(parts: &[&'p T], bears: impl Fn(&T) -> f64, asked: f64) -> Option<&'p T> {
+    let strongest = || parts.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)));
+    let first = parts.iter().find(|part| bears(part) >= asked);
+    first.or_else(strongest).copied()
 }

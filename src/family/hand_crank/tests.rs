@@ -5,7 +5,8 @@ use super::effort::{Effort, Gearing};
 use crate::demand::{Assist, Counterweight};
 use crate::family::{Bench, sample};
 use crate::quantity::{kilograms, metres};
-use crate::requirements::{Criterion, Requirements};
+use crate::requirements::Requirements;
+use crate::support::{slide, slide_mut};
 
 const TIMES: [f64; 9] = [40.0, 31.5, 25.0, 20.0, 16.0, 12.5, 10.0, 8.0, 6.3];
 
@@ -27,13 +28,9 @@ fn counterweight() -> Assist {
 fn doors() {
     for cycles in [4.0, 0.5] {
         for assist in [Assist::None, counterweight()] {
-            let mut job = sample::door();
+            let mut job = sample::door(&[]);
             job.timing.cycles_per_hour = cycles;
             with(&job, assist, &TIMES, |bench| {
-                sample::print(
-                    &format!("door, {cycles} cycles/h, {}", assist.name()),
-                    bench,
-                );
                 assert!(!bench.sound.is_empty());
             });
         }
@@ -43,7 +40,7 @@ fn doors() {
 /// 85 kg · 9.807 · 0.9 m = 750 J and 18 J of drag: at 0.95 efficiency 75 W take 10.8 s at least.
 #[test]
 fn nobody_gives_more_than_75_w() {
-    with(&sample::door(), Assist::None, &TIMES, |bench| {
+    with(&sample::door(&[]), Assist::None, &TIMES, |bench| {
         let fastest = bench
             .sound
             .iter()
@@ -55,27 +52,14 @@ fn nobody_gives_more_than_75_w() {
 
 #[test]
 fn halving_the_force_doubles_the_turns() {
-    let mut job = sample::door();
-    sample::want(&mut job, Criterion::HandForce);
-    with(&job, Assist::None, &[40.0], |bench| {
-        sample::print("the curve", bench);
-        let force = |words: &str| {
-            let train = bench.sound.iter().find(|train| train.words == words);
-            train
-                .unwrap_or_else(|| panic!("there is a {words}"))
-                .hand_force_n
-        };
-        // Spur gears take 4 % beside.
-        let ratio = force("400 mm hand crank, rack m2") / force("400 mm hand crank, rack m2, 5:1");
-        assert!((ratio - 5.0 * 0.96).abs() < 1e-9, "{ratio}");
-    });
+    let job = sample::door(&[]);
     let gearing = |lead_m| Gearing {
         lead_m,
         efficiency: 0.9,
         starting_efficiency: 0.9,
     };
     let catalog = sample::parts();
-    let book = crate::demand::Book::new(&job, sample::axis(&mut job.clone()));
+    let book = crate::demand::Book::new(&job, slide(&job));
     let effort = Effort::of(&book.at(&Assist::None, 40.0));
     let crank = &catalog.cranks[0];
     let (long, short) = (gearing(0.1), gearing(0.05));
@@ -87,13 +71,13 @@ fn halving_the_force_doubles_the_turns() {
 
 #[test]
 fn a_heavier_load_never_lowers_force_or_holding() {
-    let mut job = sample::door();
+    let mut job = sample::door(&[]);
     job.timing.cycles_per_hour = 0.5;
     let mut before = [0.0; 2];
     for load in [10.0, 40.0, 85.0, 120.0] {
-        let slide = sample::axis(&mut job);
-        (slide.load.least, slide.load.most) = (kilograms(load), kilograms(load));
-        let book = crate::demand::Book::new(&job, sample::axis(&mut job.clone()));
+        let axis = slide_mut(&mut job);
+        (axis.load.least, axis.load.most) = (kilograms(load), kilograms(load));
+        let book = crate::demand::Book::new(&job, slide(&job));
         let effort = Effort::of(&book.at(&Assist::None, 20.0));
         let now = [effort.thrust_n, effort.hold_n()];
         assert!(now[0] >= before[0] && now[1] >= before[1]);
@@ -103,8 +87,8 @@ fn a_heavier_load_never_lowers_force_or_holding() {
 
 #[test]
 fn a_load_of_either_sign_takes_a_brake_of_both_ways() {
-    let mut job = sample::door();
-    sample::axis(&mut job).load.least = kilograms(70.0);
+    let mut job = sample::door(&[]);
+    slide_mut(&mut job).load.least = kilograms(70.0);
     with(&job, counterweight(), &[20.0], |bench| {
         let train = bench.sound.first().expect("it can be cranked");
         assert!(
@@ -118,13 +102,12 @@ fn a_load_of_either_sign_takes_a_brake_of_both_ways() {
 
 #[test]
 fn a_short_heavy_travel_takes_a_screw_jack() {
-    let mut job = sample::door();
-    let slide = sample::axis(&mut job);
-    slide.travel = metres(0.1);
-    (slide.load.least, slide.load.most) = (kilograms(800.0), kilograms(800.0));
+    let mut job = sample::door(&[]);
+    let axis = slide_mut(&mut job);
+    axis.travel = metres(0.1);
+    (axis.load.least, axis.load.most) = (kilograms(800.0), kilograms(800.0));
     job.timing.cycles_per_hour = 0.5;
     with(&job, Assist::None, &[300.0, 200.0, 160.0], |bench| {
-        sample::print("800 kg up 100 mm", bench);
         assert!(
             bench
                 .sound
@@ -136,7 +119,7 @@ fn a_short_heavy_travel_takes_a_screw_jack() {
 
 #[test]
 fn nobody_there_or_too_often_says_so() {
-    let mut job = sample::door();
+    let mut job = sample::door(&[]);
     job.site.hand = None;
     job.timing.cycles_per_hour = 20.0;
     with(&job, Assist::None, &[20.0], |bench| {

@@ -4,7 +4,8 @@ use super::Hydraulic;
 use crate::demand::Assist;
 use crate::family::{Bench, Check, sample};
 use crate::quantity::{kilograms, metres};
-use crate::requirements::{Criterion, Requirements};
+use crate::requirements::Requirements;
+use crate::support::slide_mut;
 
 fn with(job: &Requirements, times: &[f64], look: impl FnOnce(&mut Bench)) {
     sample::build(&Hydraulic, job, Assist::None, times, look);
@@ -20,10 +21,8 @@ fn of<'c>(checks: &'c [Check], id: &str) -> &'c Check {
 /// v = 1.5 · 0.15/5 = 0.045 m/s, Q = 5.027e-3 · 0.045/0.95 = 14.29 L/min.
 #[test]
 fn a_press_by_hand() {
-    let mut job = sample::press();
-    sample::want(&mut job, Criterion::Noise);
+    let job = sample::press(&[("wants.noise.must", "140 dB")]);
     with(&job, &[5.0, 4.0, 3.15, 2.5], |bench| {
-        sample::print("press 40 kN, 150 mm", bench);
         let press = bench
             .sound
             .iter()
@@ -39,8 +38,7 @@ fn a_press_by_hand() {
 
 #[test]
 fn a_door_is_held_by_a_counterbalance_valve() {
-    with(&sample::door(), &[20.0, 10.0, 6.3], |bench| {
-        sample::print("door by oil", bench);
+    with(&sample::door(&[]), &[20.0, 10.0, 6.3], |bench| {
         assert!(!bench.sound.is_empty());
         for train in &bench.sound {
             assert!(
@@ -61,7 +59,7 @@ fn a_door_is_held_by_a_counterbalance_valve() {
 
 #[test]
 fn no_oil_or_no_mains_says_so() {
-    let mut job = sample::door();
+    let mut job = sample::door(&[]);
     job.site.oil_tolerated = false;
     job.site.mains = None;
     with(&job, &[20.0], |bench| {
@@ -72,23 +70,22 @@ fn no_oil_or_no_mains_says_so() {
 
 #[test]
 fn too_much_says_by_how_much() {
-    let mut job = sample::door();
-    sample::axis(&mut job).load.most = kilograms(90e3);
+    let mut job = sample::door(&[]);
+    slide_mut(&mut job).load.most = kilograms(90e3);
     with(&job, &[20.0], |bench| {
         assert!(bench.sound.is_empty());
         let fails = bench.take_nearest();
         assert!(fails.iter().all(|check| check.utilisation() > 1.0) && !fails.is_empty());
-        sample::print("90 t", bench);
     });
 }
 
 #[test]
 fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
-    let mut job = sample::door();
+    let mut job = sample::door(&[]);
     let mut before: Vec<f64> = vec![0.0; 4];
     for load in [50.0, 85.0, 140.0, 200.0] {
-        let slide = sample::axis(&mut job);
-        (slide.load.least, slide.load.most) = (kilograms(load), kilograms(load));
+        let axis = slide_mut(&mut job);
+        (axis.load.least, axis.load.most) = (kilograms(load), kilograms(load));
         with(&job, &[20.0], |bench| {
             let train = bench.sound.first().expect("oil lifts it");
             let cylinder = train.parts[0].common.id.clone();
@@ -112,11 +109,10 @@ fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
 
 #[test]
 fn a_slim_rod_buckles_and_a_thick_one_is_taken() {
-    let mut job = sample::door();
-    sample::axis(&mut job).travel = metres(1.2);
-    sample::axis(&mut job).load.most = kilograms(1500.0);
+    let mut job = sample::door(&[]);
+    slide_mut(&mut job).travel = metres(1.2);
+    slide_mut(&mut job).load.most = kilograms(1500.0);
     with(&job, &[30.0], |bench| {
-        sample::print("1500 kg up 1.2 m", bench);
         assert!(!bench.sound.is_empty());
     });
 }

@@ -63,9 +63,10 @@ fn temperature(
 /// Greatest push and pull at rest, breakaway included, N.
 fn efforts_n(demand: &Demand) -> [f64; 2] {
     demand
-        .samples()
-        .fold([0.0_f64, 0.0_f64], |[push, pull], s| {
-            [push.max(s.static_force_n), pull.max(-s.static_force_n)]
+        .cases
+        .iter()
+        .fold([0.0_f64, 0.0_f64], |[push, pull], case| {
+            [push.max(case.static_push_n), pull.max(case.static_pull_n)]
         })
 }
 

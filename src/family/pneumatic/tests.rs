@@ -1,143 +1,46 @@
 //! The family's laws on whole jobs.
 
-use std::collections::BTreeMap;
-
 use super::Pneumatic;
-use crate::catalog::{Catalog, Control, built_in};
-use crate::demand::{Assist, Book};
-use crate::family::{Ask, Bench, Check, Family, Fitted, Train};
-use crate::quantity::{
-    Angle, GaugePressure, Si, Temperature, Voltage, VolumeRate, kilograms, metres, newtons,
-    seconds, watts,
-};
-use crate::requirements::{
-    Air, Criterion, Dirt, Law, LoadRange, Mains, Motion, PowerLoss, Rates, Requirements, Rules,
-    Site, Slide, Stops, Timing, Want, Water,
-};
+use crate::demand::Assist;
+use crate::family::{Check, Train, sample};
+use crate::quantity::kilograms;
+use crate::requirements::{Criterion, Requirements, Stops, Want};
+use crate::support::{lift, slide_mut};
 
 /// A 12 kg pusher, level, 300 mm, on 6 bar and 200 L/min, 20 cycles a minute.
 fn pusher() -> Requirements {
-    let slide = Slide {
-        incline: Angle::from_si(0.0),
-        travel: metres(0.3),
-        load: LoadRange {
-            least: kilograms(12.0),
-            most: kilograms(12.0),
-        },
-        offset: metres(0.0),
-        drive_offset: metres(0.0),
-        overhang: metres(0.0),
-        overhang_grows: false,
-        drag: newtons(0.0),
-        guide_friction: 0.05,
-        bearing_spacing: metres(0.1),
-        guide_supplied: true,
-        process: Vec::new(),
-        law: Law::Trapezoid {
-            start: 1.0 / 3.0,
-            end: 1.0 / 3.0,
-        },
-    };
-    Requirements {
-        title: "Pusher".into(),
-        currency: "EUR".into(),
-        motion: Motion::Slide(slide),
-        timing: Timing {
-            rest_out: seconds(0.3),
-            rest_back: seconds(0.3),
-            cycles_per_hour: 1200.0,
-            hours_per_day: 8.0,
-            days_per_year: 220.0,
-            years: 10.0,
-        },
-        stops: Stops::Ends,
-        power_loss: PowerLoss::MayMove,
-        site: Site {
-            mains: Some(Mains {
-                voltage: Voltage::from_si(230.0),
-                power: watts(2500.0),
-            }),
-            air: Some(Air {
-                pressure: GaugePressure::from_si(6e5),
-                flow: VolumeRate::from_si(0.2 / 60.0),
-            }),
-            hand: None,
-            coldest: Temperature::from_si(278.15),
-            hottest: Temperature::from_si(313.15),
-            dirt: Dirt::Clean,
-            water: Water::Dry,
-            oil_tolerated: true,
-            explosive_atmosphere: false,
-        },
-        base: None,
-        wants: BTreeMap::new(),
-        travel_time_must_s: 1000.0,
-        structure: None,
-        rates: Rates {
-            electricity_per_kwh: 0.3,
-            labour_per_hour: 40.0,
-            horizon_years: 5.0,
-            per_catalog_unit: 1.0,
-        },
-        rules: Rules::default(),
-    }
+    lift(&[
+        ("motion.incline", "0 deg"),
+        ("motion.travel", "300 mm"),
+        ("motion.load", r#"{ "most": "12 kg" }"#),
+        ("motion.guide.bearing_spacing", "100 mm"),
+        ("timing.rest_out", "0.3 s"),
+        ("timing.rest_back", "0.3 s"),
+        ("timing.cycles_per_hour", "1200"),
+        ("power_loss", "may_move"),
+        ("site.air.flow", "200 L/min"),
+        ("site.hand", "null"),
+        ("wants.travel_time.must", "1 s"),
+    ])
 }
 
-/// An 85 kg door, up 900 mm, to be held, four times an hour.
+/// A door, up 900 mm, to be held, four times an hour.
 fn door(kg: f64) -> Requirements {
-    let mut job = pusher();
-    if let Motion::Slide(slide) = &mut job.motion {
-        slide.incline = Angle::from_si(core::f64::consts::FRAC_PI_2);
-        slide.travel = metres(0.9);
-        slide.bearing_spacing = metres(0.4);
-        slide.load = LoadRange {
-            least: kilograms(kg),
-            most: kilograms(kg),
-        };
-    }
-    job.timing.cycles_per_hour = 4.0;
-    job.timing.rest_out = seconds(60.0);
-    job.power_loss = PowerLoss::Hold;
+    let mut job = lift(&[
+        ("timing.rest_back", "0.3 s"),
+        ("site.air.flow", "200 L/min"),
+        ("site.hand", "null"),
+    ]);
+    let axis = slide_mut(&mut job);
+    (axis.load.least, axis.load.most) = (kilograms(kg), kilograms(kg));
     job
 }
 
-/// The built-in parts, with controls for air whatever else the catalog holds.
-fn parts() -> Catalog {
-    let mut catalog = built_in().expect("the catalog is sound").clone();
-    let mut common = catalog.air_valves[0].common.clone();
-    common.id = "test-control".into();
-    catalog.controls.push(Control {
-        common,
-        serves: "air".into(),
-        power_most: watts(100.0),
-        standby: watts(5.0),
-        several_stops: true,
-    });
-    catalog
-}
-
 fn offered<T>(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[Check]) -> T) -> T {
-    let Motion::Slide(slide) = &job.motion else {
-        panic!("a slide")
-    };
-    let (catalog, book) = (parts(), Book::new(job, slide));
-    let assist = Fitted {
-        assist: Assist::None,
-        parts: Vec::new(),
-        tag: String::new(),
-    };
-    let ask = Ask {
-        job,
-        slide,
-        catalog: &catalog,
-        assist: &assist,
-        times,
-        book: &book,
-    };
-    let mut bench = Bench::default();
-    Pneumatic.trains(&ask, &mut bench);
-    let nearest = bench.take_nearest();
-    look(&bench.sound, &nearest)
+    sample::build(&Pneumatic, job, Assist::None, times, |bench| {
+        let nearest = bench.take_nearest();
+        look(&bench.sound, &nearest)
+    })
 }
 
 #[test]

@@ -19,6 +19,7 @@ pub struct Path {
 
 impl Path {
     /// The part of the choked flow that passes at a pressure ratio, and how it changes with the ratio.
+    #[inline]
     fn part(self, ratio: f64) -> (f64, f64) {
         let b = self.critical_ratio;
         let subsonic = |ratio: f64| {
@@ -39,6 +40,7 @@ impl Path {
     /// Mass flow from `from_pa` to `to_pa`, kg/s, at the reference temperature; negative where it runs the other way.
     ///
     /// Beside it stand its slopes over the first and the second pressure.
+    #[inline]
     #[must_use]
     pub fn mass_flow(self, from_pa: f64, to_pa: f64) -> (f64, f64, f64) {
         let scale = self.conductance * FREE_AIR_DENSITY_KG_M3;

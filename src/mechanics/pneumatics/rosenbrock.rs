@@ -28,44 +28,45 @@ pub(super) struct Jacobian {
 
 const GAMMA: f64 = 0.25;
 /// Weights of earlier stages in the argument of stages 2 to 5.
-const A: [&[f64]; 4] = [
-    &[1.544],
-    &[0.946_678_528_081_582_6, 0.255_701_169_898_328_4],
-    &[
+const A: ([f64; 1], [f64; 2], [f64; 3], [f64; 4]) = (
+    [1.544],
+    [0.946_678_528_081_582_6, 0.255_701_169_898_328_4],
+    [
         3.314_825_187_068_521,
         2.896_124_015_972_201,
         0.998_641_913_997_781_7,
     ],
-    &[
+    [
         1.221_224_509_226_641,
         6.019_134_481_288_629,
         12.537_083_329_320_87,
         -0.687_886_036_105_895,
     ],
-];
+);
 /// Weights of earlier stages on the right side of stages 2 to 6.
-const C: [&[f64]; 5] = [
-    &[-5.6688],
-    &[-2.430_093_356_833_875, -0.206_359_915_709_191_5],
-    &[
+#[allow(clippy::type_complexity, reason = "a triangle of numbers")]
+const C: ([f64; 1], [f64; 2], [f64; 3], [f64; 4], [f64; 5]) = (
+    [-5.6688],
+    [-2.430_093_356_833_875, -0.206_359_915_709_191_5],
+    [
         -0.107_352_905_815_137_5,
         -9.594_562_251_023_355,
         -20.470_286_148_096_16,
     ],
-    &[
+    [
         7.496_443_313_967_647,
         -10.246_804_314_643_52,
         -33.999_903_528_199_05,
         11.708_908_932_061_6,
     ],
-    &[
+    [
         8.083_246_795_921_522,
         -7.981_132_988_064_893,
         -31.521_594_328_743_71,
         16.319_305_431_231_36,
         -6.058_818_238_834_054,
     ],
-];
+);
 
 /// `1/(γh) − J`, taken apart for one step.
 struct Factors {
@@ -118,9 +119,9 @@ impl Factors {
     }
 }
 
-fn add(y: State, weights: &[f64], stages: &[State]) -> State {
-    let mut sum = y;
-    for (weight, stage) in weights.iter().zip(stages) {
+/// A state with weighted stages added to it, one after the other.
+fn add<const N: usize>(mut sum: State, weights: [f64; N], stages: [State; N]) -> State {
+    for (weight, stage) in weights.into_iter().zip(stages) {
         for (to, from) in sum.iter_mut().zip(stage) {
             *to += weight * from;
         }
@@ -138,25 +139,18 @@ pub(super) fn step(
 ) -> (State, State) {
     let factors = Factors::new(jacobian, GAMMA * h);
     let per_h = 1.0 / h;
-    let mut k = [[0.0; 4]; 6];
-    k[0] = factors.solve(rate);
-    let mut at = y;
-    for stage in 1..6 {
-        let (done, rest) = k.split_at_mut(stage);
-        at = if let Some(weights) = A.get(stage - 1) {
-            add(y, weights, done)
-        } else {
-            add(at, &[1.0], &done[4..])
-        };
-        let right = rates(at);
-        let scaled = C[stage - 1].iter().zip(done.iter());
-        let right = scaled.fold(right, |mut sum, (c, stage)| {
-            for (to, from) in sum.iter_mut().zip(stage) {
-                *to += c * per_h * from;
-            }
-            sum
-        });
-        rest[0] = factors.solve(right);
-    }
-    (add(at, &[1.0], &k[5..]), k[5])
+    let k1 = factors.solve(rate);
+    let (weights, done) = (C.0.map(|c| c * per_h), [k1]);
+    let k2 = factors.solve(add(rates(add(y, A.0, done)), weights, done));
+    let (weights, done) = (C.1.map(|c| c * per_h), [k1, k2]);
+    let k3 = factors.solve(add(rates(add(y, A.1, done)), weights, done));
+    let (weights, done) = (C.2.map(|c| c * per_h), [k1, k2, k3]);
+    let k4 = factors.solve(add(rates(add(y, A.2, done)), weights, done));
+    let (weights, done) = (C.3.map(|c| c * per_h), [k1, k2, k3, k4]);
+    let at = add(y, A.3, done);
+    let k5 = factors.solve(add(rates(at), weights, done));
+    let (weights, done) = (C.4.map(|c| c * per_h), [k1, k2, k3, k4, k5]);
+    let at = add(at, [1.0], [k5]);
+    let k6 = factors.solve(add(rates(at), weights, done));
+    (add(at, [1.0], [k6]), k6)
 }

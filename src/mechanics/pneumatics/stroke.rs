@@ -113,14 +113,12 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
         let (mut time_s, mut start_s, mut end_speed, mut peak) = (0.0, 0.0, 0.0_f64, 0.0_f64);
         let mut h = self.first_step();
         let mut events = 0;
+        let mut rate = self.rates(going, now);
         for _ in 0..STEPS_MOST {
             if time_s > self.patience_s || (going == Going::Held && self.stuck_for_good(now[0])) {
                 return Outcome::Stalls(now[0]);
             }
-            let before = Instant {
-                y: now,
-                rate: self.rates(going, now),
-            };
+            let before = Instant { y: now, rate };
             let (y, used, next_h) = self.accepted(going, &before, h, peak);
             let (y, used, event) = self.until_event(going, &before, y, used);
             let after = Instant {
@@ -134,6 +132,7 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
             time_s += used;
             h = next_h;
             now = y;
+            rate = after.rate;
             if event {
                 events += 1;
                 if events > EVENTS_MOST {
@@ -162,6 +161,7 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
                     start_s = time_s;
                 }
                 h = h.min(self.first_step());
+                rate = self.rates(going, now);
             }
         }
         Outcome::Stalls(now[0])
