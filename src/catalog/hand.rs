@@ -96,8 +96,10 @@ part! {
         efficiency: f64,
         /// Efficiency when starting.
         starting_efficiency: f64,
-        /// Whether the load cannot turn it.
-        self_locking: bool,
+        /// Friction of its thread.
+        thread_friction: f64,
+        /// Friction with which its thread alone just locks, the worm's not counted.
+        locking_friction: f64,
         /// Root diameter of the screw.
         root_diameter: Length,
         /// Longest travel.
@@ -127,11 +129,13 @@ impl Sound for ScrewJack {
                 "must be more than 0 and at most efficiency".into(),
             ));
         }
-        if self.self_locking && self.efficiency >= 0.5 {
-            faults.push((
-                "self_locking",
-                "cannot be with an efficiency of 0.5 or more".into(),
-            ));
+        for (field, friction) in [
+            ("thread_friction", self.thread_friction),
+            ("locking_friction", self.locking_friction),
+        ] {
+            if !(0.0..=1.0).contains(&friction) || friction == 0.0 {
+                faults.push((field, "must be more than 0 and at most 1".into()));
+            }
         }
         if self.travel_life.si() <= 0.0 {
             faults.push(("travel_life", "must be more than 0".into()));

@@ -144,10 +144,10 @@ pub struct Demand {
     pub worst: Figures,
     /// Least out, least back, most out, most back.
     pub cases: Vec<Case>,
-    /// Greatest force that holds the load against moving back (push), friction not relied on.
+    /// Greatest force that holds the load against moving back (push), friction not relied on, balance not trusted.
     #[serde(skip)]
     pub holding_push_n: f64,
-    /// Greatest force that holds the load against moving out (pull).
+    /// The same against moving out (pull).
     #[serde(skip)]
     pub holding_pull_n: f64,
     /// Emergency stop.
@@ -161,6 +161,12 @@ pub struct Demand {
 }
 
 impl Demand {
+    /// Force that what holds the load is sized on: the holding force, and with a counterweight at least what loads,
+    /// blocks and rope differ by from their nominal masses (`rules.balance_tolerance`).
+    #[must_use]
+    pub fn held_n(&self) -> f64 {
+        self.holding_push_n.max(self.holding_pull_n)
+    }
     /// Force that a drive is sized on: the larger of at rest and in motion.
     #[must_use]
     pub fn thrust_n(&self) -> f64 {

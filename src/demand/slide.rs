@@ -145,8 +145,9 @@ impl Axis {
             .zip(self.loads_kg)
         {
             let (push, pull) = self.holding_range(assist, mass_kg);
-            demand.holding_push_n = demand.holding_push_n.max(push);
-            demand.holding_pull_n = demand.holding_pull_n.max(pull);
+            let unsure_n = job.rules.balance_tolerance * assist.pull_n();
+            demand.holding_push_n = demand.holding_push_n.max(push).max(unsure_n);
+            demand.holding_pull_n = demand.holding_pull_n.max(pull).max(unsure_n);
             let stroke = |direction| {
                 self.stroke(
                     assist,

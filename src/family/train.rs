@@ -228,7 +228,7 @@ impl Train<'_> {
         demand: Rc<Demand>,
     ) -> Self {
         // Where nothing pulls at rest, anything holds.
-        let demand_holds_itself = demand.worst.holding_n <= 1e-6;
+        let demand_holds_itself = demand.held_n() <= 1e-6;
         Self {
             family,
             kind: kind.into(),

@@ -57,6 +57,7 @@ rules! {
     sheave_loss_plain = 0.05, 0.0..=0.5, "", "loss per sheave on plain bearings";
     rope_factor_least = 8.0, 3.0..=20.0, "", "design factor of a counterweight rope";
     sheave_ratio_least = 20.0, 10.0..=60.0, "", "least sheave diameter over rope diameter";
+    balance_tolerance = 0.05, 0.0..=0.5, "", "part of a counterweight's pull that a drive must hold, however well it balances";
     slack_move_most = 0.5, 0.0..=1.0, "", "greatest counterweight acceleration over g in the move";
     slack_stop_most = 0.8, 0.0..=1.0, "", "greatest counterweight acceleration over g in an emergency stop";
     load_ratio_most = 0.7, 0.1..=1.0, "", "greatest load ratio of an air cylinder";

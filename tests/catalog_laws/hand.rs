@@ -116,7 +116,9 @@ fn screw_jacks() {
             "efficiency": efficiency,
             // Sticking thread and worm: a third more friction on each.
             "starting_efficiency": round(efficiency * 0.72, 2),
-            "self_locking": true,
+            "thread_friction": 0.12,
+            // tan λ = f sec 15° where it just locks.
+            "locking_friction": round(slope * (15.0_f64).to_radians().cos(), 3),
             "root_diameter": q(diameter - pitch - 0.5, "mm"),
             "travel_most": q((40.0 * diameter).min(2000.0), "mm"),
             "closed_length": q((90.0 + 2.6 * diameter).round(), "mm"),

@@ -201,12 +201,20 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             moves.holding_n,
             part.holding_force.si(),
             "N",
-        )
-        .from(
-            "F hold against what it holds without power",
-            "the part's rating",
         );
-        checks.push(held);
+        checks.push(if part.brake_time.is_some() {
+            held.factor(ask.job.rules.brake_factor)
+                .from(
+                    "F hold against what its brake holds",
+                    "the part's rating; factor: common practice, no source",
+                )
+                .rule("brake_factor")
+        } else {
+            held.from(
+                "F hold against what its thread holds without power",
+                "the part's rating",
+            )
+        });
     }
     checks
 }

@@ -44,10 +44,10 @@ impl Moves {
             greatest_n: demand
                 .thrust_n()
                 .max(demand.emergency_stop.force_peak_n)
-                .max(demand.worst.holding_n),
+                .max(demand.held_n()),
             cube_mean_n: 0.0,
             mean_n: 0.0,
-            holding_n: demand.worst.holding_n,
+            holding_n: demand.held_n(),
             rest_n: demand.worst.rms_rest_n,
             speed_m_s: demand.worst.peak_speed_m_s,
             run_s,

@@ -290,12 +290,15 @@ impl<'a> Fit<'a> {
             checks.push(
                 Check::new(
                     "gearbox.peak_torque",
-                    load.drive_most_n_m,
+                    load.drive_most_n_m.max(load.greatest_n_m),
                     gearbox.peak_torque.si(),
                     "N m",
                 )
                 .factor(ask.job.rules.drive_margin)
-                .from("F l/(2π η), from rest or moving", "the part's rating")
+                .from(
+                    "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
+                    "the part's rating",
+                )
                 .rule("drive_margin"),
             );
         }

@@ -69,7 +69,7 @@ fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
             starting_efficiency: jack.starting_efficiency,
         },
         checks,
-        locks: jack.self_locking,
+        locks: Some((jack.locking_friction, jack.thread_friction)),
         closed_length_m: travel + jack.closed_length.si(),
         travel_life_m: Some(jack.travel_life.si()),
     }

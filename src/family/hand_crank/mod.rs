@@ -73,8 +73,8 @@ struct Drive<'a> {
     parts: Vec<PartLine<'a>>,
     gearing: Gearing,
     checks: Vec<Check>,
-    /// Whether the load cannot turn it.
-    locks: bool,
+    /// Friction with which its thread just locks, and that it has; none where nothing locks.
+    locks: Option<(f64, f64)>,
     closed_length_m: f64,
     travel_life_m: Option<f64>,
 }
@@ -167,9 +167,17 @@ fn hold<'a>(
     if effort.hold_n() <= 0.0 {
         return (None, None);
     }
-    if drive.locks {
-        let says = "asked: hold when the handle is let go; gives: a self-locking screw";
-        return (None, Some(Check::of("screw_jack.self_locking", true, says)));
+    let locking = drive.locks.map(|(needed, friction)| {
+        let counted = friction * ask.job.rules.self_locking_friction;
+        Check::new("screw_jack.self_locking", needed, counted, "")
+            .from(
+                "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
+                "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source",
+            )
+            .rule("self_locking_friction")
+    });
+    if let Some(check) = locking.filter(Check::passes) {
+        return (None, Some(check));
     }
     let torque = drive.gearing.holding_torque_n_m(effort);
     let factor = ask.job.rules.brake_factor;

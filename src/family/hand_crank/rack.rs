@@ -78,7 +78,7 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
             starting_efficiency: rack.efficiency,
         },
         checks: checks.to_vec(),
-        locks: false,
+        locks: None,
         closed_length_m: gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth).si(),
         travel_life_m: None,
     };

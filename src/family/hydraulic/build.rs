@@ -188,6 +188,9 @@ pub(super) fn train<'a>(
         years: cylinder.travel_life.si() * (1.0 + checks::renewals(ask, cylinder)) / yearly_m,
     }];
     train.remarks = remarks(sizing, run, unit.tank.si());
+    train
+        .remarks
+        .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
     train.cautions = cautions(lines, sizing);
     Ok(train)
 }

@@ -1,6 +1,6 @@
 //! The checks of an oil cylinder, its unit and its lines.
 
-use super::work::{Areas, Run, Sizing, Work, must_hold};
+use super::work::{Areas, Run, Sizing, Work};
 use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
 use crate::family::{Ask, Check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
@@ -39,7 +39,6 @@ pub(super) fn of_cylinder(
     sizing: &Sizing,
     cylinder: &OilCylinder,
 ) -> Vec<Check> {
-    let rules = &ask.job.rules;
     let rating = cylinder.pressure.si() / BAR;
     let travel = ask.slide.travel.si();
     let balance = "force balance on the piston";
@@ -88,7 +87,7 @@ pub(super) fn of_cylinder(
             "m/s",
         )
         .from("peak speed <= speed of the seals", "catalog"),
-        buckling(ask, work, cylinder),
+        buckling(ask, work, sizing, cylinder),
         Check::new(
             "oil_cylinder.seal_life",
             ask.life_distance_m() / 1e3,
@@ -100,35 +99,26 @@ pub(super) fn of_cylinder(
             "data of the part; renewals: common practice, no source",
         )
         .rule("seal_kits_most"),
-        Check::of(
-            "oil_valve.stops",
-            true,
-            stops(ask.job.stops, rules.oil_valve_error),
-        ),
     ]
-    .into_iter()
-    .chain(must_hold(ask.job, work).then(|| {
-        Check::of(
-            "oil_valve.hold",
-            true,
-            "asked: hold without power; gives: a counterbalance valve on the cylinder holds it",
-        )
-    }))
-    .collect()
 }
 
-fn stops(stops: Stops, error_m: f64) -> String {
-    let asked = match stops {
-        Stops::Ends => return "asked: stops at the ends; gives: the ends of the cylinder".into(),
-        Stops::Several => "several places",
-        Stops::Anywhere => "anywhere",
-    };
-    let error = crate::quantity::show(error_m * 1e3);
-    format!("asked: stops {asked}; gives: a closed-centre valve, within {error} mm")
+/// How it stops and what holds it, in words.
+pub(super) fn stops_and_holds(ask: &Ask, holds: bool) -> Vec<String> {
+    let error = crate::quantity::show(ask.job.rules.oil_valve_error * 1e3);
+    let mut says = Vec::new();
+    if ask.job.stops != Stops::Ends {
+        says.push(format!(
+            "On the way it is stopped by a closed-centre valve, within {error} mm."
+        ));
+    }
+    if holds {
+        says.push("Without power a counterbalance valve on the cylinder holds the load.".into());
+    }
+    says
 }
 
 /// Flange at the head, rod end pinned to the guided load: built in and pinned, over the rod that stands out.
-fn buckling(ask: &Ask, work: &Work, cylinder: &OilCylinder) -> Check {
+fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> Check {
     let free = ask.slide.travel.si() + cylinder.rod_end.si();
     let load = column::critical_load(
         cylinder.rod,
@@ -137,7 +127,10 @@ fn buckling(ask: &Ask, work: &Work, cylinder: &OilCylinder) -> Check {
         pascals(STEEL_YIELD_PA),
         pascals(STEEL_MODULUS_PA),
     );
-    Check::new("oil_cylinder.rod_buckling", work.rod_push_n(), load.si(), "N")
+    // Against a stop or a jam it pushes with all that the relief valve lets through.
+    let stalled_n = sizing.set_pa * sizing.areas.bore.value;
+    let push_n = work.rod_push_n().max(stalled_n);
+    Check::new("oil_cylinder.rod_buckling", push_n, load.si(), "N")
         .factor(ask.job.rules.rod_buckling_factor_oil)
         .from(
             "Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",

@@ -5,7 +5,7 @@ use crate::demand::{Demand, Direction};
 use crate::family::Ask;
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
-use crate::requirements::{PowerLoss, Requirements};
+use crate::requirements::Requirements;
 
 /// A force below this is rounding, N.
 const ROUNDING_N: f64 = 1.0;
@@ -243,9 +243,4 @@ fn cooler<'a>(ask: &Ask<'a>, heat_w: f64, rise: f64) -> Option<&'a OilCooler> {
     coolers
         .filter(|cooler| cooler.rejection.si() * rise >= heat_w)
         .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
-}
-
-/// Whether the job wants the load held when the power fails and there is something to hold.
-pub(super) fn must_hold(job: &Requirements, work: &Work) -> bool {
-    job.power_loss == PowerLoss::Hold && work.hold_push_n.max(work.hold_pull_n) > ROUNDING_N
 }
