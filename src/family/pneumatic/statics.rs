@@ -2,7 +2,7 @@
 
 use super::motion::Motion;
 use crate::catalog::SealKit;
-use crate::demand::Demand;
+use crate::demand::{Demand, Direction};
 use crate::family::{Ask, Check};
 use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_load};
 use crate::quantity::{G_M_S2, Si, metres, pascals};
@@ -136,10 +136,38 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Ve
             "common practice, no source",
         )
         .rule("load_ratio_held_most"),
+        exhaust_pressure(ask, motion, demand),
         buckling(ask, motion),
         side_load(ask, motion),
         seal_life(ask, motion),
     ]
+}
+
+/// Pressure of the side that air is metered out of, at a steady speed: an overrunning load adds to the drive.
+///
+/// `p2 = (p_g A − F − F_seal)/A_annulus` out and `p1 = (p_g A_annulus + F − F_seal)/A` back, `F` the static force
+/// of the drive outward at its worst place.
+fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
+    let [bore, annulus] = motion.areas_m2;
+    let seal = ask.job.rules.air_seal_friction * motion.pressure_pa * bore;
+    let forces = |direction| {
+        let strokes = demand.strokes(direction).flat_map(|case| &case.profile);
+        strokes.map(|sample| sample.static_force_n)
+    };
+    let least_out = forces(Direction::Out).fold(f64::INFINITY, f64::min);
+    let most_back = forces(Direction::Back).fold(f64::NEG_INFINITY, f64::max);
+    let out = (motion.pressure_pa * bore - least_out - seal) / annulus;
+    let back = (motion.pressure_pa * annulus + most_back - seal) / bore;
+    Check::new(
+        "air_cylinder.exhaust_pressure",
+        out.max(back).max(0.0) / 1e5,
+        motion.cylinder.pressure_most.si() / 1e5,
+        "bar",
+    )
+    .from(
+        "p2 = (p_g A − F − F_seal)/A_annulus out, p1 = (p_g A_annulus + F − F_seal)/A back; F static, outward",
+        "balance of forces at a steady metered speed",
+    )
 }
 
 /// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.

@@ -1,11 +1,13 @@
 //! The family's laws on whole jobs.
 
-use super::Pneumatic;
-use crate::demand::Assist;
-use crate::family::{Check, Train, sample};
-use crate::quantity::kilograms;
+use super::motion::Motion;
+use super::{Pneumatic, statics};
+use crate::catalog::built_in;
+use crate::demand::{Assist, Book};
+use crate::family::{Ask, Check, Fitted, Train, sample};
+use crate::quantity::{Si, kilograms};
 use crate::requirements::{Criterion, Requirements, Stops, Want};
-use crate::support::{lift, slide_mut};
+use crate::support::{lift, slide, slide_mut};
 
 /// A 12 kg pusher, level, 300 mm, on 6 bar and 200 L/min, 20 cycles a minute.
 fn pusher() -> Requirements {
@@ -133,4 +135,45 @@ fn a_heavier_door_never_lowers_load_ratio_or_lock() {
         assert!(list.len() > 1, "{id}");
         assert!(list.windows(2).all(|pair| pair[1] >= pair[0]), "{id}");
     }
+}
+
+/// By hand: 75 kg straight down on 7 bar, bore 50 and rod 20: (7e5·1.9635e-3 + 75·9.80665 − 0.1·7e5·1.9635e-3)/1.6493e-3 =
+/// (1374.5 + 735.5 − 137.4)/1.6493e-3 = 11.96 bar, past the 10 bar of the cylinder.
+#[test]
+fn an_overrunning_load_raises_the_exhaust_pressure() {
+    let job = lift(&[
+        ("motion.incline", "-90 deg"),
+        ("motion.load", r#"{ "most": "75 kg" }"#),
+        ("motion.guide.friction", "0"),
+        ("site.air.pressure", "7 bar"),
+    ]);
+    let axis = slide(&job);
+    let book = Book::new(&job, axis);
+    let catalog = built_in().expect("the catalog is sound");
+    let unaided = Fitted {
+        assist: Assist::None,
+        parts: Vec::new(),
+        tag: String::new(),
+    };
+    let ask = Ask {
+        job: &job,
+        slide: axis,
+        catalog,
+        assist: &unaided,
+        times: &[6.0],
+        book: &book,
+    };
+    let demand = ask.demand(6.0);
+    let cylinder = catalog
+        .air_cylinders
+        .iter()
+        .find(|c| (c.bore.si() - 0.05).abs() < 1e-9);
+    let motion = Motion::new(&ask, cylinder.expect("there is a 50 mm bore"), 7e5);
+    let checks = statics::of_the_cylinder(&ask, &motion, &demand);
+    let check = checks
+        .iter()
+        .find(|check| check.id == "air_cylinder.exhaust_pressure")
+        .expect("it is checked");
+    assert!((check.demand - 11.96).abs() < 0.01, "{} bar", check.demand);
+    assert!(!check.passes());
 }
