@@ -287,6 +287,8 @@ part! {
         cooling: Time,
         /// Running time that its brushes last, or its gears where it has none.
         running_life: Time,
+        /// Double strokes that its brushes, end switches and gears start and stop for.
+        double_strokes: f64,
         /// Distance it lasts at the greatest force.
         life_distance: Length,
         /// How its life grows as the load falls: the power of the load ratio.
@@ -314,6 +316,9 @@ impl Sound for ElectricCylinder {
         let mut faults = between([("efficiency", self.efficiency), ("duty", self.duty)]);
         if self.full_load_speed.si() > self.no_load_speed.si() {
             faults.push(("full_load_speed", "is above the speed without load".into()));
+        }
+        if self.double_strokes <= 0.0 {
+            faults.push(("double_strokes", "must be more than 0".into()));
         }
         if self.life_exponent < 1.0 {
             faults.push(("life_exponent", "must be 1 or more".into()));

@@ -13,7 +13,7 @@ const ALUMINIUM: f64 = 2700.0;
 const NOZZLE: f64 = 1.99e-3;
 
 /// Bores with their rods, mm: ISO 6432 to 25, ISO 15552 from 32.
-const BORES: [(f64, f64); 14] = [
+const BORES: [(f64, f64); 16] = [
     (10.0, 4.0),
     (12.0, 6.0),
     (16.0, 6.0),
@@ -28,16 +28,19 @@ const BORES: [(f64, f64); 14] = [
     (125.0, 32.0),
     (160.0, 40.0),
     (200.0, 40.0),
+    (250.0, 50.0),
+    (320.0, 63.0),
 ];
 
 /// Port sizes: name, clear diameter in mm.
-const PORTS: [(&str, f64); 6] = [
+const PORTS: [(&str, f64); 7] = [
     ("M5", 2.7),
     ("G1/8", 6.0),
     ("G1/4", 8.5),
     ("G3/8", 11.5),
     ("G1/2", 15.0),
     ("G3/4", 19.0),
+    ("G1", 25.0),
 ];
 
 /// An id's way of writing a port size.
@@ -58,7 +61,8 @@ fn port_of(bore: f64) -> f64 {
         b if b <= 50.0 => 2,
         b if b <= 80.0 => 3,
         b if b <= 125.0 => 4,
-        _ => 5,
+        b if b <= 200.0 => 5,
+        _ => 6,
     };
     PORTS[index].1
 }
@@ -236,6 +240,8 @@ fn air_tubes() {
         (12.0, 8.5),
         (14.0, 11.0),
         (16.0, 13.0),
+        (20.0, 16.0),
+        (28.0, 23.0),
     ];
     let tube = |(outer, bore): (f64, f64)| {
         let mass = 1150.0 * PI / 4.0 * (outer * outer - bore * bore) * 1e-6;
@@ -304,7 +310,9 @@ fn air_check_valves() {
 #[test]
 fn air_rod_locks() {
     let grades = [("medium", 12.0), ("heavy", 20.0)];
-    let rods = [6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0, 40.0];
+    let rods = [
+        6.0, 8.0, 10.0, 12.0, 16.0, 20.0, 25.0, 32.0, 40.0, 50.0, 63.0,
+    ];
     let lock = |(rod, (grade, pressure)): (f64, (&str, f64))| {
         let force: f64 = pressure * rod * rod;
         json!({
@@ -366,7 +374,7 @@ fn air_shock_absorbers() {
 /// Price by the size exponent of machinery (0.79 here, from 200 at 50 L/min to 600 at 200); a quiet one costs half as much again.
 #[test]
 fn air_compressors() {
-    let flows = [25.0, 50.0, 100.0, 200.0, 400.0, 800.0];
+    let flows = [25.0, 50.0, 100.0, 200.0, 400.0, 800.0, 1600.0];
     let compressor = |flow: f64, quiet: bool| {
         let price = 200.0 * libm::pow(flow / 50.0, 0.79) * if quiet { 1.5 } else { 1.0 };
         let noise = if quiet { 58.0 } else { 72.0 } + 8.0 * libm::log10(flow / 50.0);

@@ -68,7 +68,7 @@ fn ropes() {
     };
     keep(
         "ropes",
-        [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0]
+        [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 14.0, 16.0, 20.0, 24.0]
             .map(rope)
             .to_vec(),
     );
@@ -105,7 +105,9 @@ fn sheave(d_mm: f64, rolling: bool) -> Value {
 
 #[test]
 fn sheaves() {
-    let sizes = [60.0, 80.0, 100.0, 125.0, 160.0, 200.0, 250.0, 320.0];
+    let sizes = [
+        60.0, 80.0, 100.0, 125.0, 160.0, 200.0, 250.0, 320.0, 400.0, 500.0,
+    ];
     let parts = sizes
         .iter()
         .flat_map(|d| [true, false].map(|rolling| sheave(*d, rolling)));
@@ -130,7 +132,7 @@ fn guards() {
     };
     keep(
         "guards",
-        [25.0, 50.0, 100.0, 200.0, 400.0, 800.0, 1600.0]
+        [25.0, 50.0, 100.0, 200.0, 400.0, 800.0, 1600.0, 3200.0]
             .map(guard)
             .to_vec(),
     );
@@ -161,7 +163,9 @@ fn guides() {
     };
     keep(
         "guides",
-        [15.0, 20.0, 25.0, 30.0, 35.0, 45.0].map(guide).to_vec(),
+        [15.0, 20.0, 25.0, 30.0, 35.0, 45.0, 55.0]
+            .map(guide)
+            .to_vec(),
     );
 }
 
@@ -183,7 +187,7 @@ fn covers() {
             "mass_per_length": q(round(0.1 + 0.012 * s, 2), "kg/m"),
         })
     };
-    keep("covers", [16.0, 25.0, 40.0, 63.0].map(cover).to_vec());
+    keep("covers", [16.0, 25.0, 40.0, 63.0, 80.0].map(cover).to_vec());
 }
 
 /// What a kind of controls costs, weighs and draws.
@@ -225,7 +229,7 @@ const LAWS: [Law; 5] = [
     Law {
         serves: "oil",
         words: "an oil drive",
-        powers_w: &[1500.0, 4000.0, 11_000.0],
+        powers_w: &[1500.0, 4000.0, 11_000.0, 22_000.0],
         price: 310.0,
         exponent: 0.2,
         several: 60.0,
@@ -235,7 +239,7 @@ const LAWS: [Law; 5] = [
     Law {
         serves: "servo",
         words: "a servo motor",
-        powers_w: &[750.0, 2000.0, 5500.0],
+        powers_w: &[750.0, 2000.0, 5500.0, 11_000.0],
         price: 520.0,
         exponent: 0.25,
         several: 70.0,

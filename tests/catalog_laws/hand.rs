@@ -35,7 +35,7 @@ fn racks() {
 }
 
 /// Torques on the slow shaft, N·m, and ratios.
-const TORQUES: &[f64] = &[16.0, 50.0, 160.0, 500.0];
+const TORQUES: &[f64] = &[16.0, 50.0, 160.0, 500.0, 1600.0];
 const RATIOS: &[f64] = &[2.0, 3.0, 5.0];
 
 #[test]
@@ -90,6 +90,8 @@ const JACKS: &[(f64, f64, f64)] = &[
     (10.0, 20.0, 4.0),
     (25.0, 30.0, 6.0),
     (50.0, 40.0, 7.0),
+    (100.0, 55.0, 9.0),
+    (200.0, 75.0, 10.0),
 ];
 /// Ratio of the worm: fast and slow.
 const WORMS: &[(&str, f64, f64)] = &[("fast", 4.0, 0.82), ("slow", 16.0, 0.62)];
@@ -137,7 +139,7 @@ fn screw_jacks() {
 }
 
 /// Holding torques of load brakes, N·m.
-const BRAKES: &[f64] = &[6.3, 16.0, 40.0, 100.0, 250.0];
+const BRAKES: &[f64] = &[6.3, 16.0, 40.0, 100.0, 250.0, 630.0];
 
 #[test]
 fn load_brakes() {

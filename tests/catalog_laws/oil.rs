@@ -16,6 +16,8 @@ const SIZES: &[(f64, [f64; 2], f64)] = &[
     (80.0, [36.0, 56.0], 45.0),
     (100.0, [45.0, 70.0], 56.0),
     (125.0, [56.0, 90.0], 70.0),
+    (160.0, [70.0, 110.0], 90.0),
+    (200.0, [90.0, 140.0], 110.0),
 ];
 
 /// How a cylinder is built.
@@ -30,8 +32,8 @@ struct Build {
     heads: f64,
     /// Fixed closed length, mm: two heads and the piston, plus so much per mm of bore.
     closed: (f64, f64),
-    /// Longest stroke over bore: what the makers' honing and the rod's stiffness allow.
-    stroke: f64,
+    /// Longest stroke over bore, and longest of all, mm: tie rods sag and stretch, welded tubes come 6 m long.
+    stroke: (f64, f64),
     /// Seal life, km: replaceable, guided seals against simple ones.
     life_km: f64,
 }
@@ -43,7 +45,7 @@ const TIE_ROD: Build = Build {
     price: 1.0,
     heads: 1.0,
     closed: (110.0, 1.6),
-    stroke: 30.0,
+    stroke: (30.0, 3000.0),
     life_km: 1000.0,
 };
 const WELDED: Build = Build {
@@ -53,7 +55,7 @@ const WELDED: Build = Build {
     price: 0.85,
     heads: 0.65,
     closed: (95.0, 1.3),
-    stroke: 20.0,
+    stroke: (60.0, 6000.0),
     life_km: 500.0,
 };
 
@@ -86,7 +88,7 @@ fn cylinder(build: Build, bore: f64, rod: f64) -> Value {
         "pressure": q(build.pressure_bar, "bar"),
         // Standard lip seals.
         "speed_most": "0.5 m/s",
-        "stroke_most": q((build.stroke * bore).min(3000.0), "mm"),
+        "stroke_most": q((build.stroke.0 * bore).min(build.stroke.1), "mm"),
         "closed_length": q((build.closed.0 + build.closed.1 * bore).round(), "mm"),
         // Thread and eye of the rod.
         "rod_end": q((20.0 + 1.2 * rod).round(), "mm"),
@@ -111,11 +113,15 @@ fn oil_cylinders() {
 }
 
 /// Motor powers (IEC 60072), kW.
-const MOTORS: &[f64] = &[0.25, 0.37, 0.55, 0.75, 1.1, 1.5, 2.2, 3.0, 4.0, 5.5, 7.5];
+const MOTORS: &[f64] = &[
+    0.25, 0.37, 0.55, 0.75, 1.1, 1.5, 2.2, 3.0, 4.0, 5.5, 7.5, 11.0, 15.0, 18.5, 22.0,
+];
 /// Highest pressures: each motor drives a larger pump at a lower pressure.
 const SPLITS: &[f64] = &[80.0, 125.0, 200.0];
 /// Tanks, L.
-const TANKS: &[f64] = &[8.0, 12.0, 20.0, 30.0, 45.0, 60.0, 90.0];
+const TANKS: &[f64] = &[
+    8.0, 12.0, 20.0, 30.0, 45.0, 60.0, 90.0, 120.0, 180.0, 250.0, 400.0,
+];
 
 /// Flow, L/min, that a motor drives at a pressure through a pump of 0.85 overall efficiency.
 fn unit_flow(kw: f64, bar: f64) -> f64 {
@@ -135,7 +141,7 @@ fn tank(flow: f64) -> f64 {
         .iter()
         .copied()
         .find(|tank| *tank >= 2.9 * flow)
-        .unwrap_or(120.0)
+        .unwrap_or(500.0)
 }
 
 fn power_unit(kw: f64, bar: f64) -> Value {
@@ -173,7 +179,7 @@ fn oil_power_units() {
 }
 
 /// Valve sizes, L/min, and what they are called.
-const VALVES: &[f64] = &[12.0, 25.0, 50.0, 100.0];
+const VALVES: &[f64] = &[12.0, 25.0, 50.0, 100.0, 200.0];
 
 /// A valve: price by flow to the 0.4 (body and spool grow slowly, coils hardly), mass by flow to the 0.8.
 fn valve(function: &str, words: &str, flow: f64, price: f64, mass: f64, ingress: &str) -> Value {
@@ -225,7 +231,7 @@ fn oil_valves() {
 }
 
 /// Bores of hoses, mm.
-const HOSES: &[f64] = &[6.3, 8.0, 10.0, 12.5, 16.0, 19.0, 25.0, 31.5];
+const HOSES: &[f64] = &[6.3, 8.0, 10.0, 12.5, 16.0, 19.0, 25.0, 31.5, 38.0, 51.0];
 
 #[test]
 fn hoses() {
@@ -250,7 +256,7 @@ fn hoses() {
 }
 
 /// Heat of coolers with the oil 40 K above the air, kW.
-const COOLERS: &[f64] = &[0.6, 1.2, 2.5, 5.0];
+const COOLERS: &[f64] = &[0.6, 1.2, 2.5, 5.0, 10.0];
 
 #[test]
 fn oil_coolers() {

@@ -18,15 +18,14 @@ const BALL: &[(f64, &[f64])] = &[
     (50.0, &[10.0, 20.0]),
     (63.0, &[10.0, 20.0]),
     (80.0, &[10.0, 20.0]),
+    (100.0, &[20.0]),
 ];
 
-/// Ball diameter, mm: half a short lead at most, a fifth of the diameter on a long one.
+/// Ball diameter, mm: a fifth of the screw's, and no more than the groove leaves room for: 0.635 of the lead, or of
+/// half of it or less where several threads share a long one (balls of 1/8, 1/4 and 1/2 inch at leads of 5, 10 and 20 mm).
 fn ball(d: f64, lead: f64) -> f64 {
-    if lead <= 5.0 {
-        (0.2 * d).min(3.175)
-    } else {
-        (0.2 * d).min(6.35)
-    }
+    let pitch = if lead > 0.6 * d { lead.min(10.0) } else { lead };
+    (0.2 * d).min(0.635 * pitch)
 }
 
 /// A long lead leaves room for fewer turns of balls in a nut.
@@ -54,9 +53,12 @@ fn ball_screw(d: f64, lead: f64, grade: u32) -> Value {
         (52.0, 30.0, 1.0, "", "")
     };
     // Bar between rolling length and weight, nut and turned ends between surface and weight: both to the power 1.5,
-    // so that a 63 mm screw costs about 20 a kilogram and not less than a 16 mm one's bar.
-    let metre = 60.0 * (d / 16.0).powf(1.5) * times;
-    let fitted = 75.0 * (d / 16.0).powf(1.5) * (1.0 + 0.02 * (lead - 5.0)) * times;
+    // so that a 63 mm screw costs about 20 a kilogram and not less than a 16 mm one's bar. A nut for balls past a
+    // quarter of an inch grows in girth and in length with them, the groove in depth.
+    let coarse = (ball / 6.35).max(1.0);
+    let metre = 60.0 * (d / 16.0).powf(1.5) * times * coarse.sqrt();
+    let fitted =
+        75.0 * (d / 16.0).powf(1.5) * (1.0 + 0.02 * (lead - 5.0)) * times * coarse * coarse;
     json!({
         "id": format!("ball-screw-{d}x{lead}{mark}"), "name": format!("ball screw, {d} × {lead} mm{word}"),
         "price": round(fitted, 2), "mass": q(0.25 * (d / 16.0).powi(2) * nut(lead) / 42.5, "kg"),
@@ -64,7 +66,7 @@ fn ball_screw(d: f64, lead: f64, grade: u32) -> Value {
         "diameter": q(d, "mm"), "lead": q(lead, "mm"), "root_diameter": q(d - 0.95 * ball, "mm"),
         "dynamic_rating": q(round(dynamic, 2), "kN"), "static_rating": q(round(fixed, 2), "kN"),
         "efficiency": round(efficiency, 2), "lead_error": q(error, "um"), "backlash": q(play, "um"),
-        "dn_most": 60_000.0, "length_most": q((0.18 * d).min(6.0), "m"), "nut_length": q(nut(lead), "mm"),
+        "dn_most": 60_000.0, "length_most": q((0.18 * d).min(8.0), "m"), "nut_length": q(nut(lead), "mm"),
         "price_per_metre": round(metre, 2),
         "mass_per_length": q(STEEL * std::f64::consts::PI / 4.0 * (0.96 * d / 1000.0).powi(2), "kg/m"),
     })
@@ -141,13 +143,19 @@ fn sliding_screws() {
 }
 
 /// The journal is about seven tenths of the screw; an angular contact pair is fixed on it, under contact seals.
-fn support(d: f64) -> Value {
+fn support(d: f64, heavy: bool) -> Value {
     let size = d / 16.0;
+    // Two rows each way instead of one bear twice at rest and 2^0.7 times in motion, and cost and weigh half as much again.
+    let (mark, word, price, mass, dynamic, fixed) = if heavy {
+        ("-heavy", "heavy ", 1.5, 1.5, 1.62, 2.0)
+    } else {
+        ("", "", 1.0, 1.0, 1.0, 1.0)
+    };
     json!({
-        "id": format!("screw-support-{d}"), "name": format!("fixed and floating screw support, for {d} mm"),
-        "price": round(60.0 * size.powf(1.15), 2), "mass": q(0.8 * size.powf(2.2), "kg"), "ingress": "IP65", "explosive_atmosphere": true,
-        "screw_diameter": q(d, "mm"), "dynamic_rating": q(round(7.0 * size.powf(1.5), 2), "kN"),
-        "static_rating": q(round(6.5 * size.powf(1.9), 2), "kN"),
+        "id": format!("screw-support-{d}{mark}"), "name": format!("{word}fixed and floating screw support, for {d} mm"),
+        "price": round(price * 60.0 * size.powf(1.15), 2), "mass": q(mass * 0.8 * size.powf(2.2), "kg"), "ingress": "IP65", "explosive_atmosphere": true,
+        "screw_diameter": q(d, "mm"), "dynamic_rating": q(round(dynamic * 7.0 * size.powf(1.5), 2), "kN"),
+        "static_rating": q(round(fixed * 6.5 * size.powf(1.9), 2), "kN"),
         "friction": 0.002, "mean_diameter": q(round(1.1 * d, 2), "mm"),
         // Grease limit: diameter times speed about 130 000.
         "speed_most": q(round(130_000.0 / (1.1 * d), 2), "rpm"), "length": q(round(45.0 * size.powf(0.7), 2), "mm"),
@@ -159,7 +167,12 @@ fn support(d: f64) -> Value {
 #[test]
 fn screw_supports() {
     let sizes = [
-        12.0, 16.0, 20.0, 25.0, 28.0, 32.0, 36.0, 40.0, 50.0, 60.0, 63.0, 80.0,
+        12.0, 16.0, 20.0, 24.0, 25.0, 28.0, 32.0, 36.0, 40.0, 50.0, 60.0, 63.0, 80.0, 100.0,
     ];
-    keep("screw_supports", sizes.into_iter().map(support).collect());
+    let heavy = sizes.into_iter().filter(|d| *d >= 32.0);
+    let parts = sizes.map(|d| support(d, false)).into_iter();
+    keep(
+        "screw_supports",
+        parts.chain(heavy.map(|d| support(d, true))).collect(),
+    );
 }

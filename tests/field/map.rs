@@ -25,7 +25,9 @@ impl Outcome {
     }
     /// Whether the first has a counterweight.
     pub fn counterweighted(&self) -> bool {
-        self.first.as_ref().is_some_and(|(_, _, assist)| *assist == "counterweight")
+        self.first
+            .as_ref()
+            .is_some_and(|(_, _, assist)| *assist == "counterweight")
     }
     /// One letter: A air, O oil, B ball screw, S sliding screw, E electric cylinder, H hand; small with a counterweight.
     fn letter(&self) -> char {
@@ -40,7 +42,11 @@ impl Outcome {
             _ if kind.starts_with("ball") => 'B',
             _ => 'S',
         };
-        if self.counterweighted() { letter.to_ascii_lowercase() } else { letter }
+        if self.counterweighted() {
+            letter.to_ascii_lowercase()
+        } else {
+            letter
+        }
     }
 }
 
@@ -53,11 +59,21 @@ pub fn outcome(job: &Job) -> Outcome {
     families.dedup();
     let out = ranked.ruled_out.iter().filter_map(|line| {
         let failing = line.fails.first()?;
-        Some(format!("{} {}: {} {}", line.family, line.assist, failing.check, failing.by))
+        Some(format!(
+            "{} {}: {} {}",
+            line.family, line.assist, failing.check, failing.by
+        ))
     });
     Outcome {
-        first: ranked.options.first().map(|option| (option.family, option.train.clone(), option.assist)),
-        out: if families.len() < 2 { out.collect() } else { Vec::new() },
+        first: ranked
+            .options
+            .first()
+            .map(|option| (option.family, option.train.clone(), option.assist)),
+        out: if families.len() < 2 {
+            out.collect()
+        } else {
+            Vec::new()
+        },
         families,
     }
 }
@@ -71,7 +87,7 @@ pub fn print(usage: Use, field: &[(Job, Outcome)]) -> String {
     }
     text += "\n           ";
     for travel in TRAVELS {
-        text += &format!("{:<16}", format!("{} mm", travel * 1000.0));
+        text += &format!("{:<19}", format!("{} mm", travel * 1000.0));
     }
     text.push('\n');
     for force in FORCES {
@@ -79,7 +95,8 @@ pub fn print(usage: Use, field: &[(Job, Outcome)]) -> String {
         for travel in TRAVELS {
             for speed in SPEEDS {
                 let found = field.iter().find(|(job, _)| {
-                    job.usage == usage && (job.force_n, job.travel_m, job.speed_m_s) == (force, travel, speed)
+                    job.usage == usage
+                        && (job.force_n, job.travel_m, job.speed_m_s) == (force, travel, speed)
                 });
                 text += &found.map_or("   ".to_owned(), |(_, outcome)| {
                     format!("{}{} ", outcome.letter(), outcome.families.len())
@@ -89,8 +106,14 @@ pub fn print(usage: Use, field: &[(Job, Outcome)]) -> String {
         }
         text.push('\n');
     }
-    for (job, outcome) in field.iter().filter(|(job, outcome)| job.usage == usage && outcome.families.is_empty()) {
-        text += &format!("  none: {} N, {} m, {} m/s\n", job.force_n, job.travel_m, job.speed_m_s);
+    for (job, outcome) in field
+        .iter()
+        .filter(|(job, outcome)| job.usage == usage && outcome.families.is_empty())
+    {
+        text += &format!(
+            "  none: {} N, {} m, {} m/s\n",
+            job.force_n, job.travel_m, job.speed_m_s
+        );
         for reason in &outcome.out {
             text += &format!("     {reason}\n");
         }
@@ -105,7 +128,9 @@ pub fn counts(field: &[(Job, Outcome)]) -> String {
     for (_, outcome) in field {
         *able.entry(outcome.families.len()).or_default() += 1;
         if let Some((family, kind, assist)) = &outcome.first {
-            *first.entry(format!("{family}: {kind} ({assist})")).or_default() += 1;
+            *first
+                .entry(format!("{family}: {kind} ({assist})"))
+                .or_default() += 1;
         }
     }
     let mut text = format!("{} jobs\n", field.len());

@@ -183,6 +183,16 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             moves.run_s,
             part.running_life,
         ),
+        Check::new(
+            "electric_cylinder.double_strokes",
+            ask.life_cycles(),
+            part.double_strokes,
+            "",
+        )
+        .from(
+            "cycles an hour × hours × years against the double strokes it is made for",
+            "the part's rating",
+        ),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -328,6 +338,10 @@ fn build<'a>(
         Life {
             what: "motor of the electric cylinder",
             years: part.running_life.si() / running_s,
+        },
+        Life {
+            what: "double strokes of the electric cylinder",
+            years: part.double_strokes / ask.job.timing.cycles_per_year(),
         },
     ];
     train.made = vec![Made {

@@ -12,6 +12,7 @@ mod load;
 mod motor;
 mod pick;
 mod spindle;
+mod supports;
 #[cfg(test)]
 mod tests;
 

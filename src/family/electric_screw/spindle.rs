@@ -3,7 +3,7 @@
 use core::f64::consts::TAU;
 
 use super::load::Moves;
-use super::pick;
+use super::supports::{self, extremes};
 use super::years;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
 use crate::family::{Ask, Check, Life, PartLine, site};
@@ -16,6 +16,21 @@ use crate::requirements::Criterion;
 pub(super) enum Thread<'a> {
     Ball(&'a BallScrew),
     Sliding(&'a SlidingScrew),
+}
+
+impl Thread<'_> {
+    pub(super) fn diameter_m(self) -> f64 {
+        match self {
+            Thread::Ball(s) => s.diameter.si(),
+            Thread::Sliding(s) => s.diameter.si(),
+        }
+    }
+    pub(super) fn lead_m(self) -> f64 {
+        match self {
+            Thread::Ball(s) => s.lead.si(),
+            Thread::Sliding(s) => s.lead().si(),
+        }
+    }
 }
 
 /// A screw cut to the job, with its supports.
@@ -41,15 +56,18 @@ pub(super) struct Spindle<'a> {
 }
 
 impl<'a> Spindle<'a> {
-    /// Every screw that is long enough, with the smallest supports that take it; the checks of one that is not go to `fails`.
+    /// Every screw that is long enough, with the lightest supports that bear the longest and the shortest design time;
+    /// the checks of one that is not go to `fails`.
     pub(super) fn all(ask: &Ask<'a>, mut fails: impl FnMut(Check)) -> Vec<Self> {
         let ball = ask.catalog.ball_screws.iter().map(Thread::Ball);
         let sliding = ask.catalog.sliding_screws.iter().map(Thread::Sliding);
         let mut all = Vec::new();
-        for thread in ball.chain(sliding) {
-            let Some(spindle) = Self::new(ask, thread) else {
-                continue;
-            };
+        let moves = extremes(ask);
+        let on_supports = |thread: Thread<'a>| {
+            let supports = supports::fitting(ask, thread, &moves).into_iter();
+            supports.map(move |support| Self::new(ask, thread, support))
+        };
+        for spindle in ball.chain(sliding).flat_map(on_supports) {
             let length = Check::new(
                 "screw.length",
                 spindle.bought_length_m(),
@@ -71,24 +89,13 @@ impl<'a> Spindle<'a> {
         all
     }
 
-    fn new(ask: &Ask<'a>, thread: Thread<'a>) -> Option<Self> {
-        let (diameter_m, root_m, lead_m, nut_length_m) = match thread {
-            Thread::Ball(s) => (
-                s.diameter.si(),
-                s.root_diameter.si(),
-                s.lead.si(),
-                s.nut_length.si(),
-            ),
-            Thread::Sliding(s) => (
-                s.diameter.si(),
-                s.root_diameter.si(),
-                s.lead().si(),
-                s.nut_length.si(),
-            ),
+    fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport) -> Self {
+        let diameter_m = thread.diameter_m();
+        let lead_m = thread.lead_m();
+        let (root_m, nut_length_m) = match thread {
+            Thread::Ball(s) => (s.root_diameter.si(), s.nut_length.si()),
+            Thread::Sliding(s) => (s.root_diameter.si(), s.nut_length.si()),
         };
-        let takes = |support: &ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
-        let supports = &ask.catalog.screw_supports;
-        let support = pick::cheapest(ask, supports, |support| &support.common, takes)?;
         let common = match thread {
             Thread::Ball(s) => &s.common,
             Thread::Sliding(s) => &s.common,
@@ -116,7 +123,7 @@ impl<'a> Spindle<'a> {
             diameter_m,
         };
         spindle.take_torques(ask);
-        Some(spindle)
+        spindle
     }
 
     /// Torque is proportional to force: worked out once for a newton.
@@ -264,16 +271,8 @@ impl<'a> Spindle<'a> {
         let mut checks = vec![
             self.critical_speed(ask, moves),
             self.column(ask, moves),
-            self.support_life(ask, moves),
-            Check::new(
-                "screw_support.static",
-                moves.greatest_n,
-                self.support.static_rating.si(),
-                "N",
-            )
-            .factor(ask.job.rules.screw_static_factor)
-            .from("C0a / F", "ISO 76, static safety factor")
-            .rule("screw_static_factor"),
+            supports::life(self.support, self.lead_m, ask, moves),
+            supports::at_rest(self.support, ask, moves),
             Check::new(
                 "screw_support.speed",
                 rpm(moves.speed_m_s / self.lead_m * TAU),
@@ -326,21 +325,6 @@ impl<'a> Spindle<'a> {
                 "Shigley, §§ 4-12 and 4-13",
             )
             .rule("column_factor_screw")
-    }
-
-    fn support_life_m(&self, moves: &Moves) -> f64 {
-        let turns =
-            bearing::rating_life(self.support.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
-        turns * self.lead_m
-    }
-    fn support_life(&self, ask: &Ask, moves: &Moves) -> Check {
-        Check::new(
-            "screw_support.life",
-            ask.life_distance_m() / 1e3,
-            self.support_life_m(moves).min(1e12) / 1e3,
-            "km",
-        )
-        .from("(C/Fm)³ · 10⁶ · l", "ISO 281, basic rating life")
     }
 
     /// Distance that the nut lasts.
@@ -447,7 +431,7 @@ impl<'a> Spindle<'a> {
             },
             Life {
                 what: "screw support",
-                years: years(ask, self.support_life_m(moves)),
+                years: years(ask, supports::life_m(self.support, self.lead_m, moves)),
             },
         ]
     }

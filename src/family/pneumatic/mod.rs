@@ -123,7 +123,10 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
     }
 }
 
-/// The times asked, and two of air's own that lie between them: slowest without stick and slip, fastest on the cheapest line.
+/// The times asked, and two of air's own: slowest without stick and slip, fastest on the cheapest line.
+///
+/// The fastest only where it lies among those asked; the slowest also where it is faster than all of them, for a short
+/// stroke with plenty of time is still made at once and gently.
 fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64> {
     let mut times = ask.times.to_vec();
     let (least, most) = times
@@ -140,7 +143,8 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64>
             libm::floor(steps + 1e-9)
         }
     };
-    let mut own = vec![rounded(slowest, false)];
+    let gentle = rounded(slowest, false);
+    let mut own = vec![gentle];
     if let (Some(first), Some(line)) = (candidates.first(), lines.first()) {
         let fastest = first.motion.open_time_s(0, line);
         if fastest.is_finite() && fastest > 0.0 {
@@ -149,7 +153,10 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64>
     }
     for time in own {
         let apart = |other: &f64| (other / time - 1.0).abs() > TIME_APART;
-        if time > least && time < most && times.iter().all(apart) {
+        if (time > least || time.to_bits() == gentle.to_bits())
+            && time < most
+            && times.iter().all(apart)
+        {
             times.push(time);
         }
     }

@@ -1,0 +1,75 @@
+//! The bearings that hold a screw: which are fitted, and what they are checked for.
+
+use super::load::Moves;
+use super::pick;
+use super::spindle::Thread;
+use crate::catalog::ScrewSupport;
+use crate::family::{Ask, Check};
+use crate::mechanics::bearing;
+use crate::quantity::{Si, newtons};
+
+/// The moves of the longest and of the shortest design time.
+pub(super) fn extremes(ask: &Ask) -> Vec<Moves> {
+    let ends = [ask.times.first(), ask.times.last()];
+    let moves = |time: &f64| Moves::new(ask, &ask.demand(*time));
+    ends.into_iter().flatten().map(moves).collect()
+}
+
+/// Of the supports next in size to a screw, the cheapest that bears each of some moves; the strongest where none does.
+pub(super) fn fitting<'a>(ask: &Ask<'a>, thread: Thread, moves: &[Moves]) -> Vec<&'a ScrewSupport> {
+    let takes = |support: &ScrewSupport| support.screw_diameter.si() >= thread.diameter_m() - 1e-9;
+    let all = &ask.catalog.screw_supports;
+    let sizes = all.iter().filter(|support| takes(support));
+    let size = sizes
+        .map(|support| support.screw_diameter.si())
+        .fold(f64::INFINITY, f64::min);
+    let mut next: Vec<_> = all
+        .iter()
+        .filter(|support| support.screw_diameter.si() <= size && takes(support))
+        .collect();
+    next.sort_by(|p, q| pick::order(ask, &p.common, &q.common));
+    let bears = |support: &ScrewSupport, moves: &Moves| {
+        at_rest(support, ask, moves).passes() && life(support, thread.lead_m(), ask, moves).passes()
+    };
+    let strongest = || {
+        next.iter()
+            .max_by(|p, q| p.static_rating.si().total_cmp(&q.static_rating.si()))
+    };
+    let chosen = |moves| {
+        next.iter()
+            .find(|support| bears(support, moves))
+            .or_else(strongest)
+    };
+    let mut list: Vec<_> = moves.iter().filter_map(chosen).copied().collect();
+    list.dedup_by(|p, q| p.common.id == q.common.id);
+    list
+}
+
+/// Supports at rest under the greatest force.
+pub(super) fn at_rest(support: &ScrewSupport, ask: &Ask, moves: &Moves) -> Check {
+    Check::new(
+        "screw_support.static",
+        moves.greatest_n,
+        support.static_rating.si(),
+        "N",
+    )
+    .factor(ask.job.rules.screw_static_factor)
+    .from("C0a / F", "ISO 76, static safety factor")
+    .rule("screw_static_factor")
+}
+
+/// Distance that supports last.
+pub(super) fn life_m(support: &ScrewSupport, lead_m: f64, moves: &Moves) -> f64 {
+    bearing::rating_life(support.dynamic_rating, newtons(moves.cube_mean_n), 3.0) * lead_m
+}
+
+/// Life of supports against the distance asked.
+pub(super) fn life(support: &ScrewSupport, lead_m: f64, ask: &Ask, moves: &Moves) -> Check {
+    Check::new(
+        "screw_support.life",
+        ask.life_distance_m() / 1e3,
+        life_m(support, lead_m, moves).min(1e12) / 1e3,
+        "km",
+    )
+    .from("(C/Fm)³ · 10⁶ · l", "ISO 281, basic rating life")
+}
