@@ -86,6 +86,7 @@ catalog! {
     guides: Guide,
     hoses: Hose,
     load_brakes: LoadBrake,
+    oil_accumulators: OilAccumulator,
     oil_coolers: OilCooler,
     oil_cylinders: OilCylinder,
     oil_power_units: OilPowerUnit,

@@ -112,6 +112,8 @@ impl Sound for OilPowerUnit {
 pub mod oil_function {
     /// Four ways, three positions, all ports closed in the middle.
     pub const DIRECTIONAL: &str = "directional";
+    /// The same with the working ports drained in the middle, so that counterbalance valves close.
+    pub const DRAINED: &str = "directional_drained";
     /// Holds an overrunning load until it is driven.
     pub const COUNTERBALANCE: &str = "counterbalance";
     /// Keeps the flow of one direction at its setting.
@@ -121,7 +123,7 @@ pub mod oil_function {
 part! {
     /// An oil valve with what it is mounted on.
     OilValve in "oil_valves" {
-        /// `directional` (closed centre), `counterbalance` or `flow_control`.
+        /// `directional` (closed centre), `directional_drained`, `counterbalance` or `flow_control`.
         function: String,
         /// Greatest flow.
         flow: VolumeRate,
@@ -133,6 +135,7 @@ impl Sound for OilValve {
     fn faults(&self) -> Vec<(&'static str, String)> {
         let known = [
             oil_function::DIRECTIONAL,
+            oil_function::DRAINED,
             oil_function::COUNTERBALANCE,
             oil_function::FLOW_CONTROL,
         ];
@@ -162,6 +165,24 @@ impl Sound for Hose {
             return Vec::new();
         }
         vec![("bore", "must be more than 0".into())]
+    }
+}
+
+part! {
+    /// A gas-filled accumulator with check valve, pressure switch, gauge and safety block: keeps a force up with the pump off.
+    OilAccumulator in "oil_accumulators" {
+        /// Gas volume.
+        volume: Volume,
+        /// Greatest pressure.
+        pressure: GaugePressure,
+    }
+}
+impl Sound for OilAccumulator {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        if self.volume.si() > 0.0 && self.pressure.si() > 0.0 {
+            return Vec::new();
+        }
+        vec![("volume", "and pressure must be more than 0".into())]
     }
 }
 

@@ -105,6 +105,12 @@ impl Axis {
         mass_kg * G_M_S2 * self.sin - assist.pull_n() + self.process.at(Curve::Hold, x_m, upper)
     }
 
+    /// Force that the process pushes back with at rest, N, the greater at a jump.
+    #[must_use]
+    pub fn process_hold_n(&self, x_m: f64) -> f64 {
+        let at = |upper| self.process.at(Curve::Hold, x_m, upper).abs();
+        at(true).max(at(false))
+    }
     /// Deceleration of an emergency stop from a speed.
     #[must_use]
     pub fn stop_deceleration(&self, speed_m_s: f64) -> f64 {

@@ -22,6 +22,8 @@ pub struct Page {
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
+/// A lead below this part of the dearer purchase is called a tie: preliminary prices are known to a tenth at best.
+const NEAR_TIE: f64 = 0.1;
 /// Options that are told apart in words, after the first.
 const TOLD: usize = 2;
 
@@ -250,11 +252,17 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
                 .into_iter()
                 .map(|(what, gain)| format!("{what} {}", signed(gain)))
                 .collect();
-            let ahead = money(first.net_worth - second.net_worth);
+            let ahead = first.net_worth - second.net_worth;
+            let tie = if ahead < NEAR_TIE * first.purchase.max(second.purchase) {
+                " That is less than such prices are known to: as good as a tie."
+            } else {
+                ""
+            };
             out.paragraph(
                 "1. ",
                 &format!(
-                    "Ahead of 2 by {ahead} {}: {}.",
+                    "Ahead of 2 by {} {}: {}.{tie}",
+                    money(ahead),
                     job.currency,
                     lead.join(", ")
                 ),
@@ -288,15 +296,25 @@ fn count_of(quantity: u32, name: &str, cost: f64) -> String {
     }
 }
 
-/// Times and purchases of one kind of train, slowest first: what each step faster costs.
+/// Times and purchases of one kind of train, slowest first: what each step faster costs, at each time the option of
+/// greatest net worth, as in the table.
 fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
-    let mut points: Vec<(f64, f64)> = study
+    let mut points: Vec<(f64, f64)> = Vec::new();
+    for option in study
         .options
         .iter()
         .filter(|option| option.train == first.train)
-        .map(|option| (option.design_travel_time_s, option.purchase))
-        .collect();
-    points.sort_by(|p, q| p.0.total_cmp(&q.0).then(p.1.total_cmp(&q.1)));
+    {
+        // Ranked: the first of a time is the one of greatest net worth.
+        let time = option.design_travel_time_s;
+        if points
+            .iter()
+            .all(|known| known.0.to_bits() != time.to_bits())
+        {
+            points.push((time, option.purchase));
+        }
+    }
+    points.sort_by(|p, q| p.0.total_cmp(&q.0));
     // From the fastest on, only what is cheaper than everything faster.
     let mut steps: Vec<(f64, f64)> = Vec::new();
     for point in points {

@@ -17,7 +17,7 @@ pub struct Notes {
 const SHOWN: usize = 3;
 
 /// Drives that were not considered, and when a designer would ask about them.
-const NOT_CONSIDERED: &str = "belt, chain, winch, linear motor, pneumatic muscle, gas spring and constant-force spring were not considered";
+const NOT_CONSIDERED: &str = "belt, chain, winch, driven rack, motor-driven screw jack, hand oil pump, several cylinders side by side, linear motor, pneumatic muscle, gas spring and constant-force spring were not considered";
 
 /// The notes of a study.
 #[must_use]

@@ -40,7 +40,10 @@ fn compare(
             continue;
         };
         let apart = ours.raw - theirs.raw;
-        if apart.abs() <= WORTH_SAYING * ours.raw.abs().max(theirs.raw.abs())
+        // Money is what the ranking turns on: it is said wherever it shows.
+        let money = matches!(row.criterion, Criterion::Purchase | Criterion::RunningCost);
+        let least_part = if money { 0.0 } else { WORTH_SAYING };
+        if apart.abs() <= least_part * ours.raw.abs().max(theirs.raw.abs())
             || apart.abs() < least_said(row)
         {
             continue;

@@ -70,7 +70,7 @@ fn by(job: &Requirements, check: &Check) -> String {
             )
         }
         unit => format!(
-            "{} asked, {} there",
+            "{} against at most {}",
             amount(asked, unit),
             amount(check.capacity, unit)
         ),

@@ -189,7 +189,7 @@ fn valve(function: &str, words: &str, flow: f64, price: f64, mass: f64, ingress:
         "price": round(price * (flow / 25.0).powf(0.4), 2),
         "mass": q(round(mass * (flow / 25.0).powf(0.8), 2), "kg"),
         "ingress": ingress,
-        "explosive_atmosphere": function != "directional",
+        "explosive_atmosphere": !function.starts_with("directional"),
         "function": function, "flow": q(flow, "L/min"), "pressure": "250 bar",
     })
 }
@@ -201,6 +201,16 @@ fn oil_valves() {
         parts.push(valve(
             "directional",
             "directional valve, closed centre",
+            *flow,
+            100.0,
+            1.8,
+            "IP65",
+        ));
+    }
+    for flow in VALVES {
+        parts.push(valve(
+            "directional_drained",
+            "drained-centre directional valve",
             *flow,
             100.0,
             1.8,
@@ -253,6 +263,30 @@ fn hoses() {
         })
     };
     keep("hoses", HOSES.iter().map(hose).collect());
+}
+
+/// Gas volumes of accumulators, L.
+const ACCUMULATORS: &[f64] = &[0.16, 0.35, 0.75, 1.5, 3.0, 6.0];
+
+#[test]
+fn oil_accumulators() {
+    let accumulator = |litres: &f64| {
+        json!({
+            "id": format!("oil-accumulator-{}", litres.to_string().replace('.', "p")),
+            "name": format!("accumulator {litres} L with pressure switch, gauge and safety block"),
+            // Switch, gauge, check valve and block alike for all; the vessel by its volume to the 0.6.
+            "price": round(190.0 + 75.0 * litres.powf(0.6), 2),
+            "mass": q(round(2.5 + 4.5 * litres.powf(0.8), 2), "kg"),
+            "ingress": "IP65", "coldest": "-10 degC", "hottest": "60 degC",
+            // Its gas is checked once a year.
+            "upkeep_hours": 0.3,
+            "volume": q(*litres, "L"), "pressure": "210 bar",
+        })
+    };
+    keep(
+        "oil_accumulators",
+        ACCUMULATORS.iter().map(accumulator).collect(),
+    );
 }
 
 /// Heat of coolers with the oil 40 K above the air, kW.

@@ -10,8 +10,8 @@ use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
 use crate::demand::Demand;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
-use crate::quantity::{Si, show};
-use crate::requirements::{Criterion, Mains, Stops};
+use crate::quantity::{Kind, Si, in_words, show};
+use crate::requirements::{Criterion, Mains, PowerLoss, Stops};
 
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
@@ -359,6 +359,14 @@ impl<'a> Place<'_, 'a> {
                     "The screw runs back under its load: without power only the brake holds it; test the brake at every upkeep.".into(),
                 ),
             }
+        }
+        let free = matches!(fit.hold, Hold::Nothing) && !spindle.locks;
+        if free && self.moves.holding_n <= NO_FORCE_N && self.ask.job.power_loss == PowerLoss::Hold
+        {
+            train.cautions.push(format!(
+                "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.",
+                in_words(Kind::Force, train.demand.worst.static_peak_n)
+            ));
         }
         if let Some(time_s) = fit.hold.time_s() {
             // The rotor and the screw turn with the load, and weigh on it far more than its own mass.

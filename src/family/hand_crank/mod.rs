@@ -283,7 +283,7 @@ fn cautions(ask: &Ask, grip: &Grip) -> Vec<String> {
     let hold = show(grip.effort.hold_n());
     if grip.brake.is_some() {
         cautions.push(format!(
-            "Only the load brake keeps the crank from spinning under {hold} N of load when the handle is let go; a ratchet would hold but could not lower."
+            "Only the load brake keeps the crank from spinning under {hold} N of load when the handle is let go; a ratchet would hold but could not lower. Nobody may be under the load: one tooth or one brake is all that holds it."
         ));
     } else if grip.effort.hold_n() > 0.0 {
         cautions.push(format!(

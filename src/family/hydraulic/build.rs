@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use super::press::Press;
 use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
 use crate::catalog::{Hose, OilValve, oil_function};
@@ -37,8 +38,14 @@ impl<'a> Lines<'a> {
                 )
             })
             .transpose()?;
+        // Counterbalance valves close only if their pilots drain.
+        let centre = if counterbalances > 0 {
+            oil_function::DRAINED
+        } else {
+            oil_function::DIRECTIONAL
+        };
         Ok(Self {
-            directional: valve(ask, oil_function::DIRECTIONAL, sizing, sizing.set_pa)?,
+            directional: valve(ask, centre, sizing, sizing.set_pa)?,
             throttle: valve(ask, oil_function::FLOW_CONTROL, sizing, sizing.set_pa)?,
             counterbalance,
             counterbalances,
@@ -153,6 +160,7 @@ pub(super) fn train<'a>(
     };
     let (cylinder, unit) = (pair.cylinder, pair.unit);
     let travel = ask.slide.travel.si();
+    let press = Press::of(ask, demand.travel_time_s);
     let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Rc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
@@ -179,7 +187,7 @@ pub(super) fn train<'a>(
     train.running.standby_w = run.standby_w + controls.standby.si();
     train.position = vec![match ask.job.stops {
         Stops::Ends => ("hard stop", ask.job.rules.hard_stop_error),
-        Stops::Several | Stops::Anywhere => ("closed-centre valve", ask.job.rules.oil_valve_error),
+        Stops::Several | Stops::Anywhere => ("directional valve", ask.job.rules.oil_valve_error),
     }];
     train.closed_length_m = travel + cylinder.closed_length.si();
     let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
@@ -191,7 +199,17 @@ pub(super) fn train<'a>(
     train
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
-    train.cautions = cautions(lines, sizing);
+    train.cautions = cautions(lines, sizing, press.as_ref());
+    if let Some((press, accumulator)) = press
+        .as_ref()
+        .and_then(|press| Some((press, press.accumulator(ask, sizing)?)))
+    {
+        train
+            .parts
+            .push(PartLine::pieces("oil_accumulators", &accumulator.common, 1));
+        train.remarks.push(press.remark(ask, accumulator));
+        train.cautions.extend(press.cautions(sizing));
+    }
     Ok(train)
 }
 
@@ -261,15 +279,17 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
     ]
 }
 
-fn cautions(lines: &Lines, sizing: &Sizing) -> Vec<String> {
+fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>) -> Vec<String> {
     let mut cautions = vec![format!(
         "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
         show(checks::line_pressure(sizing) / 1e5)
     )];
-    cautions.push(format!(
+    if press.is_none() {
+        cautions.push(format!(
         "At the relief valve's setting the cylinder pushes with up to {}, whatever the load asks: frame and tool must bear that.",
         crate::quantity::in_words(crate::quantity::Kind::Force, sizing.set_pa * sizing.areas.bore.value)
     ));
+    }
     if lines.counterbalance.is_some() {
         cautions.push(
             "Bolt the counterbalance valve straight to the cylinder: a hose between them that bursts lets the load fall."

@@ -108,7 +108,7 @@ pub(super) fn stops_and_holds(ask: &Ask, holds: bool) -> Vec<String> {
     let mut says = Vec::new();
     if ask.job.stops != Stops::Ends {
         says.push(format!(
-            "On the way it is stopped by a closed-centre valve, within {error} mm."
+            "On the way it is stopped by its directional valve, within {error} mm."
         ));
     }
     if holds {

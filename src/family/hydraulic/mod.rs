@@ -6,6 +6,7 @@
 
 mod build;
 mod checks;
+mod press;
 mod work;
 
 #[cfg(test)]

@@ -11,8 +11,11 @@ use super::supply::{self, Supply};
 use crate::catalog::{AirPreparation, AirValve, Compressor};
 use crate::demand::Demand;
 use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
-use crate::quantity::{Si, show};
+use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::Stops;
+
+/// Deceleration past which what lies loose on a load slides, m/s²: half of free fall, a dry box on a smooth plate (common practice, no source).
+const LOOSE_SLIDES_M_S2: f64 = 0.5 * G_M_S2;
 
 /// Basic strokes, m (ISO 4393); others are cut to order.
 pub(super) const BASIC_STROKES_M: [f64; 11] = [
@@ -263,6 +266,31 @@ impl<'a> Design<'a, '_, '_> {
         }
     }
 
+    /// How hard the ends are met, where what lies loose on the load would slide.
+    fn hard_arrival(&self) -> Option<String> {
+        let cushion_m = self.motion.cylinder.cushion_length.si();
+        let met = self.legs.iter().zip(self.ends).map(|(leg, end)| {
+            let speed = leg
+                .arrivals
+                .iter()
+                .map(|(_, a)| a.end_speed_m_s)
+                .fold(0.0, f64::max);
+            let within_m = end
+                .absorber
+                .map_or(cushion_m, |absorber| absorber.stroke.si());
+            (speed, speed * speed / (2.0 * within_m))
+        });
+        let (speed, deceleration) = met.max_by(|p, q| p.1.total_cmp(&q.1))?;
+        (deceleration > LOOSE_SLIDES_M_S2).then(|| {
+            format!(
+                "The load is not moved gently: it arrives at up to {} m/s and is stopped with some {} m/s² ({} g); what lies loose on it slides.",
+                show(speed),
+                show((deceleration * 10.0).round() / 10.0),
+                show((deceleration / G_M_S2 * 10.0).round() / 10.0)
+            )
+        })
+    }
+
     /// What a designer should know, and what could hurt somebody.
     fn say(
         &self,
@@ -276,6 +304,7 @@ impl<'a> Design<'a, '_, '_> {
             let speeds = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
             show(speeds.fold(0.0, f64::max))
         };
+        train.cautions.extend(self.hard_arrival());
         let [out, back] = self.legs;
         train.remarks.push(format!(
             "The flow controls are set to {} L/(s bar) for the way out and {} for the way back; the load then arrives at {} and {} m/s.",
