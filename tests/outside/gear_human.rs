@@ -120,15 +120,20 @@ fn hand_winch() {
     let row = row("winch-1");
     // Travel per turn of the crank: drum circumference over the ratio.
     let lead = Lead::from_si(TAU * row.input("drum_radius_m") / row.input("gear_ratio"));
-    let (load, radius) = (
+    let (weight_n, radius) = (
         row.input("mass_kg") * row.input("g_m_s2"),
         row.input("crank_radius_m"),
     );
-    let force = hand_force(newtons(load), lead, metres(radius), row.input("efficiency"));
+    let force = hand_force(
+        newtons(weight_n),
+        lead,
+        metres(radius),
+        row.input("efficiency"),
+    );
     let turns = crank_turns(metres(row.input("lift_height_m")), lead);
     row.holds("handle_force_n", force.si());
     row.holds("crank_turns", turns);
-    row.holds("force_gain", load / force.si());
+    row.holds("force_gain", weight_n / force.si());
     // A turn a second: the power of a second is the work of a turn.
     let of_a_turn = crank_power(force, metres(radius), rpm(60.0));
     row.holds("handle_work_j", of_a_turn.si() * turns);

@@ -28,7 +28,7 @@ pub fn text<'r>(row: &'r Value, key: &str) -> &'r str {
 
 /// A row under test; once it is dropped, each of its expected values must have been held or left out with a reason.
 pub struct Row {
-    row: &'static Value,
+    value: &'static Value,
     open: RefCell<BTreeSet<String>>,
     held: RefCell<u32>,
 }
@@ -40,7 +40,7 @@ pub fn row(id: &str) -> Row {
     let row = row.unwrap_or_else(|| panic!("no row {id}"));
     let expected = row["expected"].as_object().expect("expected values");
     Row {
-        row,
+        value: row,
         open: RefCell::new(expected.keys().cloned().collect()),
         held: RefCell::new(0),
     }
@@ -48,14 +48,14 @@ pub fn row(id: &str) -> Row {
 
 impl Row {
     fn id(&self) -> &str {
-        text(self.row, "id")
+        text(self.value, "id")
     }
 
     /// Its source; a value from memory says so.
     pub fn source(&self) -> String {
-        let source = text(self.row, "source");
+        let source = text(self.value, "source");
         let said = source.contains("recalled") || source.contains("memory");
-        match text(self.row, "provenance") {
+        match text(self.value, "provenance") {
             "memory" if !said => format!("{source} (from memory)"),
             _ => source.to_owned(),
         }
@@ -64,20 +64,20 @@ impl Row {
     /// An input.
     #[track_caller]
     pub fn input(&self, key: &str) -> f64 {
-        let value = self.row["inputs"][key].as_f64();
+        let value = self.value["inputs"][key].as_f64();
         value.unwrap_or_else(|| panic!("{} has no input {key}", self.id()))
     }
 
     /// An expected value, where it is what the project is asked about and not what it answers.
     #[track_caller]
     pub fn expected(&self, key: &str) -> f64 {
-        let value = self.row["expected"][key].as_f64();
+        let value = self.value["expected"][key].as_f64();
         value.unwrap_or_else(|| panic!("{} expects no {key}", self.id()))
     }
 
     /// The keys of its expected values, in order.
     pub fn keys(&self) -> Vec<String> {
-        let expected = self.row["expected"].as_object().expect("expected values");
+        let expected = self.value["expected"].as_object().expect("expected values");
         expected.keys().cloned().collect()
     }
 
@@ -85,8 +85,8 @@ impl Row {
     #[track_caller]
     pub fn holds(&self, key: &str, got: f64) {
         let want = self.expected(key);
-        let tol = self.row["rel_tol"].as_f64().unwrap_or(0.0) * want.abs()
-            + self.row["abs_tol"].as_f64().unwrap_or(0.0);
+        let tol = self.value["rel_tol"].as_f64().unwrap_or(0.0) * want.abs()
+            + self.value["abs_tol"].as_f64().unwrap_or(0.0);
         let (id, source) = (self.id(), self.source());
         assert!(
             (got - want).abs() <= tol,
