@@ -257,7 +257,9 @@ fn sources_are_many() {
     }
     let from_memory = rows
         .iter()
-        .filter(|row| text(row, "provenance") == "memory")
+        .filter(|row| {
+            text(row, "provenance") == "memory" || text(row, "source").contains("recalled")
+        })
         .count();
     println!(
         "{} rows held, {from_memory} of them from memory, {} works named",
