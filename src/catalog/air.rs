@@ -17,6 +17,11 @@ fn positive(field: &'static str, value: f64) -> Option<(&'static str, String)> {
     (value.is_nan() || value <= 0.0).then(|| (field, "must be more than 0".to_string()))
 }
 
+/// Basic strokes of air cylinders, m (ISO 4393); others are made to length.
+pub const BASIC_STROKES_M: [f64; 11] = [
+    0.025, 0.05, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25, 0.32, 0.4, 0.5,
+];
+
 part! {
     /// A double-acting air cylinder with flange and floating rod joint, its stroke cut to order; `price` and `mass` are at no stroke.
     AirCylinder in "air_cylinders" {

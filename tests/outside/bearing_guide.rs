@@ -7,81 +7,100 @@ mod guides {
     use counterpoise::quantity::{metres, newton_metres, newtons};
 
     use super::super::agree;
+    use super::super::rows::{Row, row};
 
     #[test]
     fn life_in_distance_and_hours() {
-        let life = guide::rail_life(newtons(20_000.0), newtons(3000.0));
-        agree(
-            "ISO 14728-1: L = 100 km (C/P)³",
-            life.value,
-            29_629_629.629_63,
-            1e-6,
-        );
-        // 12 double strokes of 0.6 m a minute are 0.24 m/s.
-        let hours = life.value / (12.0 * 2.0 * 0.6 / 60.0) / 3600.0;
-        agree("ISO 14728-1, in hours", hours, 34_293.552_812_07, 1e-6);
+        let row = row("lin-life-1");
+        let rating = newtons(row.input("dynamic_rating_100km_n"));
+        let life = guide::rail_life(rating, newtons(row.input("load_n")));
+        row.holds("life_m", life.value);
+        let speed = row.input("double_strokes_per_min") / 60.0 * 2.0 * row.input("stroke_m");
+        row.holds("life_h", life.value / speed / 3600.0);
     }
 
     #[test]
     fn ratings_on_the_50_km_basis() {
-        let ball = guide::rating_50_km(newtons(20_000.0), false);
-        agree(
-            "ISO 14728-1, balls: 2^(1/3)",
-            ball.value,
-            25_198.420_997_9,
-            1e-6,
+        let row = row("lin-c50-c100");
+        let rating = newtons(row.input("dynamic_rating_100km_n"));
+        row.holds(
+            "ball_rating_50km_n",
+            guide::rating_50_km(rating, false).value,
         );
-        let roller = guide::rating_50_km(newtons(1.0), true);
-        agree(
-            "ISO 14728-1, rollers: 2^(3/10)",
-            roller.value,
-            1.231_144_413_345,
-            1e-6,
+        row.holds(
+            "ball_factor",
+            guide::rating_50_km(newtons(1.0), false).value,
+        );
+        row.holds(
+            "roller_factor",
+            guide::rating_50_km(newtons(1.0), true).value,
         );
     }
 
-    #[test]
-    fn four_carriages_under_a_load_off_their_middle() {
-        let loads = guide::on_four(
-            newtons(2000.0),
-            metres(0.1),
-            metres(0.05),
-            metres(0.4),
-            metres(0.3),
-        );
-        let expected = [
-            916.666_666_666_7,
-            583.333_333_333_3,
-            416.666_666_666_7,
-            83.333_333_333_33,
-        ];
-        for (load, expected) in loads.into_iter().zip(expected) {
-            agree(
-                "stiff plate on four equal springs",
-                load.value,
-                expected,
-                1e-6,
-            );
+    fn four(row: &Row) {
+        let [along, across, spacing, rails] = [
+            "offset_along_rail_m",
+            "offset_across_m",
+            "carriage_spacing_along_m",
+            "rail_spacing_m",
+        ]
+        .map(|key| metres(row.input(key)));
+        let loads = guide::on_four(newtons(row.input("load_n")), along, across, spacing, rails);
+        let keys = ["front_near_n", "front_far_n", "rear_near_n", "rear_far_n"];
+        for (key, load) in keys.into_iter().zip(loads) {
+            row.holds(key, load.value);
         }
     }
 
     #[test]
+    fn four_carriages_under_a_load_off_their_middle() {
+        four(&row("car4-1"));
+    }
+
+    #[test]
     fn two_carriages_of_an_upright_rail() {
-        let load = guide::couple_on_two(newton_metres(800.0 * 0.25), metres(0.2));
-        agree("balance of moments", load.value, 1000.0, 1e-6);
+        let row = row("car2-vertical");
+        let couple = newton_metres(row.input("load_n") * row.input("offset_m"));
+        let load = guide::couple_on_two(couple, metres(row.input("carriage_spacing_m")));
+        row.holds("carriage_force_n", load.value);
     }
 
     #[test]
     fn drawer_effect() {
-        let source = "statics with friction at both guide ends: 1/(2 μ)";
-        let offset = guide::jamming_offset(metres(0.2), 0.25);
-        agree(source, offset.value, 0.4, 1e-6);
-        agree(
-            source,
-            guide::binding_ratio(0.25, offset, metres(0.2)),
-            1.0,
-            1e-6,
+        let row = row("guide-jam");
+        let (friction, length) = (
+            row.input("friction_coef"),
+            metres(row.input("guide_length_m")),
         );
+        let offset = guide::jamming_offset(length, friction);
+        row.holds("offset_max_m", offset.value);
+        row.holds("offset_ratio_max", (offset / length).value);
+        let ratio = guide::binding_ratio(friction, offset, length);
+        agree(&row.source(), ratio, 1.0, 1e-12);
+    }
+
+    // --- beyond the collection ---
+
+    #[test]
+    fn four_carriages_by_least_squares() {
+        four(&row("own-plate"));
+    }
+
+    /// Bushings on a shaft: friction 0.25 jams at an offset of twice their spacing, hence the rule of two to one.
+    #[test]
+    fn rule_of_two_to_one() {
+        let row = row("own-two-to-one");
+        let ratio = guide::binding_ratio(row.input("friction_coef"), metres(2.0), metres(1.0));
+        row.holds("binding_ratio", ratio);
+    }
+
+    /// Half the load lives eight times as long.
+    #[test]
+    fn life_goes_with_the_cube() {
+        let row = row("own-half-load-rails");
+        let life = |load| guide::rail_life(newtons(9000.0), newtons(load)).value;
+        row.holds("life_ratio", life(500.0) / life(1000.0));
+        row.holds("life_at_rating_m", life(9000.0));
     }
 }
 
@@ -91,55 +110,83 @@ mod rolling {
     use counterpoise::mechanics::bearing;
     use counterpoise::quantity::newtons;
 
-    use super::super::agree;
+    use super::super::rows::{Row, row, solve};
 
-    /// Basic rating life: rating, load, exponent, rpm → million turns, hours.
     #[test]
     fn rating_life() {
-        let source = "ISO 281:2007, basic rating life";
-        let rows = [
-            (35_100.0, 6000.0, 3.0, 1000.0, 200.201_625, 3_336.693_75),
-            (
-                61_000.0,
-                12_000.0,
-                3.333_333_333_33,
-                750.0,
-                225.854_438_564_6,
-                5_018.987_523_658,
-            ),
-            (
-                93_000.0,
-                31_000.0,
-                3.333_333_333_33,
-                120.0,
-                38.940_738_398_3,
-                5_408.435_888_653,
-            ),
-        ];
-        for (rating, load, exponent, rpm, millions, hours) in rows {
-            let turns = bearing::rating_life(newtons(rating), newtons(load), exponent);
-            agree(source, turns / 1e6, millions, 1e-6);
-            agree(source, turns / rpm / 60.0, hours, 1e-6);
+        for id in ["brg-l10-1", "brg-l10-3", "brg-l10-5"] {
+            let row = row(id);
+            let (rating, load) = (
+                newtons(row.input("dynamic_rating_n")),
+                newtons(row.input("equivalent_load_n")),
+            );
+            let turns = bearing::rating_life(rating, load, row.input("life_exponent"));
+            row.holds("life_million_rev", turns / 1e6);
+            row.holds("life_h", turns / row.input("speed_rpm") / 60.0);
         }
     }
 
+    /// The rating with which a bearing lives so many turns.
+    fn rating(row: &Row, turns: f64) -> f64 {
+        let (load, exponent) = (newtons(row.input("load_n")), row.input("life_exponent"));
+        let life = |rating: f64| bearing::rating_life(newtons(rating), load, exponent);
+        solve(1.0, 1e6, turns, life)
+    }
+
     #[test]
-    fn rating_asked() {
-        // 30 000 h at 600 rpm are 1080 million turns.
-        let turns =
-            bearing::rating_life(newtons(29_669.638_173_79), newtons(2_891.344_049_92), 3.0);
-        agree(
-            "Mott, Machine Elements in Mechanical Design 4e, Example Problem 14-3",
-            turns / 1e6,
-            1080.0,
-            3.0 * 0.0008,
+    fn mott_14_2() {
+        let row = row("brg-mott-14-2");
+        let turns = row.input("life_h") * 60.0 * row.input("speed_rpm");
+        row.holds("dynamic_rating_n", rating(&row, turns));
+    }
+
+    #[test]
+    fn shigley_11_3() {
+        let row = row("brg-shigley-p11-3");
+        row.holds(
+            "dynamic_rating_n",
+            rating(&row, row.input("life_million_rev") * 1e6),
         );
-        let turns = bearing::rating_life(newtons(91_100.0), newtons(10_279.0), 10.0 / 3.0);
-        agree(
-            "Shigley's Mechanical Engineering Design 8e, solution 11-3",
-            turns / 1e6,
-            1440.0,
-            10.0 / 3.0 * 0.0006,
+    }
+
+    // --- beyond the collection ---
+
+    #[test]
+    fn shigley_11_1() {
+        let row = row("own-shigley-11-1");
+        let turns = row.input("life_h") * 60.0 * row.input("speed_rpm");
+        row.holds(
+            "dynamic_rating_lbf",
+            rating(&row, turns) / row.input("load_n") * row.input("load_lbf"),
+        );
+    }
+
+    #[test]
+    fn half_the_load() {
+        let row = row("own-half-load");
+        let times = |exponent| {
+            let life = |load| bearing::rating_life(newtons(1e4), newtons(load), exponent);
+            life(1000.0) / life(2000.0)
+        };
+        row.holds("balls", times(3.0));
+        row.holds("rollers", times(10.0 / 3.0));
+    }
+
+    /// Loads that swing: |sin|, and (1 - cos)/2, over whole periods.
+    #[test]
+    fn mean_of_a_swinging_load() {
+        let row = row("own-swinging-load");
+        let mean = |load: fn(f64) -> f64| {
+            let steps = (0..3600).map(|i| {
+                let angle = (f64::from(i) + 0.5) / 3600.0 * core::f64::consts::TAU;
+                (newtons(load(angle)), 1.0)
+            });
+            bearing::cube_mean(steps).value
+        };
+        row.holds("rectified_sine", mean(libm::sin));
+        row.holds(
+            "raised_cosine",
+            mean(|angle| (1.0 - libm::cos(angle)) / 2.0),
         );
     }
 }

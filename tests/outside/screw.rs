@@ -1,253 +1,250 @@
 //! Screws against textbooks and standards.
 
+use counterpoise::mechanics::human::hand_force;
 use counterpoise::mechanics::{bearing, screw};
 use counterpoise::quantity::{Lead, Si, metres, newtons, pascals, rpm};
 
 use super::agree;
+use super::rows::{Row, row};
 
-/// Half angles, rad.
-const SQUARE: f64 = 0.0;
 const ACME: f64 = 14.5 * std::f64::consts::PI / 180.0;
 
-/// Shigley, Example 8-1: square thread 32 mm, pitch 4 mm, two starts, collar 40 mm, friction 0.08.
+/// Torques of a sliding screw and its efficiency, from the inputs of a row.
+struct Sliding {
+    thrust_n: f64,
+    mean_m: f64,
+    lead_m: f64,
+    raise: f64,
+    lower: f64,
+}
+
+impl Sliding {
+    /// With the mean diameter given, or from the major diameter and the pitch.
+    fn of(row: &Row, mean_m: f64, lead_m: f64, collar: [f64; 2], half_angle: f64) -> Self {
+        let thrust_n = row.input("force_n");
+        let (thrust, mean) = (newtons(thrust_n), metres(mean_m));
+        let (lead, friction) = (Lead::from_si(lead_m), row.input("thread_friction_coef"));
+        let collar = screw::collar_torque(thrust, collar[0], metres(collar[1])).si();
+        Self {
+            thrust_n,
+            mean_m,
+            lead_m,
+            raise: screw::raise_torque(thrust, mean, lead, friction, half_angle).si() + collar,
+            lower: screw::lower_torque(thrust, mean, lead, friction, half_angle).si() + collar,
+        }
+    }
+
+    fn major(row: &Row, collar: [f64; 2], half_angle: f64) -> Self {
+        let (d, pitch) = (row.input("major_diameter_m"), row.input("pitch_m"));
+        let mean = screw::pitch_diameter(metres(d), metres(pitch)).si();
+        Self::of(
+            row,
+            mean,
+            pitch * row.input("starts_count"),
+            collar,
+            half_angle,
+        )
+    }
+
+    /// Torque without friction over the real one.
+    fn efficiency(&self) -> f64 {
+        let ideal = screw::drive_torque(newtons(self.thrust_n), Lead::from_si(self.lead_m), 1.0);
+        ideal.si() / self.raise
+    }
+}
+
+fn collar(row: &Row) -> [f64; 2] {
+    ["collar_friction_coef", "collar_mean_diameter_m"].map(|key| row.input(key))
+}
+
+/// The way of the thread climbs `lead` in `√(π² dm² + l²)`: the sine of the lead angle.
+fn lead_angle_deg(mean_m: f64, lead_m: f64) -> f64 {
+    (1.0 / screw::rubbing_ratio(metres(mean_m), Lead::from_si(lead_m)))
+        .asin()
+        .to_degrees()
+}
+
 #[test]
 fn shigley_8_1() {
-    let source = "Shigley's Mechanical Engineering Design (Budynas & Nisbett), Example 8-1";
-    let (force, lead) = (newtons(6400.0), Lead::from_si(0.008));
-    let mean = screw::pitch_diameter(metres(0.032), metres(0.004));
-    agree(source, mean.si(), 0.03, 0.0017);
-    let collar = screw::collar_torque(force, 0.08, metres(0.04)).si();
-    let raise = screw::raise_torque(force, mean, lead, 0.08, SQUARE).si() + collar;
-    agree(source, raise, 26.18, 0.0017);
-    agree(
-        source,
-        screw::lower_torque(force, mean, lead, 0.08, SQUARE).si() + collar,
-        9.77,
-        0.0017,
-    );
-    agree(
-        source,
-        6400.0 * 0.008 / (std::f64::consts::TAU * raise),
-        0.311,
-        0.0017,
-    );
+    let row = row("scr-shigley-8-1");
+    let found = Sliding::major(&row, collar(&row), 0.0);
+    row.holds("mean_diameter_m", found.mean_m);
+    row.holds("lead_m", found.lead_m);
+    row.holds("raise_torque_n_m", found.raise);
+    row.holds("lower_torque_n_m", found.lower);
+    row.holds("efficiency", found.efficiency());
 }
 
-/// Mott, Example Problem 17-1; the printed 1809 lbf in is 0.3 % under what its own formula gives.
 #[test]
 fn mott_17_1() {
-    let source = "Mott, Machine Elements in Mechanical Design 4e, Example Problem 17-1";
-    let (force, mean) = (newtons(55_602.770_190_8), metres(0.034_109_66));
-    let torque = screw::raise_torque(force, mean, Lead::from_si(0.00635), 0.15, ACME).si();
-    agree(source, torque, 205.000_432_565_5, 1e-6);
-    agree(source, torque, 1809.0 * 0.112_984_829, 0.004);
-    let efficiency = force.si() * 0.00635 / (std::f64::consts::TAU * torque);
-    agree(source, efficiency, 0.274_116_706_698_8, 1e-6);
+    let row = row("scr-mott-17-1");
+    let (mean, lead) = (row.input("pitch_diameter_m"), row.input("lead_m"));
+    let found = Sliding::of(&row, mean, lead, [0.0, 0.0], ACME);
+    row.holds("raise_torque_n_m", found.raise);
+    row.holds("efficiency", found.efficiency());
+    row.holds("lead_angle_deg", lead_angle_deg(mean, lead));
+    agree(&row.source(), found.raise, 1809.0 * 0.112_984_829, 0.004);
 }
 
-/// Two worked examples of power screws, recalled and recomputed.
 #[test]
-fn khurmi_17_1_and_17_2() {
-    let source = "Khurmi & Gupta, A Textbook of Machine Design, power screws (from memory)";
-    let torque = screw::raise_torque(
-        newtons(10e3),
-        metres(0.05),
-        Lead::from_si(0.0125),
-        0.15,
-        SQUARE,
-    ) + screw::collar_torque(newtons(10e3), 0.18, metres(0.06));
-    agree(source, torque.si(), 112.2, 0.002);
-    let mean = screw::pitch_diameter(metres(0.04), metres(0.006));
-    let torque = screw::raise_torque(newtons(75e3), mean, Lead::from_si(0.006), 0.1, SQUARE).si();
-    agree(source, torque, 211.45, 0.002);
-    agree(
-        source,
-        torque * 0.005 / 0.006 * std::f64::consts::TAU,
-        1108.0,
-        0.002,
+fn khurmi_17_1() {
+    let row = row("scr-khurmi-17-1");
+    let (mean, lead) = (row.input("mean_diameter_m"), row.input("lead_m"));
+    let found = Sliding::of(&row, mean, lead, collar(&row), 0.0);
+    row.holds("torque_n_m", found.raise);
+    // What the hands must push at a wheel of 1 m radius, over what they can.
+    let at_1_m = hand_force(
+        newtons(found.thrust_n),
+        Lead::from_si(lead),
+        metres(1.0),
+        found.efficiency(),
     );
+    let hands = row.input("hand_force_n") * row.input("hands_count");
+    row.holds("wheel_diameter_m", 2.0 * at_1_m.si() / hands);
 }
 
-/// Force, diameter, pitch, starts, friction, half angle, collar friction and diameter → raise, lower.
-type Trapezoidal = (f64, f64, f64, f64, f64, f64, [f64; 2], [f64; 2]);
+#[test]
+fn khurmi_17_2() {
+    let row = row("scr-khurmi-17-2");
+    let (d, pitch) = (row.input("major_diameter_m"), row.input("pitch_m"));
+    let mean = screw::pitch_diameter(metres(d), metres(pitch)).si();
+    let found = Sliding::of(&row, mean, pitch, [0.0, 0.0], 0.0);
+    row.holds("torque_n_m", found.raise);
+    let turns = counterpoise::mechanics::human::crank_turns(
+        metres(row.input("nut_speed_m_s")),
+        Lead::from_si(pitch),
+    );
+    row.holds("power_w", found.raise * rpm(60.0 * turns).si());
+}
 
-/// Trapezoidal and Acme screws by Shigley's eq. 8-5: diameter, pitch, starts, friction, half angle, collar → raise, lower.
 #[test]
 fn trapezoidal_screws() {
-    let source = "Shigley, eq. 8-5 (thread-angle correction)";
-    let angle = screw::TRAPEZOIDAL_HALF_ANGLE;
-    let rows: [Trapezoidal; 3] = [
-        (
-            5e3,
-            0.02,
-            0.004,
-            1.0,
-            0.15,
-            angle,
-            [0.0, 0.0],
-            [10.284_180_913_75, 3.763_672_834_623],
-        ),
-        (
-            20e3,
-            0.036,
-            0.006,
-            1.0,
-            0.12,
-            angle,
-            [0.1, 0.05],
-            [110.530_741_956_9, 71.742_019_884_51],
-        ),
-        (
-            10e3,
-            0.081,
-            0.012,
-            2.0,
-            0.05,
-            ACME,
-            [0.06, 0.125],
-            [95.368_485_410_28, 18.768_233_309_24],
-        ),
-    ];
-    for (force, diameter, pitch, starts, friction, angle, [fc, dc], [raise, lower]) in rows {
-        let mean = screw::pitch_diameter(metres(diameter), metres(pitch));
-        let (force, lead) = (newtons(force), Lead::from_si(pitch * starts));
-        let collar = screw::collar_torque(force, fc, metres(dc)).si();
-        let up = screw::raise_torque(force, mean, lead, friction, angle).si() + collar;
-        let down = screw::lower_torque(force, mean, lead, friction, angle).si() + collar;
-        agree(source, up, raise, 1e-6);
-        agree(source, down, lower, 1e-6);
+    for id in ["scr-trap-1", "scr-trap-2", "scr-trap-4"] {
+        let row = row(id);
+        let half_angle = row.input("thread_half_angle_deg").to_radians();
+        let found = Sliding::major(&row, collar(&row), half_angle);
+        row.holds("raise_torque_n_m", found.raise);
+        row.holds("lower_torque_n_m", found.lower);
+        row.holds("efficiency", found.efficiency());
     }
+    agree(
+        "ISO 2901: 30° in all",
+        screw::TRAPEZOIDAL_HALF_ANGLE.to_degrees(),
+        15.0,
+        1e-12,
+    );
 }
 
 /// The least friction that holds, from a lowering torque of zero.
 #[test]
 fn self_locking() {
-    let least = screw::self_locking_friction(metres(0.03), Lead::from_si(0.008), SQUARE);
-    agree("Shigley, eq. 8-3", least, 0.084_882_636_315_68, 1e-6);
-}
-
-/// Basic dimensions of the metric trapezoidal thread: nominal, pitch, pitch diameter, minor diameter of the screw, mm.
-#[test]
-fn iso_2904_dimensions() {
-    let source = "ISO 2904 / DIN 103 basic dimensions (from memory)";
-    let rows = [
-        (8.0, 1.5, 7.25, 6.2),
-        (10.0, 2.0, 9.0, 7.5),
-        (12.0, 3.0, 10.5, 8.5),
-        (16.0, 4.0, 14.0, 11.5),
-        (20.0, 4.0, 18.0, 15.5),
-        (24.0, 5.0, 21.5, 18.5),
-        (28.0, 5.0, 25.5, 22.5),
-        (32.0, 6.0, 29.0, 25.0),
-        (36.0, 6.0, 33.0, 29.0),
-        (40.0, 7.0, 36.5, 32.0),
-        (60.0, 9.0, 55.5, 50.0),
-        (80.0, 10.0, 75.0, 69.0),
-    ];
-    for (d, pitch, mean, minor) in rows {
-        let (d, pitch) = (metres(d * 1e-3), metres(pitch * 1e-3));
-        agree(
-            source,
-            screw::pitch_diameter(d, pitch).si(),
-            mean * 1e-3,
-            1e-9,
-        );
-        agree(
-            source,
-            screw::minor_diameter(d, pitch).si(),
-            minor * 1e-3,
-            1e-9,
-        );
-    }
-}
-
-/// The catalog's sliding screws have the preferred pitches and the diameters of the standard.
-#[test]
-fn catalog_threads_are_standard() {
-    let source = "ISO 2902 preferred pitches, ISO 2904 dimensions";
-    let pitches = [
-        (12.0, 3.0),
-        (16.0, 4.0),
-        (20.0, 4.0),
-        (24.0, 5.0),
-        (28.0, 5.0),
-        (32.0, 6.0),
-        (36.0, 6.0),
-        (40.0, 7.0),
-        (50.0, 8.0),
-        (60.0, 9.0),
-        (80.0, 10.0),
-    ];
-    let catalog = counterpoise::catalog::built_in().expect("the catalog is sound");
-    for part in &catalog.sliding_screws {
-        let d = part.diameter.si() * 1e3;
-        let pitch = pitches
-            .iter()
-            .find(|(size, _)| (size - d).abs() < 1e-6)
-            .expect("a preferred size")
-            .1;
-        agree(source, part.pitch.si() * 1e3, pitch, 1e-9);
-        agree(
-            source,
-            part.root_diameter.si(),
-            screw::minor_diameter(part.diameter, part.pitch).si(),
-            1e-9,
-        );
-    }
+    let row = row("scr-selflock-2");
+    let (mean, lead) = (
+        metres(row.input("mean_diameter_m")),
+        Lead::from_si(row.input("lead_m")),
+    );
+    let half_angle = row.input("thread_half_angle_deg").to_radians();
+    row.holds(
+        "friction_coef_min",
+        screw::self_locking_friction(mean, lead, half_angle),
+    );
 }
 
 #[test]
 fn ball_screw_torque() {
-    let source = "screw energy balance; reverse efficiency 2 - 1/η (ISO 3408-5 style pair)";
-    let (force, lead) = (newtons(3000.0), Lead::from_si(0.005));
-    agree(
-        source,
-        screw::drive_torque(force, lead, 0.9).si(),
-        2.652_582_384_865,
-        1e-6,
+    let row = row("bsc-torque-1");
+    let (force, lead) = (
+        newtons(row.input("force_n")),
+        Lead::from_si(row.input("lead_m")),
     );
-    agree(
-        source,
-        screw::reverse_efficiency(0.9),
-        0.888_888_888_888_9,
-        1e-6,
+    let efficiency = row.input("efficiency_forward");
+    row.holds(
+        "drive_torque_n_m",
+        screw::drive_torque(force, lead, efficiency).si(),
     );
-    agree(
-        source,
-        screw::back_drive_torque(force, lead, 0.9).si(),
-        2.122_065_907_892,
-        1e-6,
+    row.holds("efficiency_reverse", screw::reverse_efficiency(efficiency));
+    row.holds(
+        "backdrive_torque_n_m",
+        screw::back_drive_torque(force, lead, efficiency).si(),
     );
 }
 
-/// First whirling speed of a 17 mm shaft, no 0.8 on it: length, eigenvalue, rpm.
 #[test]
 fn whirling() {
-    let source = "first bending eigenvalue of an Euler-Bernoulli beam";
     let rows = [
-        (0.5, screw::FIXED_FREE, 2_923.949_297_95),
-        (1.0, screw::SUPPORTED, 2_051.912_510_033),
-        (1.0, screw::FIXED_SUPPORTED, 3_205.478_954_095),
+        ("bsc-critical-speed-fixed-free", screw::FIXED_FREE),
+        ("bsc-critical-speed-pinned-pinned", screw::SUPPORTED),
+        ("bsc-critical-speed-fixed-pinned", screw::FIXED_SUPPORTED),
     ];
-    for (length, eigenvalue, expected) in rows {
-        let speed = screw::critical_speed(
-            metres(0.017),
-            metres(length),
-            eigenvalue,
-            pascals(206e9),
-            7850.0,
+    for (id, eigenvalue) in rows {
+        let row = row(id);
+        row.holds(
+            "critical_speed_rpm",
+            whirls_rpm(&row, "root_diameter_m", eigenvalue),
         );
-        agree(source, speed.si(), rpm(expected).si(), 1e-5);
+        row.holds("eigenvalue", eigenvalue);
     }
 }
+
+fn whirls_rpm(row: &Row, diameter: &str, eigenvalue: f64) -> f64 {
+    let speed = screw::critical_speed(
+        metres(row.input(diameter)),
+        metres(row.input("unsupported_length_m")),
+        eigenvalue,
+        pascals(row.input("youngs_modulus_pa")),
+        row.input("density_kg_m3"),
+    );
+    speed.si() / rpm(1.0).si()
+}
+
+#[test]
+fn nut_life() {
+    let row = row("bsc-life-1");
+    let rating = newtons(row.input("dynamic_rating_n"));
+    let turns = bearing::rating_life(rating, newtons(row.input("mean_load_n")), 3.0);
+    row.holds("life_million_rev", turns / 1e6);
+    row.holds("life_h", turns / row.input("speed_rpm") / 60.0);
+    row.holds("travel_m", turns * row.input("lead_m"));
+}
+
+#[test]
+fn mean_load() {
+    let row = row("bsc-mean-load-1");
+    let steps = [1, 2, 3].map(|i| {
+        let turns = row.input(&format!("speed_{i}_rpm")) * row.input(&format!("time_share_{i}"));
+        (newtons(row.input(&format!("force_{i}_n"))), turns)
+    });
+    row.holds("mean_load_n", bearing::cube_mean(steps).si());
+    row.without(
+        &["mean_speed_rpm"],
+        "the project counts turns along its own profile, it averages no speeds",
+    );
+}
+
+/// A load that rises evenly, in many small steps.
+#[test]
+fn mean_of_a_rising_load() {
+    let row = row("bsc-mean-load-ramp");
+    let (least, most) = (row.input("force_min_n"), row.input("force_max_n"));
+    let ramp = (0..3000).map(|i| {
+        let part = (f64::from(i) + 0.5) / 3000.0;
+        (newtons(least + part * (most - least)), 1.0)
+    });
+    row.holds("mean_load_exact_n", bearing::cube_mean(ramp).si());
+    row.without(
+        &["mean_load_shortcut_n"],
+        "the project takes the mean itself, not the shortcut, 8 % above it",
+    );
+}
+
+// --- beyond the collection ---
 
 /// λ of a beam built in at one end solves tan λ = tanh λ (supported) or cos λ cosh λ = -1 (free).
 #[test]
 fn eigenvalues() {
-    let source =
-        "Blevins, Formulas for Natural Frequency and Mode Shape, single-span beams (from memory)";
-    agree(source, screw::FIXED_SUPPORTED, 3.926_602_31, 1e-8);
-    agree(source, screw::FIXED_FREE, 1.875_104_07, 1e-8);
+    let row = row("own-blevins");
+    row.holds("fixed_supported", screw::FIXED_SUPPORTED);
+    row.holds("fixed_free", screw::FIXED_FREE);
     let l = screw::FIXED_SUPPORTED;
     agree("tan λ = tanh λ", libm::tan(l), libm::tanh(l), 1e-6);
     let l = screw::FIXED_FREE;
@@ -260,52 +257,74 @@ fn eigenvalues() {
 }
 
 #[test]
-fn nut_life() {
-    let turns = bearing::rating_life(newtons(15e3), newtons(2500.0), 3.0);
-    agree("ISO 3408-5", turns / 1e6, 216.0, 1e-6);
-    agree("ISO 3408-5", turns / 600.0 / 60.0, 6000.0, 1e-6);
-    agree("ISO 3408-5", turns * 0.005, 1_080_000.0, 1e-6);
+fn whirling_by_finite_elements() {
+    let row = row("own-whirling-elements");
+    let found = |eigenvalue| whirls_rpm(&row, "diameter_m", eigenvalue);
+    row.holds("fixed_supported_rpm", found(screw::FIXED_SUPPORTED));
+    row.holds("supported_rpm", found(screw::SUPPORTED));
+    row.holds("fixed_free_rpm", found(screw::FIXED_FREE));
 }
 
+/// The trade's `4.76·10⁶ d/L²` in inches and turns a minute for two supports, its digits allowing 0.1 %.
 #[test]
-fn mean_load() {
-    let steps = [
-        (2000.0, 1000.0 * 0.5),
-        (4000.0, 300.0 * 0.3),
-        (8000.0, 100.0 * 0.2),
-    ];
-    let mean = bearing::cube_mean(steps.map(|(force, turns)| (newtons(force), turns)));
-    agree(
-        "ISO 3408-5 / ISO 281 cubic mean load",
-        mean.si(),
-        3_200.614_636_035,
-        1e-6,
-    );
-    // A load that rises evenly from 1 to 4 kN, in many small steps.
-    let ramp = (0..3000).map(|i| (newtons(1000.5 + f64::from(i)), 1.0));
-    agree(
-        "integral of F³ over travel",
-        bearing::cube_mean(ramp).si(),
-        2_769.829_128_377,
-        1e-6,
+fn whirling_by_the_inch_formula() {
+    let row = row("own-whirling-inch");
+    row.holds(
+        "critical_speed_rpm",
+        whirls_rpm(&row, "root_diameter_m", screw::SUPPORTED),
     );
 }
 
-/// Travel deviation within 300 mm, µm: the catalog's grades.
 #[test]
-fn lead_error_grades() {
-    let catalog = counterpoise::catalog::built_in().expect("the catalog is sound");
-    for part in &catalog.ball_screws {
-        let expected = if part.common.id.ends_with("fine") {
-            23e-6
-        } else {
-            52e-6
-        };
-        agree(
-            "ISO 3408-3, grades 5 and 7 (from memory)",
-            part.lead_error.si(),
-            expected,
-            1e-9,
-        );
+fn ball_screw_torque_by_the_inch_formula() {
+    let row = row("own-drive-torque-inch");
+    let pound_force =
+        counterpoise::quantity::parse_as("1 lbf", counterpoise::quantity::Kind::Force);
+    let thrust = newtons(pound_force.expect("a force"));
+    let torque = screw::drive_torque(thrust, Lead::from_si(0.0254), row.input("efficiency"));
+    row.holds("torque_lbf_in", torque.si() / (thrust.si() * 0.0254));
+}
+
+#[test]
+fn juvinall_power_screw() {
+    let row = row("own-juvinall-screw");
+    let found = Sliding::major(&row, collar(&row), ACME);
+    row.holds("lead_angle_deg", lead_angle_deg(found.mean_m, found.lead_m));
+    let inch_pound = 0.112_984_829;
+    let ring = screw::collar_torque(
+        newtons(found.thrust_n),
+        row.input("collar_friction_coef"),
+        metres(row.input("collar_mean_diameter_m")),
+    );
+    row.holds(
+        "thread_torque_lbf_in",
+        (found.raise - ring.si()) / inch_pound,
+    );
+    row.holds("raise_torque_lbf_in", found.raise / inch_pound);
+}
+
+/// Part (f) of the same example as above: one thread that bears 0.38 of the load.
+#[test]
+fn shigley_8_1_bearing_stress() {
+    let row = row("own-shigley-8-1-bearing");
+    let pressure = screw::nut_pressure(
+        newtons(row.input("force_n") * row.input("share_of_first_thread")),
+        metres(row.input("mean_diameter_m")),
+        metres(row.input("pitch_m")),
+    );
+    row.holds("bearing_stress_pa", pressure.si());
+}
+
+#[test]
+fn lead_angles_of_trapezoidal_screws() {
+    let row = row("own-trapezoidal-angles");
+    for (key, d, pitch) in [
+        ("tr_16x4_deg", 0.016, 0.004),
+        ("tr_20x4_deg", 0.020, 0.004),
+        ("tr_24x5_deg", 0.024, 0.005),
+        ("tr_40x7_deg", 0.040, 0.007),
+    ] {
+        let mean = screw::pitch_diameter(metres(d), metres(pitch)).si();
+        row.holds(key, lead_angle_deg(mean, pitch));
     }
 }

@@ -10,7 +10,7 @@ use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
 use crate::demand::Demand;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
-use crate::quantity::{Kind, Si, in_words, show};
+use crate::quantity::{self, Si, in_words, show};
 use crate::requirements::{Criterion, Mains, PowerLoss, Stops};
 
 /// Offers trains at every design time.
@@ -365,7 +365,7 @@ impl<'a> Place<'_, 'a> {
         {
             train.cautions.push(format!(
                 "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.",
-                in_words(Kind::Force, train.demand.worst.static_peak_n)
+                in_words(quantity::Kind::Force, train.demand.worst.static_peak_n)
             ));
         }
         if let Some(time_s) = fit.hold.time_s() {

@@ -8,7 +8,7 @@ use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::statics;
 use super::supply::{self, Supply};
-use crate::catalog::{AirPreparation, AirValve, Compressor};
+use crate::catalog::{AirPreparation, AirValve, BASIC_STROKES_M, Compressor};
 use crate::demand::Demand;
 use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::quantity::{G_M_S2, Si, show};
@@ -17,10 +17,6 @@ use crate::requirements::Stops;
 /// Deceleration past which what lies loose on a load slides, m/s²: half of free fall, a dry box on a smooth plate (common practice, no source).
 const LOOSE_SLIDES_M_S2: f64 = 0.5 * G_M_S2;
 
-/// Basic strokes, m (ISO 4393); others are cut to order.
-pub(super) const BASIC_STROKES_M: [f64; 11] = [
-    0.025, 0.05, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25, 0.32, 0.4, 0.5,
-];
 /// A stroke nearer than this to a basic one is it.
 const STROKE_NEAR_M: f64 = 1e-6;
 const LITRE_PER_MIN: f64 = 60_000.0;
