@@ -23,6 +23,25 @@ pub const BASIC_STROKES_M: [f64; 11] = [
 ];
 
 part! {
+    /// An air receiver with relief valve, gauge and drain, near a cylinder that draws more than the site gives.
+    AirReceiver in "air_receivers" {
+        /// Volume.
+        volume: Volume,
+        /// Greatest pressure.
+        pressure_most: GaugePressure,
+    }
+}
+impl Sound for AirReceiver {
+    fn faults(&self) -> Vec<(&'static str, String)> {
+        let figures = [
+            positive("volume", self.volume.si()),
+            positive("pressure_most", self.pressure_most.si()),
+        ];
+        figures.into_iter().flatten().collect()
+    }
+}
+
+part! {
     /// A double-acting air cylinder with flange and floating rod joint, its stroke cut to order; `price` and `mass` are at no stroke.
     AirCylinder in "air_cylinders" {
         /// Bore.

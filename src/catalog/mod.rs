@@ -67,6 +67,7 @@ macro_rules! catalog {
 catalog! {
     air_cylinders: AirCylinder,
     air_preparation: AirPreparation,
+    air_receivers: AirReceiver,
     air_tubes: AirTube,
     air_valves: AirValve,
     ball_screws: BallScrew,

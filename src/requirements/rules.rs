@@ -87,6 +87,7 @@ rules! {
     oil_return_speed_most = 2.5, 0.5..=10.0, "m/s", "greatest speed of oil in a return line";
     oil_idle_rest = 60.0, 0.0..=3600.0, "s", "rest past which an oil unit is switched off between strokes";
     oil_temperature_most = 333.15, 313.15..=363.15, "K", "hottest that the oil in a tank may get";
+    air_receiver_drop = 1.0e5, 1.0e4..=5.0e5, "Pa", "pressure that an air receiver may lose over a stroke";
     oil_leak = 8.3e-9, 0.0..=1.0e-5, "m3/s", "oil that seals and valves let by while a force is kept up";
     oil_hose_length = 2.0, 0.1..=50.0, "m", "length of each oil hose beyond the travel";
     counterbalance_setting = 1.3, 1.0..=2.0, "", "setting of a counterbalance valve over the pressure of its load";

@@ -407,6 +407,29 @@ fn air_compressors() {
     keep("compressors", flows.into_iter().flat_map(both).collect());
 }
 
+/// Vessels of rolled sheet: price by volume to the 0.6, relief valve, gauge and drain alike for all.
+#[test]
+fn air_receivers() {
+    let receiver = |litres: f64| {
+        json!({
+            "id": format!("air-receiver-{litres}"),
+            "name": format!("air receiver, {litres} L"),
+            "price": round(35.0 + 9.0 * libm::pow(litres, 0.6), 2),
+            "mass": q(round(1.1 * libm::pow(litres, 0.85), 2), "kg"),
+            "coldest": "0 degC",
+            "hottest": "80 degC",
+            "ingress": "IP65",
+            "explosive_atmosphere": true,
+            // Drained each month, its relief valve tried once a year.
+            "upkeep_hours": 0.3,
+            "volume": q(litres, "L"),
+            "pressure_most": "11 bar",
+        })
+    };
+    let sizes = [5.0, 10.0, 24.0, 50.0, 100.0, 200.0, 500.0, 1000.0];
+    keep("air_receivers", sizes.into_iter().map(receiver).collect());
+}
+
 /// Bodies in three sizes, priced by the root of what they pass.
 #[test]
 fn air_preparation() {

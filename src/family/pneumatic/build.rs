@@ -8,7 +8,7 @@ use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::statics;
 use super::supply::{self, Supply};
-use crate::catalog::{AirPreparation, AirValve, BASIC_STROKES_M, Compressor};
+use crate::catalog::{AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
 use crate::demand::Demand;
 use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::quantity::{G_M_S2, Si, show};
@@ -23,6 +23,14 @@ const LITRE_PER_MIN: f64 = 60_000.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
 const LITRE_PER_S_BAR: f64 = 1e-8;
+
+/// Pressure of free air (ISO 8778), Pa.
+const FREE_AIR_PA: f64 = 1e5;
+
+/// Free air that the supply gives, m³/s.
+fn given_m3_s(compressor: Option<&Compressor>, site_flow: Option<f64>) -> f64 {
+    site_flow.or(compressor.map(|c| c.flow.si())).unwrap_or(0.0)
+}
 
 /// A cylinder with its line, throttles, ends and way to hold.
 #[derive(Debug, Clone, Copy)]
@@ -78,6 +86,49 @@ impl<'a> Design<'a, '_, '_> {
         0.5 * air_m3 / fastest
     }
 
+    /// Volume that must give what the supply falls short of in a stroke, m³, beside a compressor's own tank:
+    /// `V = (V_stroke − q t) p_0/Δp`, isothermal.
+    fn buffer_m3(
+        &self,
+        compressor: Option<&Compressor>,
+        air_m3: f64,
+        site_flow: Option<f64>,
+    ) -> f64 {
+        let stroke_m3 = 0.5 * air_m3;
+        let time_s = stroke_m3 / self.peak_flow_m3_s(air_m3);
+        let short_m3 = stroke_m3 - given_m3_s(compressor, site_flow) * time_s;
+        let asked_m3 = short_m3 * FREE_AIR_PA / self.ask.job.rules.air_receiver_drop;
+        asked_m3 - compressor.map_or(0.0, |c| c.tank.si())
+    }
+
+    /// The cheapest receiver for that, or so many of the largest; none where the supply keeps up.
+    fn receiver(
+        &self,
+        compressor: Option<&Compressor>,
+        air_m3: f64,
+        site_flow: Option<f64>,
+    ) -> Option<PartLine<'a>> {
+        let asked_m3 = self.buffer_m3(compressor, air_m3, site_flow);
+        if asked_m3 <= 0.0 {
+            return None;
+        }
+        let receivers = &self.ask.catalog.air_receivers;
+        let price = |p: &&AirReceiver, q: &&AirReceiver| p.common.price.total_cmp(&q.common.price);
+        let size = |p: &&AirReceiver, q: &&AirReceiver| p.volume.si().total_cmp(&q.volume.si());
+        let part = receivers
+            .iter()
+            .filter(|part| part.volume.si() >= asked_m3)
+            .min_by(price)
+            .or_else(|| receivers.iter().max_by(size))?;
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a small whole number, at least 1"
+        )]
+        let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, 1e6) as u32;
+        Some(PartLine::pieces("air_receivers", &part.common, count).beside())
+    }
+
     /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
     fn lifts(&self) -> bool {
         let axis = self.ask.book.axis();
@@ -104,6 +155,9 @@ impl<'a> Design<'a, '_, '_> {
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
         train.parts.extend(parts);
+        train
+            .parts
+            .extend(self.receiver(compressor, air_m3, site_flow));
         let bore = show(self.motion.cylinder.bore.si() * 1e3);
         train.words = format!("{bore} mm air cylinder{}", self.hold.words());
         let made = |what| Made {
@@ -325,12 +379,11 @@ impl<'a> Design<'a, '_, '_> {
                 }
             ));
         }
-        let drawn = self.peak_flow_m3_s(air_m3) * LITRE_PER_MIN;
-        let given = site_flow.or(compressor.map(|c| c.flow.si())).unwrap_or(0.0) * LITRE_PER_MIN;
-        if drawn > given && compressor.is_none() {
-            train.cautions.push(format!(
-                "While it moves the cylinder draws {} L/min of free air, more than the {} L/min of the site: it needs a receiver near it.",
-                show(drawn), show(given)
+        if self.buffer_m3(compressor, air_m3, site_flow) > 0.0 {
+            train.remarks.push(format!(
+                "While it moves the cylinder draws {} L/min of free air, more than the {} L/min that come: a receiver near it gives the rest and is filled again in the rests.",
+                show(self.peak_flow_m3_s(air_m3) * LITRE_PER_MIN),
+                show(given_m3_s(compressor, site_flow) * LITRE_PER_MIN)
             ));
         }
         self.warn(train);
