@@ -1,6 +1,6 @@
 //! A complete train: its parts, work, checks and running figures.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::Check;
 use crate::catalog::{Catalog, Common};
@@ -28,7 +28,7 @@ pub struct Ask<'a> {
 impl Ask<'_> {
     /// The demand on the drive at a travel time, with this assist.
     #[must_use]
-    pub fn demand(&self, travel_time_s: f64) -> Rc<Demand> {
+    pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
         self.book.at(&self.assist.assist, travel_time_s)
     }
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
@@ -185,7 +185,7 @@ pub struct Train<'a> {
     /// Travel time it is designed for.
     pub travel_time_s: f64,
     /// Demand at that time.
-    pub demand: Rc<Demand>,
+    pub demand: Arc<Demand>,
     /// Parts, assist aside.
     pub parts: Vec<PartLine<'a>>,
     /// Parts to be made.
@@ -225,7 +225,7 @@ impl Train<'_> {
         family: &'static str,
         kind: impl Into<String>,
         hours: Hours,
-        demand: Rc<Demand>,
+        demand: Arc<Demand>,
     ) -> Self {
         // Where nothing pulls at rest, anything holds.
         let demand_holds_itself = demand.held_n() <= 1e-6;
@@ -328,13 +328,29 @@ impl<'a> Bench<'a> {
             .iter()
             .map(|check| libm::log(over(check)) + 0.01)
             .sum();
-        let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
-        if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
-            self.nearest = Some(Nearest {
+        if !checks.is_empty() {
+            self.nearer(Nearest {
                 early,
                 distance,
                 checks,
             });
+        }
+    }
+    /// Remembers an attempt if it came nearer than any before.
+    fn nearer(&mut self, attempt: Nearest) {
+        let of = |attempt: &Nearest| (attempt.early, attempt.distance);
+        if self
+            .nearest
+            .as_ref()
+            .is_none_or(|known| of(&attempt) < of(known))
+        {
+            self.nearest = Some(attempt);
+        }
+    }
+    /// Remembers the nearest failed attempt of another bench, whose attempts all came later.
+    pub fn take_nearer(&mut self, other: Bench) {
+        if let Some(attempt) = other.nearest {
+            self.nearer(attempt);
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.

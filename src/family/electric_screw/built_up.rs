@@ -1,6 +1,6 @@
 //! Trains built up of a screw, its supports, a motor and what goes between.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::load::{Load, Moves};
 use super::motor::{self, Motor};
@@ -144,7 +144,7 @@ struct Place<'p, 'a> {
     ask: &'p Ask<'a>,
     mains: &'p Mains,
     stock: &'p Stock<'a>,
-    demand: &'p Rc<Demand>,
+    demand: &'p Arc<Demand>,
     moves: &'p Moves,
     spindle: &'p Spindle<'a>,
     spindle_checks: &'p [Check],
@@ -229,7 +229,7 @@ impl<'a> Place<'_, 'a> {
     /// A train without its words and without what all trains are checked for.
     fn build(&self, fit: &Fit<'a>, motor_checks: Vec<Check>) -> Train<'a> {
         let (ask, spindle) = (self.ask, self.spindle);
-        let mut train = Train::new(NAME, "", Hours::Screw, Rc::clone(self.demand));
+        let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
         train.holds |= !matches!(fit.hold, Hold::Motor);
         train.checks.extend_from_slice(self.spindle_checks);
         train.checks.extend(motor_checks);

@@ -1,6 +1,6 @@
 //! Ready-made electric cylinders.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::built_up::{Draw, drop_m};
 use super::load::Moves;
@@ -106,14 +106,14 @@ fn speed_at(part: &ElectricCylinder, force_n: f64) -> f64 {
 
 /// A demand as a cylinder is judged by it.
 struct Asked {
-    demand: Rc<Demand>,
+    demand: Arc<Demand>,
     moves: Moves,
     /// Speed and the force against it over the move; of neighbours under the same force the fastest.
     speeds: Vec<(f64, f64)>,
 }
 
 impl Asked {
-    fn new(ask: &Ask, demand: Rc<Demand>) -> Self {
+    fn new(ask: &Ask, demand: Arc<Demand>) -> Self {
         let mut speeds: Vec<(f64, f64)> = Vec::new();
         for sample in demand.samples() {
             let (speed, force) = (sample.v_m_s.abs(), sample.force_n);
@@ -285,7 +285,7 @@ fn build<'a>(
     } else {
         "electric cylinder"
     };
-    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Rc::clone(demand));
+    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Arc::clone(demand));
     train.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),

@@ -11,7 +11,7 @@ mod work;
 #[cfg(test)]
 mod tests;
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use self::build::Lines;
 use self::work::{Areas, Run, Sizing, Work};
@@ -77,7 +77,7 @@ struct Pair<'a> {
 /// The trains worth judging at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
-    demand: &Rc<Demand>,
+    demand: &Arc<Demand>,
     bench: &mut Bench<'a>,
 ) -> Vec<(Pair<'a>, Train<'a>)> {
     let work = Work::of(demand);
@@ -168,7 +168,7 @@ fn units<'a>(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Vec<&'a OilPowerUni
 /// A whole train of a pair, or the checks at which it ended.
 fn attempt<'a>(
     ask: &Ask<'a>,
-    demand: &Rc<Demand>,
+    demand: &Arc<Demand>,
     work: &Work,
     pair: Pair<'a>,
 ) -> Result<Train<'a>, Vec<Check>> {
@@ -208,7 +208,7 @@ fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
-fn nearest<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, bench: &mut Bench<'a>) {
+fn nearest<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, bench: &mut Bench<'a>) {
     let work = Work::of(demand);
     for cylinder in &ask.catalog.oil_cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
