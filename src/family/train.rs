@@ -292,15 +292,40 @@ struct Nearest {
 }
 
 /// Where the families put what they offer, and what came nearest where nothing passes.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Bench<'a> {
     /// Trains whose checks all pass.
     pub sound: Vec<Train<'a>>,
+    /// Whether failed attempts are remembered.
+    explains: bool,
     /// The failed attempt that came nearest, of the family and assist at work.
     nearest: Option<Nearest>,
 }
 
+impl Default for Bench<'_> {
+    fn default() -> Self {
+        Self {
+            sound: Vec::new(),
+            explains: true,
+            nearest: None,
+        }
+    }
+}
+
 impl<'a> Bench<'a> {
+    /// A bench that remembers no failed attempt: whatever only finds the nearest one may be left out.
+    #[must_use]
+    pub fn silent() -> Self {
+        Self {
+            explains: false,
+            ..Self::default()
+        }
+    }
+    /// Whether failed attempts are remembered, and so worth working out.
+    #[must_use]
+    pub fn explains(&self) -> bool {
+        self.explains
+    }
     /// Offers a train: kept if every check passes, else remembered if it came nearest.
     pub fn offer(&mut self, train: Train<'a>) {
         if train.passes() {
@@ -318,6 +343,9 @@ impl<'a> Bench<'a> {
         self.take(false, checks);
     }
     fn take(&mut self, early: bool, checks: Vec<Check>) {
+        if !self.explains {
+            return;
+        }
         let checks: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
         // How far off: each failing check by how much it is over, a yes-or-no check like a factor of three.
         let over = |check: &Check| match check.says {
@@ -328,29 +356,13 @@ impl<'a> Bench<'a> {
             .iter()
             .map(|check| libm::log(over(check)) + 0.01)
             .sum();
-        if !checks.is_empty() {
-            self.nearer(Nearest {
+        let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
+        if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
+            self.nearest = Some(Nearest {
                 early,
                 distance,
                 checks,
             });
-        }
-    }
-    /// Remembers an attempt if it came nearer than any before.
-    fn nearer(&mut self, attempt: Nearest) {
-        let of = |attempt: &Nearest| (attempt.early, attempt.distance);
-        if self
-            .nearest
-            .as_ref()
-            .is_none_or(|known| of(&attempt) < of(known))
-        {
-            self.nearest = Some(attempt);
-        }
-    }
-    /// Remembers the nearest failed attempt of another bench, whose attempts all came later.
-    pub fn take_nearer(&mut self, other: Bench) {
-        if let Some(attempt) = other.nearest {
-            self.nearer(attempt);
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.

@@ -20,15 +20,7 @@ pub struct Generated<'a> {
     pub ruled_out: Vec<RuledOut>,
 }
 
-/// What a family offers with one assist.
-#[derive(Debug, Default)]
-struct Offered<'a> {
-    options: Vec<Judged<'a>>,
-    /// Holds the failed attempt that came nearest.
-    bench: Bench<'a>,
-}
-
-/// Asks every family for its trains with every assist.
+/// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
 #[must_use]
 pub fn every_train<'a>(
     job: &'a Requirements,
@@ -38,23 +30,23 @@ pub fn every_train<'a>(
     times: &'a [f64],
     assists: &'a [Fitted<'a>],
 ) -> Generated<'a> {
+    let ask = |assist| Ask {
+        job,
+        slide,
+        catalog,
+        assist,
+        times,
+        book,
+    };
     let pairs: Vec<(&dyn Family, &Fitted)> = FAMILIES
         .iter()
         .flat_map(|family| assists.iter().map(move |assist| (*family, assist)))
         .collect();
-    let offered = in_parallel(pairs.len(), |index| {
+    let mut offered = in_parallel(pairs.len(), |index| {
         let (family, assist) = pairs[index];
-        let ask = Ask {
-            job,
-            slide,
-            catalog,
-            assist,
-            times,
-            book,
-        };
-        offer(family, &ask)
-    });
-    let mut offered = offered.into_iter();
+        offer(family, &ask(assist), &mut Bench::silent())
+    })
+    .into_iter();
     let mut generated = Generated {
         options: Vec::new(),
         ruled_out: Vec::new(),
@@ -62,18 +54,18 @@ pub fn every_train<'a>(
     for family in FAMILIES {
         for same in assists.chunk_by(|p, q| p.assist.name() == q.assist.name()) {
             let before = generated.options.len();
-            let mut bench = Bench::default();
-            for one in offered.by_ref().take(same.len()) {
-                generated.options.extend(one.options);
-                bench.take_nearer(one.bench);
-            }
+            let trains = offered.by_ref().take(same.len());
+            generated.options.extend(trains.flatten());
             if generated.options.len() == before {
-                let fails = bench.take_nearest();
+                let mut bench = Bench::default();
+                for assist in same {
+                    offer(*family, &ask(assist), &mut bench);
+                }
                 generated.ruled_out.push(ruled_out::line(
                     job,
                     family.name(),
                     same[0].assist.name(),
-                    &fails,
+                    &bench.take_nearest(),
                 ));
             }
         }
@@ -82,19 +74,19 @@ pub fn every_train<'a>(
 }
 
 /// The trains of a family with one assist that pass every check and meet every must.
-fn offer<'a>(family: &dyn Family, ask: &Ask<'a>) -> Offered<'a> {
-    let mut offered = Offered::default();
-    family.trains(ask, &mut offered.bench);
-    for train in core::mem::take(&mut offered.bench.sound) {
+fn offer<'a>(family: &dyn Family, ask: &Ask<'a>, bench: &mut Bench<'a>) -> Vec<Judged<'a>> {
+    family.trains(ask, bench);
+    let mut options = Vec::new();
+    for train in bench.sound.drain(..).collect::<Vec<_>>() {
         let judged = Judged::new(ask.job, train, ask.assist);
         let broken = judged.broken_musts(ask.job);
         if broken.is_empty() {
-            offered.options.push(judged);
+            options.push(judged);
         } else {
-            offered.bench.misses(broken);
+            bench.misses(broken);
         }
     }
-    offered
+    options
 }
 
 /// The results of `count` pieces of work, in their order, worked out on as many threads as there are cores.

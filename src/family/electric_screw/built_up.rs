@@ -148,7 +148,7 @@ struct Place<'p, 'a> {
     moves: &'p Moves,
     spindle: &'p Spindle<'a>,
     spindle_checks: &'p [Check],
-    load: &'p Load,
+    load: &'p Load<'p>,
     coupling: &'a Coupling,
 }
 
@@ -163,6 +163,11 @@ impl<'a> Place<'_, 'a> {
             if best.is_some_and(|best| !better(best)) {
                 continue;
             }
+            // Where nobody asks what came nearest, it is enough to know that this does not.
+            let brief = !bench.explains();
+            if brief && pick.is_too_weak(self.ask, self.load) {
+                continue;
+            }
             let fit = Fit::new(
                 self.ask,
                 self.stock,
@@ -174,6 +179,9 @@ impl<'a> Place<'_, 'a> {
             let Some(fit) = fit else {
                 continue;
             };
+            if brief && fit.is_out(self.ask, self.load) {
+                continue;
+            }
             let mut used = fit.bound(self.ask, self.load);
             if used <= 1.0 + 1e-9 {
                 let checks = fit.checks(self.ask, self.load, self.moves);

@@ -69,6 +69,23 @@ impl<'a> Pick<'a> {
             ),
         ]
     }
+    /// Whether motor or gearbox is too slow or too weak, whatever holds the load and joins them: its bound would be past 1.
+    pub(super) fn is_too_weak(&self, ask: &Ask, load: &Load) -> bool {
+        let line = Line {
+            ratio: self.ratio(),
+            efficiency: self.gearbox.map_or(1.0, |g| g.efficiency),
+            inertia_kg_m2: 0.0,
+            carried_kg_m2: 0.0,
+        };
+        let gearbox = |g: &Gearbox| {
+            let speed = load.speed_most_rad_s * g.ratio;
+            let torque = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
+            // A hair wider than the checks: these are other numbers by rounding.
+            speed > g.speed_most.si() * (1.0 + 1e-6) || torque > g.peak_torque.si() * (1.0 + 1e-6)
+        };
+        self.motor.first_bound(ask, load, &line, Still::default()) > 1.0 + 1e-9
+            || self.gearbox.is_some_and(gearbox)
+    }
     fn ids(&self) -> (&'a str, &'a str) {
         (
             &self.motor.common().id,
@@ -251,6 +268,13 @@ impl<'a> Fit<'a> {
                 _ => Still::default(),
             },
         })
+    }
+
+    /// Whether its motor is out by what can be told without looking at the instants of the move.
+    pub(super) fn is_out(&self, ask: &Ask, load: &Load) -> bool {
+        let motor = self.pick.motor;
+        motor.first_bound(ask, load, &self.line, self.still) > 1.0 + 1e-9
+            || motor.last_bound(ask, load, &self.line) > 1.0 + 1e-9
     }
 
     /// How far it is used by what can be told in closed form.
