@@ -37,6 +37,11 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             if *done {
                 continue;
             }
+            let out =
+                !stroke(ask, part).passes() || !force(ask, part, asked.moves.thrust_n).passes();
+            if out && !bench.explains() {
+                continue;
+            }
             let checks = checks(ask, part, &asked);
             if checks.iter().all(Check::passes) {
                 let train = build(ask, mains, part, &asked, checks);

@@ -273,6 +273,25 @@ impl<'l> Load<'l> {
         self.course().sums.iter().map(of).fold(0.0, f64::max)
     }
 
+    /// The least RMS torque of the motor over the cycle behind any gearbox between these figures.
+    pub(super) fn least_rms_cycle_n_m(
+        &self,
+        ratio: f64,
+        [lossy, fine]: [f64; 2],
+        [light, heavy]: [f64; 2],
+    ) -> f64 {
+        let of = |s: &Sums| {
+            let drive_turn = (s.drive_turn / lossy).min(s.drive_turn / fine);
+            let mixed = drive_turn + (s.brake_turn * lossy).min(s.brake_turn * fine);
+            s.drive_drive / (fine * fine * ratio * ratio)
+                + s.brake_brake * lossy * lossy / (ratio * ratio)
+                + 2.0 * (mixed * light).min(mixed * heavy)
+                + light * light * ratio * ratio * s.turn_turn
+        };
+        let squares = self.course().sums.iter().map(of).fold(0.0, f64::max);
+        (squares / self.cycle_s).sqrt()
+    }
+
     /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest.
     pub(super) fn rms_cycle_n_m(&self, line: &Line, rest_n_m: f64) -> f64 {
         ((self.squares(line) + rest_n_m * rest_n_m * self.rest_s) / self.cycle_s).sqrt()

@@ -178,6 +178,42 @@ impl<'a> Motor<'a> {
         bound.max(heat).max(self.last_bound(ask, load, line))
     }
 
+    /// The least that it can be used by the worst instant and by heat, behind any gearbox between these figures.
+    pub(super) fn least_bound(
+        &self,
+        ask: &Ask,
+        load: &Load,
+        ratio: f64,
+        efficiency: [f64; 2],
+        inertia_kg_m2: [f64; 2],
+    ) -> f64 {
+        let rules = &ask.job.rules;
+        let [lossy, fine] = efficiency.map(|efficiency| Line {
+            ratio,
+            efficiency,
+            inertia_kg_m2: 0.0,
+            carried_kg_m2: 0.0,
+        });
+        let mut worst = 0.0_f64;
+        for at in load.telling() {
+            let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
+            let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
+            let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
+            let high = turns[0].max(turns[1]) + speeds[0].max(speeds[1]);
+            let asked = low.max(-high).max(0.0);
+            let given = self.capacity_n_m(at.speed_rad_s * ratio, false, rules.stepper_margin);
+            if asked > 0.0 {
+                worst = worst.max(part(asked * rules.drive_margin, given));
+            }
+        }
+        let speed = load.speed_rms_rad_s() * ratio;
+        if let Some(most) = self.continuous_n_m(speed) {
+            let asked = load.least_rms_cycle_n_m(ratio, efficiency, inertia_kg_m2);
+            worst = worst.max(part(asked * rules.drive_margin, most));
+        }
+        worst
+    }
+
     /// How far it is used by the hours that it runs, or by the inertia it turns.
     pub(super) fn last_bound(&self, ask: &Ask, load: &Load, line: &Line) -> f64 {
         match self {

@@ -45,9 +45,10 @@ impl<'a> Spindle<'a> {
     pub(super) fn all(ask: &Ask<'a>, mut fails: impl FnMut(Check)) -> Vec<Self> {
         let ball = ask.catalog.ball_screws.iter().map(Thread::Ball);
         let sliding = ask.catalog.sliding_screws.iter().map(Thread::Sliding);
+        let supports = pick::in_order(ask, &ask.catalog.screw_supports, |support| &support.common);
         let mut all = Vec::new();
         for thread in ball.chain(sliding) {
-            let Some(spindle) = Self::new(ask, thread) else {
+            let Some(spindle) = Self::new(ask, thread, &supports) else {
                 continue;
             };
             let length = Check::new(
@@ -71,7 +72,7 @@ impl<'a> Spindle<'a> {
         all
     }
 
-    fn new(ask: &Ask<'a>, thread: Thread<'a>) -> Option<Self> {
+    fn new(ask: &Ask<'a>, thread: Thread<'a>, supports: &[&'a ScrewSupport]) -> Option<Self> {
         let (diameter_m, root_m, lead_m, nut_length_m) = match thread {
             Thread::Ball(s) => (
                 s.diameter.si(),
@@ -86,9 +87,8 @@ impl<'a> Spindle<'a> {
                 s.nut_length.si(),
             ),
         };
-        let takes = |support: &ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
-        let supports = &ask.catalog.screw_supports;
-        let support = pick::cheapest(ask, supports, |support| &support.common, takes)?;
+        let takes = |support: &&&ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
+        let support = supports.iter().find(takes).copied()?;
         let common = match thread {
             Thread::Ball(s) => &s.common,
             Thread::Sliding(s) => &s.common,
