@@ -8,7 +8,7 @@ use super::judge::Judged;
 use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
-use crate::family::{Ask, Bench, FAMILIES, Family, Fitted};
+use crate::family::{self, Ask, Bench, FAMILIES, Family, Fitted};
 use crate::requirements::{Requirements, Slide};
 
 /// What the families offer.
@@ -61,11 +61,16 @@ pub fn every_train<'a>(
                 for assist in same {
                     offer(*family, &ask(assist), &mut bench);
                 }
+                let mut fails = bench.take_nearest();
+                // Whether it tips is known whatever the parts, and decides even where a part was found wanting first.
+                let slowest = book.at(&same[0].assist, times.iter().copied().fold(0.0, f64::max));
+                let tips = family::stability(job, &slowest).filter(|check| !check.passes());
+                fails.extend(tips.filter(|tips| fails.iter().all(|known| known.id != tips.id)));
                 generated.ruled_out.push(ruled_out::line(
                     job,
                     family.name(),
                     same[0].assist.name(),
-                    &bench.take_nearest(),
+                    &fails,
                 ));
             }
         }
