@@ -100,8 +100,12 @@ impl Moments {
                 Edge::Side => (half_m, 0.0),
             };
             self.add(body.mass_kg * G_M_S2 * arm);
-            self.add(body.mass_kg * body.az_m_s2 * arm);
-            self.add(body.mass_kg * level);
+            if body.az_m_s2 != 0.0 {
+                self.add(body.mass_kg * body.az_m_s2 * arm);
+            }
+            if level != 0.0 {
+                self.add(body.mass_kg * level);
+            }
         }
         self
     }
@@ -176,22 +180,23 @@ pub(super) fn of(
     let mut search = Search::new(base, least);
     let [mut at_rest, mut moving, mut stopping] = [f64::INFINITY; 3];
     for case in &demand.cases {
+        let mut known = [Known::default(); 3];
+        let [standing, going, braking] = &mut known;
         for sample in &case.profile {
-            search.take_centre(&movers(axis, base, assist, case.load_kg, sample.x_m, 0.0));
-            let mut margin = |a_m_s2: f64| {
+            let mut margin = |a_m_s2: f64, known: &mut Known| {
                 let movers = movers(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
-                search.margin(&movers, sample.x_m)
+                known.margin(&mut search, &movers, sample.x_m)
             };
             // At rest it is the same whichever way it goes next.
-            let still = (case.direction == Direction::Out).then(|| margin(0.0));
+            let still = (case.direction == Direction::Out).then(|| margin(0.0, standing));
             at_rest = at_rest.min(still.unwrap_or(at_rest));
             let stop = axis.stop_deceleration(sample.v_m_s.abs());
             // At constant speed it is as at rest.
             moving = moving.min(match still {
                 Some(still) if sample.a_m_s2 == 0.0 => still,
-                _ => margin(sample.a_m_s2),
+                _ => margin(sample.a_m_s2, going),
             });
-            stopping = stopping.min(margin(-case.direction.sign() * stop));
+            stopping = stopping.min(margin(-case.direction.sign() * stop, braking));
         }
     }
     Stability {
@@ -200,6 +205,32 @@ pub(super) fn of(
         margin_emergency_stop: stopping,
         length_needed_m: search.length_needed(),
         ..search.found
+    }
+}
+
+/// The instant before and its margin: on an upright axis most instants are alike to the bit.
+#[derive(Debug, Clone, Copy, Default)]
+struct Known(Option<([Body; 2], Option<f64>, f64)>);
+
+impl Known {
+    /// The margin of an instant; looked at where it differs from the one before in what a moment knows of.
+    fn margin(&mut self, search: &mut Search, movers: &[Body; 2], position_m: f64) -> f64 {
+        let same = |(p, q): (&Body, &Body)| {
+            let bits = |b: &Body| [b.mass_kg, b.x_m, b.ax_m_s2, b.az_m_s2].map(f64::to_bits);
+            // Height counts only with a level acceleration.
+            bits(p) == bits(q) && (p.ax_m_s2 == 0.0 || p.z_m.to_bits() == q.z_m.to_bits())
+        };
+        let half_m = search.half_m;
+        if let Some((before, then_m, margin)) = &self.0
+            && *then_m == half_m
+            && before.iter().zip(movers).all(same)
+        {
+            return *margin;
+        }
+        let margin = search.margin(movers, position_m);
+        // What lengthened the base is looked at again with the longer one.
+        self.0 = (search.half_m == half_m).then_some((*movers, half_m, margin));
+        margin
     }
 }
 
@@ -249,6 +280,7 @@ impl<'a> Search<'a> {
 
     /// The least margin of an instant over the edges, remembering what it shows.
     fn margin(&mut self, movers: &[Body; 2], position_m: f64) -> f64 {
+        self.take_centre(movers);
         self.take_sliding(movers);
         let mut least = f64::INFINITY;
         for (name, edge, half_m, standing) in self.edges {
@@ -319,6 +351,10 @@ impl<'a> Search<'a> {
     }
 
     fn take_sliding(&mut self, movers: &[Body; 2]) {
+        // The machine stands still: where nothing moves level, nothing pushes it.
+        if movers.iter().all(|body| body.ax_m_s2 == 0.0) {
+            return;
+        }
         let (mut level, mut down) = (0.0, 0.0);
         for body in [&self.machine].into_iter().chain(movers) {
             level += body.mass_kg * body.ax_m_s2;

@@ -1,5 +1,7 @@
 //! Drops what another is no worse than on every count that the job asks about.
 
+use core::cmp::Ordering;
+
 use super::Ask;
 use crate::requirements::Criterion;
 
@@ -19,14 +21,28 @@ pub(super) fn efficient<T, const N: usize>(
     items: Vec<T>,
     figures: impl Fn(&T) -> [f64; N],
 ) -> Vec<T> {
-    let rows: Vec<[f64; N]> = items.iter().map(figures).collect();
-    let beaten = |mine: usize| {
-        rows.iter().enumerate().any(|(other, row)| {
-            let no_worse = row.iter().zip(&rows[mine]).all(|(p, q)| p <= q);
-            no_worse && (other < mine || row.iter().zip(&rows[mine]).any(|(p, q)| p < q))
-        })
+    // Zero is zero, whatever its sign.
+    let rows: Vec<[f64; N]> = items
+        .iter()
+        .map(|item| figures(item).map(|f| f + 0.0))
+        .collect();
+    // In this order whatever beats a row stands before it, and if that is beaten, so does what beats it.
+    let mut order: Vec<usize> = (0..rows.len()).collect();
+    let total = |p: &[f64; N], q: &[f64; N]| {
+        let apart = p.iter().zip(q).map(|(p, q)| p.total_cmp(q));
+        apart.fold(Ordering::Equal, Ordering::then)
     };
-    let keep: Vec<bool> = (0..rows.len()).map(|mine| !beaten(mine)).collect();
+    order.sort_by(|p, q| total(&rows[*p], &rows[*q]).then(p.cmp(q)));
+    let mut keep = vec![false; rows.len()];
+    let mut front: Vec<&[f64; N]> = Vec::new();
+    for mine in order {
+        let row = &rows[mine];
+        let no_worse = |kept: &&[f64; N]| kept.iter().zip(row).all(|(p, q)| p <= q);
+        if !front.iter().any(no_worse) {
+            keep[mine] = true;
+            front.push(row);
+        }
+    }
     items
         .into_iter()
         .zip(keep)

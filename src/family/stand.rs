@@ -1,20 +1,20 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
 use super::{Ask, Check, Train};
-use crate::demand::Stability;
+use crate::demand::{Demand, Stability};
 use crate::quantity::show;
+use crate::requirements::Requirements;
 
 /// A tipping margin less than this above the least allowed is called near.
 const NEAR: f64 = 0.1;
 /// The least margin that a check divides by, where the rule asks for none.
 const NO_MARGIN: f64 = 1e-9;
 
-/// Adds the check of stability and the cautions about tipping and sliding, where there is a base.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
-    let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
-        return;
-    };
-    let least = ask.job.rules.stability_least;
+/// The check of stability of a demand, where there is a base to stand on.
+#[must_use]
+pub fn stability(job: &Requirements, demand: &Demand) -> Option<Check> {
+    let stability = job.base.and(demand.stability)?;
+    let least = job.rules.stability_least;
     let mut check = Check::new("machine.stability", least.max(NO_MARGIN), stability.margin(), "")
         .from(
             "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop",
@@ -23,7 +23,20 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
         .rule("stability_least");
     if !check.passes() {
         check.says = Some(mend(&stability));
-    } else if stability.margin() < least + NEAR {
+    }
+    Some(check)
+}
+
+/// Adds the check of stability and the cautions about tipping and sliding, where there is a base.
+pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+    let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
+        return;
+    };
+    let Some(check) = self::stability(ask.job, &train.demand) else {
+        return;
+    };
+    let least = ask.job.rules.stability_least;
+    if check.passes() && stability.margin() < least + NEAR {
         train.cautions.push(format!(
             "The machine is near tipping over its {} edge with the load {} m out: {} of the restoring moment is left, {} is asked.",
             stability.edge,

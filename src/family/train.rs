@@ -1,6 +1,6 @@
 //! A complete train: its parts, work, checks and running figures.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::Check;
 use crate::catalog::{Catalog, Common};
@@ -28,7 +28,7 @@ pub struct Ask<'a> {
 impl Ask<'_> {
     /// The demand on the drive at a travel time, with this assist.
     #[must_use]
-    pub fn demand(&self, travel_time_s: f64) -> Rc<Demand> {
+    pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
         self.book.at(&self.assist.assist, travel_time_s)
     }
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
@@ -185,7 +185,7 @@ pub struct Train<'a> {
     /// Travel time it is designed for.
     pub travel_time_s: f64,
     /// Demand at that time.
-    pub demand: Rc<Demand>,
+    pub demand: Arc<Demand>,
     /// Parts, assist aside.
     pub parts: Vec<PartLine<'a>>,
     /// Parts to be made.
@@ -225,7 +225,7 @@ impl Train<'_> {
         family: &'static str,
         kind: impl Into<String>,
         hours: Hours,
-        demand: Rc<Demand>,
+        demand: Arc<Demand>,
     ) -> Self {
         // Where nothing pulls at rest, anything holds.
         let demand_holds_itself = demand.held_n() <= 1e-6;
@@ -292,15 +292,40 @@ struct Nearest {
 }
 
 /// Where the families put what they offer, and what came nearest where nothing passes.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub struct Bench<'a> {
     /// Trains whose checks all pass.
     pub sound: Vec<Train<'a>>,
+    /// Whether failed attempts are remembered.
+    explains: bool,
     /// The failed attempt that came nearest, of the family and assist at work.
     nearest: Option<Nearest>,
 }
 
+impl Default for Bench<'_> {
+    fn default() -> Self {
+        Self {
+            sound: Vec::new(),
+            explains: true,
+            nearest: None,
+        }
+    }
+}
+
 impl<'a> Bench<'a> {
+    /// A bench that remembers no failed attempt: whatever only finds the nearest one may be left out.
+    #[must_use]
+    pub fn silent() -> Self {
+        Self {
+            explains: false,
+            ..Self::default()
+        }
+    }
+    /// Whether failed attempts are remembered, and so worth working out.
+    #[must_use]
+    pub fn explains(&self) -> bool {
+        self.explains
+    }
     /// Offers a train: kept if every check passes, else remembered if it came nearest.
     pub fn offer(&mut self, train: Train<'a>) {
         if train.passes() {
@@ -318,6 +343,9 @@ impl<'a> Bench<'a> {
         self.take(false, checks);
     }
     fn take(&mut self, early: bool, checks: Vec<Check>) {
+        if !self.explains {
+            return;
+        }
         let checks: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
         // How far off: each failing check by how much it is over, a yes-or-no check like a factor of three.
         let over = |check: &Check| match check.says {

@@ -1,11 +1,14 @@
 //! Every train of every family with every assist, judged against the musts.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::thread;
+
 use super::file::RuledOut;
 use super::judge::Judged;
 use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
-use crate::family::{Ask, Bench, FAMILIES, Fitted};
+use crate::family::{self, Ask, Bench, FAMILIES, Family, Fitted};
 use crate::requirements::{Requirements, Slide};
 
 /// What the families offer.
@@ -17,7 +20,7 @@ pub struct Generated<'a> {
     pub ruled_out: Vec<RuledOut>,
 }
 
-/// Asks every family for its trains with every assist.
+/// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
 #[must_use]
 pub fn every_train<'a>(
     job: &'a Requirements,
@@ -27,38 +30,42 @@ pub fn every_train<'a>(
     times: &'a [f64],
     assists: &'a [Fitted<'a>],
 ) -> Generated<'a> {
+    let ask = |assist| Ask {
+        job,
+        slide,
+        catalog,
+        assist,
+        times,
+        book,
+    };
+    let pairs: Vec<(&dyn Family, &Fitted)> = FAMILIES
+        .iter()
+        .flat_map(|family| assists.iter().map(move |assist| (*family, assist)))
+        .collect();
+    let mut offered = in_parallel(pairs.len(), |index| {
+        let (family, assist) = pairs[index];
+        offer(family, &ask(assist), &mut Bench::silent())
+    })
+    .into_iter();
     let mut generated = Generated {
         options: Vec::new(),
         ruled_out: Vec::new(),
     };
     for family in FAMILIES {
         for same in assists.chunk_by(|p, q| p.assist.name() == q.assist.name()) {
-            let mut bench = Bench::default();
             let before = generated.options.len();
-            for assist in same {
-                family.trains(
-                    &Ask {
-                        job,
-                        slide,
-                        catalog,
-                        assist,
-                        times,
-                        book,
-                    },
-                    &mut bench,
-                );
-                for train in bench.sound.drain(..).collect::<Vec<_>>() {
-                    let judged = Judged::new(job, train, assist);
-                    let broken = judged.broken_musts(job);
-                    if broken.is_empty() {
-                        generated.options.push(judged);
-                    } else {
-                        bench.misses(broken);
-                    }
-                }
-            }
+            let trains = offered.by_ref().take(same.len());
+            generated.options.extend(trains.flatten());
             if generated.options.len() == before {
-                let fails = bench.take_nearest();
+                let mut bench = Bench::default();
+                for assist in same {
+                    offer(*family, &ask(assist), &mut bench);
+                }
+                let mut fails = bench.take_nearest();
+                // Whether it tips is known whatever the parts, and decides even where a part was found wanting first.
+                let slowest = book.at(&same[0].assist, times.iter().copied().fold(0.0, f64::max));
+                let tips = family::stability(job, &slowest).filter(|check| !check.passes());
+                fails.extend(tips.filter(|tips| fails.iter().all(|known| known.id != tips.id)));
                 generated.ruled_out.push(ruled_out::line(
                     job,
                     family.name(),
@@ -69,4 +76,50 @@ pub fn every_train<'a>(
         }
     }
     generated
+}
+
+/// The trains of a family with one assist that pass every check and meet every must.
+fn offer<'a>(family: &dyn Family, ask: &Ask<'a>, bench: &mut Bench<'a>) -> Vec<Judged<'a>> {
+    family.trains(ask, bench);
+    let mut options = Vec::new();
+    for train in bench.sound.drain(..).collect::<Vec<_>>() {
+        let judged = Judged::new(ask.job, train, ask.assist);
+        let broken = judged.broken_musts(ask.job);
+        if broken.is_empty() {
+            options.push(judged);
+        } else {
+            bench.misses(broken);
+        }
+    }
+    options
+}
+
+/// The results of `count` pieces of work, in their order, worked out on as many threads as there are cores.
+fn in_parallel<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
+    let cores = thread::available_parallelism().map_or(1, usize::from);
+    let next = AtomicUsize::new(0);
+    let take = || {
+        let mut done = Vec::new();
+        loop {
+            let index = next.fetch_add(1, Ordering::Relaxed);
+            if index >= count {
+                return done;
+            }
+            done.push((index, work(index)));
+        }
+    };
+    let mut all = thread::scope(|scope| {
+        let helpers: Vec<_> = (1..cores.min(count)).map(|_| scope.spawn(take)).collect();
+        let mut all = take();
+        for helper in helpers {
+            match helper.join() {
+                Ok(done) => all.extend(done),
+                // A fault of ours: it goes on as it would without threads.
+                Err(panic) => std::panic::resume_unwind(panic),
+            }
+        }
+        all
+    });
+    all.sort_by_key(|(index, _)| *index);
+    all.into_iter().map(|(_, result)| result).collect()
 }

@@ -76,11 +76,6 @@ pub(super) fn tackle<'a>(
     let fits = |rope: &Rope, sheave: &Sheave| {
         sheave.rope_most >= rope.diameter
             && sheave.diameter.si() >= job.rules.sheave_ratio_least * rope.diameter.si()
-            && sheave.load_most >= pin
-            && rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si()
-    };
-    let suits = |rope: &Rope, sheave: &Sheave| {
-        site::suits(job, &rope.common) && site::suits(job, &sheave.common)
     };
     let pairs = || {
         catalog
@@ -88,26 +83,39 @@ pub(super) fn tackle<'a>(
             .iter()
             .flat_map(|rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave)))
     };
-    let rank = |(rope, sheave): &(&Rope, &Sheave)| {
-        // Worst first: unfit for the site, then a plain bearing, then the price.
-        let penalty = u8::from(!suits(rope, sheave)) * 2 + u8::from(!sheave.rolling);
-        (penalty, cost(rope, sheave))
-    };
-    pairs()
-        .filter(|(rope, sheave)| fits(rope, sheave))
-        .min_by(|p, q| {
-            let (p, q) = (rank(p), rank(q));
-            p.0.cmp(&q.0).then(p.1.total_cmp(&q.1))
-        })
-        .or_else(|| {
-            let strength = |(rope, sheave): &(&Rope, &Sheave)| {
-                let factor = job.rules.rope_factor_least;
-                (rope.breaking_force.si() / factor).min(sheave.load_most.si())
-            };
-            pairs()
-                .filter(|(rope, sheave)| sheave.rope_most >= rope.diameter)
-                .max_by(|p, q| strength(p).total_cmp(&strength(q)))
-        })
+    let strong =
+        |rope: &&Rope| rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si();
+    let ropes: Vec<(&Rope, bool)> = catalog
+        .ropes
+        .iter()
+        .filter(strong)
+        .map(|rope| (rope, site::suits(job, &rope.common)))
+        .collect();
+    let mut best: Option<((u8, f64), (&Rope, &Sheave))> = None;
+    for sheave in catalog
+        .sheaves
+        .iter()
+        .filter(|sheave| sheave.load_most >= pin)
+    {
+        let suits = site::suits(job, &sheave.common);
+        for (rope, rope_suits) in ropes.iter().filter(|(rope, _)| fits(rope, sheave)) {
+            // Worst first: unfit for the site, then a plain bearing, then the price.
+            let penalty = u8::from(!(*rope_suits && suits)) * 2 + u8::from(!sheave.rolling);
+            let rank = (penalty, cost(rope, sheave));
+            if best.as_ref().is_none_or(|(least, _)| rank < *least) {
+                best = Some((rank, (rope, sheave)));
+            }
+        }
+    }
+    best.map(|(_, pair)| pair).or_else(|| {
+        let strength = |(rope, sheave): &(&Rope, &Sheave)| {
+            let factor = job.rules.rope_factor_least;
+            (rope.breaking_force.si() / factor).min(sheave.load_most.si())
+        };
+        pairs()
+            .filter(|(rope, sheave)| sheave.rope_most >= rope.diameter)
+            .max_by(|p, q| strength(p).total_cmp(&strength(q)))
+    })
 }
 
 /// The guarded channel that the weight runs in: the cheapest wide enough, else the widest.

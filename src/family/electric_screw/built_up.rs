@@ -1,10 +1,10 @@
 //! Trains built up of a screw, its supports, a motor and what goes between.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::load::{Load, Moves};
 use super::motor::{self, Motor};
-use super::pick::{self, Fit, Hold, Pick, Stock};
+use super::pick::{self, Fit, Hold, Pick, Range, Stock};
 use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
@@ -139,58 +139,88 @@ fn worth_driving<'s, 'a>(
     worth
 }
 
+/// What a range has shown so far.
+#[derive(Default)]
+struct Search<'a> {
+    /// The best of each finer point among the picks that pass.
+    best: Option<[f64; 4]>,
+    /// How far the nearest that does not pass is used.
+    nearest: Option<(f64, Fit<'a>)>,
+}
+
 /// A screw at a demand, waiting for a motor.
 struct Place<'p, 'a> {
     ask: &'p Ask<'a>,
     mains: &'p Mains,
     stock: &'p Stock<'a>,
-    demand: &'p Rc<Demand>,
+    demand: &'p Arc<Demand>,
     moves: &'p Moves,
     spindle: &'p Spindle<'a>,
     spindle_checks: &'p [Check],
-    load: &'p Load,
+    load: &'p Load<'p>,
     coupling: &'a Coupling,
 }
 
 impl<'a> Place<'_, 'a> {
     /// Finds the cheapest pick of a range that passes, and dearer ones that are better in something wanted; of a range with none it reports the nearest.
-    fn offer(&self, range: &[Pick<'a>], found: &mut Vec<Found<'a>>, bench: &mut Bench<'a>) {
-        let mut nearest: Option<(f64, Fit<'a>)> = None;
-        let mut best: Option<[f64; 4]> = None;
-        for pick in range {
-            let points = pick.finer_points;
-            let better = |best: [f64; 4]| points.iter().zip(best).any(|(new, old)| *new < old);
-            if best.is_some_and(|best| !better(best)) {
-                continue;
-            }
-            let fit = Fit::new(
-                self.ask,
-                self.stock,
-                self.spindle,
-                self.load,
-                *pick,
-                self.coupling,
-            );
-            let Some(fit) = fit else {
-                continue;
-            };
-            let mut used = fit.bound(self.ask, self.load);
-            if used <= 1.0 + 1e-9 {
-                let checks = fit.checks(self.ask, self.load, self.moves);
-                if checks.iter().all(Check::passes) {
-                    let old = best.unwrap_or(points);
-                    best = Some(core::array::from_fn(|i| old[i].min(points[i])));
-                    self.found(&fit, checks, found, bench);
-                    continue;
+    fn offer(&self, range: &Range<'a>, found: &mut Vec<Found<'a>>, bench: &mut Bench<'a>) {
+        let mut search = Search::default();
+        match range {
+            Range::Plain(picks) => picks
+                .iter()
+                .for_each(|pick| self.try_one(*pick, &mut search, found, bench)),
+            Range::Geared(geared) if bench.explains() => geared
+                .all(self.ask)
+                .iter()
+                .for_each(|pick| self.try_one(*pick, &mut search, found, bench)),
+            Range::Geared(geared) => {
+                let mut queue = geared.queue(self.ask, self.stock, self.spindle, self.load);
+                while let Some(pick) = queue.next(search.best) {
+                    self.try_one(pick, &mut search, found, bench);
                 }
-                used = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-            }
-            if nearest.is_none_or(|(least, _)| used < least) {
-                nearest = Some((used, fit));
             }
         }
-        if let (Some((_, fit)), None) = (nearest, best) {
+        if let (Some((_, fit)), None) = (search.nearest, search.best) {
             bench.misses(fit.checks(self.ask, self.load, self.moves));
+        }
+    }
+
+    /// Tries a pick, unless it is better in nothing than those before it.
+    fn try_one(
+        &self,
+        pick: Pick<'a>,
+        search: &mut Search<'a>,
+        found: &mut Vec<Found<'a>>,
+        bench: &mut Bench<'a>,
+    ) {
+        let (ask, load) = (self.ask, self.load);
+        let points = pick.finer_points;
+        let better = |best: [f64; 4]| points.iter().zip(best).any(|(new, old)| *new < old);
+        if search.best.is_some_and(|best| !better(best)) {
+            return;
+        }
+        // Where nobody asks what came nearest, it is enough to know that this does not.
+        let brief = !bench.explains();
+        if brief && pick.is_too_weak(ask, load) {
+            return;
+        }
+        let fit = Fit::new(ask, self.stock, self.spindle, load, pick, self.coupling);
+        let Some(fit) = fit.filter(|fit| !brief || !fit.is_out(ask, load)) else {
+            return;
+        };
+        let mut used = fit.bound(ask, load);
+        if used <= 1.0 + 1e-9 {
+            let checks = fit.checks(ask, load, self.moves);
+            if checks.iter().all(Check::passes) {
+                let old = search.best.unwrap_or(points);
+                search.best = Some(core::array::from_fn(|i| old[i].min(points[i])));
+                self.found(&fit, checks, found, bench);
+                return;
+            }
+            used = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+        }
+        if search.nearest.is_none_or(|(least, _)| used < least) {
+            search.nearest = Some((used, fit));
         }
     }
 
@@ -229,7 +259,7 @@ impl<'a> Place<'_, 'a> {
     /// A train without its words and without what all trains are checked for.
     fn build(&self, fit: &Fit<'a>, motor_checks: Vec<Check>) -> Train<'a> {
         let (ask, spindle) = (self.ask, self.spindle);
-        let mut train = Train::new(NAME, "", Hours::Screw, Rc::clone(self.demand));
+        let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
         train.holds |= !matches!(fit.hold, Hold::Motor);
         train.checks.extend_from_slice(self.spindle_checks);
         train.checks.extend(motor_checks);

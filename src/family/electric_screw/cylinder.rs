@@ -1,6 +1,6 @@
 //! Ready-made electric cylinders.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::built_up::{Draw, drop_m};
 use super::load::Moves;
@@ -35,6 +35,11 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
                 continue;
             };
             if *done {
+                continue;
+            }
+            let out =
+                !stroke(ask, part).passes() || !force(ask, part, asked.moves.thrust_n).passes();
+            if out && !bench.explains() {
                 continue;
             }
             let checks = checks(ask, part, &asked);
@@ -106,14 +111,14 @@ fn speed_at(part: &ElectricCylinder, force_n: f64) -> f64 {
 
 /// A demand as a cylinder is judged by it.
 struct Asked {
-    demand: Rc<Demand>,
+    demand: Arc<Demand>,
     moves: Moves,
     /// Speed and the force against it over the move; of neighbours under the same force the fastest.
     speeds: Vec<(f64, f64)>,
 }
 
 impl Asked {
-    fn new(ask: &Ask, demand: Rc<Demand>) -> Self {
+    fn new(ask: &Ask, demand: Arc<Demand>) -> Self {
         let mut speeds: Vec<(f64, f64)> = Vec::new();
         for sample in demand.samples() {
             let (speed, force) = (sample.v_m_s.abs(), sample.force_n);
@@ -295,7 +300,7 @@ fn build<'a>(
     } else {
         "electric cylinder"
     };
-    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Rc::clone(demand));
+    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Arc::clone(demand));
     train.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),

@@ -1,5 +1,6 @@
 //! What a demand asks of any screw, and what a screw asks of its motor, instant by instant.
 
+use core::cell::OnceCell;
 use core::f64::consts::TAU;
 
 use super::DUTY_WINDOW_S;
@@ -34,6 +35,10 @@ pub(super) struct Moves {
     pub rest_longest_s: f64,
     /// Way in a cycle.
     pub way_m: f64,
+    /// Greatest force along the motion and against it, from rest.
+    start_n: [f64; 2],
+    /// The same at the instants at which it does not slow down.
+    drive_n: [f64; 2],
 }
 
 impl Moves {
@@ -58,7 +63,12 @@ impl Moves {
                 out_s.max(rest_s - out_s)
             },
             way_m: 2.0 * ask.slide.travel.si(),
+            start_n: [0.0; 2],
+            drive_n: [0.0; 2],
         };
+        for case in &demand.cases {
+            moves.take_greatest(case);
+        }
         for loading in [Loading::Least, Loading::Most] {
             let steps = || steps_of(demand, loading);
             let cube = bearing::cube_mean(steps().map(|(force, way)| (newtons(force), way))).si();
@@ -71,6 +81,20 @@ impl Moves {
             }
         }
         moves
+    }
+
+    fn take_greatest(&mut self, case: &Case) {
+        let sign = case.direction.sign();
+        let take = |[along, against]: &mut [f64; 2], force: f64| {
+            *along = along.max(force);
+            *against = against.max(-force);
+        };
+        for sample in &case.profile {
+            take(&mut self.start_n, sign * sample.static_force_n);
+            if sign * sample.a_m_s2 >= 0.0 {
+                take(&mut self.drive_n, sign * sample.force_n);
+            }
+        }
     }
 
     /// Time over which heat is averaged: the cycle, but ten minutes of it at most, and never less than the run.
@@ -131,11 +155,9 @@ struct Sums {
 
 /// What a screw asks of its motor over all cases of a demand.
 #[derive(Debug)]
-pub(super) struct Load {
-    /// The instants at which a motor may have to drive, of the least and of the most load.
-    driving: [Vec<Instant>; 2],
-    /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
-    pub telling: Vec<Instant>,
+pub(super) struct Load<'l> {
+    spindle: &'l Spindle<'l>,
+    demand: &'l Demand,
     /// Greatest torque to start or to keep turning, without inertia.
     pub drive_most_n_m: f64,
     /// Greatest speed of the screw.
@@ -146,11 +168,22 @@ pub(super) struct Load {
     pub greatest_n_m: f64,
     /// RMS over the rests of that torque.
     pub rest_n_m: f64,
-    /// RMS speed of the screw over the cycle.
-    pub speed_rms_rad_s: f64,
-    sums: [Sums; 2],
     rest_s: f64,
     cycle_s: f64,
+    /// Instant by instant, once a motor is strong and fast enough to look.
+    course: OnceCell<Course>,
+}
+
+/// What a screw asks of its motor, instant by instant.
+#[derive(Debug, Default)]
+struct Course {
+    /// The instants at which a motor may have to drive, of the least and of the most load.
+    driving: [Vec<Instant>; 2],
+    /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
+    telling: Vec<Instant>,
+    /// Speed of the screw squared times time, of the least and of the most load.
+    speed_squares: [f64; 2],
+    sums: [Sums; 2],
 }
 
 /// What turns with the screw: the ratio, the efficiency and inertia between motor and screw.
@@ -186,90 +219,46 @@ impl Line {
     }
 }
 
-impl Load {
-    pub(super) fn new(spindle: &Spindle, demand: &Demand, moves: &Moves) -> Self {
+impl<'l> Load<'l> {
+    pub(super) fn new(spindle: &'l Spindle, demand: &'l Demand, moves: &Moves) -> Self {
         let turn = TAU / spindle.lead_m;
-        let mut load = Self {
-            driving: [Vec::new(), Vec::new()],
-            telling: Vec::new(),
-            drive_most_n_m: 0.0,
+        // Torque goes with force, along the motion and against it: the greatest is that of the greatest force.
+        let ([start, start_back], [drive, drive_back]) = (moves.start_n, moves.drive_n);
+        let drive_most_n_m = spindle
+            .starting_n_m(start)
+            .max(spindle.starting_n_m(-start_back))
+            .max(spindle.turning_n_m(drive))
+            .max(spindle.turning_n_m(-drive_back))
+            .max(0.0);
+        Self {
+            spindle,
+            demand,
+            drive_most_n_m,
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
             greatest_n_m: spindle.turning_n_m(moves.greatest_n),
             rest_n_m: moves.rest_n / turn,
-            speed_rms_rad_s: 0.0,
-            sums: [Sums::default(); 2],
             rest_s: moves.cycle_s - moves.run_s,
             cycle_s: moves.cycle_s,
-        };
-        let mut speed_squares = [0.0; 2];
-        for case in &demand.cases {
-            let which = usize::from(case.load == Loading::Most);
-            load.take(spindle, case, turn, which, &mut speed_squares);
-        }
-        let most = speed_squares.into_iter().fold(0.0, f64::max);
-        load.speed_rms_rad_s = (most / load.cycle_s).sqrt();
-        load
-    }
-
-    fn take(
-        &mut self,
-        spindle: &Spindle,
-        case: &Case,
-        turn: f64,
-        which: usize,
-        speed_squares: &mut [f64; 2],
-    ) {
-        let sign = case.direction.sign();
-        let profile = &case.profile;
-        for (index, sample) in profile.iter().enumerate() {
-            let before = index.checked_sub(1).and_then(|i| profile.get(i));
-            let after = profile.get(index + 1);
-            let share_s = (after.unwrap_or(sample).t_s - before.unwrap_or(sample).t_s) / 2.0;
-            let at = Instant {
-                torque_n_m: spindle.turning_n_m(sign * sample.force_n),
-                start_n_m: spindle.starting_n_m(sign * sample.static_force_n),
-                speed_rad_s: (sign * sample.v_m_s).max(0.0) * turn,
-                acceleration_rad_s2: sign * sample.a_m_s2 * turn,
-                share_s,
-            };
-            self.drive_most_n_m =
-                self.drive_most_n_m
-                    .max(at.start_n_m)
-                    .max(if at.acceleration_rad_s2 >= 0.0 {
-                        at.torque_n_m
-                    } else {
-                        0.0
-                    });
-            let (drive, brake) = (at.torque_n_m.max(0.0), at.torque_n_m.min(0.0));
-            let turning = at.acceleration_rad_s2;
-            if let Some(sums) = self.sums.get_mut(which) {
-                sums.drive_drive += share_s * drive * drive;
-                sums.brake_brake += share_s * brake * brake;
-                sums.drive_turn += share_s * drive * turning;
-                sums.brake_turn += share_s * brake * turning;
-                sums.turn_turn += share_s * turning * turning;
-            }
-            if let Some(squares) = speed_squares.get_mut(which) {
-                *squares += share_s * at.speed_rad_s * at.speed_rad_s;
-            }
-            self.tell(at);
-            if let Some(driving) = self.driving.get_mut(which)
-                && (at.torque_n_m > 0.0 || turning > 0.0)
-            {
-                driving.push(at);
-            }
+            course: OnceCell::new(),
         }
     }
 
-    /// Keeps an instant among the telling ones: no motor gives more torque at a higher speed.
-    fn tell(&mut self, at: Instant) {
-        match self.telling.last_mut() {
-            Some(last) if last.differs_in_speed_only(&at) => {
-                last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);
-            }
-            _ => self.telling.push(at),
-        }
+    fn course(&self) -> &Course {
+        self.course
+            .get_or_init(|| Course::new(self.spindle, self.demand))
+    }
+
+    /// The instants that can be the worst for a motor.
+    pub(super) fn telling(&self) -> &[Instant] {
+        &self.course().telling
+    }
+
+    /// RMS speed of the screw over the cycle.
+    pub(super) fn speed_rms_rad_s(&self) -> f64 {
+        let squares = self.course().speed_squares;
+        let most = squares.into_iter().fold(0.0, f64::max);
+        (most / self.cycle_s).sqrt()
     }
 
     /// Sum of torque squared times time of the motion, the worse load, N²m²s.
@@ -281,7 +270,26 @@ impl Load {
                 + 2.0 * j * (s.drive_turn / n + s.brake_turn * n)
                 + j * j * i * i * s.turn_turn
         };
-        self.sums.iter().map(of).fold(0.0, f64::max)
+        self.course().sums.iter().map(of).fold(0.0, f64::max)
+    }
+
+    /// The least RMS torque of the motor over the cycle behind any gearbox between these figures.
+    pub(super) fn least_rms_cycle_n_m(
+        &self,
+        ratio: f64,
+        [lossy, fine]: [f64; 2],
+        [light, heavy]: [f64; 2],
+    ) -> f64 {
+        let of = |s: &Sums| {
+            let drive_turn = (s.drive_turn / lossy).min(s.drive_turn / fine);
+            let mixed = drive_turn + (s.brake_turn * lossy).min(s.brake_turn * fine);
+            s.drive_drive / (fine * fine * ratio * ratio)
+                + s.brake_brake * lossy * lossy / (ratio * ratio)
+                + 2.0 * (mixed * light).min(mixed * heavy)
+                + light * light * ratio * ratio * s.turn_turn
+        };
+        let squares = self.course().sums.iter().map(of).fold(0.0, f64::max);
+        (squares / self.cycle_s).sqrt()
     }
 
     /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest.
@@ -301,7 +309,7 @@ impl Load {
 
     /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.
     pub(super) fn work_and_power(&self, line: &Line) -> (f64, f64) {
-        let [least, most] = &self.driving;
+        let [least, most] = &self.course().driving;
         let of = |instants: &[Instant]| {
             instants.iter().fold((0.0, 0.0_f64), |(work, peak), at| {
                 let power = (line.torque_n_m(at) * at.speed_rad_s * line.ratio).max(0.0);
@@ -310,5 +318,62 @@ impl Load {
         };
         let (least, most) = (of(least), of(most));
         (least.0.max(most.0), least.1.max(most.1))
+    }
+}
+
+impl Course {
+    fn new(spindle: &Spindle, demand: &Demand) -> Self {
+        let turn = TAU / spindle.lead_m;
+        let mut course = Self::default();
+        for case in &demand.cases {
+            let which = usize::from(case.load == Loading::Most);
+            course.take(spindle, case, turn, which);
+        }
+        course
+    }
+
+    fn take(&mut self, spindle: &Spindle, case: &Case, turn: f64, which: usize) {
+        let sign = case.direction.sign();
+        let profile = &case.profile;
+        for (index, sample) in profile.iter().enumerate() {
+            let before = index.checked_sub(1).and_then(|i| profile.get(i));
+            let after = profile.get(index + 1);
+            let share_s = (after.unwrap_or(sample).t_s - before.unwrap_or(sample).t_s) / 2.0;
+            let at = Instant {
+                torque_n_m: spindle.turning_n_m(sign * sample.force_n),
+                start_n_m: spindle.starting_n_m(sign * sample.static_force_n),
+                speed_rad_s: (sign * sample.v_m_s).max(0.0) * turn,
+                acceleration_rad_s2: sign * sample.a_m_s2 * turn,
+                share_s,
+            };
+            let (drive, brake) = (at.torque_n_m.max(0.0), at.torque_n_m.min(0.0));
+            let turning = at.acceleration_rad_s2;
+            if let Some(sums) = self.sums.get_mut(which) {
+                sums.drive_drive += share_s * drive * drive;
+                sums.brake_brake += share_s * brake * brake;
+                sums.drive_turn += share_s * drive * turning;
+                sums.brake_turn += share_s * brake * turning;
+                sums.turn_turn += share_s * turning * turning;
+            }
+            if let Some(squares) = self.speed_squares.get_mut(which) {
+                *squares += share_s * at.speed_rad_s * at.speed_rad_s;
+            }
+            self.tell(at);
+            if let Some(driving) = self.driving.get_mut(which)
+                && (at.torque_n_m > 0.0 || turning > 0.0)
+            {
+                driving.push(at);
+            }
+        }
+    }
+
+    /// Keeps an instant among the telling ones: no motor gives more torque at a higher speed.
+    fn tell(&mut self, at: Instant) {
+        match self.telling.last_mut() {
+            Some(last) if last.differs_in_speed_only(&at) => {
+                last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);
+            }
+            _ => self.telling.push(at),
+        }
     }
 }

@@ -8,6 +8,7 @@
 
 mod built_up;
 mod cylinder;
+mod geared;
 mod load;
 mod motor;
 mod pick;

@@ -152,34 +152,77 @@ impl<'a> Motor<'a> {
         }
     }
 
-    /// How far it is used by what can be told in closed form; past 1 it is no use to look closer.
-    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
-        let margin = ask.job.rules.drive_margin;
-        let part = |asked: f64, given: f64| {
-            if given > 0.0 {
-                asked / given
-            } else {
-                f64::INFINITY
-            }
-        };
+    /// How far it is used by speed and by the torque that it needs at rest, besides what it holds.
+    pub(super) fn first_bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
         let speed = load.speed_most_rad_s * line.ratio;
         let torque = line
             .without_inertia(load.drive_most_n_m)
             .max(still.most_n_m);
         let at_rest = self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin);
-        let bound = part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest));
-        let heat = match self.continuous_n_m(load.speed_rms_rad_s * line.ratio) {
-            Some(most) => part(load.rms_cycle_n_m(line, still.rms_n_m) * margin, most),
+        let margin = ask.job.rules.drive_margin;
+        part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest))
+    }
+
+    /// How far it is used by what can be told in closed form; past 1 it is no use to look closer.
+    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
+        let margin = ask.job.rules.drive_margin;
+        let bound = self.first_bound(ask, load, line, still);
+        let heat = match self.continuous_n_m(0.0) {
+            Some(_) => {
+                let most = self.continuous_n_m(load.speed_rms_rad_s() * line.ratio);
+                let asked = load.rms_cycle_n_m(line, still.rms_n_m) * margin;
+                part(asked, most.unwrap_or(0.0))
+            }
             None => 0.0,
         };
-        let last = match self {
+        bound.max(heat).max(self.last_bound(ask, load, line))
+    }
+
+    /// The least that it can be used by the worst instant and by heat, behind any gearbox between these figures.
+    pub(super) fn least_bound(
+        &self,
+        ask: &Ask,
+        load: &Load,
+        ratio: f64,
+        efficiency: [f64; 2],
+        inertia_kg_m2: [f64; 2],
+    ) -> f64 {
+        let rules = &ask.job.rules;
+        let [lossy, fine] = efficiency.map(|efficiency| Line {
+            ratio,
+            efficiency,
+            inertia_kg_m2: 0.0,
+            carried_kg_m2: 0.0,
+        });
+        let mut worst = 0.0_f64;
+        for at in load.telling() {
+            let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
+            let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
+            let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
+            let high = turns[0].max(turns[1]) + speeds[0].max(speeds[1]);
+            let asked = low.max(-high).max(0.0);
+            let given = self.capacity_n_m(at.speed_rad_s * ratio, false, rules.stepper_margin);
+            if asked > 0.0 {
+                worst = worst.max(part(asked * rules.drive_margin, given));
+            }
+        }
+        let speed = load.speed_rms_rad_s() * ratio;
+        if let Some(most) = self.continuous_n_m(speed) {
+            let asked = load.least_rms_cycle_n_m(ratio, efficiency, inertia_kg_m2);
+            worst = worst.max(part(asked * rules.drive_margin, most));
+        }
+        worst
+    }
+
+    /// How far it is used by the hours that it runs, or by the inertia it turns.
+    pub(super) fn last_bound(&self, ask: &Ask, load: &Load, line: &Line) -> f64 {
+        match self {
             Motor::Gear(m) => part(load.run_s() * ask.life_cycles(), m.running_life.si()),
             _ => part(
                 line.load_inertia_kg_m2(self.inertia_kg_m2()),
                 self.inertia_kg_m2() * ask.job.rules.inertia_ratio_most,
             ),
-        };
-        bound.max(heat).max(last)
+        }
     }
 
     /// Peak torque against what there is at that speed: the worst instant, starts included.
@@ -211,7 +254,7 @@ impl<'a> Motor<'a> {
             }
         };
         take(still.most_n_m, rest);
-        for at in &load.telling {
+        for at in load.telling() {
             let torque = line.torque_n_m(at);
             let given = self.capacity_n_m(
                 at.speed_rad_s * line.ratio,
@@ -241,7 +284,7 @@ impl<'a> Motor<'a> {
         let limit = rpm(self.speed_most_rad_s());
         match self {
             Motor::Servo(_) => {
-                let at = load.speed_rms_rad_s * line.ratio;
+                let at = load.speed_rms_rad_s() * line.ratio;
                 vec![
                     Check::new("servo_motor.speed", speed, limit, "rpm")
                         .from("n = v i / l", "the part's limit"),
@@ -341,6 +384,15 @@ pub(super) struct Energy {
     pub moving_j: f64,
     pub holding_j: f64,
     pub peak_w: f64,
+}
+
+/// What is asked as a part of what is given; endless where nothing is.
+fn part(asked: f64, given: f64) -> f64 {
+    if given > 0.0 {
+        asked / given
+    } else {
+        f64::INFINITY
+    }
 }
 
 /// Level up to the first point, then a straight line through the second, then nothing.

@@ -3,13 +3,14 @@
 use core::cmp::Ordering;
 
 use super::NO_FORCE_N;
+use super::geared::{Geared, Half};
 use super::load::{Line, Load, Moves};
 use super::motor::{Motor, Still};
 use super::spindle::{Spindle, rpm};
 use crate::catalog::{Brake, Common, Coupling, Gearbox};
 use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
-use crate::requirements::{Criterion, PowerLoss};
+use crate::requirements::PowerLoss;
 
 /// A motor, and a gearbox where there is one.
 #[derive(Debug, Clone, Copy)]
@@ -21,13 +22,14 @@ pub(super) struct Pick<'a> {
 }
 
 impl<'a> Pick<'a> {
-    fn new(ask: &Ask, motor: Motor<'a>, gearbox: Option<&'a Gearbox>) -> Self {
+    pub(super) fn new(ask: &Ask, motor: Motor<'a>, gearbox: Option<&'a Gearbox>) -> Self {
         let mut pick = Self {
             motor,
             gearbox,
             finer_points: [0.0; 4],
         };
-        pick.finer_points = pick.points(ask);
+        let box_half = gearbox.map_or(Half::default(), Half::of_gearbox);
+        pick.finer_points = Half::points(ask, pick.ratio(), Half::of_motor(&motor), box_half);
         pick
     }
     pub(super) fn price(&self) -> f64 {
@@ -39,35 +41,16 @@ impl<'a> Pick<'a> {
     pub(super) fn ratio(&self) -> f64 {
         self.gearbox.map_or(1.0, |g| g.ratio)
     }
-    fn points(&self, ask: &Ask) -> [f64; 4] {
-        let wanted = |criterion: Criterion, value: f64| {
-            if ask.job.wants.contains_key(&criterion) {
-                value
-            } else {
-                0.0
-            }
+    /// Whether motor or gearbox is too slow or too weak, whatever holds the load and joins them: its bound would be past 1.
+    pub(super) fn is_too_weak(&self, ask: &Ask, load: &Load) -> bool {
+        let line = Line {
+            ratio: self.ratio(),
+            efficiency: self.gearbox.map_or(1.0, |g| g.efficiency),
+            inertia_kg_m2: 0.0,
+            carried_kg_m2: 0.0,
         };
-        let play = self.gearbox.map_or(0.0, |g| g.backlash.si());
-        let sound = |common: &Common| {
-            common
-                .noise
-                .map_or(0.0, |level| libm::pow(10.0, level.si() / 10.0))
-        };
-        [
-            wanted(
-                Criterion::PositionError,
-                self.motor.step_error_rad() / self.ratio() + play,
-            ),
-            wanted(Criterion::Noise, self.commons().map(sound).sum()),
-            wanted(
-                Criterion::AddedMass,
-                self.commons().map(|c| c.mass.si()).sum(),
-            ),
-            wanted(
-                Criterion::ClosedLength,
-                self.motor.length_m() + self.gearbox.map_or(0.0, |g| g.length.si()),
-            ),
-        ]
+        self.motor.first_bound(ask, load, &line, Still::default()) > 1.0 + 1e-9
+            || self.gearbox.is_some_and(|g| is_weak(ask, load, g))
     }
     fn ids(&self) -> (&'a str, &'a str) {
         (
@@ -77,19 +60,44 @@ impl<'a> Pick<'a> {
     }
 }
 
+/// Whether a gearbox is too slow or too weak, whatever motor it has: a hair wider than its checks.
+pub(super) fn is_weak(ask: &Ask, load: &Load, gearbox: &Gearbox) -> bool {
+    let speed = load.speed_most_rad_s * gearbox.ratio;
+    let torque = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
+    speed > gearbox.speed_most.si() * (1.0 + 1e-6)
+        || torque > gearbox.peak_torque.si() * (1.0 + 1e-6)
+}
+
+/// Picks of one type of motor, in the order in which they are taken.
+#[derive(Debug)]
+pub(super) enum Range<'a> {
+    /// Without gearboxes.
+    Plain(Vec<Pick<'a>>),
+    /// With them.
+    Geared(Geared<'a>),
+}
+
 /// What stands to choose from for a screw, all in the order in which it is taken.
 #[derive(Debug)]
 pub(super) struct Stock<'a> {
     /// All picks of one type of motor, geared or not.
-    pub ranges: Vec<Vec<Pick<'a>>>,
+    pub ranges: [Range<'a>; 5],
+    /// Least and most inertia of what joins a motor to its screw, a brake of its own included.
+    pub joint_kg_m2: [f64; 2],
     brakes: Vec<&'a Brake>,
     couplings: Vec<&'a Coupling>,
 }
 
 impl<'a> Stock<'a> {
     pub(super) fn new(ask: &Ask<'a>) -> Self {
+        let couplings = || ask.catalog.couplings.iter().map(|c| c.inertia.si());
+        let brakes = ask.catalog.brakes.iter().map(|b| b.inertia.si());
         Self {
             ranges: ranges(ask),
+            joint_kg_m2: [
+                couplings().fold(f64::INFINITY, f64::min),
+                couplings().fold(0.0, f64::max) + brakes.fold(0.0, f64::max),
+            ],
             brakes: in_order(ask, &ask.catalog.brakes, |brake| &brake.common),
             couplings: in_order(ask, &ask.catalog.couplings, |coupling| &coupling.common),
         }
@@ -106,44 +114,38 @@ impl<'a> Stock<'a> {
 }
 
 /// All picks of one type of motor, geared or not: those that bear the site first, then the cheapest.
-fn ranges<'a>(ask: &Ask<'a>) -> Vec<Vec<Pick<'a>>> {
+fn ranges<'a>(ask: &Ask<'a>) -> [Range<'a>; 5] {
     let catalog = ask.catalog;
     let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
     let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
     let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
-    let plain = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
+    let plain = |motors: &[Motor<'a>]| {
         let of = |motor: &Motor<'a>| Pick::new(ask, *motor, None);
-        motors.iter().map(of).collect()
+        Range::Plain(sorted(ask, motors.iter().map(of).collect()))
     };
-    let geared = |motors: &[Motor<'a>]| -> Vec<Pick<'a>> {
-        let with = |motor: &Motor<'a>| {
-            let motor = *motor;
-            let boxes = catalog.gearboxes.iter();
-            boxes.map(move |gearbox| Pick::new(ask, motor, Some(gearbox)))
-        };
-        motors.iter().flat_map(with).collect()
-    };
-    let all = [
+    let geared = |motors: &[Motor<'a>]| Range::Geared(Geared::new(ask, motors));
+    [
         plain(&servos),
         geared(&servos),
         plain(&steppers),
         geared(&steppers),
         plain(&gear_motors),
-    ];
+    ]
+}
+
+/// Picks in the order in which they are taken.
+pub(super) fn sorted<'a>(ask: &Ask, range: Vec<Pick<'a>>) -> Vec<Pick<'a>> {
     let bears = |pick: &Pick| pick.commons().all(|common| site::suits(ask.job, common));
-    let sorted = |range: Vec<Pick<'a>>| {
-        let mut keyed: Vec<_> = range
-            .into_iter()
-            .map(|pick| (!bears(&pick), pick.price(), pick))
-            .collect();
-        keyed.sort_by(|p, q| {
-            p.0.cmp(&q.0)
-                .then_with(|| p.1.total_cmp(&q.1))
-                .then_with(|| p.2.ids().cmp(&q.2.ids()))
-        });
-        keyed.into_iter().map(|(_, _, pick)| pick).collect()
-    };
-    all.into_iter().map(sorted).collect()
+    let mut keyed: Vec<_> = range
+        .into_iter()
+        .map(|pick| (!bears(&pick), pick.price(), pick))
+        .collect();
+    keyed.sort_by(|p, q| {
+        p.0.cmp(&q.0)
+            .then_with(|| p.1.total_cmp(&q.1))
+            .then_with(|| p.2.ids().cmp(&q.2.ids()))
+    });
+    keyed.into_iter().map(|(_, _, pick)| pick).collect()
 }
 
 /// What holds the load at rest.
@@ -251,6 +253,13 @@ impl<'a> Fit<'a> {
                 _ => Still::default(),
             },
         })
+    }
+
+    /// Whether its motor is out by what can be told without looking at the instants of the move.
+    pub(super) fn is_out(&self, ask: &Ask, load: &Load) -> bool {
+        let motor = self.pick.motor;
+        motor.first_bound(ask, load, &self.line, self.still) > 1.0 + 1e-9
+            || motor.last_bound(ask, load, &self.line) > 1.0 + 1e-9
     }
 
     /// How far it is used by what can be told in closed form.
@@ -371,7 +380,7 @@ impl<'a> Fit<'a> {
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
-fn hold<'a>(
+pub(super) fn hold<'a>(
     ask: &Ask<'a>,
     stock: &Stock<'a>,
     spindle: &Spindle,
@@ -429,7 +438,11 @@ pub(super) fn cheapest<'p, T>(
 }
 
 /// All parts in that order.
-fn in_order<'p, T>(ask: &Ask, parts: &'p [T], common: impl Fn(&T) -> &Common) -> Vec<&'p T> {
+pub(super) fn in_order<'p, T>(
+    ask: &Ask,
+    parts: &'p [T],
+    common: impl Fn(&T) -> &Common,
+) -> Vec<&'p T> {
     let mut parts: Vec<&T> = parts.iter().collect();
     parts.sort_by(|p, q| order(ask, common(p), common(q)));
     parts

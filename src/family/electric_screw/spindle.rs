@@ -3,6 +3,7 @@
 use core::f64::consts::TAU;
 
 use super::load::Moves;
+use super::pick;
 use super::supports::{self, extremes};
 use super::years;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
@@ -61,11 +62,12 @@ impl<'a> Spindle<'a> {
     pub(super) fn all(ask: &Ask<'a>, mut fails: impl FnMut(Check)) -> Vec<Self> {
         let ball = ask.catalog.ball_screws.iter().map(Thread::Ball);
         let sliding = ask.catalog.sliding_screws.iter().map(Thread::Sliding);
+        let supports = pick::in_order(ask, &ask.catalog.screw_supports, |support| &support.common);
         let mut all = Vec::new();
         let moves = extremes(ask);
         let on_supports = |thread: Thread<'a>| {
-            let supports = supports::fitting(ask, thread, &moves).into_iter();
-            supports.map(move |support| Self::new(ask, thread, support))
+            let fitting = supports::fitting(ask, thread, &supports, &moves).into_iter();
+            fitting.map(move |support| Self::new(ask, thread, support))
         };
         for spindle in ball.chain(sliding).flat_map(on_supports) {
             let length = Check::new(

@@ -1,7 +1,6 @@
 //! The bearings that hold a screw: which are fitted, and what they are checked for.
 
 use super::load::Moves;
-use super::pick;
 use super::spindle::Thread;
 use crate::catalog::ScrewSupport;
 use crate::family::{Ask, Check};
@@ -16,31 +15,31 @@ pub(super) fn extremes(ask: &Ask) -> Vec<Moves> {
 }
 
 /// Of the supports next in size to a screw, the cheapest that bears each of some moves; the strongest where none does.
-pub(super) fn fitting<'a>(ask: &Ask<'a>, thread: Thread, moves: &[Moves]) -> Vec<&'a ScrewSupport> {
+pub(super) fn fitting<'a>(
+    ask: &Ask<'a>,
+    thread: Thread,
+    cheapest_first: &[&'a ScrewSupport],
+    moves: &[Moves],
+) -> Vec<&'a ScrewSupport> {
     let takes = |support: &ScrewSupport| support.screw_diameter.si() >= thread.diameter_m() - 1e-9;
-    let all = &ask.catalog.screw_supports;
-    let sizes = all.iter().filter(|support| takes(support));
+    let sizes = cheapest_first.iter().filter(|support| takes(support));
     let size = sizes
         .map(|support| support.screw_diameter.si())
         .fold(f64::INFINITY, f64::min);
-    let mut next: Vec<_> = all
-        .iter()
-        .filter(|support| support.screw_diameter.si() <= size && takes(support))
-        .collect();
-    next.sort_by(|p, q| pick::order(ask, &p.common, &q.common));
+    let next = || {
+        let all = cheapest_first.iter().copied();
+        all.filter(|support| support.screw_diameter.si() <= size && takes(support))
+    };
     let bears = |support: &ScrewSupport, moves: &Moves| {
         at_rest(support, ask, moves).passes() && life(support, thread.lead_m(), ask, moves).passes()
     };
-    let strongest = || {
-        next.iter()
-            .max_by(|p, q| p.static_rating.si().total_cmp(&q.static_rating.si()))
-    };
+    let strongest = || next().max_by(|p, q| p.static_rating.si().total_cmp(&q.static_rating.si()));
     let chosen = |moves| {
-        next.iter()
+        next()
             .find(|support| bears(support, moves))
             .or_else(strongest)
     };
-    let mut list: Vec<_> = moves.iter().filter_map(chosen).copied().collect();
+    let mut list: Vec<_> = moves.iter().filter_map(chosen).collect();
     list.dedup_by(|p, q| p.common.id == q.common.id);
     list
 }

@@ -11,7 +11,7 @@ mod rack;
 #[cfg(test)]
 mod tests;
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::efficient::{asked, efficient};
@@ -82,7 +82,7 @@ struct Drive<'a> {
 /// A drive with its crank, and the brake that holds the load where the drive does not.
 #[derive(Debug, Clone)]
 struct Grip<'a> {
-    drive: Rc<Drive<'a>>,
+    drive: Arc<Drive<'a>>,
     crank: &'a Crank,
     brake: Option<&'a LoadBrake>,
     effort: Effort,
@@ -105,14 +105,14 @@ fn grips<'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
-    for drive in drives.into_iter().map(Rc::new) {
+    for drive in drives.into_iter().map(Arc::new) {
         let (brake, held) = hold(ask, effort, &drive);
         for crank in &ask.catalog.cranks {
             let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
             checks.extend(held.iter().cloned());
             if checks.iter().all(Check::passes) {
                 passing.push(Grip {
-                    drive: Rc::clone(&drive),
+                    drive: Arc::clone(&drive),
                     crank,
                     brake,
                     effort: *effort,
@@ -212,9 +212,9 @@ fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
     (between && fastest > least).then_some(fastest)
 }
 
-fn train<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Train<'a> {
+fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Train<'a> {
     let (drive, crank) = (&grip.drive, grip.crank);
-    let mut train = Train::new(NAME, drive.kind, drive.row, Rc::clone(demand));
+    let mut train = Train::new(NAME, drive.kind, drive.row, Arc::clone(demand));
     train.words = format!(
         "{} mm hand crank, {}",
         show(crank.radius.si() * 1e3),

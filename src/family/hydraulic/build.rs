@@ -1,6 +1,6 @@
 //! From a sized cylinder and unit to a train: valves, hoses, controls, running figures.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::press::Press;
 use super::work::{Run, Sizing, Work};
@@ -145,7 +145,7 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
 /// The train of a pair whose checks all pass; fails where the catalog has no controls for it.
 pub(super) fn train<'a>(
     ask: &Ask<'a>,
-    demand: &Rc<Demand>,
+    demand: &Arc<Demand>,
     pair: Pair<'a>,
     sizing: &Sizing,
     run: &Run<'a>,
@@ -161,7 +161,7 @@ pub(super) fn train<'a>(
     let (cylinder, unit) = (pair.cylinder, pair.unit);
     let travel = ask.slide.travel.si();
     let press = Press::of(ask, demand.travel_time_s);
-    let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Rc::clone(demand));
+    let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Arc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
         show(cylinder.bore.si() * 1e3),

@@ -12,7 +12,8 @@ mod work;
 #[cfg(test)]
 mod tests;
 
-use std::rc::Rc;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use self::build::Lines;
 use self::work::{Areas, Run, Sizing, Work};
@@ -78,19 +79,29 @@ struct Pair<'a> {
 /// The trains worth judging at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
-    demand: &Rc<Demand>,
+    demand: &Arc<Demand>,
     bench: &mut Bench<'a>,
 ) -> Vec<(Pair<'a>, Train<'a>)> {
     let work = Work::of(demand);
     let mut trains = Vec::new();
+    let mut sound = Vec::new();
     for cylinder in &ask.catalog.oil_cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
         let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
-        if !own.iter().all(Check::passes) {
+        if own.iter().all(Check::passes) {
+            sound.push(cylinder);
+        } else {
             bench.fails(own);
-            continue;
         }
-        for unit in units(ask, &work, &sizing) {
+    }
+    // What a unit makes of a cylinder follows from its bore and rod: of the same size the units are the same.
+    let mut known: BTreeMap<[u64; 2], Vec<&OilPowerUnit>> = BTreeMap::new();
+    for cylinder in worth_having(ask, sound) {
+        let units = known.entry(size(cylinder)).or_insert_with(|| {
+            let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
+            units(ask, &work, &sizing)
+        });
+        for unit in units.iter().copied() {
             let pair = Pair { cylinder, unit };
             match attempt(ask, demand, &work, pair) {
                 Ok(train) => trains.push((pair, train)),
@@ -99,6 +110,64 @@ fn at_time<'a>(
         }
     }
     efficient(trains, |(_, train)| figures(ask, train))
+}
+
+/// Bore and rod, to the bit.
+fn size(cylinder: &OilCylinder) -> [u64; 2] {
+    [cylinder.bore, cylinder.rod].map(|length| length.si().to_bits())
+}
+
+/// Of the cylinders of one bore and rod those that no other is no worse than in all that a train can differ in by them.
+fn worth_having<'a>(ask: &Ask<'a>, sound: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
+    let travel_m = ask.slide.travel.si();
+    let years = ask.job.wants.contains_key(&Criterion::Life);
+    let figures = |cylinder: &OilCylinder| {
+        let common = &cylinder.common;
+        let life_m = cylinder.travel_life.si();
+        let counted = [
+            common.price + cylinder.price_per_metre * travel_m,
+            asked(
+                ask,
+                Criterion::AddedMass,
+                common.mass.si() + cylinder.mass_per_length.si() * travel_m,
+            ),
+            asked(ask, Criterion::ClosedLength, cylinder.closed_length.si()),
+            // Seals that last longer are renewed no more often; how long all of them last is another matter.
+            -life_m,
+        ];
+        // The rest must be the same, so that the other passes whatever this one passes.
+        let same = [
+            cylinder.pressure.si(),
+            cylinder.speed_most.si(),
+            cylinder.stroke_most.si(),
+            cylinder.rod_end.si(),
+            if years { life_m } else { 0.0 },
+            common.noise.map_or(0.0, Si::si),
+            common.coldest.si(),
+            common.hottest.si(),
+            common.consumables,
+            common.upkeep_hours,
+            common.fit_hours,
+        ]
+        .map(f64::to_bits);
+        let site = (
+            common.ingress.solids,
+            common.ingress.water,
+            common.explosive_atmosphere,
+        );
+        ((size(cylinder), same, site), counted)
+    };
+    let rows: Vec<_> = sound.iter().map(|cylinder| figures(cylinder)).collect();
+    let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    for (index, (same, _)) in rows.iter().enumerate() {
+        alike.entry(*same).or_default().push(index);
+    }
+    let mut kept: Vec<usize> = alike
+        .into_values()
+        .flat_map(|same| efficient(same, |index| rows[*index].1))
+        .collect();
+    kept.sort_unstable();
+    kept.into_iter().map(|index| sound[index]).collect()
 }
 
 /// What trains of one design time differ in, less being better: money, and what the customer asked about.
@@ -169,7 +238,7 @@ fn units<'a>(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Vec<&'a OilPowerUni
 /// A whole train of a pair, or the checks at which it ended.
 fn attempt<'a>(
     ask: &Ask<'a>,
-    demand: &Rc<Demand>,
+    demand: &Arc<Demand>,
     work: &Work,
     pair: Pair<'a>,
 ) -> Result<Train<'a>, Vec<Check>> {
@@ -209,7 +278,7 @@ fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
-fn nearest<'a>(ask: &Ask<'a>, demand: &Rc<Demand>, bench: &mut Bench<'a>) {
+fn nearest<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, bench: &mut Bench<'a>) {
     let work = Work::of(demand);
     for cylinder in &ask.catalog.oil_cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));

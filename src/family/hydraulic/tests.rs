@@ -78,7 +78,7 @@ fn too_much_says_by_how_much() {
 fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
     let mut job = sample::door(&[]);
     let mut before: Vec<f64> = vec![0.0; 4];
-    for load in [85.0, 110.0, 140.0, 200.0] {
+    for load in [150.0, 200.0, 250.0, 300.0] {
         let axis = slide_mut(&mut job);
         (axis.load.least, axis.load.most) = (kilograms(load), kilograms(load));
         with(&job, &[20.0], |bench| {

@@ -1,6 +1,6 @@
 //! Putting a train together: its parts, what it uses, what must be said of it.
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::end::End;
 use super::hold::Hold;
@@ -41,7 +41,7 @@ pub(super) struct Design<'a, 'd, 'm> {
     pub line: &'d Line<'a>,
     pub legs: &'d [Leg; 2],
     pub ends: &'d [End<'a>; 2],
-    pub demand: &'d Rc<Demand>,
+    pub demand: &'d Arc<Demand>,
 }
 
 /// Cheapest preparation unit of a kind that passes a flow of free air.
@@ -150,7 +150,7 @@ impl<'a> Design<'a, '_, '_> {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
         };
-        let mut train = Train::new("pneumatic", kind, Hours::Air, Rc::clone(self.demand));
+        let mut train = Train::new("pneumatic", kind, Hours::Air, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));

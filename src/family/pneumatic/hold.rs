@@ -80,21 +80,16 @@ fn creep(ask: &Ask) -> Check {
 /// The cheapest lock that holds, else the strongest there is for the rod.
 fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<Check>) {
     let rod = motion.cylinder.rod.si();
-    let mut locks: Vec<_> = ask
-        .catalog
-        .rod_locks
-        .iter()
-        .filter(|lock| (lock.rod.si() - rod).abs() < 1e-6)
-        .map(|lock| (lock, lock_checks(ask, motion, demand, lock)))
-        .collect();
-    locks.sort_by(|(p, _), (q, _)| p.common.price.total_cmp(&q.common.price));
-    let sound = |checks: &[Check]| checks.iter().all(Check::passes);
-    let chosen = locks
-        .iter()
-        .position(|(_, checks)| sound(checks))
-        .or(locks.len().checked_sub(1));
-    if let Some((lock, checks)) = chosen.map(|index| locks.swap_remove(index)) {
-        return (Hold::Locked(lock), checks);
+    let locks = || {
+        let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
+        ask.catalog.rod_locks.iter().filter(fits)
+    };
+    let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
+    let price = |p: &&RodLock, q: &&RodLock| p.common.price.total_cmp(&q.common.price);
+    let holds = |lock: &&RodLock| checks(lock).iter().all(Check::passes);
+    let chosen = locks().filter(holds).min_by(price);
+    if let Some(lock) = chosen.or_else(|| locks().max_by(price)) {
+        return (Hold::Locked(lock), checks(lock).into());
     }
     let says = format!(
         "asked: a lock for a {} mm rod; the catalog has none",
@@ -105,10 +100,10 @@ fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<C
     (Hold::Nothing, vec![check])
 }
 
-fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> Vec<Check> {
+fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [Check; 2] {
     let trapped = motion.pressure_pa * motion.areas_m2[0];
     let asked = demand.holding_push_n.max(demand.holding_pull_n) + trapped;
-    vec![
+    [
         Check::new("rod_lock.holding", asked, lock.holding_force.si(), "N")
             .factor(ask.job.rules.rod_lock_factor)
             .from(

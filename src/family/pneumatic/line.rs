@@ -102,38 +102,59 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
     } else {
         vec![None]
     };
-    let mut all = Vec::new();
     let by_air = by_air(ask.job);
-    for valve in catalog
-        .air_valves
-        .iter()
-        .filter(|valve| (valve.power.si() == 0.0) == by_air)
-    {
-        let works = valve.pressure_least.si()..=valve.pressure_most.si();
-        if !works.contains(&pressure_pa) {
-            continue;
-        }
-        for hose in &catalog.air_tubes {
-            if hose.pressure_most.si() < pressure_pa {
-                continue;
+    let works = |valve: &&AirValve| {
+        (valve.power.si() == 0.0) == by_air
+            && (valve.pressure_least.si()..=valve.pressure_most.si()).contains(&pressure_pa)
+    };
+    let valves = catalog.air_valves.iter().filter(works);
+    let bears = |hose: &&AirTube| hose.pressure_most.si() >= pressure_pa;
+    let hoses = catalog.air_tubes.iter().filter(bears);
+    // Each slot by itself first: what passes less than something cheaper is in no line worth trying.
+    let valves = thinned(valves.map(|valve| {
+        let way = path(valve.conductance, valve.critical_ratio);
+        (valve.common.price, way.conductance, (valve, way))
+    }));
+    let hoses = thinned(hoses.map(|hose| {
+        let price = hose.common.price + hose.price_per_metre * tube_length_m;
+        let way = tube(hose.bore, metres(tube_length_m));
+        (2.0 * price, way.conductance, (hose, way))
+    }));
+    let checks = thinned(checks.into_iter().map(|check| {
+        let way = check.map(|check| path(check.conductance, check.critical_ratio));
+        let passes = way.map_or(f64::INFINITY, |way| way.conductance);
+        let price = check.map_or(0.0, |check| check.common.price);
+        (2.0 * price, passes, (check, way))
+    }));
+    let controls = thinned(catalog.flow_controls.iter().map(|control| {
+        (
+            2.0 * control.common.price,
+            control.conductance.si(),
+            control,
+        )
+    }));
+    let mut ways = Vec::new();
+    for (valve_price, _, (valve, valve_way)) in valves {
+        for (hose_price, _, (hose, hose_way)) in &hoses {
+            for (check_price, _, (check, check_way)) in &checks {
+                let mut paths = vec![valve_way, *hose_way];
+                paths.extend(*check_way);
+                let common = in_series(&paths);
+                let price = valve_price + hose_price + check_price;
+                ways.push((price, common.conductance, (valve, *hose, *check, common)));
             }
-            for check in &checks {
-                let mut ways = vec![
-                    path(valve.conductance, valve.critical_ratio),
-                    tube(hose.bore, metres(tube_length_m)),
-                ];
-                ways.extend(check.map(|check| path(check.conductance, check.critical_ratio)));
-                let common = in_series(&ways);
-                all.extend(catalog.flow_controls.iter().map(|control| Line {
-                    valve,
-                    tube: hose,
-                    control,
-                    check: *check,
-                    tube_length_m,
-                    common,
-                }));
-            }
         }
+    }
+    let mut all = Vec::new();
+    for (_, _, (valve, tube, check, common)) in thinned(ways.into_iter()) {
+        all.extend(controls.iter().map(|(_, _, control)| Line {
+            valve,
+            tube,
+            control,
+            check,
+            tube_length_m,
+            common,
+        }));
     }
     worth_trying(all)
 }
@@ -141,6 +162,27 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
 /// Whether the valves are worked by pneumatic logic: no electricity, or no spark allowed.
 pub(super) fn by_air(job: &Requirements) -> bool {
     job.site.mains.is_none() || job.site.explosive_atmosphere
+}
+
+/// Drops each item, of a price and a conductance, that passes no more than something cheaper.
+fn thinned<T>(items: impl Iterator<Item = (f64, f64, T)>) -> Vec<(f64, f64, T)> {
+    // A price must be lower by more than rounding: sums of them must be, too.
+    const CHEAPER: f64 = 1.0 - 1e-12;
+    let mut items: Vec<_> = items.enumerate().collect();
+    items.sort_by(|(_, p), (_, q)| p.0.total_cmp(&q.0));
+    let prices: Vec<(f64, f64)> = items.iter().map(|(_, item)| (item.0, item.1)).collect();
+    let (mut next, mut most) = (0, f64::NEG_INFINITY);
+    items.retain(|(_, (price, passes, _))| {
+        while let Some((cheaper, way)) = prices.get(next)
+            && *cheaper < price * CHEAPER
+        {
+            most = most.max(*way);
+            next += 1;
+        }
+        *passes > most
+    });
+    items.sort_by_key(|(index, _)| *index);
+    items.into_iter().map(|(_, item)| item).collect()
 }
 
 fn worth_trying(all: Vec<Line<'_>>) -> Vec<Line<'_>> {

@@ -88,6 +88,9 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
         let pressure = supply.pressure_pa().min(cylinder.pressure_most.si());
         let motion = || Motion::new(ask, cylinder, pressure);
         let own = statics::of_the_cylinder(ask, &motion(), &longest);
+        if !bench.explains() && !own.iter().all(Check::passes) {
+            continue;
+        }
         for (hold, held) in hold::ways(ask, &motion(), &longest) {
             let checks: Vec<Check> = job.iter().chain(&own).chain(&held).cloned().collect();
             if checks.iter().all(Check::passes) {
