@@ -79,8 +79,8 @@ pub fn fitted<'a>(
         parts: Vec::new(),
         tag: String::new(),
     }];
-    let must_s = job.wants.get(&Criterion::TravelTime).map(|want| want.must);
-    if let Some(must_s) = must_s.filter(|_| book.axis().sin > 0.0) {
+    if book.axis().sin > 0.0 {
+        let must_s = job.travel_time_must_s;
         let fit = |reeving| counterweight(job, slide, catalog, book.axis(), must_s, reeving);
         list.extend(fit(ONE_TO_ONE));
         // Half the weight is worth a third sheave only to who minds the mass.

@@ -126,14 +126,21 @@ pub(super) fn guard(guards: &[Guard], mass_kg: f64, length_m: f64) -> Option<Par
         .filter(|guard| guard.counterweight_most.si() >= mass_kg)
         .min_by(|p, q| line(p).total_cmp(&line(q)))
         .or_else(|| {
-            guards.iter().max_by(|p, q| {
-                p.counterweight_most
-                    .si()
-                    .total_cmp(&q.counterweight_most.si())
-            })
+            let bears = |guard: &Guard| guard.counterweight_most.si();
+            guards.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)))
         })
         .map(|guard| {
             let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
-            PartLine::cut("guards", &guard.common, length_m, price, mass)
+            // A weight too heavy for the largest channel is hung as several, side by side.
+            let channels = libm::ceil(mass_kg / guard.counterweight_most.si() - 1e-9).max(1.0);
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a small whole number, at least 1"
+            )]
+            PartLine {
+                quantity: channels as u32,
+                ..PartLine::cut("guards", &guard.common, length_m, price, mass)
+            }
         })
 }
