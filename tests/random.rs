@@ -45,6 +45,36 @@ impl Dice {
     }
 }
 
+/// What is wanted beside the travel time.
+fn wants(dice: &Dice, mass: f64) -> String {
+    [
+        dice.maybe(
+            0.5,
+            format!(
+                r#", "position_error": {{ "must": "{} mm", "ideal": "0.01 mm", "worth": 200 }}"#,
+                dice.log(0.05, 10.0)
+            ),
+        ),
+        dice.maybe(
+            0.4,
+            r#", "noise": { "must": "85 dB", "ideal": "60 dB", "worth": 150 }"#.into(),
+        ),
+        dice.maybe(0.4, r#", "purchase": { "must": 8000 }"#.into()),
+        dice.maybe(
+            0.3,
+            format!(
+                r#", "added_mass": {{ "must": "{} kg", "ideal": "5 kg", "worth": 80 }}"#,
+                mass + 60.0
+            ),
+        ),
+        dice.maybe(
+            0.2,
+            r#", "life": { "must": 5, "ideal": 20, "worth": 100 }"#.into(),
+        ),
+    ]
+    .concat()
+}
+
 /// The requirements of one number: a job that somebody might have, odd as it may be.
 fn text(seed: u64) -> String {
     let dice = Dice(Cell::new(seed));
@@ -105,32 +135,7 @@ fn text(seed: u64) -> String {
         ),
     );
     let base = dice.maybe(0.4, format!(r#""base": {{ "length": "1.5 m", "width": "1.2 m", "mass": "{} kg", "centre_height": "{height} mm", "bolted": {} }},"#, mass * 2.0 + 100.0, dice.pick(&["true", "false"])));
-    let wants = [
-        dice.maybe(
-            0.5,
-            format!(
-                r#", "position_error": {{ "must": "{} mm", "ideal": "0.01 mm", "worth": 200 }}"#,
-                dice.log(0.05, 10.0)
-            ),
-        ),
-        dice.maybe(
-            0.4,
-            r#", "noise": { "must": "85 dB", "ideal": "60 dB", "worth": 150 }"#.into(),
-        ),
-        dice.maybe(0.4, r#", "purchase": { "must": 8000 }"#.into()),
-        dice.maybe(
-            0.3,
-            format!(
-                r#", "added_mass": {{ "must": "{} kg", "ideal": "5 kg", "worth": 80 }}"#,
-                mass + 60.0
-            ),
-        ),
-        dice.maybe(
-            0.2,
-            r#", "life": { "must": 5, "ideal": 20, "worth": 100 }"#.into(),
-        ),
-    ]
-    .concat();
+    let wants = wants(&dice, mass);
     format!(
         r#"{{ "format": "counterpoise-requirements/1", "currency": "EUR",
   "motion": {{ "kind": "slide", "incline": "{incline} deg", "travel": "{travel} mm",

@@ -1,5 +1,10 @@
 //! What the study says of a job, and the map of it.
 
+#![allow(
+    clippy::format_push_string,
+    reason = "a map is printed once, for a person"
+)]
+
 use std::collections::BTreeMap;
 
 use counterpoise::catalog;
@@ -91,7 +96,7 @@ pub fn print(usage: Use, field: &[(Job, Outcome)]) -> String {
     }
     text.push('\n');
     for force in FORCES {
-        text += &format!("{:>8} N ", force);
+        text += &format!("{force:>8} N ");
         for travel in TRAVELS {
             for speed in SPEEDS {
                 let found = field.iter().find(|(job, _)| {

@@ -91,7 +91,7 @@ pub(super) fn tackle<'a>(
         .filter(strong)
         .map(|rope| (rope, site::suits(job, &rope.common)))
         .collect();
-    let mut best: Option<((u8, f64), (&Rope, &Sheave))> = None;
+    let (mut least, mut best) = ((u8::MAX, f64::INFINITY), None);
     for sheave in catalog
         .sheaves
         .iter()
@@ -102,12 +102,12 @@ pub(super) fn tackle<'a>(
             // Worst first: unfit for the site, then a plain bearing, then the price.
             let penalty = u8::from(!(*rope_suits && suits)) * 2 + u8::from(!sheave.rolling);
             let rank = (penalty, cost(rope, sheave));
-            if best.as_ref().is_none_or(|(least, _)| rank < *least) {
-                best = Some((rank, (rope, sheave)));
+            if rank < least {
+                (least, best) = (rank, Some((*rope, sheave)));
             }
         }
     }
-    best.map(|(_, pair)| pair).or_else(|| {
+    best.or_else(|| {
         let strength = |(rope, sheave): &(&Rope, &Sheave)| {
             let factor = job.rules.rope_factor_least;
             (rope.breaking_force.si() / factor).min(sheave.load_most.si())
