@@ -14,7 +14,16 @@ mod support;
 mod larger;
 
 /// Every file in `examples/`.
-const EXAMPLES: [&str; 4] = ["kiln-door", "tile-fence", "tray-pusher", "veneer-press"];
+const EXAMPLES: [&str; 8] = [
+    "backdrop-lift",
+    "cellar-shutter",
+    "dairy-door",
+    "gutter-rolls",
+    "kiln-door",
+    "tile-fence",
+    "tray-pusher",
+    "veneer-press",
+];
 
 fn main() {
     divan::main();
