@@ -62,18 +62,22 @@ pub fn control<'a>(
     several_stops: bool,
 ) -> Option<&'a crate::catalog::Control> {
     use crate::quantity::Si;
-    let fits = |control: &&crate::catalog::Control| {
-        control.serves == serves
-            && control.power_most.si() >= power_w
+    let mut best: Option<&crate::catalog::Control> = None;
+    for control in &catalog.controls {
+        let (price, id) = (control.common.price, &control.common.id);
+        // Numbers first: most controls are out by them, and words are slow to compare.
+        let fits = control.power_most.si() >= power_w
             && (control.several_stops || !several_stops)
-    };
-    let cheaper = |p: &&crate::catalog::Control, q: &&crate::catalog::Control| {
-        p.common
-            .price
-            .total_cmp(&q.common.price)
-            .then_with(|| p.common.id.cmp(&q.common.id))
-    };
-    catalog.controls.iter().filter(fits).min_by(cheaper)
+            && best.is_none_or(|best| {
+                let order = price.total_cmp(&best.common.price);
+                order.then_with(|| id.cmp(&best.common.id)).is_lt()
+            })
+            && control.serves == serves;
+        if fits {
+            best = Some(control);
+        }
+    }
+    best
 }
 
 #[cfg(test)]

@@ -1,8 +1,11 @@
 //! Drops what another is no worse than on every count that the job asks about.
 
 use core::cmp::Ordering;
+use std::collections::BTreeMap;
 
 use super::Ask;
+use crate::catalog::{Common, Ingress};
+use crate::quantity::Si;
 use crate::requirements::Criterion;
 
 /// A figure where the job has a want of its criterion, else nothing: what nobody asked about keeps no train.
@@ -21,23 +24,31 @@ pub(super) fn efficient<T, const N: usize>(
     items: Vec<T>,
     figures: impl Fn(&T) -> [f64; N],
 ) -> Vec<T> {
-    // Zero is zero, whatever its sign.
-    let rows: Vec<[f64; N]> = items
-        .iter()
-        .map(|item| figures(item).map(|f| f + 0.0))
-        .collect();
+    efficient_and_able(items, |item| (figures(item), []))
+}
+
+/// The same, where an item stays as well if it is better in what it is able to do.
+fn efficient_and_able<T, const N: usize, const M: usize>(
+    items: Vec<T>,
+    figures: impl Fn(&T) -> ([f64; N], [f64; M]),
+) -> Vec<T> {
+    let rows: Vec<([f64; N], [f64; M])> = items.iter().map(figures).collect();
     // In this order whatever beats a row stands before it, and if that is beaten, so does what beats it.
+    // Zero is zero, whatever its sign.
     let mut order: Vec<usize> = (0..rows.len()).collect();
-    let total = |p: &[f64; N], q: &[f64; N]| {
-        let apart = p.iter().zip(q).map(|(p, q)| p.total_cmp(q));
-        apart.fold(Ordering::Equal, Ordering::then)
-    };
-    order.sort_by(|p, q| total(&rows[*p], &rows[*q]).then(p.cmp(q)));
+    order.sort_by(|p, q| {
+        let pairs = rows[*p].0.iter().zip(&rows[*q].0);
+        let apart = pairs.map(|(p, q)| (p + 0.0).total_cmp(&(q + 0.0)));
+        apart.fold(Ordering::Equal, Ordering::then).then(p.cmp(q))
+    });
     let mut keep = vec![false; rows.len()];
-    let mut front: Vec<&[f64; N]> = Vec::new();
+    let mut front: Vec<&([f64; N], [f64; M])> = Vec::new();
     for mine in order {
         let row = &rows[mine];
-        let no_worse = |kept: &&[f64; N]| kept.iter().zip(row).all(|(p, q)| p <= q);
+        let no_worse = |kept: &&([f64; N], [f64; M])| {
+            kept.0.iter().zip(&row.0).all(|(p, q)| p <= q)
+                && kept.1.iter().zip(&row.1).all(|(p, q)| p <= q)
+        };
         if !front.iter().any(no_worse) {
             keep[mine] = true;
             front.push(row);
@@ -48,6 +59,43 @@ pub(super) fn efficient<T, const N: usize>(
         .zip(keep)
         .filter_map(|(item, keep)| keep.then_some(item))
         .collect()
+}
+
+/// What the site, the noise, the upkeep and the fitting of a train know of a part, to the bit.
+pub(super) fn habits(common: &Common) -> [u64; 9] {
+    let Ingress { solids, water } = common.ingress;
+    let bit = u64::from(common.explosive_atmosphere);
+    [
+        u64::from(solids),
+        u64::from(water),
+        bit,
+        common.noise.map_or(0.0, Si::si).to_bits(),
+        common.coldest.si().to_bits(),
+        common.hottest.si().to_bits(),
+        common.consumables.to_bits(),
+        common.upkeep_hours.to_bits(),
+        common.fit_hours.to_bits(),
+    ]
+}
+
+/// Of parts that are the same in `same` those that no other is no worse than, in their order.
+///
+/// `figures` are those by which trains are told apart, and those by which one may pass where another does not.
+pub(super) fn efficient_of_same<T, K: Ord, const N: usize, const M: usize>(
+    parts: Vec<T>,
+    same: impl Fn(&T) -> K,
+    figures: impl Fn(&T) -> ([f64; N], [f64; M]),
+) -> Vec<T> {
+    let mut alike: BTreeMap<K, Vec<(usize, T)>> = BTreeMap::new();
+    for (index, part) in parts.into_iter().enumerate() {
+        alike.entry(same(&part)).or_default().push((index, part));
+    }
+    let mut kept: Vec<(usize, T)> = alike
+        .into_values()
+        .flat_map(|group| efficient_and_able(group, |(_, part)| figures(part)))
+        .collect();
+    kept.sort_by_key(|(index, _)| *index);
+    kept.into_iter().map(|(_, part)| part).collect()
 }
 
 #[cfg(test)]

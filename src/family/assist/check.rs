@@ -1,7 +1,7 @@
 //! Whether a counterweight bears a demand.
 
 use super::Reeving;
-use crate::catalog::{Rope, Sheave};
+use crate::catalog::{Common, Rope, Sheave};
 use crate::demand::Demand;
 use crate::family::{Ask, Check};
 use crate::mechanics::rope;
@@ -22,9 +22,9 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
     let k = weight.travel_ratio;
     let tension = rope::tension(kilograms(weight.mass_kg), k, a.max(stop));
     let mut list = Vec::new();
-    if let Some(rope) = of_kind(ask, "ropes", &ask.catalog.ropes, |rope| &rope.common.id) {
+    if let Some(rope) = of_kind(ask, "ropes", &ask.catalog.ropes, |rope| &rope.common) {
         list.push(rope_strength(rules, tension, rope));
-        if let Some(sheave) = of_kind(ask, "sheaves", &ask.catalog.sheaves, |s| &s.common.id) {
+        if let Some(sheave) = of_kind(ask, "sheaves", &ask.catalog.sheaves, |s| &s.common) {
             list.extend(sheave_checks(
                 rules,
                 tension,
@@ -102,8 +102,12 @@ fn of_kind<'a, P>(
     ask: &Ask<'a>,
     kind: &str,
     parts: &'a [P],
-    id: impl Fn(&P) -> &String,
+    common: impl Fn(&P) -> &Common,
 ) -> Option<&'a P> {
     let line = ask.assist.parts.iter().find(|line| line.kind == kind)?;
-    parts.iter().find(|part| *id(part) == line.common.id)
+    // The line is of this very part, as a rule; its id tells where it is a copy.
+    let itself = parts
+        .iter()
+        .find(|part| core::ptr::eq(common(part), line.common));
+    itself.or_else(|| parts.iter().find(|part| common(part).id == line.common.id))
 }

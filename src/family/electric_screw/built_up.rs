@@ -174,7 +174,8 @@ impl<'a> Place<'_, 'a> {
                 .iter()
                 .for_each(|pick| self.try_one(*pick, &mut search, found, bench)),
             Range::Geared(geared) => {
-                let mut queue = geared.queue(self.ask, self.stock, self.spindle, self.load);
+                let mut queue =
+                    geared.queue(self.ask, self.stock, self.spindle, self.load, self.coupling);
                 while let Some(pick) = queue.next(search.best) {
                     self.try_one(pick, &mut search, found, bench);
                 }

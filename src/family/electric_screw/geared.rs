@@ -5,17 +5,14 @@ use core::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
 use super::load::{Line, Load};
-use super::motor::{Motor, Still};
-use super::pick::{self, Pick, Stock};
+use super::motor::{Motor, SURELY, Still};
+use super::pick::{self, Fit, Pick, Stock};
 use super::spindle::Spindle;
-use crate::catalog::{Common, Gearbox};
+use crate::catalog::{Common, Coupling, Gearbox};
 use crate::family::efficient::asked;
 use crate::family::{Ask, site};
 use crate::quantity::{NoiseLevel, Si};
 use crate::requirements::Criterion;
-
-/// A bound must be past 1 by more than rounding to put a pair out.
-const SURELY: f64 = 1.0 + 1e-6;
 
 /// The motors of one type, each with every gearbox.
 #[derive(Debug)]
@@ -82,6 +79,7 @@ impl<'a> Geared<'a> {
         stock: &Stock<'a>,
         spindle: &Spindle,
         load: &Load,
+        coupling: &'a Coupling,
     ) -> Queue<'q, 'a> {
         let mut queue = Queue {
             ask,
@@ -107,7 +105,7 @@ impl<'a> Geared<'a> {
                 lists: [in_order, by_price],
             });
             for (index, motor) in self.motors.iter().enumerate() {
-                if spread.may_do(ask, stock, spindle, load, &motor.part) {
+                if spread.may_do(ask, stock, spindle, load, coupling, &motor.part) {
                     queue.push(index, place, 0);
                 }
             }
@@ -201,6 +199,7 @@ impl<'a> Spread<'a> {
         stock: &Stock<'a>,
         spindle: &Spindle,
         load: &Load,
+        coupling: &'a Coupling,
         motor: &Motor<'a>,
     ) -> bool {
         let ratio = self.first.ratio;
@@ -213,23 +212,29 @@ impl<'a> Spread<'a> {
         if motor.first_bound(ask, load, &line, Still::default()) > SURELY {
             return false;
         }
-        let own = motor.inertia_kg_m2();
-        let arm = spindle.lead_m / core::f64::consts::TAU;
-        let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
-        let screw = spindle.inertia_kg_m2 / (ratio * ratio);
-        let [least, most] = [0, 1].map(|i| stock.joint_kg_m2[i] + self.inertia_kg_m2[i] + screw);
-        let turned = least + carried * arm * arm / (ratio * ratio);
-        if turned > own * ask.job.rules.inertia_ratio_most * SURELY {
+        // Brake and coupling follow from motor and ratio: they are the same with every one of them.
+        let pick = Pick {
+            motor: *motor,
+            gearbox: Some(self.first),
+            finer_points: [0.0; 4],
+        };
+        let Some(fit) = Fit::new(ask, stock, spindle, load, pick, coupling) else {
+            return false;
+        };
+        if motor.first_bound(ask, load, &line, fit.still) > SURELY {
             return false;
         }
-        if matches!(motor, Motor::Servo(_)) {
-            let pick = Pick::new(ask, *motor, Some(self.first));
-            if pick::hold(ask, stock, spindle, load, &pick).is_none() {
-                return false;
-            }
+        let rest = fit.line.inertia_kg_m2 - self.first.inertia.si();
+        let [least, most] = self.inertia_kg_m2.map(|own| own + rest);
+        let least = Line {
+            inertia_kg_m2: least,
+            ..fit.line
+        };
+        if motor.last_bound(ask, load, &least) > SURELY {
+            return false;
         }
-        let inertia = [(own + least) / SURELY, (own + most) * SURELY];
-        motor.least_bound(ask, load, ratio, self.efficiency, inertia) <= SURELY
+        let inertia = [least.inertia_kg_m2 / SURELY, most * SURELY];
+        motor.may_turn(ask, load, ratio, self.efficiency, inertia)
     }
 }
 
@@ -268,16 +273,17 @@ impl<'a> Queue<'_, 'a> {
             }
             let after = entry.at + 1;
             let later = list.iter().skip(after).position(|next| better(next.half));
-            let fine = list.get(entry.at).is_some_and(|this| better(this.half));
+            let this = list.get(entry.at).filter(|this| better(this.half));
+            let pick = this.map(|this| Pick {
+                motor: motor.part,
+                gearbox: Some(gearbox),
+                finer_points: Half::points(self.ask, ratio, motor.half, this.half),
+            });
             if let Some(later) = later {
                 self.push(entry.motor, entry.boxes, after + later);
             }
-            if fine {
-                return Some(Pick::new(
-                    self.ask,
-                    motor_of(self.geared, entry.motor)?,
-                    Some(gearbox),
-                ));
+            if pick.is_some() {
+                return pick;
             }
         }
     }
@@ -302,10 +308,6 @@ impl<'a> Queue<'_, 'a> {
             }));
         }
     }
-}
-
-fn motor_of<'a>(geared: &Geared<'a>, index: usize) -> Option<Motor<'a>> {
-    geared.motors.get(index).map(|member| member.part)
 }
 
 /// A pair that comes next of its motor and ratio.

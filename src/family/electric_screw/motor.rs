@@ -10,6 +10,9 @@ use crate::family::{Ask, Check};
 use crate::mechanics::motor;
 use crate::quantity::{Si, Time, radians_per_second};
 
+/// A bound must be past 1 by more than rounding to put a motor out.
+pub(super) const SURELY: f64 = 1.0 + 1e-6;
+
 /// A motor with its drive.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Motor<'a> {
@@ -178,15 +181,26 @@ impl<'a> Motor<'a> {
         bound.max(heat).max(self.last_bound(ask, load, line))
     }
 
-    /// The least that it can be used by the worst instant and by heat, behind any gearbox between these figures.
-    pub(super) fn least_bound(
+    /// Whether some instant surely asks more torque than there is.
+    pub(super) fn stalls(&self, ask: &Ask, load: &Load, line: &Line) -> bool {
+        let rules = &ask.job.rules;
+        load.telling().iter().any(|at| {
+            let torque = line.torque_n_m(at);
+            let speed = at.speed_rad_s * line.ratio;
+            let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
+            torque.abs() * rules.drive_margin > given * SURELY
+        })
+    }
+
+    /// Whether every instant, and heat, may do behind some gearbox between these figures.
+    pub(super) fn may_turn(
         &self,
         ask: &Ask,
         load: &Load,
         ratio: f64,
         efficiency: [f64; 2],
         inertia_kg_m2: [f64; 2],
-    ) -> f64 {
+    ) -> bool {
         let rules = &ask.job.rules;
         let [lossy, fine] = efficiency.map(|efficiency| Line {
             ratio,
@@ -194,24 +208,23 @@ impl<'a> Motor<'a> {
             inertia_kg_m2: 0.0,
             carried_kg_m2: 0.0,
         });
-        let mut worst = 0.0_f64;
-        for at in load.telling() {
+        let given = |speed| self.capacity_n_m(speed, false, rules.stepper_margin);
+        let stalls = load.telling().iter().any(|at| {
             let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
             let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
             let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
             let high = turns[0].max(turns[1]) + speeds[0].max(speeds[1]);
             let asked = low.max(-high).max(0.0);
-            let given = self.capacity_n_m(at.speed_rad_s * ratio, false, rules.stepper_margin);
-            if asked > 0.0 {
-                worst = worst.max(part(asked * rules.drive_margin, given));
-            }
+            asked * rules.drive_margin > given(at.speed_rad_s * ratio) * SURELY
+        });
+        if stalls {
+            return false;
         }
-        let speed = load.speed_rms_rad_s() * ratio;
-        if let Some(most) = self.continuous_n_m(speed) {
-            let asked = load.least_rms_cycle_n_m(ratio, efficiency, inertia_kg_m2);
-            worst = worst.max(part(asked * rules.drive_margin, most));
-        }
-        worst
+        self.continuous_n_m(load.speed_rms_rad_s() * ratio)
+            .is_none_or(|most| {
+                let asked = load.least_rms_cycle_n_m(ratio, efficiency, inertia_kg_m2);
+                asked * rules.drive_margin <= most * SURELY
+            })
     }
 
     /// How far it is used by the hours that it runs, or by the inertia it turns.

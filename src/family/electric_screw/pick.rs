@@ -5,7 +5,7 @@ use core::cmp::Ordering;
 use super::NO_FORCE_N;
 use super::geared::{Geared, Half};
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, Still};
+use super::motor::{Motor, SURELY, Still};
 use super::spindle::{Spindle, rpm};
 use crate::catalog::{Brake, Common, Coupling, Gearbox};
 use crate::family::{Ask, Check, site};
@@ -64,8 +64,7 @@ impl<'a> Pick<'a> {
 pub(super) fn is_weak(ask: &Ask, load: &Load, gearbox: &Gearbox) -> bool {
     let speed = load.speed_most_rad_s * gearbox.ratio;
     let torque = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
-    speed > gearbox.speed_most.si() * (1.0 + 1e-6)
-        || torque > gearbox.peak_torque.si() * (1.0 + 1e-6)
+    speed > gearbox.speed_most.si() * SURELY || torque > gearbox.peak_torque.si() * SURELY
 }
 
 /// Picks of one type of motor, in the order in which they are taken.
@@ -82,22 +81,14 @@ pub(super) enum Range<'a> {
 pub(super) struct Stock<'a> {
     /// All picks of one type of motor, geared or not.
     pub ranges: [Range<'a>; 5],
-    /// Least and most inertia of what joins a motor to its screw, a brake of its own included.
-    pub joint_kg_m2: [f64; 2],
     brakes: Vec<&'a Brake>,
     couplings: Vec<&'a Coupling>,
 }
 
 impl<'a> Stock<'a> {
     pub(super) fn new(ask: &Ask<'a>) -> Self {
-        let couplings = || ask.catalog.couplings.iter().map(|c| c.inertia.si());
-        let brakes = ask.catalog.brakes.iter().map(|b| b.inertia.si());
         Self {
             ranges: ranges(ask),
-            joint_kg_m2: [
-                couplings().fold(f64::INFINITY, f64::min),
-                couplings().fold(0.0, f64::max) + brakes.fold(0.0, f64::max),
-            ],
             brakes: in_order(ask, &ask.catalog.brakes, |brake| &brake.common),
             couplings: in_order(ask, &ask.catalog.couplings, |coupling| &coupling.common),
         }
@@ -255,11 +246,12 @@ impl<'a> Fit<'a> {
         })
     }
 
-    /// Whether its motor is out by what can be told without looking at the instants of the move.
+    /// Whether its motor is out by what can be told without a check.
     pub(super) fn is_out(&self, ask: &Ask, load: &Load) -> bool {
         let motor = self.pick.motor;
         motor.first_bound(ask, load, &self.line, self.still) > 1.0 + 1e-9
             || motor.last_bound(ask, load, &self.line) > 1.0 + 1e-9
+            || motor.stalls(ask, load, &self.line)
     }
 
     /// How far it is used by what can be told in closed form.
@@ -380,7 +372,7 @@ impl<'a> Fit<'a> {
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
-pub(super) fn hold<'a>(
+fn hold<'a>(
     ask: &Ask<'a>,
     stock: &Stock<'a>,
     spindle: &Spindle,

@@ -14,7 +14,7 @@ mod tests;
 use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
-use super::efficient::{asked, efficient};
+use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
@@ -105,9 +105,10 @@ fn grips<'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
+    let cranks = cranks(ask, bench);
     for drive in drives.into_iter().map(Arc::new) {
         let (brake, held) = hold(ask, effort, &drive);
-        for crank in &ask.catalog.cranks {
+        for crank in cranks.iter().copied() {
             let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
             checks.extend(held.iter().cloned());
             if checks.iter().all(Check::passes) {
@@ -124,6 +125,23 @@ fn grips<'a>(
         }
     }
     efficient(passing, |grip| grip.figures(ask))
+}
+
+/// The cranks worth trying: of one radius those that no other is no worse than; all where it is asked what came nearest.
+fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
+    let all: Vec<&Crank> = ask.catalog.cranks.iter().collect();
+    if bench.explains() {
+        return all;
+    }
+    let same = |crank: &&Crank| (crank.radius.si().to_bits(), habits(&crank.common));
+    efficient_of_same(all, same, |crank| {
+        let mass_kg = crank.common.mass.si();
+        let counted = [
+            crank.common.price,
+            asked(ask, Criterion::AddedMass, mass_kg),
+        ];
+        (counted, [-crank.force.si()])
+    })
 }
 
 impl<'a> Grip<'a> {

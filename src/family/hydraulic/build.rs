@@ -74,8 +74,10 @@ fn valve<'a>(
     let fits = |valve: &&OilValve| {
         valve.flow.si() >= sizing.line_m3_s && valve.pressure.si() >= pressure_pa
     };
-    all()
-        .filter(fits)
+    // Numbers first: words are slow to compare.
+    let valves = ask.catalog.oil_valves.iter().filter(fits);
+    valves
+        .filter(|valve| valve.function == function)
         .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
         .ok_or_else(|| {
             let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);

@@ -17,7 +17,7 @@ use std::sync::Arc;
 
 use self::build::Lines;
 use self::work::{Areas, Run, Sizing, Work};
-use super::efficient::{asked, efficient};
+use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::{Ask, Bench, Check, Family, Running, Train, finish};
 use crate::catalog::{OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
@@ -121,53 +121,37 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 fn worth_having<'a>(ask: &Ask<'a>, sound: &[&'a OilCylinder]) -> Vec<&'a OilCylinder> {
     let travel_m = ask.slide.travel.si();
     let years = ask.job.wants.contains_key(&Criterion::Life);
-    let figures = |cylinder: &OilCylinder| {
-        let common = &cylinder.common;
-        let life_m = cylinder.travel_life.si();
-        let counted = [
-            common.price + cylinder.price_per_metre * travel_m,
-            asked(
-                ask,
-                Criterion::AddedMass,
-                common.mass.si() + cylinder.mass_per_length.si() * travel_m,
-            ),
-            asked(ask, Criterion::ClosedLength, cylinder.closed_length.si()),
-            // Seals that last longer are renewed no more often; how long all of them last is another matter.
-            -life_m,
-        ];
-        // The rest must be the same, so that the other passes whatever this one passes.
-        let same = [
+    // The rest must be the same, so that another passes whatever this one passes.
+    let same = |cylinder: &&OilCylinder| {
+        let life_m = if years {
+            cylinder.travel_life.si()
+        } else {
+            0.0
+        };
+        let figures = [
             cylinder.pressure.si(),
             cylinder.speed_most.si(),
             cylinder.stroke_most.si(),
             cylinder.rod_end.si(),
-            if years { life_m } else { 0.0 },
-            common.noise.map_or(0.0, Si::si),
-            common.coldest.si(),
-            common.hottest.si(),
-            common.consumables,
-            common.upkeep_hours,
-            common.fit_hours,
-        ]
-        .map(f64::to_bits);
-        let site = (
-            common.ingress.solids,
-            common.ingress.water,
-            common.explosive_atmosphere,
-        );
-        ((size(cylinder), same, site), counted)
+            life_m,
+        ];
+        (
+            size(cylinder),
+            figures.map(f64::to_bits),
+            habits(&cylinder.common),
+        )
     };
-    let rows: Vec<_> = sound.iter().map(|cylinder| figures(cylinder)).collect();
-    let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
-    for (index, (same, _)) in rows.iter().enumerate() {
-        alike.entry(*same).or_default().push(index);
-    }
-    let mut kept: Vec<usize> = alike
-        .into_values()
-        .flat_map(|same| efficient(same, |index| rows[*index].1))
-        .collect();
-    kept.sort_unstable();
-    kept.into_iter().map(|index| sound[index]).collect()
+    efficient_of_same(sound, same, |cylinder| {
+        let common = &cylinder.common;
+        let mass_kg = common.mass.si() + cylinder.mass_per_length.si() * travel_m;
+        let counted = [
+            common.price + cylinder.price_per_metre * travel_m,
+            asked(ask, Criterion::AddedMass, mass_kg),
+            asked(ask, Criterion::ClosedLength, cylinder.closed_length.si()),
+        ];
+        // Seals that last longer are renewed no more often; how long all of them last is another matter.
+        (counted, [-cylinder.travel_life.si()])
+    })
 }
 
 /// What trains of one design time differ in, less being better: money, and what the customer asked about.
