@@ -96,7 +96,7 @@ fn at_time<'a>(
     }
     // What a unit makes of a cylinder follows from its bore and rod: of the same size the units are the same.
     let mut known: BTreeMap<[u64; 2], Vec<&OilPowerUnit>> = BTreeMap::new();
-    for cylinder in worth_having(ask, &sound) {
+    for cylinder in worth_having(ask, sound) {
         let units = known.entry(size(cylinder)).or_insert_with(|| {
             let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
             units(ask, &work, &sizing)
@@ -118,7 +118,7 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 }
 
 /// Of the cylinders of one bore and rod those that no other is no worse than in all that a train can differ in by them.
-fn worth_having<'a>(ask: &Ask<'a>, sound: &[&'a OilCylinder]) -> Vec<&'a OilCylinder> {
+fn worth_having<'a>(ask: &Ask<'a>, sound: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
     let travel_m = ask.slide.travel.si();
     let years = ask.job.wants.contains_key(&Criterion::Life);
     // The rest must be the same, so that another passes whatever this one passes.
