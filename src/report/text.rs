@@ -9,7 +9,7 @@ use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
-use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, lead, money};
+use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money};
 
 /// How wide the page is, and how a heading looks.
 #[derive(Debug, Clone, Copy)]
@@ -22,8 +22,6 @@ pub struct Page {
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
-/// A lead below this part of the dearer purchase is called a tie: preliminary prices are known to a tenth at best.
-const NEAR_TIE: f64 = 0.1;
 /// Options that are told apart in words, after the first.
 const TOLD: usize = 2;
 
@@ -252,8 +250,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
                 .into_iter()
                 .map(|(what, gain)| format!("{what} {}", signed(gain)))
                 .collect();
-            let ahead = first.net_worth - second.net_worth;
-            let tie = if ahead < NEAR_TIE * first.purchase.max(second.purchase) {
+            let tie = if is_tie(job, first, second) {
                 " That is less than such prices are known to: as good as a tie."
             } else {
                 ""
@@ -262,7 +259,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
                 "1. ",
                 &format!(
                     "Ahead of 2 by {} {}: {}.{tie}",
-                    money(ahead),
+                    money(first.net_worth - second.net_worth),
                     job.currency,
                     lead.join(", ")
                 ),

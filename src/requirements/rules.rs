@@ -88,7 +88,11 @@ rules! {
     oil_idle_rest = 60.0, 0.0..=3600.0, "s", "rest past which an oil unit is switched off between strokes";
     oil_temperature_most = 333.15, 313.15..=363.15, "K", "hottest that the oil in a tank may get";
     air_receiver_drop = 1.0e5, 1.0e4..=5.0e5, "Pa", "pressure that an air receiver may lose over a stroke";
-    oil_leak = 8.3e-9, 0.0..=1.0e-5, "m3/s", "oil that seals and valves let by while a force is kept up";
+    oil_leak = 8.333e-9, 0.0..=1.0e-5, "m3/s", "oil that seals and valves let by while a force is kept up";
+    accumulator_sink = 0.1, 0.01..=0.5, "", "part of a held pressure that may leak away before the pump starts again";
+    accumulator_filling = 0.9, 0.5..=1.0, "", "gas filling of an accumulator over the least pressure of its oil";
+    loose_slides = 4.9, 0.1..=100.0, "m/s2", "deceleration past which what lies loose on a load slides";
+    near_tie = 0.1, 0.0..=1.0, "", "lead over the dearer purchase below which two options are called a tie";
     oil_hose_length = 2.0, 0.1..=50.0, "m", "length of each oil hose beyond the travel";
     counterbalance_setting = 1.3, 1.0..=2.0, "", "setting of a counterbalance valve over the pressure of its load";
     stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";

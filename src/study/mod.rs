@@ -18,7 +18,7 @@ pub use file::{
     OptionDemand, OptionLine, PartEntry, RuledOut, RunningLine, Study,
 };
 pub use notes::best_of_kinds;
-pub use reasons::lead;
+pub use reasons::{is_tie, lead};
 pub use words::{amount, check_name, money};
 pub use write::to_json;
 
