@@ -3,8 +3,8 @@
 use core::f64::consts::PI;
 
 use crate::quantity::{
-    Area, Force, Length, Power, Pressure, Si, Velocity, VolumeRate, cubic_metres_per_second,
-    metres_per_second, pascals, square_metres, watts,
+    Area, Force, Length, Power, Pressure, Si, Velocity, Volume, VolumeRate, cubic_metres,
+    cubic_metres_per_second, metres_per_second, pascals, square_metres, watts,
 };
 
 /// Area of a piston.
@@ -160,6 +160,28 @@ pub fn piston_speed(flow: VolumeRate, area: Area, volumetric: f64) -> Velocity {
 #[must_use]
 pub fn pump_power(pressure: Pressure, flow: VolumeRate, efficiency: f64) -> Power {
     watts(pressure.si() * flow.si() / efficiency)
+}
+
+/// Gas volume of an accumulator that gives so much oil while its pressure sinks by a part of itself.
+///
+/// `V0 = V/(φ s)`: the gas, filled to `φ (1 − s) p`, takes `V0 φ (1 − s)` at the pressure `p` and `V0 φ` when it has sunk
+/// to `(1 − s) p`, at constant temperature; the difference is the oil given.
+///
+/// - `oil`: volume that it gives, m³, ≥ 0
+/// - `filling`: `φ`, gas filling over the least pressure of the oil, 0 < φ ≤ 1
+/// - `sink`: `s`, part of the pressure that is lost, 0 < s < 1
+///
+/// Source: Boyle's law.
+///
+/// ```
+/// # use counterpoise::{mechanics::hydraulics, quantity::cubic_metres};
+/// // 7.5 mL while a tenth is lost, filled to 0.9 of the least: 7.5/(0.9 · 0.1) = 83.3 mL
+/// let v = hydraulics::accumulator_volume(cubic_metres(7.5e-6), 0.9, 0.1);
+/// assert!((v.value - 83.33e-6).abs() < 0.01e-6);
+/// ```
+#[must_use]
+pub fn accumulator_volume(oil: Volume, filling: f64, sink: f64) -> Volume {
+    cubic_metres(oil.si() / (filling * sink))
 }
 
 /// Pressure on the outlet side of a piston whose outlet is throttled while the load overruns.

@@ -202,10 +202,11 @@ pub(super) fn train<'a>(
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
     train.cautions = cautions(lines, sizing, press.as_ref());
-    if let Some((press, accumulator)) = press
-        .as_ref()
-        .and_then(|press| Some((press, press.accumulator(ask, sizing)?)))
-    {
+    if let Some(press) = press {
+        let (accumulator, check) = press
+            .accumulator(ask, sizing)
+            .map_err(|missing| vec![missing])?;
+        train.checks.push(check);
         train
             .parts
             .push(PartLine::pieces("oil_accumulators", &accumulator.common, 1));

@@ -1,4 +1,4 @@
-//! Hydraulic cylinder: a fixed pump on its tank, a closed-centre valve, a throttle for each stroke.
+//! Hydraulic cylinder: a fixed pump on its tank, a directional valve, a throttle for each stroke.
 //!
 //! The throttles set the speed, so the pump works against its relief valve
 //! while the cylinder moves; the relief valve is set to what the harder stroke

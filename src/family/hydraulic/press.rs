@@ -2,16 +2,16 @@
 
 use super::work::Sizing;
 use crate::catalog::OilAccumulator;
-use crate::family::Ask;
-use crate::quantity::{Kind, Si, in_words, show};
+use crate::family::{Ask, Check};
+use crate::mechanics::hydraulics;
+use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 
 /// Process forces at rest below this are none, N.
 const NO_FORCE_N: f64 = 1.0;
-/// Part of the pressure that may be lost before the switch starts the pump again (common practice, no source).
-const MAY_SINK: f64 = 0.1;
-/// Gas pressure over the pressure of the oil (common practice, no source).
-const FILLING: f64 = 0.9;
-
+/// Millilitres a minute in a cubic metre a second.
+const ML_PER_MIN: f64 = 60e6;
+/// A time past this is said as this, s.
+const LONGEST_SAID_S: f64 = 1e6;
 /// A force that the process asks for at rest.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Press {
@@ -36,37 +36,65 @@ impl Press {
         pressing.max_by(|p, q| p.rest_s.total_cmp(&q.rest_s))
     }
 
-    /// Oil that an accumulator gives while its pressure sinks by [`MAY_SINK`], over its gas volume, isothermal:
-    /// `p0/p2 - p0/p1`.
-    fn given_part() -> f64 {
-        FILLING / (1.0 - MAY_SINK) - FILLING
-    }
-
-    /// The cheapest accumulator that lasts the rest, or the largest, which the pump then fills again in between.
+    /// The cheapest accumulator that lasts the rest, or the largest, which the pump then fills again in between; with its check.
+    ///
+    /// # Errors
+    /// The check that none bears the pressure.
     pub(super) fn accumulator<'a>(
         &self,
         ask: &Ask<'a>,
         sizing: &Sizing,
-    ) -> Option<&'a OilAccumulator> {
-        let asked_m3 = ask.job.rules.oil_leak * self.rest_s / Self::given_part();
+    ) -> Result<(&'a OilAccumulator, Check), Check> {
+        let rules = &ask.job.rules;
+        let leaked = cubic_metres(rules.oil_leak * self.rest_s);
+        let asked = hydraulics::accumulator_volume(
+            leaked,
+            rules.accumulator_filling,
+            rules.accumulator_sink,
+        );
+        let all = || ask.catalog.oil_accumulators.iter();
+        let pressure = |rating_pa: f64| {
+            Check::new(
+                "oil_accumulator.pressure",
+                sizing.set_pa / 1e5,
+                rating_pa / 1e5,
+                "bar",
+            )
+            .from("set pressure <= rating", "catalog")
+        };
         let bears = |part: &&OilAccumulator| part.pressure.si() >= sizing.set_pa;
-        let all = || ask.catalog.oil_accumulators.iter().filter(bears);
-        let lasting = all().filter(|part| part.volume.si() >= asked_m3);
+        let lasting = all().filter(bears).filter(|part| part.volume >= asked);
         lasting
             .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
-            .or_else(|| all().max_by(|p, q| p.volume.si().total_cmp(&q.volume.si())))
+            .or_else(|| {
+                all()
+                    .filter(bears)
+                    .max_by(|p, q| p.volume.si().total_cmp(&q.volume.si()))
+            })
+            .map(|part| (part, pressure(part.pressure.si())))
+            .ok_or_else(|| pressure(all().map(|part| part.pressure.si()).fold(0.0, f64::max)))
     }
 
     /// What it does, in a sentence.
     pub(super) fn remark(&self, ask: &Ask, part: &OilAccumulator) -> String {
-        let lasts_s =
-            part.volume.si() * Self::given_part() / ask.job.rules.oil_leak.max(f64::MIN_POSITIVE);
+        let rules = &ask.job.rules;
+        let one = hydraulics::accumulator_volume(
+            cubic_metres(1.0),
+            rules.accumulator_filling,
+            rules.accumulator_sink,
+        );
+        let lasts_s = part.volume.si() / one.si() / rules.oil_leak.max(f64::MIN_POSITIVE);
+        let then = if lasts_s >= self.rest_s {
+            "longer than it is asked to"
+        } else {
+            "and the pressure switch starts the pump again in between"
+        };
         format!(
-            "While {} is kept up the pump is off: at {} mL/min of leakage the accumulator loses {} % of it in {}, then the pressure switch starts the pump.",
+            "While {} is kept up the pump is off: at {} mL/min of leakage the accumulator loses {} % of it in {}, {then}.",
             in_words(Kind::Force, self.force_n),
-            show(ask.job.rules.oil_leak * 60e6),
-            show(MAY_SINK * 100.0),
-            in_words(Kind::Time, lasts_s.min(1e7))
+            show(rules.oil_leak * ML_PER_MIN),
+            show(rules.accumulator_sink * 100.0),
+            in_words(Kind::Time, lasts_s.min(LONGEST_SAID_S)),
         )
     }
 

@@ -11,11 +11,9 @@ use super::supply::{self, Supply};
 use crate::catalog::{AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
 use crate::demand::Demand;
 use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
-use crate::quantity::{G_M_S2, Si, show};
+use crate::mechanics::pneumatics::receiver_volume;
+use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
-
-/// Deceleration past which what lies loose on a load slides, m/s²: half of free fall, a dry box on a smooth plate (common practice, no source).
-const LOOSE_SLIDES_M_S2: f64 = 0.5 * G_M_S2;
 
 /// A stroke nearer than this to a basic one is it.
 const STROKE_NEAR_M: f64 = 1e-6;
@@ -23,9 +21,6 @@ const LITRE_PER_MIN: f64 = 60_000.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
 const LITRE_PER_S_BAR: f64 = 1e-8;
-
-/// Pressure of free air (ISO 8778), Pa.
-const FREE_AIR_PA: f64 = 1e5;
 
 /// Free air that the supply gives, m³/s.
 fn given_m3_s(compressor: Option<&Compressor>, site_flow: Option<f64>) -> f64 {
@@ -87,7 +82,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// Volume that must give what the supply falls short of in a stroke, m³, beside a compressor's own tank:
-    /// `V = (V_stroke − q t) p_0/Δp`, isothermal.
+    /// `(V_stroke − q t) p_0/Δp`.
     fn buffer_m3(
         &self,
         compressor: Option<&Compressor>,
@@ -97,36 +92,53 @@ impl<'a> Design<'a, '_, '_> {
         let stroke_m3 = 0.5 * air_m3;
         let time_s = stroke_m3 / self.peak_flow_m3_s(air_m3);
         let short_m3 = stroke_m3 - given_m3_s(compressor, site_flow) * time_s;
-        let asked_m3 = short_m3 * FREE_AIR_PA / self.ask.job.rules.air_receiver_drop;
-        asked_m3 - compressor.map_or(0.0, |c| c.tank.si())
+        let drop = pascals(self.ask.job.rules.air_receiver_drop);
+        receiver_volume(cubic_metres(short_m3), drop).si() - compressor.map_or(0.0, |c| c.tank.si())
     }
 
-    /// The cheapest receiver for that, or so many of the largest; none where the supply keeps up.
+    /// The cheapest receiver for that, or so many of the largest, with its check; none where the supply keeps up.
     fn receiver(
         &self,
         compressor: Option<&Compressor>,
         air_m3: f64,
         site_flow: Option<f64>,
-    ) -> Option<PartLine<'a>> {
+    ) -> (Option<PartLine<'a>>, Option<Check>) {
         let asked_m3 = self.buffer_m3(compressor, air_m3, site_flow);
         if asked_m3 <= 0.0 {
-            return None;
+            return (None, None);
         }
-        let receivers = &self.ask.catalog.air_receivers;
+        let pressure_pa = self.motion.pressure_pa;
+        let receivers = || self.ask.catalog.air_receivers.iter();
+        let bears = |part: &&AirReceiver| part.pressure_most.si() >= pressure_pa;
         let price = |p: &&AirReceiver, q: &&AirReceiver| p.common.price.total_cmp(&q.common.price);
         let size = |p: &&AirReceiver, q: &&AirReceiver| p.volume.si().total_cmp(&q.volume.si());
-        let part = receivers
-            .iter()
-            .filter(|part| part.volume.si() >= asked_m3)
+        let wide = receivers()
+            .filter(bears)
+            .filter(|part| part.volume.si() >= asked_m3);
+        let part = wide
             .min_by(price)
-            .or_else(|| receivers.iter().max_by(size))?;
-        #[allow(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a small whole number, at least 1"
-        )]
-        let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, 1e6) as u32;
-        Some(PartLine::pieces("air_receivers", &part.common, count).beside())
+            .or_else(|| receivers().filter(bears).max_by(size));
+        let rating = receivers()
+            .map(|part| part.pressure_most.si())
+            .fold(0.0, f64::max);
+        let rating = part.map_or(rating, |part| part.pressure_most.si());
+        let check = Check::new(
+            "air_receiver.pressure",
+            pressure_pa / 1e5,
+            rating / 1e5,
+            "bar",
+        )
+        .from("working pressure <= rating", "catalog");
+        let line = part.map(|part| {
+            #[allow(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a small whole number, at least 1"
+            )]
+            let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, 1e6) as u32;
+            PartLine::pieces("air_receivers", &part.common, count).beside()
+        });
+        (line, Some(check))
     }
 
     /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
@@ -155,9 +167,9 @@ impl<'a> Design<'a, '_, '_> {
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
         train.parts.extend(parts);
-        train
-            .parts
-            .extend(self.receiver(compressor, air_m3, site_flow));
+        let (receiver, bears) = self.receiver(compressor, air_m3, site_flow);
+        train.parts.extend(receiver);
+        train.checks.extend(bears);
         let bore = show(self.motion.cylinder.bore.si() * 1e3);
         train.words = format!("{bore} mm air cylinder{}", self.hold.words());
         let made = |what| Made {
@@ -331,7 +343,7 @@ impl<'a> Design<'a, '_, '_> {
             (speed, speed * speed / (2.0 * within_m))
         });
         let (speed, deceleration) = met.max_by(|p, q| p.1.total_cmp(&q.1))?;
-        (deceleration > LOOSE_SLIDES_M_S2).then(|| {
+        (deceleration > self.ask.job.rules.loose_slides).then(|| {
             format!(
                 "The load is not moved gently: it arrives at up to {} m/s and is stopped with some {} m/s² ({} g); what lies loose on it slides.",
                 show(speed),

@@ -146,20 +146,16 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64>
             libm::floor(steps + 1e-9)
         }
     };
-    let gentle = rounded(slowest, false);
-    let mut own = vec![gentle];
+    let mut own = vec![(rounded(slowest, false), 0.0)];
     if let (Some(first), Some(line)) = (candidates.first(), lines.first()) {
         let fastest = first.motion.open_time_s(0, line);
         if fastest.is_finite() && fastest > 0.0 {
-            own.push(rounded(fastest, true));
+            own.push((rounded(fastest, true), least));
         }
     }
-    for time in own {
+    for (time, above) in own {
         let apart = |other: &f64| (other / time - 1.0).abs() > TIME_APART;
-        if (time > least || time.to_bits() == gentle.to_bits())
-            && time < most
-            && times.iter().all(apart)
-        {
+        if time > above && time < most && times.iter().all(apart) {
             times.push(time);
         }
     }

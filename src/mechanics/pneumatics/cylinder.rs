@@ -4,8 +4,8 @@ use core::f64::consts::PI;
 
 use super::FREE_AIR_PRESSURE_PA;
 use crate::quantity::{
-    Area, Energy, Force, GaugePressure, Length, Mass, Si, Velocity, Volume, cubic_metres, joules,
-    metres, newtons, square_metres,
+    Area, Energy, Force, GaugePressure, Length, Mass, Pressure, Si, Velocity, Volume, cubic_metres,
+    joules, metres, newtons, square_metres,
 };
 
 /// Area of a piston or rod: `A = π d²/4`.
@@ -97,6 +97,26 @@ pub fn bore_for_load(load: Force, pressure: GaugePressure, load_ratio: f64) -> L
 pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) -> Volume {
     let gauge = pressure.si();
     cubic_metres((swept.si() * pressure.absolute().si() + dead.si() * gauge) / FREE_AIR_PRESSURE_PA)
+}
+
+/// Volume of a receiver that gives so much free air while its pressure falls.
+///
+/// `V = V_free · 100 kPa/Δp`, at constant temperature.
+///
+/// - `free_air`: that it gives, m³ at the reference atmosphere, ≥ 0
+/// - `drop`: fall of its pressure, > 0
+///
+/// Source: Boyle's law to the reference atmosphere of ISO 8778.
+///
+/// ```
+/// # use counterpoise::{mechanics::pneumatics::receiver_volume, quantity::{cubic_metres, pascals}};
+/// // 60 L of free air while the pressure falls by 1.5 bar: 60 · 1/1.5 = 40 L
+/// let v = receiver_volume(cubic_metres(0.06), pascals(1.5e5));
+/// assert!((v.value - 0.04).abs() < 1e-9);
+/// ```
+#[must_use]
+pub fn receiver_volume(free_air: Volume, drop: Pressure) -> Volume {
+    cubic_metres(free_air.si() * FREE_AIR_PRESSURE_PA / drop.si())
 }
 
 /// Energy that a cushion or shock absorber takes at the end of a stroke: `E = ½ M v² + F s`.

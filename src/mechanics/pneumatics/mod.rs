@@ -7,6 +7,7 @@ mod stroke;
 
 pub use cylinder::{
     bore_for_load, end_energy, free_air_per_cycle, piston_area, pull_force, push_force,
+    receiver_volume,
 };
 pub use flow::{Path, free_flow, in_series, tube};
 pub use stroke::{Arrival, COARSE, FINE, Outcome, Stroke};
