@@ -1,6 +1,6 @@
 //! Demands remembered: one per assist and travel time.
 
-use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use super::{Assist, Axis, Demand};
 use crate::requirements::{Requirements, Slide};
@@ -36,30 +36,14 @@ impl Book {
     pub fn axis(&self) -> &Axis {
         &self.axis
     }
-    /// The page of an assist and time; a fresh one where `fresh`.
-    #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
-    fn page(&self, assist: &Assist, travel_time_s: f64, fresh: bool) -> Option<Arc<Page>> {
-        // A thread that panicked while it held the lock left whole pages behind.
-        let mut pages = self.pages.lock().unwrap_or_else(PoisonError::into_inner);
-        let same =
-            |page: &&Arc<Page>| page.travel_time_s == travel_time_s && page.assist == *assist;
-        if let Some(page) = pages.iter().find(same) {
-            return Some(Arc::clone(page));
-        }
-        fresh.then(|| {
-            let page = Arc::new(Page {
-                assist: *assist,
-                travel_time_s,
-                demand: OnceLock::new(),
-            });
-            pages.push(Arc::clone(&page));
-            page
-        })
+    /// The pages, whichever thread wrote them; one that panicked while it held the lock left whole pages behind.
+    fn pages(&self) -> MutexGuard<'_, Vec<Arc<Page>>> {
+        self.pages.lock().unwrap_or_else(PoisonError::into_inner)
     }
     /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
     #[must_use]
     pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
-        let page = self.page(assist, travel_time_s, false);
+        let page = found(&self.pages(), assist, travel_time_s);
         match page.as_ref().and_then(|page| page.demand.get()) {
             Some(demand) => demand.thrust_n(),
             None => self.axis.thrust_n(assist, travel_time_s),
@@ -68,10 +52,27 @@ impl Book {
     /// The demand with an assist at a travel time.
     #[must_use]
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Arc<Demand> {
+        let page = {
+            let mut pages = self.pages();
+            found(&pages, assist, travel_time_s).unwrap_or_else(|| {
+                let page = Arc::new(Page {
+                    assist: *assist,
+                    travel_time_s,
+                    demand: OnceLock::new(),
+                });
+                pages.push(Arc::clone(&page));
+                page
+            })
+        };
+        // The book is closed again: other pages can be asked for while this one is worked out.
         let work = || Arc::new(self.axis.demand(&self.job, assist, travel_time_s));
-        match self.page(assist, travel_time_s, true) {
-            Some(page) => Arc::clone(page.demand.get_or_init(work)),
-            None => work(),
-        }
+        Arc::clone(page.demand.get_or_init(work))
     }
+}
+
+/// The page of an assist and time.
+#[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
+fn found(pages: &[Arc<Page>], assist: &Assist, travel_time_s: f64) -> Option<Arc<Page>> {
+    let same = |page: &&Arc<Page>| page.travel_time_s == travel_time_s && page.assist == *assist;
+    pages.iter().find(same).map(Arc::clone)
 }

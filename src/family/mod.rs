@@ -24,7 +24,7 @@ mod sample;
 pub use check::Check;
 use common::{bears_site, check as check_all, fit};
 pub use common::{control, finish};
-pub use stand::stability;
+pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 
 /// A family of drives.

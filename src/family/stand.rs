@@ -12,7 +12,7 @@ const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
 #[must_use]
-pub fn stability(job: &Requirements, demand: &Demand) -> Option<Check> {
+pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
     let mut check = Check::new("machine.stability", least.max(NO_MARGIN), stability.margin(), "")
@@ -32,7 +32,7 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
         return;
     };
-    let Some(check) = self::stability(ask.job, &train.demand) else {
+    let Some(check) = tipping(ask.job, &train.demand) else {
         return;
     };
     let least = ask.job.rules.stability_least;

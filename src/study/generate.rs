@@ -64,7 +64,7 @@ pub fn every_train<'a>(
                 let mut fails = bench.take_nearest();
                 // Whether it tips is known whatever the parts, and decides even where a part was found wanting first.
                 let slowest = book.at(&same[0].assist, times.iter().copied().fold(0.0, f64::max));
-                let tips = family::stability(job, &slowest).filter(|check| !check.passes());
+                let tips = family::tipping(job, &slowest).filter(|check| !check.passes());
                 fails.extend(tips.filter(|tips| fails.iter().all(|known| known.id != tips.id)));
                 generated.ruled_out.push(ruled_out::line(
                     job,

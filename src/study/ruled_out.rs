@@ -70,7 +70,7 @@ fn by(job: &Requirements, check: &Check) -> String {
             )
         }
         unit => format!(
-            "{} against at most {}",
+            "needs {}, {} is the most",
             amount(asked, unit),
             amount(check.capacity, unit)
         ),
