@@ -146,12 +146,14 @@ fn gear_motors() {
 
 fn gearbox(torque: f64, ratio: f64) -> Value {
     let size = torque / 25.0;
+    // Past 150 N·m the teeth's own speed and the heat of the oil bring it down with the size, the cube root of torque.
+    let speed = round(6000.0 * (150.0 / torque).powf(1.0 / 3.0).min(1.0), 2);
     json!({
         "id": format!("gearbox-{torque}nm-{ratio}"), "name": format!("planetary gearbox, {ratio}:1, {torque} N·m"),
         // One stage for every ratio to 10: price by torque alone.
         "price": round(140.0 * size.powf(0.5), 2), "mass": q(1.2 * size.powf(0.8), "kg"), "ingress": "IP65", "noise": "58 dB",
         "hottest": "60 degC", "coldest": "-10 degC",
-        "ratio": ratio, "rated_torque": q(torque, "Nm"), "peak_torque": q(2.0 * torque, "Nm"), "speed_most": "6000 rpm",
+        "ratio": ratio, "rated_torque": q(torque, "Nm"), "peak_torque": q(2.0 * torque, "Nm"), "speed_most": q(speed, "rpm"),
         "efficiency": 0.95, "backlash": "0.17 deg", "inertia": q(0.15 * size, "kg cm2"), "length": q(65.0 * size.powf(0.33), "mm"),
     })
 }

@@ -36,6 +36,19 @@ fn series(row: &Row, found: &[f64]) {
     within(row, found, 1e-9);
 }
 
+/// Nothing of the catalog is outside a series; what of the series is not in the catalog is left out, with the reason.
+fn members(row: &Row, found: &[f64], missing: &str) {
+    within(row, found, 1e-9);
+    for key in row.keys() {
+        let near = nearest(found.iter().copied(), row.expected(&key));
+        if (near - row.expected(&key)).abs() < 1e-9 {
+            row.holds(&key, near);
+        } else {
+            row.without(&[&key], missing);
+        }
+    }
+}
+
 /// Nothing of the catalog is outside a series.
 fn within(row: &Row, found: &[f64], rel: f64) {
     let members: Vec<f64> = row.keys().iter().map(|key| row.expected(key)).collect();
@@ -53,31 +66,26 @@ fn within(row: &Row, found: &[f64], rel: f64) {
 
 #[test]
 fn rods_of_iso_15552() {
-    let row = row("pn-iso15552-rods");
-    for bore in [32, 40, 50, 63, 80, 100, 125, 160, 200] {
-        let cylinder = catalog()
-            .air_cylinders
-            .iter()
-            .find(|c| (c.bore.si() * 1e3 - f64::from(bore)).abs() < 1e-6);
-        let cylinder = cylinder.expect("every bore of the standard is in the catalog");
-        row.holds(&format!("rod_for_bore_{bore}mm_m"), cylinder.rod.si());
-    }
-    row.without(
-        &["rod_for_bore_250mm_m", "rod_for_bore_320mm_m"],
-        "the catalog ends at 200 mm",
+    rods(
+        &row("pn-iso15552-rods"),
+        &[32, 40, 50, 63, 80, 100, 125, 160, 200, 250, 320],
     );
 }
 
 #[test]
 fn rods_of_iso_6432() {
-    let row = row("own-iso6432");
-    for bore in [10, 12, 16, 20, 25] {
+    rods(&row("own-iso6432"), &[10, 12, 16, 20, 25]);
+}
+
+/// Holds the rod of each bore that a standard has, mm.
+fn rods(row: &Row, bores_mm: &[u32]) {
+    for bore_mm in bores_mm {
         let cylinder = catalog()
             .air_cylinders
             .iter()
-            .find(|c| (c.bore.si() * 1e3 - f64::from(bore)).abs() < 1e-6);
+            .find(|c| (c.bore.si() * 1e3 - f64::from(*bore_mm)).abs() < 1e-6);
         let cylinder = cylinder.expect("every bore of the standard is in the catalog");
-        row.holds(&format!("rod_for_bore_{bore}mm_m"), cylinder.rod.si());
+        row.holds(&format!("rod_for_bore_{bore_mm}mm_m"), cylinder.rod.si());
     }
 }
 
@@ -96,15 +104,7 @@ fn rods_of_iso_3320() {
     let air = catalog().air_cylinders.iter().map(|part| part.rod.si());
     let oil = catalog().oil_cylinders.iter().map(|part| part.rod.si());
     let found: Vec<f64> = air.chain(oil).collect();
-    within(&row, &found, 1e-9);
-    for key in row.keys() {
-        let near = nearest(found.iter().copied(), row.expected(&key));
-        if (near - row.expected(&key)).abs() < 1e-9 {
-            row.holds(&key, near);
-        } else {
-            row.without(&[&key], "no cylinder of the catalog has that rod");
-        }
-    }
+    members(&row, &found, "no cylinder of the catalog has that rod");
 }
 
 /// Strokes that cost nothing extra are those of the standard, all of them and no other.
@@ -279,15 +279,7 @@ fn modules_of_iso_54() {
         .iter()
         .map(|part| part.module.si())
         .collect();
-    within(&row, &found, 1e-9);
-    for key in row.keys() {
-        let near = nearest(found.iter().copied(), row.expected(&key));
-        if (near - row.expected(&key)).abs() < 1e-9 {
-            row.holds(&key, near);
-        } else {
-            row.without(&[&key], "no rack of the catalog has that module");
-        }
-    }
+    members(&row, &found, "no rack of the catalog has that module");
 }
 
 #[test]
