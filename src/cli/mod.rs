@@ -1,11 +1,14 @@
 //! The command line: the only code that touches files, terminal and environment.
 
 mod files;
+mod job;
+mod price;
 mod rank;
 
 use clap::{Parser, Subcommand};
 
 use crate::problem::Problems;
+use crate::study::Study;
 
 /// Chooses a drive for a machine that moves: from requirements to a ranked, priced study.
 #[derive(Debug, Parser)]
@@ -19,6 +22,8 @@ pub struct Arguments {
 enum Command {
     /// Ranks every drive that the parts catalog has for a job.
     Rank(rank::Rank),
+    /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
+    Price(price::Price),
 }
 
 /// How a run ends.
@@ -28,6 +33,16 @@ pub enum Outcome {
     Ranked,
     /// The study was made and no option meets the musts.
     NoneFits,
+}
+
+impl Outcome {
+    fn of(study: &Study) -> Self {
+        if study.options.is_empty() {
+            Self::NoneFits
+        } else {
+            Self::Ranked
+        }
+    }
 }
 
 /// Why a run fails.
@@ -46,5 +61,6 @@ pub enum Failure {
 pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Rank(rank) => rank.run(),
+        Command::Price(price) => price.run(),
     }
 }

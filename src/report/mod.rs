@@ -1,5 +1,9 @@
 //! A study as people read it. A renderer computes nothing.
 
+mod page;
+mod price;
 mod text;
 
-pub use text::{Page, screen};
+pub use page::Page;
+pub use price::price_screen;
+pub use text::screen;

@@ -1,24 +1,15 @@
 //! The study on one screen of a terminal.
 
-use anstyle::Style;
 use tabled::builder::Builder;
 use tabled::settings::object::{Columns, Rows};
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
+use super::page::{Page, Screen};
 use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money};
-
-/// How wide the page is, and how a heading looks.
-#[derive(Debug, Clone, Copy)]
-pub struct Page {
-    /// Columns of the terminal.
-    pub width: usize,
-    /// Style of headings.
-    pub heading: Style,
-}
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
@@ -28,10 +19,7 @@ const TOLD: usize = 2;
 /// The whole screen.
 #[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
-    let mut out = Screen {
-        page,
-        text: String::new(),
-    };
+    let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {
         "The job"
     } else {
@@ -64,33 +52,6 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         out.paragraph("- ", caution);
     }
     out.text
-}
-
-/// Text being laid out.
-struct Screen {
-    page: Page,
-    text: String,
-}
-
-impl Screen {
-    fn heading(&mut self, text: &str) {
-        if !self.text.is_empty() {
-            self.text.push('\n');
-        }
-        let style = self.page.heading;
-        let line = format!("{style}{text}{style:#}\n");
-        self.text.push_str(&line);
-    }
-    /// A paragraph wrapped to the page, its first line after a mark.
-    fn paragraph(&mut self, mark: &str, text: &str) {
-        let later = " ".repeat(2 + mark.chars().count());
-        let first = format!("  {mark}");
-        let options = textwrap::Options::new(self.page.width)
-            .initial_indent(&first)
-            .subsequent_indent(&later);
-        self.text.push_str(&textwrap::fill(text, options));
-        self.text.push('\n');
-    }
 }
 
 fn job_line(job: &Requirements, slide: &Slide) -> String {

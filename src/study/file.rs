@@ -27,6 +27,9 @@ pub struct Study {
     pub options: Vec<OptionLine>,
     /// Families that offer nothing, and what stopped them.
     pub ruled_out: Vec<RuledOut>,
+    /// What each requirement costs, where that was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub requirement_prices: Vec<RequirementPrice>,
     /// What can hurt someone.
     pub cautions: Vec<String>,
 }
@@ -315,4 +318,48 @@ pub struct Failing {
     pub rule: Option<&'static str>,
     /// How far it is over: `demand × factor / capacity`.
     pub utilisation: f64,
+}
+
+/// One requirement, relaxed and tightened.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RequirementPrice {
+    /// Path of the field.
+    pub field: String,
+    /// What people call it.
+    pub words: String,
+    /// The steps, in the order of their values.
+    pub steps: Vec<PriceStep>,
+    /// What one unit (SI, or as in the file) costs to buy, where the kind of train stays and the price runs smoothly.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub purchase_per_unit: Option<f64>,
+}
+
+/// One step of a requirement.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PriceStep {
+    /// The value, as in a file.
+    pub value: String,
+    /// Whether the file asks just that.
+    pub asked: bool,
+    /// The first option there; none where no option meets the musts.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub first: Option<FirstOfStep>,
+    /// Why the file cannot ask that, where it cannot.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub refused: Option<String>,
+}
+
+/// The first option of a step.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FirstOfStep {
+    /// Its id.
+    pub best: String,
+    /// Its kind of train.
+    pub train: String,
+    /// The drive in plain words.
+    pub drive: String,
+    /// Money to buy, make and fit it.
+    pub purchase: f64,
+    /// Its net worth on the value scale of the file.
+    pub net_worth: f64,
 }

@@ -14,9 +14,11 @@ mod words;
 mod write;
 
 pub use file::{
-    AssistDetail, CatalogName, CheckLine, CriterionLine, DemandLine, Failing, HoursLine, MadeLine,
-    OptionDemand, OptionLine, PartEntry, RuledOut, RunningLine, Study,
+    AssistDetail, CatalogName, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
+    HoursLine, MadeLine, OptionDemand, OptionLine, PartEntry, PriceStep, RequirementPrice,
+    RuledOut, RunningLine, Study,
 };
+pub use judge::Scale;
 pub use notes::best_of_kinds;
 pub use reasons::{is_tie, lead};
 pub use words::{amount, check_name, money};
@@ -39,6 +41,15 @@ pub enum Declined {
 /// # Errors
 /// [`Declined`] where the kind of motion is not ranked yet.
 pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
+    study_on(reading, &reading.requirements.wants, catalog)
+}
+
+/// Ranks every train that the catalog has for a changed job on the value scale of the job before the change, so that net
+/// worths stay comparable.
+///
+/// # Errors
+/// As [`study`].
+pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
     let job = &reading.requirements;
     let Motion::Slide(slide) = &job.motion else {
         return Err(Declined::Hinge);
@@ -46,7 +57,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     let book = Book::new(job, slide);
     let times = times::design_times(job);
     let assists = family::assist::fitted(job, slide, catalog, &book);
-    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists);
+    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -57,7 +68,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     let mut lines: Vec<OptionLine> = options
         .iter()
         .zip(1..)
-        .map(|(option, rank)| option.line(rank, job))
+        .map(|(option, rank)| option.line(rank, job, scale))
         .collect();
     reasons::add(job, &mut lines);
     let notes = notes::of(reading, &lines, &generated.ruled_out);
@@ -72,6 +83,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
         demand: DemandLine::new(&book.at(&Assist::None, job.travel_time_must_s)),
         options: lines,
         ruled_out: generated.ruled_out,
+        requirement_prices: Vec::new(),
         cautions: notes.cautions,
     })
 }
