@@ -5,7 +5,10 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::{Failure, files};
+use crate::catalog;
+use crate::decide::{NoStudy, Resolver};
 use crate::problem::Problem;
+use crate::study::Declined;
 
 /// A requirements file with changes from the command line.
 #[derive(Debug, Args)]
@@ -41,4 +44,33 @@ impl Job {
             Err(Failure::Input(faults))
         }
     }
+
+    /// The file's study, to be made again with changes.
+    pub fn resolver<'a>(
+        bytes: &'a [u8],
+        sets: &'a [(String, String)],
+    ) -> Result<Resolver<'a>, Failure> {
+        let catalog = catalog::built_in().map_err(|faults| Failure::Internal(listed(&faults)))?;
+        Resolver::new(bytes, sets, catalog).map_err(|none| match none {
+            NoStudy::Faults(faults) => Failure::Input(faults),
+            NoStudy::Declined(reason) => declined(&reason),
+        })
+    }
+}
+
+fn declined(reason: &Declined) -> Failure {
+    match reason {
+        Declined::Hinge => Failure::Input(vec![
+            Problem::at(
+                "motion.kind",
+                "is \"hinge\", which this version reads and checks but cannot rank yet",
+            )
+            .hint("rank a \"slide\" that carries the same load over the actuator's stroke"),
+        ]),
+    }
+}
+
+fn listed(faults: &[Problem]) -> String {
+    let texts: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    format!("the built-in catalog is not sound:\n{}", texts.join("\n"))
 }

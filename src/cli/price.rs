@@ -5,10 +5,9 @@ use std::path::PathBuf;
 use clap::Args;
 
 use super::job::Job;
-use super::rank::{declined, listed, page};
+use super::rank::page;
 use super::{Failure, Outcome, files};
-use crate::catalog;
-use crate::decide::{NoStudy, Resolver, prices};
+use crate::decide::prices;
 use crate::report::price_screen;
 use crate::study::to_json;
 
@@ -26,11 +25,7 @@ impl Price {
     pub fn run(&self) -> Result<Outcome, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
-        let catalog = catalog::built_in().map_err(|faults| Failure::Internal(listed(&faults)))?;
-        let resolver = Resolver::new(&bytes, &sets, catalog).map_err(|none| match none {
-            NoStudy::Faults(faults) => Failure::Input(faults),
-            NoStudy::Declined(reason) => declined(&reason),
-        })?;
+        let resolver = Job::resolver(&bytes, &sets)?;
         let prices = prices(&resolver);
         let job = resolver.job().clone();
         let mut made = resolver.into_study();

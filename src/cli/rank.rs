@@ -8,10 +8,9 @@ use console::Term;
 
 use super::job::Job;
 use super::{Failure, Outcome, files};
-use crate::problem::Problem;
-use crate::report::{Page, screen};
-use crate::study::{Declined, study, to_json};
-use crate::{catalog, requirements};
+use crate::decide::{near_misses, prices};
+use crate::report::{Page, price_screen, screen};
+use crate::study::to_json;
 
 /// Columns where there is no terminal.
 const WIDTH: usize = 80;
@@ -22,6 +21,10 @@ const WIDEST: usize = 120;
 pub struct Rank {
     #[command(flatten)]
     job: Job,
+    /// Adds what making the study again tells: what would let each family back in that is ruled out, and what each
+    /// requirement costs
+    #[arg(long)]
+    full: bool,
     /// Writes the study as JSON to a file, or alone to standard output for -
     #[arg(long, value_name = "OUT")]
     json: Option<PathBuf>,
@@ -31,14 +34,23 @@ impl Rank {
     /// Reads, ranks, prints.
     pub fn run(&self) -> Result<Outcome, Failure> {
         let bytes = self.job.bytes()?;
-        let reading = requirements::read(&bytes, &self.job.sets()?).map_err(Failure::Input)?;
-        let catalog = catalog::built_in().map_err(|faults| Failure::Internal(listed(&faults)))?;
-        let made = study(&reading, catalog).map_err(|reason| declined(&reason))?;
+        let sets = self.job.sets()?;
+        let resolver = Job::resolver(&bytes, &sets)?;
+        let mut made = resolver.study().clone();
+        if self.full {
+            near_misses(&resolver, &mut made.ruled_out);
+            made.requirement_prices = prices(&resolver);
+        }
         if let Some(path) = &self.json {
             files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
         }
         if self.json.as_deref() != Some("-".as_ref()) {
-            files::print(&screen(&made, &reading.requirements, page()))?;
+            let mut text = screen(&made, resolver.job(), page());
+            if self.full {
+                text.push('\n');
+                text.push_str(&price_screen(&made, resolver.job(), page()));
+            }
+            files::print(&text)?;
         }
         Ok(Outcome::of(&made))
     }
@@ -53,21 +65,4 @@ pub(super) fn page() -> Page {
         width: width.clamp(40, WIDEST),
         heading: Style::new().bold(),
     }
-}
-
-pub(super) fn declined(reason: &Declined) -> Failure {
-    match reason {
-        Declined::Hinge => Failure::Input(vec![
-            Problem::at(
-                "motion.kind",
-                "is \"hinge\", which this version reads and checks but cannot rank yet",
-            )
-            .hint("rank a \"slide\" that carries the same load over the actuator's stroke"),
-        ]),
-    }
-}
-
-pub(super) fn listed(faults: &[Problem]) -> String {
-    let texts: Vec<String> = faults.iter().map(ToString::to_string).collect();
-    format!("the built-in catalog is not sound:\n{}", texts.join("\n"))
 }

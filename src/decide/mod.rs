@@ -1,8 +1,10 @@
 //! What deciding turns on: everything that makes the study again with something changed.
 
+mod near_miss;
 mod price;
 mod resolve;
 mod steps;
 
+pub use near_miss::near_misses;
 pub use price::prices;
-pub use resolve::{Change, NoStudy, Resolver};
+pub use resolve::{NoStudy, Resolver};

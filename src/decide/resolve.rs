@@ -1,22 +1,9 @@
 //! Making the study again with the requirements changed, on the value scale of the file as it was.
 
-use serde::Serialize;
-
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Declined, Study, study, study_on};
-
-/// A field changed, as its words in the file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Change {
-    /// Path of the field.
-    pub field: String,
-    /// What the file asks, or what was taken for it.
-    pub from: String,
-    /// What is tried.
-    pub to: String,
-}
+use crate::study::{Attempt, Declined, Study, attempts, study, study_on};
 
 /// A requirements file, its study, and studies of it with changes.
 #[derive(Debug)]
@@ -84,5 +71,21 @@ impl<'a> Resolver<'a> {
         let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
         let reading = requirements::read(self.bytes, &all)?;
         study_on(&reading, &self.job().wants, self.catalog).map_err(|_| Problems::new())
+    }
+
+    /// All that a family offers with an assist for the file with more changes, worth counted as before them; nothing for a
+    /// changed file with faults.
+    #[must_use]
+    pub fn attempts(
+        &self,
+        changes: &[(String, String)],
+        family: &str,
+        assist: &str,
+    ) -> Vec<Attempt> {
+        let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
+        requirements::read(self.bytes, &all).map_or_else(
+            |_| Vec::new(),
+            |reading| attempts(&reading, &self.job().wants, self.catalog, family, assist),
+        )
     }
 }

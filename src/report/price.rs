@@ -97,7 +97,7 @@ fn range(price: &RequirementPrice) -> String {
 }
 
 /// A word of the file as people say it.
-fn spoken(value: &str) -> String {
+pub(super) fn spoken(value: &str) -> String {
     value.replace('_', " ")
 }
 
@@ -155,6 +155,7 @@ fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
 /// A bar of a length in proportion, to an eighth of a column.
 #[allow(
     clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
     clippy::cast_sign_loss,
     reason = "a part of a short bar, not negative"
 )]

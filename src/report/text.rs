@@ -6,10 +6,13 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
+use super::price::spoken;
 use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
-use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money};
+use crate::study::{
+    Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
+};
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
@@ -45,7 +48,7 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
             out.paragraph(&format!("{}. ", index + 1), &trade(option));
         }
     }
-    ruled_out(&mut out, study);
+    ruled_out(&mut out, study, &job.currency);
     assumed(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {
@@ -308,7 +311,7 @@ fn trade(option: &OptionLine) -> String {
     )
 }
 
-fn ruled_out(out: &mut Screen, study: &Study) {
+fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
     if study.ruled_out.is_empty() {
         return;
     }
@@ -332,7 +335,30 @@ fn ruled_out(out: &mut Screen, study: &Study) {
                 fails.join("; ")
             ),
         );
+        for near in line.near_miss.iter().chain(&line.with_words_changed) {
+            out.paragraph("  ", &way_back(near, currency));
+        }
     }
+}
+
+/// What would let a family back in, in a sentence.
+fn way_back(near: &NearMiss, currency: &str) -> String {
+    let change = |change: &Change| {
+        format!(
+            "{} {} instead of {}",
+            check_name(&change.field),
+            spoken(&change.to),
+            spoken(&change.from)
+        )
+    };
+    let changes: Vec<String> = near.least_change.iter().map(change).collect();
+    format!(
+        "Back in with {}: {}, then place {} at a net worth of {} {currency}.",
+        changes.join(" and "),
+        near.then_drive,
+        near.then_rank,
+        money(near.then_net_worth)
+    )
 }
 
 /// What people call a family.

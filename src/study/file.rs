@@ -304,6 +304,37 @@ pub struct RuledOut {
     pub assist: &'static str,
     /// What stopped the attempt that came nearest.
     pub fails: Vec<Failing>,
+    /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
+    /// untouched, else with words changed.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub near_miss: Option<NearMiss>,
+    /// Beside a change of numbers alone, the least change that changes words too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_words_changed: Option<NearMiss>,
+}
+
+/// A change of the requirements that lets a family back in, tried.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NearMiss {
+    /// The fields changed.
+    pub least_change: Vec<Change>,
+    /// The place it would then have among the options of the kinds of train.
+    pub then_rank: usize,
+    /// Its net worth then, on the value scale of the file.
+    pub then_net_worth: f64,
+    /// The drive in plain words.
+    pub then_drive: String,
+}
+
+/// A field changed, as its words in the file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Change {
+    /// Path of the field.
+    pub field: String,
+    /// What the file asks, or what was taken for it.
+    pub from: String,
+    /// What is tried.
+    pub to: String,
 }
 
 /// A check or must that failed.

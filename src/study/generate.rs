@@ -79,6 +79,27 @@ pub fn every_train<'a>(
     generated
 }
 
+/// All that a family offers with one sort of assist, judged, nothing dropped.
+#[must_use]
+pub fn of_pair<'a>(
+    family: &dyn Family,
+    base: &Ask<'a>,
+    assists: &'a [Fitted<'a>],
+    scale: &Scale,
+) -> Vec<Judged<'a>> {
+    let work = |index: usize| {
+        let ask = Ask {
+            assist: &assists[index],
+            ..*base
+        };
+        offer(family, &ask, scale, &mut Bench::silent())
+    };
+    in_parallel(assists.len(), work)
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
 /// The trains of a family with one assist that pass every check and meet every must.
 fn offer<'a>(
     family: &dyn Family,

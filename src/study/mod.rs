@@ -14,9 +14,9 @@ mod words;
 mod write;
 
 pub use file::{
-    AssistDetail, CatalogName, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
-    HoursLine, MadeLine, OptionDemand, OptionLine, PartEntry, PriceStep, RequirementPrice,
-    RuledOut, RunningLine, Study,
+    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
+    HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, PartEntry, PriceStep,
+    RequirementPrice, RuledOut, RunningLine, Study,
 };
 pub use judge::Scale;
 pub use notes::best_of_kinds;
@@ -24,10 +24,12 @@ pub use reasons::{is_tie, lead};
 pub use words::{amount, check_name, money};
 pub use write::to_json;
 
+use std::collections::BTreeMap;
+
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Book};
-use crate::family;
-use crate::requirements::{Motion, Reading};
+use crate::family::{self, Ask};
+use crate::requirements::{Criterion, Motion, Reading};
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -86,4 +88,55 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         requirement_prices: Vec::new(),
         cautions: notes.cautions,
     })
+}
+
+/// An option as a way back in is looked for: what it reaches and what it is worth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Attempt {
+    /// Its id.
+    pub id: String,
+    /// Every criterion.
+    pub criteria: BTreeMap<Criterion, f64>,
+    /// Its net worth.
+    pub net_worth: f64,
+}
+
+/// Everything that one family offers with one assist for a job, nothing dropped.
+#[must_use]
+pub fn attempts(
+    reading: &Reading,
+    scale: &Scale,
+    catalog: &Catalog,
+    family: &str,
+    assist: &str,
+) -> Vec<Attempt> {
+    let job = &reading.requirements;
+    let (Motion::Slide(slide), Some(family)) = (
+        &job.motion,
+        family::FAMILIES.iter().find(|known| known.name() == family),
+    ) else {
+        return Vec::new();
+    };
+    let book = Book::new(job, slide);
+    let times = times::design_times(job);
+    let mut assists = family::assist::fitted(job, slide, catalog, &book);
+    assists.retain(|fitted| fitted.assist.name() == assist);
+    let Some(first) = assists.first() else {
+        return Vec::new();
+    };
+    let ask = Ask {
+        job,
+        slide,
+        catalog,
+        assist: first,
+        times: &times,
+        book: &book,
+    };
+    let offered = generate::of_pair(*family, &ask, &assists, scale);
+    let attempt = |judged: judge::Judged| Attempt {
+        id: judged.id,
+        criteria: judged.criteria,
+        net_worth: judged.net_worth,
+    };
+    offered.into_iter().map(attempt).collect()
 }
