@@ -8,7 +8,7 @@ use console::Term;
 
 use super::job::Job;
 use super::{Failure, Outcome, files};
-use crate::decide::{near_misses, prices};
+use crate::decide::{fresh_look, near_misses, prices};
 use crate::report::{Page, price_screen, screen};
 use crate::study::to_json;
 
@@ -21,8 +21,8 @@ const WIDEST: usize = 120;
 pub struct Rank {
     #[command(flatten)]
     job: Job,
-    /// Adds what making the study again tells: what would let each family back in that is ruled out, and what each
-    /// requirement costs
+    /// Adds what making the study again tells: what would let each family back in that is ruled out, the job seen
+    /// another way, and what each requirement costs
     #[arg(long)]
     full: bool,
     /// Writes the study as JSON to a file, or alone to standard output for -
@@ -39,6 +39,7 @@ impl Rank {
         let mut made = resolver.study().clone();
         if self.full {
             near_misses(&resolver, &mut made.ruled_out);
+            made.fresh_look = fresh_look(&resolver);
             made.requirement_prices = prices(&resolver);
         }
         if let Some(path) = &self.json {

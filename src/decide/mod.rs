@@ -1,10 +1,12 @@
 //! What deciding turns on: everything that makes the study again with something changed.
 
+mod fresh_look;
 mod near_miss;
 mod price;
 mod resolve;
 mod steps;
 
+pub use fresh_look::fresh_look;
 pub use near_miss::near_misses;
 pub use price::prices;
 pub use resolve::{NoStudy, Resolver};

@@ -49,6 +49,12 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         }
     }
     ruled_out(&mut out, study, &job.currency);
+    if !study.fresh_look.is_empty() {
+        out.heading("Seen another way");
+        for look in &study.fresh_look {
+            out.paragraph("- ", &look.says);
+        }
+    }
     assumed(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {

@@ -30,6 +30,9 @@ pub struct Study {
     /// What each requirement costs, where that was asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub requirement_prices: Vec<RequirementPrice>,
+    /// What an experienced colleague would try, where that was asked for and brings something.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub fresh_look: Vec<FreshLook>,
     /// What can hurt someone.
     pub cautions: Vec<String>,
 }
@@ -393,4 +396,17 @@ pub struct FirstOfStep {
     pub purchase: f64,
     /// Its net worth on the value scale of the file.
     pub net_worth: f64,
+}
+
+/// The job seen another way, tried.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FreshLook {
+    /// The fields changed; none where it is a kind of train that the study already holds.
+    pub change: Vec<Change>,
+    /// What it brings, in a sentence.
+    pub says: String,
+    /// The option that is first then.
+    pub best: String,
+    /// By how much its net worth is greater, on the value scale of the file.
+    pub net_worth_gain: f64,
 }

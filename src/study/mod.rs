@@ -15,7 +15,7 @@ mod write;
 
 pub use file::{
     AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
-    HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, PartEntry, PriceStep,
+    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, PartEntry, PriceStep,
     RequirementPrice, RuledOut, RunningLine, Study,
 };
 pub use judge::Scale;
@@ -86,6 +86,7 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         options: lines,
         ruled_out: generated.ruled_out,
         requirement_prices: Vec::new(),
+        fresh_look: Vec::new(),
         cautions: notes.cautions,
     })
 }
