@@ -75,7 +75,7 @@ fn trials(job: &Requirements) -> Vec<Trial> {
         Stops::Anywhere => Some("anywhere"),
     };
     trials.extend(stops.map(|from| Trial {
-        idea: "If it need stop only at its two ends".into(),
+        idea: "If it had to stop only at its two ends".into(),
         changes: vec![change("stops", from.into(), "ends")],
     }));
     if job.power_loss == PowerLoss::Hold {
@@ -85,7 +85,7 @@ fn trials(job: &Requirements) -> Vec<Trial> {
         });
     }
     if let Some(slide) = slide(job) {
-        let spacing = slide.guide.bearing_spacing.si();
+        let spacing = slide.bearing_spacing.si();
         let wider = in_words(Kind::Length, spacing * WIDER);
         trials.push(Trial {
             idea: format!("With the guide bearings {wider} apart"),
