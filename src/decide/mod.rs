@@ -4,9 +4,12 @@ mod fresh_look;
 mod near_miss;
 mod price;
 mod resolve;
+mod robustness;
 mod steps;
+pub mod worths;
 
 pub use fresh_look::fresh_look;
 pub use near_miss::near_misses;
 pub use price::prices;
 pub use resolve::{NoStudy, Resolver};
+pub use robustness::robustness;

@@ -1,5 +1,6 @@
 //! Making the study again with the requirements changed, on the value scale of the file as it was.
 
+use super::robustness::robustness;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
@@ -35,7 +36,8 @@ impl<'a> Resolver<'a> {
         catalog: &'a Catalog,
     ) -> Result<Self, NoStudy> {
         let reading = requirements::read(bytes, sets).map_err(NoStudy::Faults)?;
-        let study = study(&reading, catalog).map_err(NoStudy::Declined)?;
+        let mut study = study(&reading, catalog).map_err(NoStudy::Declined)?;
+        study.robustness = robustness(&study, &reading.requirements);
         Ok(Self {
             bytes,
             sets,

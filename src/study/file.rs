@@ -27,6 +27,9 @@ pub struct Study {
     pub options: Vec<OptionLine>,
     /// Families that offer nothing, and what stopped them.
     pub ruled_out: Vec<RuledOut>,
+    /// Whether each kind of train could be first if the worths were other than guessed; empty where there is but one kind.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub robustness: Vec<Robustness>,
     /// What each requirement costs, where that was asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub requirement_prices: Vec<RequirementPrice>,
@@ -409,4 +412,33 @@ pub struct FreshLook {
     pub best: String,
     /// By how much its net worth is greater, on the value scale of the file.
     pub net_worth_gain: f64,
+}
+
+/// A kind of train under other worths.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Robustness {
+    /// Id of its option that comes nearest to being first, or leads by most.
+    pub option: String,
+    /// The kind of train.
+    pub train: String,
+    /// Whether some worths within their uncertainty make it first.
+    pub can_be_best: bool,
+    /// Money by which it leads every other kind at best within the uncertainty; negative where it never leads.
+    pub margin: f64,
+    /// Each worth that would put it first, the others staying.
+    pub overtakes_when: Vec<OtherWorth>,
+    /// The worths of the least total relative change that would put it first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub least_change: Vec<OtherWorth>,
+}
+
+/// A worth other than the file's.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OtherWorth {
+    /// Name of the criterion.
+    pub criterion: &'static str,
+    /// Worth in the file.
+    pub worth_now: f64,
+    /// Worth at which the kind is first.
+    pub worth_then: f64,
 }

@@ -15,8 +15,8 @@ mod write;
 
 pub use file::{
     AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
-    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, PartEntry, PriceStep,
-    RequirementPrice, RuledOut, RunningLine, Study,
+    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth, PartEntry,
+    PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::Scale;
 pub use notes::best_of_kinds;
@@ -85,6 +85,7 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         demand: DemandLine::new(&book.at(&Assist::None, job.travel_time_must_s)),
         options: lines,
         ruled_out: generated.ruled_out,
+        robustness: Vec::new(),
         requirement_prices: Vec::new(),
         fresh_look: Vec::new(),
         cautions: notes.cautions,
