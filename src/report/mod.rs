@@ -2,6 +2,7 @@
 
 mod page;
 mod price;
+mod sure;
 mod text;
 
 pub use page::Page;

@@ -7,6 +7,7 @@ use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
 use super::price::spoken;
+use super::sure::how_sure;
 use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
@@ -48,6 +49,7 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
             out.paragraph(&format!("{}. ", index + 1), &trade(option));
         }
     }
+    how_sure(&mut out, study, job);
     ruled_out(&mut out, study, &job.currency);
     if !study.fresh_look.is_empty() {
         out.heading("Seen another way");
