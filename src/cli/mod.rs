@@ -1,5 +1,6 @@
 //! The command line: the only code that touches files, terminal and environment.
 
+mod compare;
 mod files;
 mod job;
 mod price;
@@ -22,6 +23,8 @@ pub struct Arguments {
 enum Command {
     /// Ranks every drive that the parts catalog has for a job.
     Rank(rank::Rank),
+    /// Shows what moved between two studies or requirements files, and what moved it.
+    Compare(compare::Compare),
     /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
     Price(price::Price),
 }
@@ -61,6 +64,7 @@ pub enum Failure {
 pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Rank(rank) => rank.run(),
+        Command::Compare(compare) => compare.run(),
         Command::Price(price) => price.run(),
     }
 }

@@ -14,9 +14,9 @@ mod words;
 mod write;
 
 pub use file::{
-    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, Failing, FirstOfStep,
-    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth, PartEntry,
-    PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
+    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing,
+    FirstOfStep, FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth,
+    PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::Scale;
 pub use notes::best_of_kinds;
