@@ -1,6 +1,7 @@
 //! The command line: the only code that touches files, terminal and environment.
 
 mod compare;
+mod explain;
 mod files;
 mod job;
 mod price;
@@ -23,6 +24,8 @@ pub struct Arguments {
 enum Command {
     /// Ranks every drive that the parts catalog has for a job.
     Rank(rank::Rank),
+    /// Explains one option as a calculation sheet: every check with its formula, numbers and source.
+    Explain(explain::Explain),
     /// Shows what moved between two studies or requirements files, and what moved it.
     Compare(compare::Compare),
     /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
@@ -64,6 +67,7 @@ pub enum Failure {
 pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Rank(rank) => rank.run(),
+        Command::Explain(explain) => explain.run(),
         Command::Compare(compare) => compare.run(),
         Command::Price(price) => price.run(),
     }

@@ -115,8 +115,7 @@ pub fn compare(before: &Value, after: &Value) -> Comparison {
             causes,
         };
         let same = line.before.is_some_and(|(place, worth)| {
-            line
-                .after
+            line.after
                 .is_some_and(|(now, then)| now == place && (worth - then).abs() < A_CENT)
         });
         if same {

@@ -3,10 +3,12 @@
 mod compare;
 mod page;
 mod price;
+mod sheet;
 mod sure;
 mod text;
 
 pub use compare::compare_screen;
 pub use page::Page;
 pub use price::price_screen;
+pub use sheet::sheet;
 pub use text::screen;

@@ -240,9 +240,23 @@ pub struct CheckLine {
     /// The rule of the trade behind it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rule: Option<&'static str>,
+    /// What the formula was given.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub given: Vec<GivenLine>,
     /// What a yes-or-no check found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub says: Option<String>,
+}
+
+/// A number that a formula was given.
+#[derive(Debug, Clone, Serialize)]
+pub struct GivenLine {
+    /// Its symbol in the formula.
+    pub symbol: &'static str,
+    /// The number.
+    pub value: f64,
+    /// Its unit; empty for a ratio.
+    pub unit: &'static str,
 }
 
 impl From<&Check> for CheckLine {
@@ -258,6 +272,15 @@ impl From<&Check> for CheckLine {
             formula: check.formula,
             source: check.source,
             rule: check.rule,
+            given: check
+                .given
+                .iter()
+                .map(|(symbol, value, unit)| GivenLine {
+                    symbol,
+                    value,
+                    unit,
+                })
+                .collect(),
             says: check.says.clone(),
         }
     }

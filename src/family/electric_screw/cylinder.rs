@@ -162,10 +162,15 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
     let mut checks = vec![
         stroke(ask, part),
         force(ask, part, moves.thrust_n),
-        Check::new("electric_cylinder.speed", asked, given, "m/s").from(
-            "speed against the line from no load to full load at the force there",
-            "the part's force-speed line",
-        ),
+        Check::new("electric_cylinder.speed", asked, given, "m/s")
+            .from(
+                "speed against the line from no load to full load at the force there",
+                "the part's force-speed line",
+            )
+            .given(&[
+                ("v there", asked, "m/s"),
+                ("v of the line there", given, "m/s"),
+            ]),
         Check::new(
             "electric_cylinder.stop",
             demand.emergency_stop.force_peak_n,
@@ -175,7 +180,12 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "greatest force of an emergency stop against what it bears, moving or held",
             "the part's rating",
-        ),
+        )
+        .given(&[
+            ("F stop", demand.emergency_stop.force_peak_n, "N"),
+            ("F rated", part.force_most.si(), "N"),
+            ("F locked", part.holding_force.si(), "N"),
+        ]),
         duty(
             "electric_cylinder.duty",
             moves,
@@ -197,7 +207,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "cycles an hour × hours × years against the double strokes it is made for",
             "the part's rating",
-        ),
+        )
+        .given(&[("cycles asked", ask.life_cycles(), "")]),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -208,7 +219,11 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "rated distance × (F most/Fm)^p, Fm cube mean",
             "the part's rating; ISO 3408-5 for a ball screw",
-        ),
+        )
+        .given(&[
+            ("F most", part.force_most.si(), "N"),
+            ("Fm", moves.cube_mean_n, "N"),
+        ]),
     ];
     if moves.holding_n > NO_FORCE_N {
         let held = Check::new(
@@ -216,7 +231,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             moves.holding_n,
             part.holding_force.si(),
             "N",
-        );
+        )
+        .given(&[("F hold", moves.holding_n, "N")]);
         checks.push(if part.brake_time.is_some() {
             held.factor(ask.job.rules.brake_factor)
                 .from(
@@ -238,6 +254,7 @@ fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
     let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
     Check::new("electric_cylinder.stroke", asked, most, "m")
         .from("travel against the longest stroke", "the part's limit")
+        .given(&[("S", asked, "m")])
 }
 
 fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
@@ -252,6 +269,7 @@ fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
         "greatest force, at rest with breakaway or in motion",
         "the part's rating; margin: common practice, no source",
     )
+    .given(&[("F", thrust_n, "N"), ("F rated", part.force_most.si(), "N")])
     .rule("drive_margin")
 }
 
@@ -276,6 +294,13 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
             "Euler π²EI/(K L)² or Johnson, K = 1, pin to pin with the rod out",
             "Shigley, §§ 4-12 and 4-13",
         )
+        .given(&[
+            ("F", push, "N"),
+            ("d", part.rod_diameter.si() * 1e3, "mm"),
+            ("L", out_m * 1e3, "mm"),
+            ("K", column::Ends::Pinned.factor(), ""),
+            ("E", column::STEEL_MODULUS_PA / 1e9, "GPa"),
+        ])
         .rule("column_factor_screw")
 }
 

@@ -3,7 +3,7 @@
 use core::f64::consts::TAU;
 
 use super::DUTY_WINDOW_S;
-use super::load::{Line, Load, Moves};
+use super::load::{Instant, Line, Load, Moves};
 use super::spindle::rpm;
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::{Ask, Check};
@@ -239,7 +239,7 @@ impl<'a> Motor<'a> {
     }
 
     /// Peak torque against what there is at that speed: the worst instant, starts included.
-    pub(super) fn peak(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> Check {
+    pub(super) fn peak<'l>(&self, ask: &Ask, load: &'l Load, line: &Line, still: Still) -> Check {
         let rules = &ask.job.rules;
         let (id, formula, source) = match self {
             Motor::Servo(_) => (
@@ -261,12 +261,14 @@ impl<'a> Motor<'a> {
         let rest = self.capacity_n_m(0.0, false, rules.stepper_margin);
         // Demand and capacity of the instant at which the one is the greatest part of the other.
         let mut worst = (0.0, rest);
-        let mut take = |asked: f64, given: f64| {
+        let mut instant: Option<&Instant> = None;
+        let mut take = |asked: f64, given: f64, at: Option<&'l Instant>| {
             if asked * worst.1 > worst.0 * given {
                 worst = (asked, given);
+                instant = at;
             }
         };
-        take(still.most_n_m, rest);
+        take(still.most_n_m, rest, None);
         for at in load.telling() {
             let torque = line.torque_n_m(at);
             let given = self.capacity_n_m(
@@ -274,12 +276,23 @@ impl<'a> Motor<'a> {
                 torque < 0.0,
                 rules.stepper_margin,
             );
-            take(torque.abs(), given);
-            take(line.without_inertia(at.start_n_m).abs(), rest);
+            take(torque.abs(), given, Some(at));
+            take(line.without_inertia(at.start_n_m).abs(), rest, Some(at));
         }
+        let of = |figure: fn(&Instant) -> f64| instant.map_or(0.0, figure);
         Check::new(id, worst.0, worst.1, "N m")
             .factor(rules.drive_margin)
             .from(formula, source)
+            .given(&[
+                ("T screw", of(|at| at.torque_n_m), "N m"),
+                ("T screw from rest", of(|at| at.start_n_m), "N m"),
+                ("n screw", rpm(of(|at| at.speed_rad_s)), "rpm"),
+                ("α screw", of(|at| at.acceleration_rad_s2), "rad/s2"),
+                ("J on the motor", line.inertia_kg_m2 * 1e4, "kg cm2"),
+                ("i", line.ratio, ""),
+                ("η_g", line.efficiency, ""),
+                ("T still", still.most_n_m, "N m"),
+            ])
             .rule("drive_margin")
     }
 
@@ -300,7 +313,7 @@ impl<'a> Motor<'a> {
                 let at = load.speed_rms_rad_s() * line.ratio;
                 vec![
                     Check::new("servo_motor.speed", speed, limit, "rpm")
-                        .from("n = v i / l", "the part's limit"),
+                        .from("n = v i / l", "the part's limit").given(&[("n screw", rpm(load.speed_most_rad_s), "rpm"), ("i", line.ratio, "")]),
                     Check::new(
                         "servo_motor.continuous_torque",
                         load.rms_cycle_n_m(line, still.rms_n_m),
@@ -311,7 +324,7 @@ impl<'a> Motor<'a> {
                     .from(
                         "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
                         "heat goes with torque squared; margin: common practice, no source",
-                    )
+                    ).given(&[("T rms", load.rms_cycle_n_m(line, still.rms_n_m), "N m"), ("n rms", rpm(at), "rpm")])
                     .rule("drive_margin"),
                     Check::new(
                         "servo_motor.standstill_torque",
@@ -324,20 +337,28 @@ impl<'a> Motor<'a> {
                     .from(
                         "F_hold l/(2π i) held for ten minutes or more against the continuous torque at rest",
                         "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
-                    )
+                    ).given(&[("T still", still.most_n_m, "N m"), ("rest", moves.rest_longest_s, "s")])
                     .rule("drive_margin"),
                     self.inertia_ratio("servo_motor.inertia_ratio", ask, line),
                 ]
             }
             Motor::Stepper(_) => vec![
                 Check::new("stepper_motor.speed", speed, limit, "rpm")
-                    .from("n = v i / l", "end of the pull-out curve"),
+                    .from("n = v i / l", "end of the pull-out curve")
+                    .given(&[
+                        ("n screw", rpm(load.speed_most_rad_s), "rpm"),
+                        ("i", line.ratio, ""),
+                    ]),
                 self.inertia_ratio("stepper_motor.inertia_ratio", ask, line),
             ],
             Motor::Gear(m) => vec![
                 running_life("gear_motor.running_life", ask, moves.run_s, m.running_life),
                 Check::new("gear_motor.speed", speed, limit, "rpm")
-                    .from("n = v / l", "the speed without load"),
+                    .from("n = v / l", "the speed without load")
+                    .given(&[
+                        ("n screw", rpm(load.speed_most_rad_s), "rpm"),
+                        ("i", line.ratio, ""),
+                    ]),
                 duty(
                     "gear_motor.duty",
                     moves,
@@ -359,6 +380,15 @@ impl<'a> Motor<'a> {
             "((m + k² mc)(l/2π)² + J screw)/i² + J coupling, over J motor",
             "common practice, no source",
         )
+        .given(&[
+            (
+                "J load",
+                line.load_inertia_kg_m2(self.inertia_kg_m2()) * 1e4,
+                "kg cm2",
+            ),
+            ("J motor", self.inertia_kg_m2() * 1e4, "kg cm2"),
+            ("i", line.ratio, ""),
+        ])
         .rule("inertia_ratio_most")
     }
 
@@ -438,6 +468,10 @@ pub(super) fn running_life(id: &'static str, ask: &Ask, run_s: f64, lasts: Time)
     let hours = |seconds: f64| seconds / 3600.0;
     Check::new(id, hours(run_s * ask.life_cycles()), hours(lasts.si()), "h")
         .from("2 T · cycles over the years asked", "the part's rating")
+        .given(&[
+            ("run in a cycle", run_s, "s"),
+            ("cycles", ask.life_cycles(), ""),
+        ])
 }
 
 /// Heat of a part-time motor: S3 over ten minutes at most, or S2 where it runs once and cools.
@@ -447,15 +481,23 @@ pub(super) fn duty(id: &'static str, moves: &Moves, load_ratio: f64, part: [f64;
     let [factor, short_time_s, cooling_s] = part;
     let heat = load_ratio * load_ratio;
     if moves.cycle_s - moves.run_s >= cooling_s {
-        return Check::new(id, moves.run_s * heat, short_time_s, "s").from(
-            "run × (T/T rated)² against the single run from cold",
-            "IEC 60034-1, duty type S2",
-        );
+        return Check::new(id, moves.run_s * heat, short_time_s, "s")
+            .from(
+                "run × (T/T rated)² against the single run from cold",
+                "IEC 60034-1, duty type S2",
+            )
+            .given(&[("run", moves.run_s, "s"), ("T/T rated", load_ratio, "")]);
     }
-    Check::new(id, moves.run_s / moves.window_s() * heat, factor, "").from(
-        "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
-        "IEC 60034-1, duty type S3",
-    )
+    Check::new(id, moves.run_s / moves.window_s() * heat, factor, "")
+        .from(
+            "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
+            "IEC 60034-1, duty type S3",
+        )
+        .given(&[
+            ("run", moves.run_s, "s"),
+            ("cycle", moves.window_s(), "s"),
+            ("T/T rated", load_ratio, ""),
+        ])
 }
 
 /// Angle of a screw or motor as travel.

@@ -275,7 +275,11 @@ impl<'a> Fit<'a> {
                     rpm(gearbox.speed_most.si()),
                     "rpm",
                 )
-                .from("n = v i / l", "the part's limit"),
+                .from("n = v i / l", "the part's limit")
+                .given(&[
+                    ("n screw", rpm(load.speed_most_rad_s), "rpm"),
+                    ("i", gearbox.ratio, ""),
+                ]),
             );
             checks.push(
                 Check::new(
@@ -286,6 +290,14 @@ impl<'a> Fit<'a> {
                 )
                 .factor(ask.job.rules.drive_margin)
                 .from("RMS of motor torque × i", "the part's rating")
+                .given(&[
+                    (
+                        "T rms",
+                        load.rms_cycle_n_m(&self.line, self.still.rms_n_m),
+                        "N m",
+                    ),
+                    ("i", gearbox.ratio, ""),
+                ])
                 .rule("drive_margin"),
             );
             checks.push(
@@ -300,6 +312,10 @@ impl<'a> Fit<'a> {
                     "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                     "the part's rating",
                 )
+                .given(&[
+                    ("T driving", load.drive_most_n_m, "N m"),
+                    ("T greatest", load.greatest_n_m, "N m"),
+                ])
                 .rule("drive_margin"),
             );
         }
@@ -316,6 +332,7 @@ impl<'a> Fit<'a> {
                     "F hold l/(2π i), no friction credited",
                     "energy balance; factor: common practice, no source",
                 )
+                .given(&[("T hold", load.hold_n_m, "N m"), ("i", self.line.ratio, "")])
                 .rule("brake_factor"),
             );
         }
@@ -327,7 +344,11 @@ impl<'a> Fit<'a> {
                     rpm(brake.speed_most.si()),
                     "rpm",
                 )
-                .from("n = v i / l", "the part's limit"),
+                .from("n = v i / l", "the part's limit")
+                .given(&[
+                    ("n screw", rpm(load.speed_most_rad_s), "rpm"),
+                    ("i", self.line.ratio, ""),
+                ]),
             );
         }
         checks
@@ -351,6 +372,10 @@ impl<'a> Fit<'a> {
                 "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                 "the part's limit",
             )
+            .given(&[
+                ("T driving", load.drive_most_n_m, "N m"),
+                ("T greatest", load.greatest_n_m, "N m"),
+            ])
             .rule("drive_margin"),
         );
         if let Some(torque) = self.hold.torque_n_m() {
@@ -364,7 +389,8 @@ impl<'a> Fit<'a> {
                 .from(
                     "brake torque × i: the brake stops the screw through it",
                     "the part's limit",
-                ),
+                )
+                .given(&[("T brake", torque, "N m"), ("i", self.line.ratio, "")]),
             );
         }
         checks

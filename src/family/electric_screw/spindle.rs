@@ -76,7 +76,8 @@ impl<'a> Spindle<'a> {
                 spindle.length_most_m(),
                 "m",
             )
-            .from("travel + nut + overrun at both ends + journals", "geometry");
+            .from("travel + nut + overrun at both ends + journals", "geometry")
+            .given(&[("S", ask.slide.travel.si(), "m")]);
             if length.passes() {
                 all.push(spindle);
             } else {
@@ -281,7 +282,11 @@ impl<'a> Spindle<'a> {
                 rpm(self.support.speed_most.si()),
                 "rpm",
             )
-            .from("n = v / l", "the part's limit"),
+            .from("n = v / l", "the part's limit")
+            .given(&[
+                ("v", moves.speed_m_s, "m/s"),
+                ("l", self.lead_m * 1e3, "mm"),
+            ]),
         ];
         match self.thread {
             Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, moves)),
@@ -309,6 +314,13 @@ impl<'a> Spindle<'a> {
             "part × (60/2π)(λ/L)² √(E I/(ρ A)), λ = 3.927 fixed-supported",
             "first bending frequency of a uniform beam",
         )
+        .given(&[
+            ("v", moves.speed_m_s, "m/s"),
+            ("l", self.lead_m * 1e3, "mm"),
+            ("d root", self.root_m * 1e3, "mm"),
+            ("L", self.free_length_m * 1e3, "mm"),
+            ("part", part, ""),
+        ])
         .rule("critical_speed_part")
     }
 
@@ -326,6 +338,13 @@ impl<'a> Spindle<'a> {
                 "Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported",
                 "Shigley, §§ 4-12 and 4-13",
             )
+            .given(&[
+                ("F", moves.greatest_n, "N"),
+                ("d root", self.root_m * 1e3, "mm"),
+                ("L", self.free_length_m * 1e3, "mm"),
+                ("K", column::Ends::FixedPinned.factor(), ""),
+                ("E", column::STEEL_MODULUS_PA / 1e9, "GPa"),
+            ])
             .rule("column_factor_screw")
     }
 
@@ -358,14 +377,23 @@ impl<'a> Spindle<'a> {
                 s.dn_most,
                 "mm rpm",
             )
-            .from("d · n", "the part's limit"),
+            .from("d · n", "the part's limit")
+            .given(&[
+                ("d", s.diameter.si() * 1e3, "mm"),
+                ("n", rpm(moves.speed_m_s / self.lead_m * TAU), "rpm"),
+            ]),
             Check::new(
                 "ball_screw.life",
                 ask.life_distance_m() / 1e3,
                 self.nut_life_m(moves).min(1e12) / 1e3,
                 "km",
             )
-            .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5"),
+            .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5")
+            .given(&[
+                ("Ca", s.dynamic_rating.si(), "N"),
+                ("Fm", moves.cube_mean_n, "N"),
+                ("l", self.lead_m * 1e3, "mm"),
+            ]),
             Check::new(
                 "ball_screw.static",
                 moves.greatest_n,
@@ -377,6 +405,10 @@ impl<'a> Spindle<'a> {
                 "C0a / F, F the greatest of thrust, emergency stop and holding",
                 "ISO 3408-5",
             )
+            .given(&[
+                ("F", moves.greatest_n, "N"),
+                ("C0a", s.static_rating.si(), "N"),
+            ])
             .rule("screw_static_factor"),
         ]
     }
@@ -393,7 +425,12 @@ impl<'a> Spindle<'a> {
                 s.pressure_most.si() / 1e6,
                 "MPa",
             )
-            .from("2 F/(π dm L)", "Shigley, eq. 8-10"),
+            .from("2 F/(π dm L)", "Shigley, eq. 8-10")
+            .given(&[
+                ("F", moves.greatest_n, "N"),
+                ("dm", s.mean_diameter().si() * 1e3, "mm"),
+                ("L", s.nut_length.si() * 1e3, "mm"),
+            ]),
             Check::new(
                 "sliding_nut.pv",
                 pressure(moves.mean_n) / 1e6 * mean_speed,
@@ -403,14 +440,23 @@ impl<'a> Spindle<'a> {
             .from(
                 "p · v over the cycle, ten minutes of it at most",
                 "common practice, no source",
-            ),
+            )
+            .given(&[
+                ("p", pressure(moves.mean_n) / 1e6, "MPa"),
+                ("v", mean_speed, "m/s"),
+            ]),
             Check::new(
                 "sliding_nut.rubbing_speed",
                 rubbed * moves.speed_m_s,
                 s.rubbing_speed_most.si(),
                 "m/s",
             )
-            .from("v √(π² dm² + l²)/l", "the part's limit"),
+            .from("v √(π² dm² + l²)/l", "the part's limit")
+            .given(&[
+                ("v", moves.speed_m_s, "m/s"),
+                ("dm", s.mean_diameter().si() * 1e3, "mm"),
+                ("l", self.lead_m * 1e3, "mm"),
+            ]),
             Check::new(
                 "sliding_nut.wear",
                 ask.life_distance_m() / 1e3,
@@ -420,7 +466,13 @@ impl<'a> Spindle<'a> {
             .from(
                 "allowed wear / (k · p · rubbed way per way)",
                 "linear wear of plain bearings (Archard)",
-            ),
+            )
+            .given(&[
+                ("wear", s.wear_most.si() * 1e3, "mm"),
+                ("k", s.wear_rate * 1e15, "1e-15/Pa"),
+                ("p", pressure(moves.mean_n) / 1e6, "MPa"),
+                ("rubbed way", rubbed, ""),
+            ]),
         ]
     }
 
@@ -455,6 +507,12 @@ impl<'a> Spindle<'a> {
                 "l cosα/(π dm) against the friction that may be counted on, no collar",
                 "Shigley, eq. 8-3",
             )
+            .given(&[
+                ("l", self.lead_m * 1e3, "mm"),
+                ("dm", s.mean_diameter().si() * 1e3, "mm"),
+                ("f", s.friction, ""),
+                ("part", ask.job.rules.self_locking_friction, ""),
+            ])
             .rule("self_locking_friction"),
         )
     }

@@ -47,9 +47,21 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
                 "F <= Sy b m Y/k, Y of the pinion",
                 "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
             )
+            .given(&[
+                ("F", effort.parts_n, "N"),
+                ("Sy", rack.strength.si() / 1e6, "MPa"),
+                ("b", rack.face_width.si() * 1e3, "mm"),
+                ("m", rack.module.si() * 1e3, "mm"),
+                ("teeth", rack.pinion_teeth, ""),
+            ])
             .rule("tooth_factor"),
         Check::new("rack.length", length.si(), rack.length_most.si(), "m")
-            .from("travel + one pinion <= longest rack", "catalog"),
+            .from("travel + one pinion <= longest rack", "catalog")
+            .given(&[
+                ("S", ask.slide.travel.si(), "m"),
+                ("m", rack.module.si() * 1e3, "mm"),
+                ("teeth", rack.pinion_teeth, ""),
+            ]),
     ]
 }
 
@@ -129,12 +141,14 @@ impl<'a> Drive<'a> {
         drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
         drive.gearing.efficiency *= pair.efficiency;
         drive.gearing.starting_efficiency *= pair.efficiency;
-        drive
-            .checks
-            .push(Check::new(id, torque_n_m, pair.torque.si(), "N m").from(
-                "T = F l/(2π η) on the slow shaft <= rating",
-                "work over one turn",
-            ));
+        drive.checks.push(
+            Check::new(id, torque_n_m, pair.torque.si(), "N m")
+                .from(
+                    "T = F l/(2π η) on the slow shaft <= rating",
+                    "work over one turn",
+                )
+                .given(&[("i", pair.ratio, ""), ("η", pair.efficiency, "")]),
+        );
         drive
     }
 }

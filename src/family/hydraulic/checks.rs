@@ -49,12 +49,23 @@ pub(super) fn of_cylinder(
             cylinder.stroke_most.si() * 1e3,
             "mm",
         )
-        .from("travel <= longest stroke", "catalog"),
+        .from("travel <= longest stroke", "catalog")
+        .given(&[("S", travel * 1e3, "mm")]),
         Check::new("oil_cylinder.pressure", sizing.set_pa / BAR, rating, "bar")
             .from(
                 "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
                 "force balance on the piston; losses common practice, no source",
             )
+            .given(&[
+                ("F out", work.out.driving_n, "N"),
+                ("F back", work.back.driving_n, "N"),
+                ("A", sizing.areas.bore.value * 1e6, "mm2"),
+                ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+                ("k", ask.job.rules.drive_margin, ""),
+                ("η", ask.job.rules.oil_efficiency, ""),
+                ("line loss", ask.job.rules.oil_line_loss / BAR, "bar"),
+                ("return loss", ask.job.rules.oil_return_loss / BAR, "bar"),
+            ])
             .rule("drive_margin"),
         Check::new(
             "oil_cylinder.rod_side_pressure",
@@ -62,14 +73,26 @@ pub(super) fn of_cylinder(
             rating,
             "bar",
         )
-        .from("p2 = (p A + F_over)/A_annulus, metered out", balance),
+        .from("p2 = (p A + F_over)/A_annulus, metered out", balance)
+        .given(&[
+            ("p", sizing.set_pa / BAR, "bar"),
+            ("F_over", work.out.overrunning_n, "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+        ]),
         Check::new(
             "oil_cylinder.bore_side_pressure",
             sizing.bore_side_pa / BAR,
             rating,
             "bar",
         )
-        .from("p1 = (p A_annulus + F_over)/A, metered out", balance),
+        .from("p1 = (p A_annulus + F_over)/A, metered out", balance)
+        .given(&[
+            ("p", sizing.set_pa / BAR, "bar"),
+            ("F_over", work.back.overrunning_n, "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+        ]),
         Check::new(
             "oil_cylinder.trapped_pressure",
             sizing.trapped_pa / BAR,
@@ -79,14 +102,21 @@ pub(super) fn of_cylinder(
         .from(
             "p = F/A of the closed side, held at rest or in an emergency stop",
             balance,
-        ),
+        )
+        .given(&[
+            ("F push", work.hold_push_n.max(work.stop_push_n), "N"),
+            ("F pull", work.hold_pull_n.max(work.stop_pull_n), "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+        ]),
         Check::new(
             "oil_cylinder.speed",
             work.peak_speed_m_s,
             cylinder.speed_most.si(),
             "m/s",
         )
-        .from("peak speed <= speed of the seals", "catalog"),
+        .from("peak speed <= speed of the seals", "catalog")
+        .given(&[("v", work.peak_speed_m_s, "m/s")]),
         buckling(ask, work, sizing, cylinder),
         Check::new(
             "oil_cylinder.seal_life",
@@ -98,6 +128,11 @@ pub(super) fn of_cylinder(
             "2 S · cycles over the years asked ≤ seal travel · sets of seals",
             "data of the part; renewals: common practice, no source",
         )
+        .given(&[
+            ("way asked", ask.life_distance_m() / 1e3, "km"),
+            ("seal travel", cylinder.travel_life.si() / 1e3, "km"),
+            ("sets", 1.0 + renewals(ask, cylinder), ""),
+        ])
         .rule("seal_kits_most"),
     ]
 }
@@ -135,7 +170,7 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
         .from(
             "Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
             "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-        )
+        ).given(&[("F", push_n, "N"), ("d", cylinder.rod.si() * 1e3, "mm"), ("L", free * 1e3, "mm"), ("K", Ends::FixedPinned.factor(), ""), ("E", STEEL_MODULUS_PA / 1e9, "GPa")])
         .rule("rod_buckling_factor_oil")
 }
 
@@ -144,21 +179,21 @@ pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit
     let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
     vec![
         Check::new("oil_unit.pressure", sizing.set_pa / BAR, unit.pressure.si() / BAR, "bar")
-            .from("set pressure <= highest setting of the relief valve", "catalog")
+            .from("set pressure <= highest setting of the relief valve", "catalog").given(&[("p", sizing.set_pa / BAR, "bar")])
             .rule("drive_margin"),
         Check::new("oil_unit.flow", sizing.flow_m3_s / L_MIN, unit.flow.si() / L_MIN, "L/min")
-            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity")
+            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity").given(&[("Q", sizing.flow_m3_s / L_MIN, "L/min"), ("A", sizing.areas.bore.value * 1e6, "mm2"), ("ηv", ask.job.rules.oil_volumetric, "")])
             .rule("oil_volumetric"),
         Check::new("oil_unit.motor_power", run.shaft_w, unit.motor_power.si(), "W")
-            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance")
+            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance").given(&[("p", sizing.set_pa / BAR, "bar"), ("Q pump", unit.flow.si() / L_MIN, "L/min"), ("η", ask.job.rules.oil_pump_efficiency, "")])
             .rule("oil_pump_efficiency"),
         Check::new("oil_unit.mains_power", run.mains_w, mains_w, "W")
-            .from("P/η_motor <= power of the mains", "power balance"),
+            .from("P/η_motor <= power of the mains", "power balance").given(&[("P", run.shaft_w, "W")]),
         Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
             .from(
                 "(pump power × time moving − work of the load)/cycle + idling <= heat that tank and cooler give off to the hottest air",
                 "energy balance",
-            )
+            ).given(&[("heat", run.heat_w, "W")])
             .rule("oil_temperature_most"),
     ]
 }
@@ -190,14 +225,16 @@ pub(super) fn of_lines(
         .from(
             "Q = A v_peak, pumped in going out and returned coming back",
             "continuity",
-        ),
+        )
+        .given(&[("Q", sizing.line_m3_s / L_MIN, "L/min")]),
         Check::new(
             "oil_valve.pressure",
             sizing.set_pa / BAR,
             pressure / BAR,
             "bar",
         )
-        .from("set pressure <= rating", "catalog"),
+        .from("set pressure <= rating", "catalog")
+        .given(&[("p", sizing.set_pa / BAR, "bar")]),
         Check::new(
             "hose.pressure",
             line_pressure(sizing) / BAR,
@@ -207,7 +244,11 @@ pub(super) fn of_lines(
         .from(
             "the greatest of set, metered and trapped pressure <= rating",
             "catalog",
-        ),
+        )
+        .given(&[
+            ("p set", sizing.set_pa / BAR, "bar"),
+            ("p trapped", sizing.trapped_pa / BAR, "bar"),
+        ]),
         Check::new(
             "hose.pressure_speed",
             speed,
@@ -215,6 +256,10 @@ pub(super) fn of_lines(
             "m/s",
         )
         .from("w = 4 Q/(π d²), the larger of both strokes", "continuity")
+        .given(&[
+            ("Q", sizing.line_m3_s / L_MIN, "L/min"),
+            ("d", hose.bore.si() * 1e3, "mm"),
+        ])
         .rule("oil_line_speed_most"),
         Check::new(
             "hose.return_speed",
@@ -223,6 +268,10 @@ pub(super) fn of_lines(
             "m/s",
         )
         .from("w = 4 Q/(π d²), the bore side emptying", "continuity")
+        .given(&[
+            ("Q", sizing.line_m3_s / L_MIN, "L/min"),
+            ("d", hose.bore.si() * 1e3, "mm"),
+        ])
         .rule("oil_return_speed_most"),
     ];
     if let Some(valve) = counterbalance {
@@ -238,6 +287,14 @@ pub(super) fn of_lines(
                 "k · F/A of the side it closes <= rating",
                 "force balance on the piston",
             )
+            .given(&[
+                ("k", ask.job.rules.counterbalance_setting, ""),
+                (
+                    "p load",
+                    setting / BAR / ask.job.rules.counterbalance_setting,
+                    "bar",
+                ),
+            ])
             .rule("counterbalance_setting"),
         );
     }
