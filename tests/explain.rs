@@ -61,7 +61,7 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
             .unwrap_or_else(|| panic!("{} is not given {symbol}", check.id))
     };
     let asks = |value: f64| Some((Some(value), None));
-    let gives = |value: f64| Some((None, Some(value)));
+    let bears = |value: f64| Some((None, Some(value)));
     match check.id {
         "crank.hand_force" => asks(x("F") * x("travel per turn") / (2.0 * PI * x("R") * x("η"))),
         "crank.speed" => asks(x("turns") / x("T") * 60.0),
@@ -69,14 +69,14 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "load_brake.torque" => asks(x("F hold") * x("l") / 1e3 / (2.0 * PI)),
         "rack.length" => asks((x("S") * 1e3 + x("m") * x("teeth")) / 1e3),
         "rope.strength" => asks(x("mc") * (G + x("k") * x("a"))),
-        "sheave.ratio" => gives(x("D") / x("d")),
+        "sheave.ratio" => bears(x("D") / x("d")),
         "sheave.pin_load" => asks(2.0 * x("S") * (x("α") / 2.0).sin()),
         "counterweight.slack_move" => asks(x("k") * x("a") / G),
         "counterweight.slack_stop" => asks(x("k") * x("a_stop") / G),
-        "ball_screw.life" => gives((x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
+        "ball_screw.life" => bears((x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
         "ball_screw.dn" => asks(x("d") * x("n")),
         "ball_screw.static" | "screw_support.static" => Some((Some(x("F")), Some(x("C0a")))),
-        "screw_support.life" => gives((x("C") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
+        "screw_support.life" => bears((x("C") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
         "screw_support.speed" => asks(x("v") / (x("l") / 1e3) * 60.0),
         "screw.critical_speed" => {
             let (d, length) = (x("d root") / 1e3, x("L") / 1e3);
@@ -115,12 +115,12 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "gear_motor.running_life" | "electric_cylinder.running_life" => {
             asks(x("run in a cycle") * x("cycles") / 3600.0)
         }
-        "guide.life" => gives(100.0 * (x("C") / x("P")).powi(3)),
+        "guide.life" => bears(100.0 * (x("C") / x("P")).powi(3)),
         "air_cylinder.load_ratio" | "air_cylinder.load_ratio_held" => {
             let (pressure, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));
             asks((x("F push") / (pressure * bore)).max(x("F pull") / (pressure * annulus)))
         }
-        "air_cylinder.smooth_speed" => gives(x("S") / x("T")),
+        "air_cylinder.smooth_speed" => bears(x("S") / x("T")),
         "air_cylinder.exhaust_pressure" => {
             let (p, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));
             let out = (p * bore - x("F out") - x("F_seal")) / annulus;

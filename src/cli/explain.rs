@@ -26,6 +26,7 @@ impl Explain {
         let resolver = Job::resolver(&bytes, &sets)?;
         let study = resolver.study();
         if study.options.is_empty() {
+            files::tell("no option meets the musts: rank the file to see what put each family out");
             return Ok(Outcome::NoneFits);
         }
         let option = self.chosen(study)?;

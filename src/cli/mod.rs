@@ -7,6 +7,8 @@ mod job;
 mod price;
 mod rank;
 
+pub use files::tell;
+
 use clap::{Parser, Subcommand};
 
 use crate::problem::Problems;

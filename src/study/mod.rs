@@ -18,8 +18,9 @@ pub use file::{
     FirstOfStep, FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth,
     PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
-pub use judge::Scale;
+pub use judge::{Scale, value};
 pub use notes::best_of_kinds;
+pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use words::{amount, check_name, money};
 pub use write::to_json;
