@@ -60,7 +60,8 @@ fn price(resolver: &Resolver, line: &Line) -> RequirementPrice {
     RequirementPrice {
         field: line.field.clone(),
         words: line.words.clone(),
-        purchase_per_unit: per_unit(line, &steps),
+        unit: line.unit,
+        purchase_per_unit: per_unit(line, &steps).filter(|_| !line.unit.is_empty()),
         steps,
     }
 }

@@ -10,6 +10,9 @@ use crate::study::OptionLine;
 const PARTS: [f64; 7] = [0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0];
 /// Steps of a sound level, dB.
 const LEVELS_DB: [f64; 7] = [-10.0, -6.0, -3.0, 0.0, 3.0, 6.0, 10.0];
+/// Limits tried below what the first option reaches, as parts of it, and as levels below it, dB.
+const BELOW: [f64; 6] = [0.5, 0.63, 0.8, 0.9, 0.95, 0.99];
+const QUIETER_DB: [f64; 6] = [-10.0, -6.0, -3.0, -2.0, -1.0, -0.5];
 /// Musts that are tried where the file has none: their limit is set below what the first option reaches.
 const UNASKED: [Criterion; 6] = [
     Criterion::Purchase,
@@ -27,6 +30,8 @@ pub struct Line {
     pub field: String,
     /// What people call it.
     pub words: String,
+    /// Unit of its sizes; empty for words and for money, which has no price.
+    pub unit: &'static str,
     /// The steps.
     pub steps: Vec<Step>,
     /// The criterion whose must it is, where options of a tighter step are those of a looser one that meet it.
@@ -114,6 +119,11 @@ fn stated(row: &CriterionRow, want: &Want) -> Line {
     Line {
         field: format!("{}.must", row.path),
         words: row.name().replace('_', " "),
+        unit: if row.unit.starts_with("money") {
+            ""
+        } else {
+            row.unit
+        },
         steps: about(row, want.must).into_iter().map(step).collect(),
         nested: (!own_trains).then_some(row.criterion),
     }
@@ -121,16 +131,11 @@ fn stated(row: &CriterionRow, want: &Want) -> Line {
 
 /// A must that the file has not: limits below what the first option reaches.
 fn unstated(row: &CriterionRow, reached: f64) -> Option<Line> {
-    let mut sizes: Vec<f64> = about(row, reached)
-        .into_iter()
-        .filter(|size| *size < reached && *size > 0.0)
-        .collect();
-    if let (Some(least), false) = (
-        sizes.first().copied(),
-        row.measure == Measure::Quantity(Kind::Noise),
-    ) {
-        sizes.splice(0..0, [0.63 * least, 0.8 * least]);
-    }
+    let sizes: Vec<f64> = if row.measure == Measure::Quantity(Kind::Noise) {
+        QUIETER_DB.iter().map(|apart| reached + apart).collect()
+    } else {
+        BELOW.iter().map(|part| reached * part).collect()
+    };
     let limit = |size: f64| {
         let value = text(row, size);
         Step {
@@ -140,10 +145,10 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Line> {
             asked: false,
         }
     };
-    let mut steps: Vec<Step> = sizes.into_iter().map(limit).collect();
-    if steps.is_empty() {
+    if sizes.iter().any(|size| *size <= 0.0) {
         return None;
     }
+    let mut steps: Vec<Step> = sizes.into_iter().map(limit).collect();
     steps.push(Step {
         value: "no limit".into(),
         size: None,
@@ -153,6 +158,11 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Line> {
     Some(Line {
         field: format!("{}.must", row.path),
         words: row.name().replace('_', " "),
+        unit: if row.unit.starts_with("money") {
+            ""
+        } else {
+            row.unit
+        },
         steps,
         nested: Some(row.criterion),
     })
@@ -181,6 +191,7 @@ fn load(job: &Requirements) -> Option<Line> {
     Some(Line {
         field: "motion.load.most".into(),
         words: "greatest load".into(),
+        unit: "kg",
         steps: PARTS.iter().map(step).collect(),
         nested: None,
     })
@@ -200,6 +211,7 @@ fn choice(field: &str, words: &str, of: &[&str], asked: usize) -> Line {
     Line {
         field: field.into(),
         words: words.into(),
+        unit: "",
         steps: of.iter().enumerate().map(step).collect(),
         nested: None,
     }

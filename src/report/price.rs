@@ -6,6 +6,7 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
+use crate::quantity::show;
 use crate::requirements::Requirements;
 use crate::study::{FirstOfStep, PriceStep, RequirementPrice, Study, money};
 
@@ -41,9 +42,24 @@ pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
         .requirement_prices
         .iter()
         .partition(|price| moves(price));
+    let (barred, moving): (Vec<_>, Vec<_>) = moving.into_iter().partition(|price| is_barred(price));
     for price in moving {
         out.heading(&heading(price, job));
         out.text.push_str(&table(price, dearest, page.width));
+    }
+    if !barred.is_empty() {
+        out.heading("Cannot be bettered");
+        let list: Vec<String> = barred
+            .iter()
+            .filter_map(|price| best_limit(price))
+            .collect();
+        out.paragraph(
+            "",
+            &format!(
+                "The first option already has the best there is: no drive meets {}.",
+                list.join("; ")
+            ),
+        );
     }
     if !still.is_empty() {
         out.heading("Changes nothing");
@@ -67,6 +83,21 @@ fn moves(price: &RequirementPrice) -> bool {
         .any(|pair| best(&pair[0]) != best(&pair[1]))
 }
 
+/// Whether nothing but what is asked can be had.
+fn is_barred(price: &RequirementPrice) -> bool {
+    price
+        .steps
+        .iter()
+        .all(|step| step.asked || step.first.is_none())
+}
+
+/// The limit nearest to what is asked that nothing meets.
+fn best_limit(price: &RequirementPrice) -> Option<String> {
+    let asked = price.steps.iter().position(|step| step.asked)?;
+    let near = price.steps.get(asked.checked_sub(1)?)?;
+    Some(format!("{} {}", price.words, near.value))
+}
+
 fn heading(price: &RequirementPrice, job: &Requirements) -> String {
     let asked = price.steps.iter().find(|step| step.asked);
     let asked = asked.map_or_else(String::new, |step| {
@@ -74,9 +105,10 @@ fn heading(price: &RequirementPrice, job: &Requirements) -> String {
     });
     let each = price.purchase_per_unit.map_or_else(String::new, |each| {
         format!(
-            "; about {} {} to buy for each unit",
-            money(each),
-            job.currency
+            "; about {} {} to buy for each {}",
+            show(each),
+            job.currency,
+            price.unit
         )
     });
     format!("{}{asked}{each}", price.words)

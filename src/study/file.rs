@@ -389,7 +389,10 @@ pub struct RequirementPrice {
     pub words: String,
     /// The steps, in the order of their values.
     pub steps: Vec<PriceStep>,
-    /// What one unit (SI, or as in the file) costs to buy, where the kind of train stays and the price runs smoothly.
+    /// Unit of its sizes in SI, or plain; empty for words and for money.
+    #[serde(skip_serializing_if = "str::is_empty")]
+    pub unit: &'static str,
+    /// What one unit costs to buy, where the kind of train stays and the price runs smoothly.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub purchase_per_unit: Option<f64>,
 }
