@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::worths::{self, Alternative, WorthSet};
 use crate::quantity::to_digits;
 use crate::requirements::{Criterion, Requirements, Reward};
-use crate::study::{OptionLine, OtherWorth, Robustness, Study};
+use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
 
 /// Money below which a lead is rounding.
 const A_HAIR: f64 = 1e-6;
@@ -44,6 +44,11 @@ impl<'s> Field<'s> {
                 list.push((option, alternative(option)));
             }
         }
+        for (_, list) in &mut kinds {
+            let ours: Vec<Alternative> = list.iter().map(|(_, this)| this.clone()).collect();
+            let mut kept = unbeaten(&ours.iter().collect::<Vec<_>>()).into_iter();
+            list.retain(|_| kept.next().unwrap_or(true));
+        }
         Self { criteria, kinds }
     }
 
@@ -54,12 +59,35 @@ impl<'s> Field<'s> {
             .collect()
     }
 
+    /// The alternatives of all other kinds that could set the mark under some worths.
     fn rivals(&self, of: &str) -> Vec<&Alternative> {
         let others = self.kinds.iter().filter(|(kind, _)| *kind != of);
-        others
+        let all: Vec<&Alternative> = others
             .flat_map(|(_, list)| list.iter().map(|(_, alternative)| alternative))
-            .collect()
+            .collect();
+        let mut kept = unbeaten(&all).into_iter();
+        let mut rivals = all;
+        rivals.retain(|_| kept.next().unwrap_or(true));
+        rivals
     }
+}
+
+/// Which alternatives no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
+fn unbeaten(all: &[&Alternative]) -> Vec<bool> {
+    let mark = |this: &&Alternative| -> Vec<f64> {
+        let values = this.values.iter().map(|value| -value);
+        core::iter::once(this.cost).chain(values).collect()
+    };
+    let marks: Vec<Vec<f64>> = all.iter().map(mark).collect();
+    let is_beaten = |(place, own): (usize, &Vec<f64>)| {
+        let mut others = marks.iter().enumerate();
+        others.any(|(other, marks)| other != place && beats(marks, own, || other < place))
+    };
+    marks
+        .iter()
+        .enumerate()
+        .map(|one| !is_beaten(one))
+        .collect()
 }
 
 /// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
@@ -114,29 +142,33 @@ fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Ro
         overtakes_when: if first {
             Vec::new()
         } else {
-            single(field, kind, list)
+            single(field, &rivals, list)
         },
         least_change: if first {
             Vec::new()
         } else {
-            least(field, kind, list)
+            least(field, &rivals, list)
         },
     }
 }
 
 /// Each worth that alone would put a kind first.
-fn single(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Vec<OtherWorth> {
+fn single(
+    field: &Field,
+    rivals: &[&Alternative],
+    list: &[(&OptionLine, Alternative)],
+) -> Vec<OtherWorth> {
     let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
-    let (rivals, now) = (field.rivals(kind), field.worths());
+    let now = field.worths();
     let one = |(index, (criterion, _)): (usize, &(Criterion, Reward))| {
-        let exact = worths::overtaking(&ours, &rivals, &now, index)?;
+        let exact = worths::overtaking(&ours, rivals, &now, index)?;
         let worth_now = *now.get(index)?;
         let leads = |worth: f64| {
             let mut then = now.clone();
             if let Some(place) = then.get_mut(index) {
                 *place = worth;
             }
-            lead(&ours, &rivals, &then) >= -A_HAIR
+            lead(&ours, rivals, &then) >= -A_HAIR
         };
         Some(OtherWorth {
             criterion: criterion.name(),
@@ -174,12 +206,16 @@ fn away(exact: f64, now: f64, leads: impl Fn(f64) -> bool) -> Option<f64> {
 }
 
 /// The worths of the least total relative change that puts a kind first; those that stay are left out.
-fn least(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Vec<OtherWorth> {
-    let (rivals, now) = (field.rivals(kind), field.worths());
+fn least(
+    field: &Field,
+    rivals: &[&Alternative],
+    list: &[(&OptionLine, Alternative)],
+) -> Vec<OtherWorth> {
+    let now = field.worths();
     let mut found: Option<(f64, Vec<f64>)> = None;
     for (_, this) in list {
         let ceiling = found.as_ref().map_or(f64::INFINITY, |(sum, _)| *sum);
-        found = worths::least_change(this, &rivals, &now, ceiling).or(found);
+        found = worths::least_change(this, rivals, &now, ceiling).or(found);
     }
     let Some((_, then)) = found else {
         return Vec::new();
