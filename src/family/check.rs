@@ -27,7 +27,10 @@ pub struct Check {
 
 /// What a formula was given: kept in place, for a check is made for every part that is tried.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
-pub struct Given([(&'static str, f64, &'static str); Given::MOST]);
+pub struct Given {
+    names: &'static [(&'static str, &'static str)],
+    values: [f64; Given::MOST],
+}
 
 impl Given {
     /// Numbers kept of one check.
@@ -35,9 +38,8 @@ impl Given {
 
     /// Symbol, number and unit of each.
     pub fn iter(&self) -> impl Iterator<Item = (&'static str, f64, &'static str)> {
-        self.0
-            .into_iter()
-            .filter(|(symbol, _, _)| !symbol.is_empty())
+        let pairs = self.names.iter().zip(self.values);
+        pairs.map(|((symbol, unit), value)| (*symbol, value, *unit))
     }
 }
 
@@ -86,11 +88,12 @@ impl Check {
         self
     }
 
-    /// With what its formula was given; those past [`Given::MOST`] are left out.
+    /// With what its formula was given: symbol and unit of each number, and the numbers; those past [`Given::MOST`] are left out.
     #[must_use]
-    pub fn given(mut self, given: &[(&'static str, f64, &'static str)]) -> Self {
-        for (place, input) in self.given.0.iter_mut().zip(given) {
-            *place = *input;
+    pub fn given(mut self, names: &'static [(&'static str, &'static str)], values: &[f64]) -> Self {
+        self.given.names = names;
+        for (place, value) in self.given.values.iter_mut().zip(values) {
+            *place = *value;
         }
         self
     }

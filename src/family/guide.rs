@@ -60,10 +60,10 @@ impl<'a> Layout<'a> {
                     "100 km · (C/P)³, P the cube mean on the worst carriage",
                     "ISO 14728-1",
                 )
-                .given(&[
-                    ("C", guide.dynamic_rating.si(), "N"),
-                    ("P", self.mean.si(), "N"),
-                ]),
+                .given(
+                    &[("C", "N"), ("P", "N")],
+                    &[guide.dynamic_rating.si(), self.mean.si()],
+                ),
             Check::new(
                 "guide.static",
                 self.peak.si(),
@@ -75,14 +75,14 @@ impl<'a> Layout<'a> {
                 "C0 ≥ factor · P0, the emergency stop included",
                 "ISO 14728-2; factor common practice, no source",
             )
-            .given(&[
-                ("P0", self.peak.si(), "N"),
-                ("C0", guide.static_rating.si(), "N"),
-            ])
+            .given(
+                &[("P0", "N"), ("C0", "N")],
+                &[self.peak.si(), guide.static_rating.si()],
+            )
             .rule("guide_static_factor"),
             Check::new("guide.speed", speed_m_s, guide.speed_most.si(), "m/s")
                 .from("peak speed ≤ that of the guide", "catalog")
-                .given(&[("v", speed_m_s, "m/s")]),
+                .given(&[("v", "m/s")], &[speed_m_s]),
             Check::new(
                 "guide.rail_length",
                 self.length_m,
@@ -93,10 +93,10 @@ impl<'a> Layout<'a> {
                 "travel + bearing spacing + carriage + ends + folded bellows, in one piece",
                 "geometry",
             )
-            .given(&[
-                ("S", ask.slide.travel.si(), "m"),
-                ("b", ask.slide.bearing_spacing.si(), "m"),
-            ]),
+            .given(
+                &[("S", "m"), ("b", "m")],
+                &[ask.slide.travel.si(), ask.slide.bearing_spacing.si()],
+            ),
         ]
     }
 }

@@ -468,7 +468,7 @@ impl Draw {
                         "greatest shaft power and loss of the motor",
                         "energy balance",
                     )
-                    .given(&[("P", self.peak_w, "W")]),
+                    .given(&[("P", "W")], &[self.peak_w]),
             );
             if let Some(supply) = supply {
                 train
@@ -502,7 +502,7 @@ impl Draw {
                     "(greatest shaft power and loss)/η supply + brake + standby",
                     "energy balance",
                 )
-                .given(&[("P", peak_w, "W")]),
+                .given(&[("P", "W")], &[peak_w]),
         );
         train.running.moving_j = self.moving_j / efficiency + self.brake_w * self.run_s;
         train.running.holding_j = self.holding_j / efficiency;

@@ -167,10 +167,10 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
                 "speed against the line from no load to full load at the force there",
                 "the part's force-speed line",
             )
-            .given(&[
-                ("v there", asked, "m/s"),
-                ("v of the line there", given, "m/s"),
-            ]),
+            .given(
+                &[("v there", "m/s"), ("v of the line there", "m/s")],
+                &[asked, given],
+            ),
         Check::new(
             "electric_cylinder.stop",
             demand.emergency_stop.force_peak_n,
@@ -181,11 +181,14 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             "greatest force of an emergency stop against what it bears, moving or held",
             "the part's rating",
         )
-        .given(&[
-            ("F stop", demand.emergency_stop.force_peak_n, "N"),
-            ("F rated", part.force_most.si(), "N"),
-            ("F locked", part.holding_force.si(), "N"),
-        ]),
+        .given(
+            &[("F stop", "N"), ("F rated", "N"), ("F locked", "N")],
+            &[
+                demand.emergency_stop.force_peak_n,
+                part.force_most.si(),
+                part.holding_force.si(),
+            ],
+        ),
         duty(
             "electric_cylinder.duty",
             moves,
@@ -208,7 +211,7 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             "cycles an hour × hours × years against the double strokes it is made for",
             "the part's rating",
         )
-        .given(&[("cycles asked", ask.life_cycles(), "")]),
+        .given(&[("cycles asked", "")], &[ask.life_cycles()]),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -220,10 +223,10 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             "rated distance × (F most/Fm)^p, Fm cube mean",
             "the part's rating; ISO 3408-5 for a ball screw",
         )
-        .given(&[
-            ("F most", part.force_most.si(), "N"),
-            ("Fm", moves.cube_mean_n, "N"),
-        ]),
+        .given(
+            &[("F most", "N"), ("Fm", "N")],
+            &[part.force_most.si(), moves.cube_mean_n],
+        ),
     ];
     if moves.holding_n > NO_FORCE_N {
         let held = Check::new(
@@ -232,7 +235,7 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             part.holding_force.si(),
             "N",
         )
-        .given(&[("F hold", moves.holding_n, "N")]);
+        .given(&[("F hold", "N")], &[moves.holding_n]);
         checks.push(if part.brake_time.is_some() {
             held.factor(ask.job.rules.brake_factor)
                 .from(
@@ -254,7 +257,7 @@ fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
     let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
     Check::new("electric_cylinder.stroke", asked, most, "m")
         .from("travel against the longest stroke", "the part's limit")
-        .given(&[("S", asked, "m")])
+        .given(&[("S", "m")], &[asked])
 }
 
 fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
@@ -269,7 +272,10 @@ fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
         "greatest force, at rest with breakaway or in motion",
         "the part's rating; margin: common practice, no source",
     )
-    .given(&[("F", thrust_n, "N"), ("F rated", part.force_most.si(), "N")])
+    .given(
+        &[("F", "N"), ("F rated", "N")],
+        &[thrust_n, part.force_most.si()],
+    )
     .rule("drive_margin")
 }
 
@@ -294,13 +300,22 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
             "Euler π²EI/(K L)² or Johnson, K = 1, pin to pin with the rod out",
             "Shigley, §§ 4-12 and 4-13",
         )
-        .given(&[
-            ("F", push, "N"),
-            ("d", part.rod_diameter.si() * 1e3, "mm"),
-            ("L", out_m * 1e3, "mm"),
-            ("K", column::Ends::Pinned.factor(), ""),
-            ("E", column::STEEL_MODULUS_PA / 1e9, "GPa"),
-        ])
+        .given(
+            &[
+                ("F", "N"),
+                ("d", "mm"),
+                ("L", "mm"),
+                ("K", ""),
+                ("E", "GPa"),
+            ],
+            &[
+                push,
+                part.rod_diameter.si() * 1e3,
+                out_m * 1e3,
+                column::Ends::Pinned.factor(),
+                column::STEEL_MODULUS_PA / 1e9,
+            ],
+        )
         .rule("column_factor_screw")
 }
 

@@ -283,16 +283,28 @@ impl<'a> Motor<'a> {
         Check::new(id, worst.0, worst.1, "N m")
             .factor(rules.drive_margin)
             .from(formula, source)
-            .given(&[
-                ("T screw", of(|at| at.torque_n_m), "N m"),
-                ("T screw from rest", of(|at| at.start_n_m), "N m"),
-                ("n screw", rpm(of(|at| at.speed_rad_s)), "rpm"),
-                ("α screw", of(|at| at.acceleration_rad_s2), "rad/s2"),
-                ("J on the motor", line.inertia_kg_m2 * 1e4, "kg cm2"),
-                ("i", line.ratio, ""),
-                ("η_g", line.efficiency, ""),
-                ("T still", still.most_n_m, "N m"),
-            ])
+            .given(
+                &[
+                    ("T screw", "N m"),
+                    ("T screw from rest", "N m"),
+                    ("n screw", "rpm"),
+                    ("α screw", "rad/s2"),
+                    ("J on the motor", "kg cm2"),
+                    ("i", ""),
+                    ("η_g", ""),
+                    ("T still", "N m"),
+                ],
+                &[
+                    of(|at| at.torque_n_m),
+                    of(|at| at.start_n_m),
+                    rpm(of(|at| at.speed_rad_s)),
+                    of(|at| at.acceleration_rad_s2),
+                    line.inertia_kg_m2 * 1e4,
+                    line.ratio,
+                    line.efficiency,
+                    still.most_n_m,
+                ],
+            )
             .rule("drive_margin")
     }
 
@@ -313,7 +325,7 @@ impl<'a> Motor<'a> {
                 let at = load.speed_rms_rad_s() * line.ratio;
                 vec![
                     Check::new("servo_motor.speed", speed, limit, "rpm")
-                        .from("n = v i / l", "the part's limit").given(&[("n screw", rpm(load.speed_most_rad_s), "rpm"), ("i", line.ratio, "")]),
+                        .from("n = v i / l", "the part's limit").given(&[("n screw", "rpm"), ("i", "")], &[rpm(load.speed_most_rad_s), line.ratio]),
                     Check::new(
                         "servo_motor.continuous_torque",
                         load.rms_cycle_n_m(line, still.rms_n_m),
@@ -324,7 +336,7 @@ impl<'a> Motor<'a> {
                     .from(
                         "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
                         "heat goes with torque squared; margin: common practice, no source",
-                    ).given(&[("T rms", load.rms_cycle_n_m(line, still.rms_n_m), "N m"), ("n rms", rpm(at), "rpm")])
+                    ).given(&[("T rms", "N m"), ("n rms", "rpm")], &[load.rms_cycle_n_m(line, still.rms_n_m), rpm(at)])
                     .rule("drive_margin"),
                     Check::new(
                         "servo_motor.standstill_torque",
@@ -337,7 +349,7 @@ impl<'a> Motor<'a> {
                     .from(
                         "F_hold l/(2π i) held for ten minutes or more against the continuous torque at rest",
                         "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
-                    ).given(&[("T still", still.most_n_m, "N m"), ("rest", moves.rest_longest_s, "s")])
+                    ).given(&[("T still", "N m"), ("rest", "s")], &[still.most_n_m, moves.rest_longest_s])
                     .rule("drive_margin"),
                     self.inertia_ratio("servo_motor.inertia_ratio", ask, line),
                 ]
@@ -345,20 +357,20 @@ impl<'a> Motor<'a> {
             Motor::Stepper(_) => vec![
                 Check::new("stepper_motor.speed", speed, limit, "rpm")
                     .from("n = v i / l", "end of the pull-out curve")
-                    .given(&[
-                        ("n screw", rpm(load.speed_most_rad_s), "rpm"),
-                        ("i", line.ratio, ""),
-                    ]),
+                    .given(
+                        &[("n screw", "rpm"), ("i", "")],
+                        &[rpm(load.speed_most_rad_s), line.ratio],
+                    ),
                 self.inertia_ratio("stepper_motor.inertia_ratio", ask, line),
             ],
             Motor::Gear(m) => vec![
                 running_life("gear_motor.running_life", ask, moves.run_s, m.running_life),
                 Check::new("gear_motor.speed", speed, limit, "rpm")
                     .from("n = v / l", "the speed without load")
-                    .given(&[
-                        ("n screw", rpm(load.speed_most_rad_s), "rpm"),
-                        ("i", line.ratio, ""),
-                    ]),
+                    .given(
+                        &[("n screw", "rpm"), ("i", "")],
+                        &[rpm(load.speed_most_rad_s), line.ratio],
+                    ),
                 duty(
                     "gear_motor.duty",
                     moves,
@@ -380,15 +392,14 @@ impl<'a> Motor<'a> {
             "((m + k² mc)(l/2π)² + J screw)/i² + J coupling, over J motor",
             "common practice, no source",
         )
-        .given(&[
-            (
-                "J load",
+        .given(
+            &[("J load", "kg cm2"), ("J motor", "kg cm2"), ("i", "")],
+            &[
                 line.load_inertia_kg_m2(self.inertia_kg_m2()) * 1e4,
-                "kg cm2",
-            ),
-            ("J motor", self.inertia_kg_m2() * 1e4, "kg cm2"),
-            ("i", line.ratio, ""),
-        ])
+                self.inertia_kg_m2() * 1e4,
+                line.ratio,
+            ],
+        )
         .rule("inertia_ratio_most")
     }
 
@@ -468,10 +479,10 @@ pub(super) fn running_life(id: &'static str, ask: &Ask, run_s: f64, lasts: Time)
     let hours = |seconds: f64| seconds / 3600.0;
     Check::new(id, hours(run_s * ask.life_cycles()), hours(lasts.si()), "h")
         .from("2 T · cycles over the years asked", "the part's rating")
-        .given(&[
-            ("run in a cycle", run_s, "s"),
-            ("cycles", ask.life_cycles(), ""),
-        ])
+        .given(
+            &[("run in a cycle", "s"), ("cycles", "")],
+            &[run_s, ask.life_cycles()],
+        )
 }
 
 /// Heat of a part-time motor: S3 over ten minutes at most, or S2 where it runs once and cools.
@@ -486,18 +497,20 @@ pub(super) fn duty(id: &'static str, moves: &Moves, load_ratio: f64, part: [f64;
                 "run × (T/T rated)² against the single run from cold",
                 "IEC 60034-1, duty type S2",
             )
-            .given(&[("run", moves.run_s, "s"), ("T/T rated", load_ratio, "")]);
+            .given(
+                &[("run", "s"), ("T/T rated", "")],
+                &[moves.run_s, load_ratio],
+            );
     }
     Check::new(id, moves.run_s / moves.window_s() * heat, factor, "")
         .from(
             "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
             "IEC 60034-1, duty type S3",
         )
-        .given(&[
-            ("run", moves.run_s, "s"),
-            ("cycle", moves.window_s(), "s"),
-            ("T/T rated", load_ratio, ""),
-        ])
+        .given(
+            &[("run", "s"), ("cycle", "s"), ("T/T rated", "")],
+            &[moves.run_s, moves.window_s(), load_ratio],
+        )
 }
 
 /// Angle of a screw or motor as travel.

@@ -276,10 +276,10 @@ impl<'a> Fit<'a> {
                     "rpm",
                 )
                 .from("n = v i / l", "the part's limit")
-                .given(&[
-                    ("n screw", rpm(load.speed_most_rad_s), "rpm"),
-                    ("i", gearbox.ratio, ""),
-                ]),
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), gearbox.ratio],
+                ),
             );
             checks.push(
                 Check::new(
@@ -290,14 +290,13 @@ impl<'a> Fit<'a> {
                 )
                 .factor(ask.job.rules.drive_margin)
                 .from("RMS of motor torque × i", "the part's rating")
-                .given(&[
-                    (
-                        "T rms",
+                .given(
+                    &[("T rms", "N m"), ("i", "")],
+                    &[
                         load.rms_cycle_n_m(&self.line, self.still.rms_n_m),
-                        "N m",
-                    ),
-                    ("i", gearbox.ratio, ""),
-                ])
+                        gearbox.ratio,
+                    ],
+                )
                 .rule("drive_margin"),
             );
             checks.push(
@@ -312,10 +311,10 @@ impl<'a> Fit<'a> {
                     "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                     "the part's rating",
                 )
-                .given(&[
-                    ("T driving", load.drive_most_n_m, "N m"),
-                    ("T greatest", load.greatest_n_m, "N m"),
-                ])
+                .given(
+                    &[("T driving", "N m"), ("T greatest", "N m")],
+                    &[load.drive_most_n_m, load.greatest_n_m],
+                )
                 .rule("drive_margin"),
             );
         }
@@ -332,7 +331,10 @@ impl<'a> Fit<'a> {
                     "F hold l/(2π i), no friction credited",
                     "energy balance; factor: common practice, no source",
                 )
-                .given(&[("T hold", load.hold_n_m, "N m"), ("i", self.line.ratio, "")])
+                .given(
+                    &[("T hold", "N m"), ("i", "")],
+                    &[load.hold_n_m, self.line.ratio],
+                )
                 .rule("brake_factor"),
             );
         }
@@ -345,10 +347,10 @@ impl<'a> Fit<'a> {
                     "rpm",
                 )
                 .from("n = v i / l", "the part's limit")
-                .given(&[
-                    ("n screw", rpm(load.speed_most_rad_s), "rpm"),
-                    ("i", self.line.ratio, ""),
-                ]),
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), self.line.ratio],
+                ),
             );
         }
         checks
@@ -372,10 +374,10 @@ impl<'a> Fit<'a> {
                 "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                 "the part's limit",
             )
-            .given(&[
-                ("T driving", load.drive_most_n_m, "N m"),
-                ("T greatest", load.greatest_n_m, "N m"),
-            ])
+            .given(
+                &[("T driving", "N m"), ("T greatest", "N m")],
+                &[load.drive_most_n_m, load.greatest_n_m],
+            )
             .rule("drive_margin"),
         );
         if let Some(torque) = self.hold.torque_n_m() {
@@ -390,7 +392,7 @@ impl<'a> Fit<'a> {
                     "brake torque × i: the brake stops the screw through it",
                     "the part's limit",
                 )
-                .given(&[("T brake", torque, "N m"), ("i", self.line.ratio, "")]),
+                .given(&[("T brake", "N m"), ("i", "")], &[torque, self.line.ratio]),
             );
         }
         checks

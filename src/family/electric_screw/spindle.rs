@@ -77,7 +77,7 @@ impl<'a> Spindle<'a> {
                 "m",
             )
             .from("travel + nut + overrun at both ends + journals", "geometry")
-            .given(&[("S", ask.slide.travel.si(), "m")]);
+            .given(&[("S", "m")], &[ask.slide.travel.si()]);
             if length.passes() {
                 all.push(spindle);
             } else {
@@ -283,10 +283,10 @@ impl<'a> Spindle<'a> {
                 "rpm",
             )
             .from("n = v / l", "the part's limit")
-            .given(&[
-                ("v", moves.speed_m_s, "m/s"),
-                ("l", self.lead_m * 1e3, "mm"),
-            ]),
+            .given(
+                &[("v", "m/s"), ("l", "mm")],
+                &[moves.speed_m_s, self.lead_m * 1e3],
+            ),
         ];
         match self.thread {
             Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, moves)),
@@ -314,13 +314,22 @@ impl<'a> Spindle<'a> {
             "part × (60/2π)(λ/L)² √(E I/(ρ A)), λ = 3.927 fixed-supported",
             "first bending frequency of a uniform beam",
         )
-        .given(&[
-            ("v", moves.speed_m_s, "m/s"),
-            ("l", self.lead_m * 1e3, "mm"),
-            ("d root", self.root_m * 1e3, "mm"),
-            ("L", self.free_length_m * 1e3, "mm"),
-            ("part", part, ""),
-        ])
+        .given(
+            &[
+                ("v", "m/s"),
+                ("l", "mm"),
+                ("d root", "mm"),
+                ("L", "mm"),
+                ("part", ""),
+            ],
+            &[
+                moves.speed_m_s,
+                self.lead_m * 1e3,
+                self.root_m * 1e3,
+                self.free_length_m * 1e3,
+                part,
+            ],
+        )
         .rule("critical_speed_part")
     }
 
@@ -338,13 +347,22 @@ impl<'a> Spindle<'a> {
                 "Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported",
                 "Shigley, §§ 4-12 and 4-13",
             )
-            .given(&[
-                ("F", moves.greatest_n, "N"),
-                ("d root", self.root_m * 1e3, "mm"),
-                ("L", self.free_length_m * 1e3, "mm"),
-                ("K", column::Ends::FixedPinned.factor(), ""),
-                ("E", column::STEEL_MODULUS_PA / 1e9, "GPa"),
-            ])
+            .given(
+                &[
+                    ("F", "N"),
+                    ("d root", "mm"),
+                    ("L", "mm"),
+                    ("K", ""),
+                    ("E", "GPa"),
+                ],
+                &[
+                    moves.greatest_n,
+                    self.root_m * 1e3,
+                    self.free_length_m * 1e3,
+                    column::Ends::FixedPinned.factor(),
+                    column::STEEL_MODULUS_PA / 1e9,
+                ],
+            )
             .rule("column_factor_screw")
     }
 
@@ -378,10 +396,13 @@ impl<'a> Spindle<'a> {
                 "mm rpm",
             )
             .from("d · n", "the part's limit")
-            .given(&[
-                ("d", s.diameter.si() * 1e3, "mm"),
-                ("n", rpm(moves.speed_m_s / self.lead_m * TAU), "rpm"),
-            ]),
+            .given(
+                &[("d", "mm"), ("n", "rpm")],
+                &[
+                    s.diameter.si() * 1e3,
+                    rpm(moves.speed_m_s / self.lead_m * TAU),
+                ],
+            ),
             Check::new(
                 "ball_screw.life",
                 ask.life_distance_m() / 1e3,
@@ -389,11 +410,10 @@ impl<'a> Spindle<'a> {
                 "km",
             )
             .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5")
-            .given(&[
-                ("Ca", s.dynamic_rating.si(), "N"),
-                ("Fm", moves.cube_mean_n, "N"),
-                ("l", self.lead_m * 1e3, "mm"),
-            ]),
+            .given(
+                &[("Ca", "N"), ("Fm", "N"), ("l", "mm")],
+                &[s.dynamic_rating.si(), moves.cube_mean_n, self.lead_m * 1e3],
+            ),
             Check::new(
                 "ball_screw.static",
                 moves.greatest_n,
@@ -405,10 +425,10 @@ impl<'a> Spindle<'a> {
                 "C0a / F, F the greatest of thrust, emergency stop and holding",
                 "ISO 3408-5",
             )
-            .given(&[
-                ("F", moves.greatest_n, "N"),
-                ("C0a", s.static_rating.si(), "N"),
-            ])
+            .given(
+                &[("F", "N"), ("C0a", "N")],
+                &[moves.greatest_n, s.static_rating.si()],
+            )
             .rule("screw_static_factor"),
         ]
     }
@@ -426,11 +446,14 @@ impl<'a> Spindle<'a> {
                 "MPa",
             )
             .from("2 F/(π dm L)", "Shigley, eq. 8-10")
-            .given(&[
-                ("F", moves.greatest_n, "N"),
-                ("dm", s.mean_diameter().si() * 1e3, "mm"),
-                ("L", s.nut_length.si() * 1e3, "mm"),
-            ]),
+            .given(
+                &[("F", "N"), ("dm", "mm"), ("L", "mm")],
+                &[
+                    moves.greatest_n,
+                    s.mean_diameter().si() * 1e3,
+                    s.nut_length.si() * 1e3,
+                ],
+            ),
             Check::new(
                 "sliding_nut.pv",
                 pressure(moves.mean_n) / 1e6 * mean_speed,
@@ -441,10 +464,10 @@ impl<'a> Spindle<'a> {
                 "p · v over the cycle, ten minutes of it at most",
                 "common practice, no source",
             )
-            .given(&[
-                ("p", pressure(moves.mean_n) / 1e6, "MPa"),
-                ("v", mean_speed, "m/s"),
-            ]),
+            .given(
+                &[("p", "MPa"), ("v", "m/s")],
+                &[pressure(moves.mean_n) / 1e6, mean_speed],
+            ),
             Check::new(
                 "sliding_nut.rubbing_speed",
                 rubbed * moves.speed_m_s,
@@ -452,11 +475,14 @@ impl<'a> Spindle<'a> {
                 "m/s",
             )
             .from("v √(π² dm² + l²)/l", "the part's limit")
-            .given(&[
-                ("v", moves.speed_m_s, "m/s"),
-                ("dm", s.mean_diameter().si() * 1e3, "mm"),
-                ("l", self.lead_m * 1e3, "mm"),
-            ]),
+            .given(
+                &[("v", "m/s"), ("dm", "mm"), ("l", "mm")],
+                &[
+                    moves.speed_m_s,
+                    s.mean_diameter().si() * 1e3,
+                    self.lead_m * 1e3,
+                ],
+            ),
             Check::new(
                 "sliding_nut.wear",
                 ask.life_distance_m() / 1e3,
@@ -467,12 +493,20 @@ impl<'a> Spindle<'a> {
                 "allowed wear / (k · p · rubbed way per way)",
                 "linear wear of plain bearings (Archard)",
             )
-            .given(&[
-                ("wear", s.wear_most.si() * 1e3, "mm"),
-                ("k", s.wear_rate * 1e15, "1e-15/Pa"),
-                ("p", pressure(moves.mean_n) / 1e6, "MPa"),
-                ("rubbed way", rubbed, ""),
-            ]),
+            .given(
+                &[
+                    ("wear", "mm"),
+                    ("k", "1e-15/Pa"),
+                    ("p", "MPa"),
+                    ("rubbed way", ""),
+                ],
+                &[
+                    s.wear_most.si() * 1e3,
+                    s.wear_rate * 1e15,
+                    pressure(moves.mean_n) / 1e6,
+                    rubbed,
+                ],
+            ),
         ]
     }
 
@@ -507,12 +541,15 @@ impl<'a> Spindle<'a> {
                 "l cosα/(π dm) against the friction that may be counted on, no collar",
                 "Shigley, eq. 8-3",
             )
-            .given(&[
-                ("l", self.lead_m * 1e3, "mm"),
-                ("dm", s.mean_diameter().si() * 1e3, "mm"),
-                ("f", s.friction, ""),
-                ("part", ask.job.rules.self_locking_friction, ""),
-            ])
+            .given(
+                &[("l", "mm"), ("dm", "mm"), ("f", ""), ("part", "")],
+                &[
+                    self.lead_m * 1e3,
+                    s.mean_diameter().si() * 1e3,
+                    s.friction,
+                    ask.job.rules.self_locking_friction,
+                ],
+            )
             .rule("self_locking_friction"),
         )
     }

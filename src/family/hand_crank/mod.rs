@@ -191,7 +191,7 @@ fn hold<'a>(
             .from(
                 "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
                 "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source",
-            ).given(&[("tan λ cos 15°", needed, ""), ("f", friction, ""), ("part", ask.job.rules.self_locking_friction, "")])
+            ).given(&[("tan λ cos 15°", ""), ("f", ""), ("part", "")], &[needed, friction, ask.job.rules.self_locking_friction])
             .rule("self_locking_friction")
     });
     if let Some(check) = locking.filter(Check::passes) {
@@ -212,10 +212,10 @@ fn hold<'a>(
             "F_hold l/(2π) on the crank's shaft, friction not relied on",
             "work over one turn; factor common practice, no source",
         )
-        .given(&[
-            ("F hold", effort.hold_n(), "N"),
-            ("l", drive.gearing.lead_m * 1e3, "mm"),
-        ])
+        .given(
+            &[("F hold", "N"), ("l", "mm")],
+            &[effort.hold_n(), drive.gearing.lead_m * 1e3],
+        )
         .rule("brake_factor");
     (brake, Some(check))
 }

@@ -47,21 +47,33 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
                 "F <= Sy b m Y/k, Y of the pinion",
                 "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
             )
-            .given(&[
-                ("F", effort.parts_n, "N"),
-                ("Sy", rack.strength.si() / 1e6, "MPa"),
-                ("b", rack.face_width.si() * 1e3, "mm"),
-                ("m", rack.module.si() * 1e3, "mm"),
-                ("teeth", rack.pinion_teeth, ""),
-            ])
+            .given(
+                &[
+                    ("F", "N"),
+                    ("Sy", "MPa"),
+                    ("b", "mm"),
+                    ("m", "mm"),
+                    ("teeth", ""),
+                ],
+                &[
+                    effort.parts_n,
+                    rack.strength.si() / 1e6,
+                    rack.face_width.si() * 1e3,
+                    rack.module.si() * 1e3,
+                    rack.pinion_teeth,
+                ],
+            )
             .rule("tooth_factor"),
         Check::new("rack.length", length.si(), rack.length_most.si(), "m")
             .from("travel + one pinion <= longest rack", "catalog")
-            .given(&[
-                ("S", ask.slide.travel.si(), "m"),
-                ("m", rack.module.si() * 1e3, "mm"),
-                ("teeth", rack.pinion_teeth, ""),
-            ]),
+            .given(
+                &[("S", "m"), ("m", "mm"), ("teeth", "")],
+                &[
+                    ask.slide.travel.si(),
+                    rack.module.si() * 1e3,
+                    rack.pinion_teeth,
+                ],
+            ),
     ]
 }
 
@@ -147,7 +159,7 @@ impl<'a> Drive<'a> {
                     "T = F l/(2π η) on the slow shaft <= rating",
                     "work over one turn",
                 )
-                .given(&[("i", pair.ratio, ""), ("η", pair.efficiency, "")]),
+                .given(&[("i", ""), ("η", "")], &[pair.ratio, pair.efficiency]),
         );
         drive
     }

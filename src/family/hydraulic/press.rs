@@ -61,7 +61,7 @@ impl Press {
                 "bar",
             )
             .from("set pressure <= rating", "catalog")
-            .given(&[("p", sizing.set_pa / 1e5, "bar")])
+            .given(&[("p", "bar")], &[sizing.set_pa / 1e5])
         };
         let bears = |part: &&OilAccumulator| part.pressure.si() >= sizing.set_pa;
         let lasting = all().filter(bears).filter(|part| part.volume >= asked);

@@ -129,7 +129,7 @@ impl<'a> Design<'a, '_, '_> {
             "bar",
         )
         .from("working pressure <= rating", "catalog")
-        .given(&[("p", pressure_pa / 1e5, "bar")]);
+        .given(&[("p", "bar")], &[pressure_pa / 1e5]);
         let line = part.map(|part| {
             #[allow(
                 clippy::cast_possible_truncation,

@@ -74,7 +74,7 @@ pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg:
     .from(
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
         "work and energy; data of the part",
-    ).given(&[("p_g", motion.pressure_pa / 1e5, "bar"), ("A", motion.areas_m2[0] * 1e6, "mm2"), ("v", fastest_m_s(leg), "m/s"), ("cushion length", cylinder.cushion_length.si() * 1e3, "mm")]);
+    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, motion.areas_m2[0] * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
     if cushion.passes() {
         return End {
             absorber: None,
@@ -123,12 +123,15 @@ fn absorber_checks(
                 "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
                 "work and energy; data of the part",
             )
-            .given(&[
-                ("p_g", motion.pressure_pa / 1e5, "bar"),
-                ("A", motion.areas_m2[0] * 1e6, "mm2"),
-                ("v", fastest_m_s(leg), "m/s"),
-                ("stroke", absorber.stroke.si() * 1e3, "mm"),
-            ]),
+            .given(
+                &[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("stroke", "mm")],
+                &[
+                    motion.pressure_pa / 1e5,
+                    motion.areas_m2[0] * 1e6,
+                    fastest_m_s(leg),
+                    absorber.stroke.si() * 1e3,
+                ],
+            ),
         Check::new(
             "shock_absorber.energy_per_hour",
             energy * ask.job.timing.cycles_per_hour,
@@ -136,10 +139,10 @@ fn absorber_checks(
             "J",
         )
         .from("E · cycles an hour ≤ rating", "data of the part")
-        .given(&[
-            ("E", energy, "J"),
-            ("cycles", ask.job.timing.cycles_per_hour, "1/h"),
-        ]),
+        .given(
+            &[("E", "J"), ("cycles", "1/h")],
+            &[energy, ask.job.timing.cycles_per_hour],
+        ),
         Check::new(
             "shock_absorber.speed",
             fastest_m_s(leg),
@@ -147,6 +150,6 @@ fn absorber_checks(
             "m/s",
         )
         .from("v ≤ rating", "data of the part")
-        .given(&[("v", fastest_m_s(leg), "m/s")]),
+        .given(&[("v", "m/s")], &[fastest_m_s(leg)]),
     ]
 }

@@ -64,7 +64,7 @@ fn creep(ask: &Ask) -> Check {
     match ask.job.wants.get(&Criterion::PositionError) {
         Some(want) => Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
             .from("creep ≤ position error that the job allows", source)
-            .given(&[("creep", creep, "mm")]),
+            .given(&[("creep", "mm")], &[creep]),
         None => Check::of(
             "check_valve.creep",
             true,
@@ -111,14 +111,10 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
                 "1.5 (holding demand + p_g A of trapped air) ≤ holding force",
                 "common practice, no source",
             )
-            .given(&[
-                (
-                    "F hold",
-                    demand.holding_push_n.max(demand.holding_pull_n),
-                    "N",
-                ),
-                ("p_g A", trapped, "N"),
-            ])
+            .given(
+                &[("F hold", "N"), ("p_g A", "N")],
+                &[demand.holding_push_n.max(demand.holding_pull_n), trapped],
+            )
             .rule("rod_lock_factor"),
         Check::new(
             "rod_lock.release_pressure",
@@ -127,9 +123,9 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
             "bar",
         )
         .from("pressure that opens it ≤ p_g", "data of the part")
-        .given(&[
-            ("p opens", lock.release_pressure.si() / 1e5, "bar"),
-            ("p_g", motion.pressure_pa / 1e5, "bar"),
-        ]),
+        .given(
+            &[("p opens", "bar"), ("p_g", "bar")],
+            &[lock.release_pressure.si() / 1e5, motion.pressure_pa / 1e5],
+        ),
     ]
 }

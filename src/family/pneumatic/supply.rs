@@ -59,10 +59,10 @@ pub(super) fn site_check(ask: &Ask, air_m3: f64, flow_m3_s: f64) -> Check {
             "q = V_cycle · cycles per time ≤ site flow (free air)",
             "Boyle's law to ISO 8778",
         )
-        .given(&[
-            ("V_cycle", air_m3 * 1e3, "L"),
-            ("cycle", ask.job.timing.cycle_s(), "s"),
-        ])
+        .given(
+            &[("V_cycle", "L"), ("cycle", "s")],
+            &[air_m3 * 1e3, ask.job.timing.cycle_s()],
+        )
 }
 
 /// The compressors that keep up at a pressure: cheapest, then each quieter one; and the checks of the nearest where none does.
@@ -117,10 +117,10 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
         "V_cycle · cycles per time / output ≤ part of the time it may run",
         "common practice, no source; duty of the part",
     )
-    .given(&[
-        ("q drawn", drawn_m3_s * 60e3, "L/min"),
-        ("output", flow.si() * 60e3, "L/min"),
-    ]);
+    .given(
+        &[("q drawn", "L/min"), ("output", "L/min")],
+        &[drawn_m3_s * 60e3, flow.si() * 60e3],
+    );
     let duty = if practice <= compressor.duty_most {
         duty.rule("compressor_duty_most")
     } else {
@@ -129,6 +129,6 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
     let power = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
     let mains = Check::new("compressor.mains", compressor.power.si(), power, "W")
         .from("P ≤ mains power", "data of the site and the part")
-        .given(&[("P", compressor.power.si(), "W")]);
+        .given(&[("P", "W")], &[compressor.power.si()]);
     vec![duty, mains]
 }
