@@ -32,17 +32,18 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             )
         }
         "sheave.pin_load" => {
-            // Two sheaves turn the rope a quarter each, one turns it half round.
-            let angle = if case.assist("sheaves") > 1.5 {
-                PI / 2.0
-            } else {
-                PI
-            };
+            // Fixed sheaves, two or more, turn the rope a quarter each; one alone, or the one that goes with
+            // the load where the travel ratio is past one, turns it half round.
+            let quarter = case.assist("sheaves") > 1.5 && k < 1.5;
+            let angle = if quarter { PI / 2.0 } else { PI };
             (
                 2.0 * tension * (angle / 2.0).sin(),
                 case.part("sheaves")?.f("load_most"),
             )
         }
+        "machine.stability" => (case.rule("stability_least"), crate::tipping::margin(case)),
+        "site.temperature" => (crate::site::temperature(case), 1.0),
+        "site.ingress" => (crate::site::ingress(case), 1.0),
         _ => return None,
     })
 }

@@ -35,16 +35,23 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             let speed = 2.0 * PI * crank.f("radius") * turns / case.time();
             (handle * speed, case.rule("hand_power_peak"))
         }
-        "crank.person" => (1.0, 1.0),
+        // Somebody must be there to crank.
+        "crank.person" => (1.0, f64::from(u8::from(case.given("site.hand")))),
         "crank.power" => {
             let work = |s: &crate::motion::Stroke| area(&s.instants, |i| (i.f * i.v).max(0.0));
             let most = case.strokes().iter().map(work).fold(0.0, f64::max);
             (most / (eta * case.time()), case.rule("hand_power_most"))
         }
-        "crank.radius" => (
-            case.rule("crank_radius_heavy") * 1e3,
-            crank.f("radius") * 1e3,
-        ),
+        "crank.radius" => {
+            // A light handle may have any radius: the check is made for a heavy one only.
+            let heavy = handle > case.rule("crank_force_light");
+            let least = if heavy {
+                case.rule("crank_radius_heavy")
+            } else {
+                0.0
+            };
+            (least * 1e3, crank.f("radius") * 1e3)
+        }
         "crank.speed" => (turns * 60.0 / case.time(), case.rule("hand_speed_most")),
         "crank.strength" => (handle, crank.f("force")),
         "load_brake.torque" => {

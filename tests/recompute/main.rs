@@ -11,6 +11,8 @@ mod common;
 mod crank;
 mod money;
 mod motion;
+mod site;
+mod tipping;
 mod worst;
 
 use std::collections::{BTreeMap, BTreeSet};
