@@ -15,6 +15,9 @@ mod site;
 mod tipping;
 mod worst;
 
+#[path = "../support/jobs.rs"]
+mod jobs;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::process::Command;
@@ -26,6 +29,9 @@ use serde_json::Value;
 const TOLERANCE: f64 = 0.005;
 /// Below this size in its own unit a figure is as good as nought.
 const FLOOR: f64 = 1e-6;
+
+/// Random files tried, each from its own number.
+const FILES: u64 = 30;
 
 /// Checks that no sheet computes yet; the test prints them.
 const NOT_YET: &str = include_str!("not_yet.txt");
@@ -89,7 +95,9 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
                 );
             }
             None => {
-                found.unknown.insert(id.to_owned());
+                let jack = case.part("screw_jacks").is_some();
+                let stem = if jack { "jack: " } else { "" };
+                found.unknown.insert(format!("{stem}{id}"));
             }
         }
     }
@@ -108,10 +116,46 @@ fn study(path: &Path) -> Value {
     serde_json::from_slice(&out.stdout).expect("a study")
 }
 
+/// Every option of a study, and the order they stand in.
+fn sheet(found: &mut Findings, name: &str, study: &Value, books: &Books) -> usize {
+    let ranked = study["options"].as_array().expect("options");
+    for one in ranked {
+        option(found, name, &Case::new(study, one, books));
+    }
+    found.faults.extend(money::order(name, ranked));
+    ranked.len()
+}
+
+/// Prints the worst of each figure and fails where one does not agree.
+fn conclude(found: &Findings, options: usize) {
+    for (what, (off, count)) in &found.worst {
+        println!(
+            "{what}: {count} figures, the worst off by {:.4} %",
+            off * 100.0
+        );
+    }
+    // An entry that ends in a star stands for all that begin so.
+    let listed = |id: &str| {
+        NOT_YET.lines().any(|line| {
+            line.strip_suffix('*')
+                .map_or(line == id, |stem| id.starts_with(stem))
+        })
+    };
+    let new: Vec<_> = found.unknown.iter().filter(|id| !listed(id)).collect();
+    println!("{options} options; not yet: {:?}", found.unknown);
+    assert!(options > 0, "no file has an option");
+    assert!(new.is_empty(), "no sheet for {new:?}");
+    let first: Vec<_> = found.faults.iter().take(25).collect();
+    assert!(
+        first.is_empty(),
+        "{} disagree: {first:#?}",
+        found.faults.len()
+    );
+}
+
 #[test]
 fn every_example_agrees_with_the_sheet() {
-    let books = Books::read();
-    let mut found = Findings::default();
+    let (books, mut found, mut options) = (Books::read(), Findings::default(), 0);
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples");
     let mut files: Vec<_> = std::fs::read_dir(folder)
         .expect("the examples are there")
@@ -119,39 +163,28 @@ fn every_example_agrees_with_the_sheet() {
         .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
         .collect();
     files.sort();
-    let mut options = 0;
     for path in files {
-        let study = study(&path);
         let name = path
             .file_stem()
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
-        let ranked = study["options"].as_array().expect("options");
-        for one in ranked {
-            option(&mut found, &name, &Case::new(&study, one, &books));
-        }
-        options += ranked.len();
-        found.faults.extend(money::order(&name, ranked));
+        options += sheet(&mut found, &name, &study(&path), &books);
     }
-    for (what, (off, count)) in &found.worst {
-        println!(
-            "{what}: {count} figures, the worst off by {:.4} %",
-            off * 100.0
-        );
+    conclude(&found, options);
+}
+
+#[test]
+fn random_files_agree_with_the_sheet() {
+    let (books, mut found, mut options) = (Books::read(), Findings::default(), 0);
+    let parts = counterpoise::catalog::built_in().expect("the built-in catalog is sound");
+    for seed in 0..FILES {
+        let text = jobs::text(seed);
+        let reading = counterpoise::requirements::read(text.as_bytes(), &[]).expect("a sound file");
+        let ranked = counterpoise::study::study(&reading, parts).expect("a slide is ranked");
+        let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
+        let study = serde_json::from_str(&json).expect("a study is JSON");
+        options += sheet(&mut found, &format!("file {seed}"), &study, &books);
     }
-    let expected: BTreeSet<String> = NOT_YET.lines().map(str::to_owned).collect();
-    println!("{options} options; not yet: {:?}", found.unknown);
-    assert!(options > 0, "no example has an option");
-    assert!(
-        found.unknown.is_subset(&expected),
-        "new checks: {:?}",
-        found.unknown.difference(&expected)
-    );
-    let first: Vec<_> = found.faults.iter().take(25).collect();
-    assert!(
-        found.faults.is_empty(),
-        "{} disagree: {first:#?}",
-        found.faults.len()
-    );
+    conclude(&found, options);
 }
