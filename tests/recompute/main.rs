@@ -1,6 +1,13 @@
 //! Every check computed a second time, as on a sheet of paper, from the study and the catalog alone.
 
 #![allow(
+    clippy::manual_midpoint,
+    clippy::many_single_char_names,
+    clippy::match_same_arms,
+    clippy::similar_names,
+    reason = "the symbols are those of the method"
+)]
+#![allow(
     clippy::float_cmp,
     missing_docs,
     reason = "a test; words are compared, not results"

@@ -102,7 +102,7 @@ fn sheave_checks(
             .rule("sheave_ratio_least"),
         Check::new("sheave.pin_load", pin.si(), sheave.load_most.si(), "N")
             .from(
-                "2·S·sin(α/2), α the angle of rope about the sheave",
+                "2·S·sin(α/2), α the angle of rope about the sheave, half a turn where it travels with the load",
                 "equilibrium",
             )
             .given(&[("S", "N"), ("α", "rad")], &[tension.si(), reeving.wrap]),

@@ -209,7 +209,7 @@ fn hold<'a>(
     let check = Check::new("load_brake.torque", torque, capacity, "N m")
         .factor(factor)
         .from(
-            "F_hold l/(2π) on the crank's shaft, friction not relied on",
+            "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
             "work over one turn; factor common practice, no source",
         )
         .given(

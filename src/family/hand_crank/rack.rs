@@ -156,7 +156,7 @@ impl<'a> Drive<'a> {
         drive.checks.push(
             Check::new(id, torque_n_m, pair.torque.si(), "N m")
                 .from(
-                    "T = F l/(2π η) on the slow shaft <= rating",
+                    "T = F l/(2π η) on the slow shaft of the pair <= rating",
                     "work over one turn",
                 )
                 .given(&[("i", ""), ("η", "")], &[pair.ratio, pair.efficiency]),
