@@ -86,26 +86,25 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
     for check in case.option["checks"].as_array().expect("checks") {
         verdict(found, &place, check);
         let id = check["id"].as_str().unwrap_or("");
-        match common::recompute(case, id).or_else(|| crank::recompute(case, id)) {
-            Some((demand, capacity)) => {
-                found.compare(
-                    id,
-                    &place,
-                    demand,
-                    check["demand"].as_f64().unwrap_or(f64::NAN),
-                );
-                found.compare(
-                    id,
-                    &place,
-                    capacity,
-                    check["capacity"].as_f64().unwrap_or(f64::NAN),
-                );
-            }
-            None => {
-                let jack = case.part("screw_jacks").is_some();
-                let stem = if jack { "jack: " } else { "" };
-                found.unknown.insert(format!("{stem}{id}"));
-            }
+        if let Some((demand, capacity)) =
+            common::recompute(case, id).or_else(|| crank::recompute(case, id))
+        {
+            found.compare(
+                id,
+                &place,
+                demand,
+                check["demand"].as_f64().unwrap_or(f64::NAN),
+            );
+            found.compare(
+                id,
+                &place,
+                capacity,
+                check["capacity"].as_f64().unwrap_or(f64::NAN),
+            );
+        } else {
+            let jack = case.part("screw_jacks").is_some();
+            let stem = if jack { "jack: " } else { "" };
+            found.unknown.insert(format!("{stem}{id}"));
         }
     }
     for (what, mine, theirs) in money::figures(case) {

@@ -231,9 +231,9 @@ fn times(case: &Case, sign: f64) -> Vec<(f64, bool)> {
             for _ in 0..60 {
                 let middle = (low + high) / 2.0;
                 if law(case, middle, false).0 < part {
-                    low = middle
+                    low = middle;
                 } else {
-                    high = middle
+                    high = middle;
                 }
             }
             edges.push(high);

@@ -17,9 +17,9 @@ fn left_over(masses: &[Mass], side: f64, half: f64) -> f64 {
     let (mut restoring, mut overturning) = (0.0, 0.0);
     let mut add = |moment: f64| {
         if moment > 0.0 {
-            restoring += moment
+            restoring += moment;
         } else {
-            overturning -= moment
+            overturning -= moment;
         }
     };
     for m in masses {
