@@ -1,11 +1,11 @@
 //! The job seen another way: what an experienced colleague would try, tried.
 //!
 //! Each is the study made again with one thing changed, or a kind of train that the study already holds against the best that
-//! does without. What brings less than the difference of two quotations is not said.
+//! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
 use super::resolve::Resolver;
 use crate::quantity::{Kind, Si, in_words, show};
-use crate::requirements::{Criterion, Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::requirements::{Criterion, Measure, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{Change, FreshLook, OptionLine, Study, amount, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -16,6 +16,9 @@ const SLOWER: [f64; 3] = [1.25, 1.6, 2.0];
 const WIDER: f64 = 1.5;
 /// Load tried, of the one asked.
 const LIGHTER: f64 = 0.8;
+/// A must is idle where every option stays within this part of it, or below it by so many dB.
+const IDLE: f64 = 0.5;
+const IDLE_DB: f64 = 10.0;
 /// A load range is wide where its ends are so far apart.
 const WIDE: f64 = 2.0;
 
@@ -43,6 +46,7 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     );
     looks.extend(slower(resolver, first));
     looks.extend(split(resolver, first));
+    looks.extend(idle_musts(resolver, first));
     looks.sort_by(|p, q| {
         q.net_worth_gain
             .total_cmp(&p.net_worth_gain)
@@ -265,4 +269,44 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
         best: for_light.id.clone(),
         net_worth_gain: gain,
     })
+}
+
+/// Musts that no option comes near: let out, they change nothing, and a stricter promise would cost nothing either.
+fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Vec<FreshLook> {
+    let wants = resolver.job().wants.iter();
+    wants
+        .filter_map(|(criterion, want)| {
+            let row = criterion.row();
+            if row.more_is_better || *criterion == Criterion::TravelTime {
+                return None;
+            }
+            let reached = resolver.study().options.iter();
+            let worst = reached
+                .filter_map(|option| Some(option.criteria.get(row.name())?.raw))
+                .fold(0.0, f64::max);
+            let (idle, out) = if *criterion == Criterion::Noise {
+                (worst <= want.must - IDLE_DB, want.must + IDLE_DB)
+            } else {
+                (worst <= want.must * IDLE, want.must / IDLE)
+            };
+            let told = |size: f64| match row.measure {
+                Measure::Quantity(kind) => in_words(kind, size),
+                Measure::Number => show(size),
+            };
+            let change = change(&format!("{}.must", row.path), told(want.must), &told(out));
+            let then = idle.then(|| resolver.with(&sets(core::slice::from_ref(&change))).ok())??;
+            let best = then.options.first().filter(|best| best.id == first.id)?;
+            Some(FreshLook {
+                says: format!(
+                    "No option comes near the must on {}, {}: the worst has {}. It decides nothing; a stricter one would cost nothing.",
+                    row.name().replace('_', " "),
+                    told(want.must),
+                    told(worst),
+                ),
+                change: vec![change],
+                best: best.id.clone(),
+                net_worth_gain: 0.0,
+            })
+        })
+        .collect()
 }

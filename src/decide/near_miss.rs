@@ -6,7 +6,7 @@
 //! what that does not bear out is not said.
 
 use super::resolve::Resolver;
-use crate::quantity::{in_words, parse_as, show, to_digits};
+use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
 use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
 };
@@ -18,6 +18,11 @@ const MOST: f64 = 1.0;
 const WORDS_MOST: usize = 2;
 /// Ways tried, the least change first, before a family is given up.
 const TRIED: usize = 3;
+/// The field of the longest travel time.
+const TRAVEL_TIME: &str = "wants.travel_time.must";
+/// Steps by which a travel time that lets a family in is shortened while it still does, and how many are tried.
+const SHORTER: f64 = 0.99;
+const SHORTENED: usize = 20;
 /// Air that a workshop has that lays it on.
 const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 
@@ -198,12 +203,43 @@ fn borne_out(
             });
         }
     }
-    let study = resolver.with(&sets).ok()?;
+    let mut found = came_in(resolver, line, &sets)?;
+    // A train is designed at the very must too: a shorter travel time than that of the options at hand may do.
+    for _ in 0..SHORTENED {
+        let Some(index) = sets.iter().position(|(field, _)| field == TRAVEL_TIME) else {
+            break;
+        };
+        let mut shorter = sets.clone();
+        let time_s = parse_as(&shorter[index].1, Kind::Time).ok()?;
+        shorter[index].1 = in_words(Kind::Time, time_s * SHORTER);
+        let Some(better) = came_in(resolver, line, &shorter) else {
+            break;
+        };
+        found = better;
+        sets = shorter;
+    }
+    for change in &mut least_change {
+        let travel_time = sets
+            .iter()
+            .find(|(field, _)| *field == change.field && field == TRAVEL_TIME);
+        if let Some((_, to)) = travel_time {
+            change.to.clone_from(to);
+        }
+    }
+    Some(NearMiss {
+        least_change,
+        ..found
+    })
+}
+
+/// The family's place once changes are made; none where it does not come in.
+fn came_in(resolver: &Resolver, line: &RuledOut, sets: &[(String, String)]) -> Option<NearMiss> {
+    let study = resolver.with(sets).ok()?;
     let (index, option) = best_of_kinds(&study.options)
         .enumerate()
         .find(|(_, option)| option.family == line.family && option.assist == line.assist)?;
     Some(NearMiss {
-        least_change,
+        least_change: Vec::new(),
         then_rank: index + 1,
         then_net_worth: option.net_worth,
         then_drive: option.words.clone(),

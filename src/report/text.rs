@@ -354,7 +354,7 @@ fn way_back(near: &NearMiss, currency: &str) -> String {
     let change = |change: &Change| {
         format!(
             "{} {} instead of {}",
-            check_name(&change.field),
+            check_name(change.field.trim_end_matches(".must")),
             spoken(&change.to),
             spoken(&change.from)
         )

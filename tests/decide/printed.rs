@@ -99,7 +99,7 @@ fn sets(near: &NearMiss) -> Vec<(String, String)> {
 }
 
 #[test]
-fn near_misses_come_in_and_two_hundredths_short_of_them_do_not() {
+fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
     let mut tried = 0;
     for name in EXAMPLES {
         with(name, |resolver| {
@@ -122,7 +122,7 @@ fn near_misses_come_in_and_two_hundredths_short_of_them_do_not() {
                         let mut short = sets(near);
                         if change.field == "wants.travel_time.must" {
                             let time = parse_as(&change.to, Kind::Time).expect("a time");
-                            short[index].1 = in_words(Kind::Time, time * 0.98);
+                            short[index].1 = in_words(Kind::Time, time * 0.99);
                         } else {
                             short.remove(index);
                         }
@@ -147,7 +147,8 @@ fn what_is_seen_another_way_brings_what_is_said() {
         with(name, |resolver| {
             let first = &resolver.study().options[0];
             for look in fresh_look(resolver) {
-                assert!(look.net_worth_gain > 0.0, "{name}: {}", look.says);
+                let idle = look.says.starts_with("No option comes near");
+                assert!(idle != (look.net_worth_gain > 0.0), "{name}: {}", look.says);
                 tried += 1;
                 let Some(change) = look.change.first() else {
                     continue;
