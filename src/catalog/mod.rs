@@ -18,9 +18,20 @@ pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{Common, Field, Ingress, Part, Sound};
+pub use part::{Common, Field, FieldInfo, Ingress, Part, Sound};
 pub use read::built_in;
 pub use screw::*;
+
+/// A kind of part, for those who list or check parts of any kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PartKind {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is, a sentence.
+    pub about: &'static str,
+    /// Its own fields, beside those of every part.
+    pub fields: &'static [FieldInfo],
+}
 
 macro_rules! catalog {
     ($($kind:ident: $type:ident,)*) => {
@@ -57,6 +68,12 @@ macro_rules! catalog {
                 }
             }
         }
+        /// Every kind of part, by name.
+        pub const KINDS: &[PartKind] = &[$(PartKind {
+            name: <$type as Part>::KIND,
+            about: <$type as Part>::ABOUT,
+            fields: <$type as Part>::FIELDS,
+        },)*];
         /// The built-in files: kind and text.
         const BUILT_IN: &[(&str, &str)] = &[
             $((stringify!($kind), include_str!(concat!("../../catalog/", stringify!($kind), ".json"))),)*

@@ -2,7 +2,7 @@
 
 use crate::problem::Problem;
 use crate::quantity::{Length, Mass, NoiseLevel, Si, Temperature};
-use crate::reading::{FromTree, Object, Tree};
+use crate::reading::{FromTree, Object, Shape, Tree};
 
 /// What every part states.
 #[derive(Debug, Clone, PartialEq)]
@@ -79,6 +79,7 @@ pub struct Ingress {
 }
 
 impl FromTree for Ingress {
+    const SHAPE: Shape = Shape::Text;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = String::from_tree(tree)?;
         let digits = text.strip_prefix("IP").map(str::as_bytes);
@@ -103,6 +104,10 @@ impl core::fmt::Display for Ingress {
 pub trait Part: Sized + Sound {
     /// Its kind's name, which is its file's name.
     const KIND: &'static str;
+    /// What it is, a sentence.
+    const ABOUT: &'static str;
+    /// Its own fields, beside those of every part.
+    const FIELDS: &'static [FieldInfo];
     /// What every part states.
     fn common(&self) -> &Common;
     /// Reads one.
@@ -121,19 +126,40 @@ pub trait Sound {
     }
 }
 
+/// A field of a kind of part, for those who read, write or list one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FieldInfo {
+    /// Its name.
+    pub name: &'static str,
+    /// What it means.
+    pub about: &'static str,
+    /// What it looks like in a file.
+    pub shape: Shape,
+    /// Whether a part must have it.
+    pub required: bool,
+}
+
 /// A field of a part: required, or optional where it is an `Option`.
 pub trait Field: Sized {
+    /// What it looks like in a file.
+    const SHAPE: Shape;
+    /// Whether a part must have it.
+    const REQUIRED: bool;
     /// Takes it from the object.
     fn take(object: &mut Object, key: &'static str) -> Option<Self>;
 }
 
 impl<T: FromTree> Field for T {
+    const SHAPE: Shape = T::SHAPE;
+    const REQUIRED: bool = true;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         object.required(key)
     }
 }
 
 impl<T: FromTree> Field for Option<T> {
+    const SHAPE: Shape = T::SHAPE;
+    const REQUIRED: bool = false;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         Some(object.optional(key))
     }
@@ -141,16 +167,23 @@ impl<T: FromTree> Field for Option<T> {
 
 /// Makes a kind of part: its record and how it is read.
 macro_rules! part {
-    ($(#[$doc:meta])* $type:ident in $kind:literal { $($(#[$field_doc:meta])+ $field:ident: $of:ty,)* }) => {
-        $(#[$doc])*
+    ($(#[doc = $doc:literal])* $type:ident in $kind:literal { $($(#[doc = $field_doc:literal])+ $field:ident: $of:ty,)* }) => {
+        $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $type {
             /// What every part states.
             pub common: $crate::catalog::Common,
-            $($(#[$field_doc])+ pub $field: $of,)*
+            $($(#[doc = $field_doc])+ pub $field: $of,)*
         }
         impl $crate::catalog::Part for $type {
             const KIND: &'static str = $kind;
+            const ABOUT: &'static str = concat!($($doc),*);
+            const FIELDS: &'static [$crate::catalog::FieldInfo] = &[$($crate::catalog::FieldInfo {
+                name: stringify!($field),
+                about: concat!($($field_doc),+),
+                shape: <$of as $crate::catalog::Field>::SHAPE,
+                required: <$of as $crate::catalog::Field>::REQUIRED,
+            },)*];
             fn common(&self) -> &$crate::catalog::Common { &self.common }
             fn read(object: &mut $crate::reading::Object) -> Option<Self> {
                 let common = $crate::catalog::Common::read(object);

@@ -109,6 +109,17 @@ pub const UNITS: &[Unit] = &[
     unit(Kind::Volume, &["L", "l", "litre", "liter"], 1e-3),
 ];
 
+/// Every kind that has a unit, in the order of the table.
+pub fn kinds() -> impl Iterator<Item = Kind> {
+    let first = |(index, unit): (usize, &Unit)| {
+        UNITS[..index]
+            .iter()
+            .all(|earlier| earlier.kind != unit.kind)
+            .then_some(unit.kind)
+    };
+    UNITS.iter().enumerate().filter_map(first)
+}
+
 /// The units that fit a kind, in the order we offer them.
 pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
     UNITS.iter().filter(move |unit| unit.kind == kind)

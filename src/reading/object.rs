@@ -5,7 +5,7 @@ use std::cell::RefCell;
 
 use super::Tree;
 use crate::problem::{Problem, Problems};
-use crate::quantity::{self, Si};
+use crate::quantity::{self, Kind, Si};
 
 /// What is wrong with a field that must be given and is not.
 pub const MISSING: &str = "is missing";
@@ -33,8 +33,25 @@ impl Sink {
     }
 }
 
+/// What a value looks like in a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// A text.
+    Text,
+    /// True or false.
+    Flag,
+    /// A plain number.
+    Number,
+    /// A number with a unit.
+    Quantity(Kind),
+    /// Several of one shape.
+    List(&'static Shape),
+}
+
 /// A value that can be read from a JSON value.
 pub trait FromTree: Sized {
+    /// What it looks like in a file.
+    const SHAPE: Shape;
     /// Reads it.
     ///
     /// # Errors
@@ -43,6 +60,7 @@ pub trait FromTree: Sized {
 }
 
 impl<Q: Si> FromTree for Q {
+    const SHAPE: Shape = Shape::Quantity(Q::KIND);
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = match tree {
             Tree::Text(text) => Cow::from(text),
@@ -59,6 +77,7 @@ impl<Q: Si> FromTree for Q {
 }
 
 impl FromTree for f64 {
+    const SHAPE: Shape = Shape::Number;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Number(number) if number.is_finite() && number.abs() <= 1e12 => Ok(*number),
@@ -74,6 +93,7 @@ impl FromTree for f64 {
 }
 
 impl FromTree for bool {
+    const SHAPE: Shape = Shape::Flag;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Bool(flag) => Ok(*flag),
@@ -86,6 +106,7 @@ impl FromTree for bool {
 }
 
 impl FromTree for String {
+    const SHAPE: Shape = Shape::Text;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Text(text) => Ok(text.clone()),
@@ -95,6 +116,7 @@ impl FromTree for String {
 }
 
 impl<T: FromTree> FromTree for Vec<T> {
+    const SHAPE: Shape = Shape::List(&T::SHAPE);
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let Tree::List(items) = tree else {
             return Err(Problem::at("", format!("is {}, not a list", tree.kind())));

@@ -1,6 +1,7 @@
 //! The criteria: their names in files, their units, which way is better.
 
 use super::Criterion;
+use super::fields::Range::{self, Above, Any, Within};
 use crate::quantity::Kind;
 
 /// What a criterion's number is.
@@ -21,6 +22,8 @@ pub struct CriterionRow {
     pub path: &'static str,
     /// How it is measured.
     pub measure: Measure,
+    /// Between what a must or ideal may be; any means nothing below zero.
+    pub range: Range,
     /// Unit of the raw number in a study.
     pub unit: &'static str,
     /// Whether more is better.
@@ -33,6 +36,7 @@ const fn row(
     criterion: Criterion,
     path: &'static str,
     measure: Measure,
+    range: Range,
     unit: &'static str,
     more_is_better: bool,
     rewardable: bool,
@@ -41,6 +45,7 @@ const fn row(
         criterion,
         path,
         measure,
+        range,
         unit,
         more_is_better,
         rewardable,
@@ -50,19 +55,19 @@ const fn row(
 /// Every criterion, in the order of the file format.
 #[rustfmt::skip]
 pub const CRITERIA: &[CriterionRow] = &[
-    row(Criterion::TravelTime, "wants.travel_time", Measure::Quantity(Kind::Time), "s", false, true),
-    row(Criterion::Purchase, "wants.purchase", Measure::Number, "money", false, false),
-    row(Criterion::RunningCost, "wants.running_cost", Measure::Number, "money a year", false, false),
-    row(Criterion::PositionError, "wants.position_error", Measure::Quantity(Kind::Length), "m", false, true),
-    row(Criterion::AddedMass, "wants.added_mass", Measure::Quantity(Kind::Mass), "kg", false, true),
-    row(Criterion::ClosedLength, "wants.closed_length", Measure::Quantity(Kind::Length), "m", false, true),
-    row(Criterion::Noise, "wants.noise", Measure::Quantity(Kind::Noise), "dB", false, true),
-    row(Criterion::UpkeepHours, "wants.upkeep_hours", Measure::Number, "h a year", false, false),
-    row(Criterion::MadeParts, "wants.made_parts", Measure::Number, "parts", false, true),
-    row(Criterion::PartCount, "wants.part_count", Measure::Number, "parts", false, true),
-    row(Criterion::EnergyPerCycle, "wants.energy_per_cycle", Measure::Quantity(Kind::Energy), "J", false, true),
-    row(Criterion::HandForce, "wants.hand_force", Measure::Quantity(Kind::Force), "N", false, true),
-    row(Criterion::Life, "wants.life", Measure::Number, "years", true, true),
+    row(Criterion::TravelTime, "wants.travel_time", Measure::Quantity(Kind::Time), Within("1 ms", "1000 h"), "s", false, true),
+    row(Criterion::Purchase, "wants.purchase", Measure::Number, Any, "money", false, false),
+    row(Criterion::RunningCost, "wants.running_cost", Measure::Number, Any, "money a year", false, false),
+    row(Criterion::PositionError, "wants.position_error", Measure::Quantity(Kind::Length), Any, "m", false, true),
+    row(Criterion::AddedMass, "wants.added_mass", Measure::Quantity(Kind::Mass), Any, "kg", false, true),
+    row(Criterion::ClosedLength, "wants.closed_length", Measure::Quantity(Kind::Length), Any, "m", false, true),
+    row(Criterion::Noise, "wants.noise", Measure::Quantity(Kind::Noise), Within("0 dB", "200 dB"), "dB", false, true),
+    row(Criterion::UpkeepHours, "wants.upkeep_hours", Measure::Number, Any, "h a year", false, false),
+    row(Criterion::MadeParts, "wants.made_parts", Measure::Number, Any, "parts", false, true),
+    row(Criterion::PartCount, "wants.part_count", Measure::Number, Any, "parts", false, true),
+    row(Criterion::EnergyPerCycle, "wants.energy_per_cycle", Measure::Quantity(Kind::Energy), Any, "J", false, true),
+    row(Criterion::HandForce, "wants.hand_force", Measure::Quantity(Kind::Force), Any, "N", false, true),
+    row(Criterion::Life, "wants.life", Measure::Number, Above("0", "100"), "years", true, true),
 ];
 
 impl CriterionRow {

@@ -6,6 +6,7 @@ mod fill;
 mod model;
 mod read;
 mod rules;
+mod schema;
 mod set;
 
 pub use criterion::{CRITERIA, CriterionRow, Measure};
@@ -13,3 +14,4 @@ pub use fields::{FIELDS, Field, Holds, On, Range, Without, field_at};
 pub use model::*;
 pub use read::{Assumption, Reading, read};
 pub use rules::{RULES, Rule, Rules};
+pub use schema::schema;

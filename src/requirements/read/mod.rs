@@ -23,7 +23,7 @@ use crate::problem::{Problem, Problems, acts};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
 
 /// The format that every requirements file names.
-const FORMAT: &str = "counterpoise-requirements/1";
+pub(super) const FORMAT: &str = "counterpoise-requirements/1";
 
 /// A requirements file, read.
 #[derive(Debug, Clone, PartialEq)]

@@ -30,7 +30,11 @@ fn fault(place: String, value: &Tree, message: String) -> Problem {
 
 /// The range in words, if the value is outside it.
 fn outside(value: &Tree, holds: Holds, range: Range) -> Option<String> {
-    let number = number(value, holds)?;
+    beyond(number(value, holds)?, holds, range)
+}
+
+/// The range in words, if a number in SI is outside it.
+pub(super) fn beyond(number: f64, holds: Holds, range: Range) -> Option<String> {
     let bound = |text: &str| match holds {
         Holds::Quantity(kind) => parse_as(text, kind).ok(),
         _ => text.parse().ok(),

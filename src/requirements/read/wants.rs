@@ -2,10 +2,12 @@
 
 use std::collections::BTreeMap;
 
+use super::super::fields::{Holds, Range};
 use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Rules, Want};
+use super::range::beyond;
 use super::{Assumption, choice};
 use crate::problem::Problem;
-use crate::quantity::{Kind, exact, parse_as};
+use crate::quantity::{exact, parse_as};
 use crate::reading::{MISSING, Object, Sink, Tree, quote};
 
 /// How far a worth may be off, by the words of `sure`.
@@ -163,19 +165,14 @@ fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sin
 
 /// Why a figure cannot be asked for, if so.
 fn impossible(row: &CriterionRow, value: f64) -> Option<String> {
-    match (row.criterion, row.measure) {
-        (Criterion::TravelTime, _) if !(1e-3..=3.6e6).contains(&value) => {
-            Some("must be 1 ms to 1000 h".into())
-        }
-        (Criterion::Life, _) if value <= 0.0 || value > 100.0 => {
-            Some("must be more than 0 and at most 100 years".into())
-        }
-        (_, Measure::Quantity(Kind::Noise)) if !(0.0..=200.0).contains(&value) => {
-            Some("must be 0 dB to 200 dB".into())
-        }
-        _ if value < 0.0 => Some("must not be negative".into()),
-        _ => None,
+    if row.range == Range::Any {
+        return (value < 0.0).then(|| "must not be negative".into());
     }
+    let (holds, unit) = match row.measure {
+        Measure::Quantity(kind) => (Holds::Quantity(kind), String::new()),
+        Measure::Number => (Holds::Number, format!(" {}", row.unit)),
+    };
+    beyond(value, holds, row.range).map(|range| range + &unit)
 }
 
 /// Reads `rules`; a changed rule is an assumption.
