@@ -330,3 +330,29 @@ fn a_study_made_from_other_parts_is_told() {
     assert!(screen.contains("made from different parts"), "{screen}");
     assert!(screen.contains("No kind of drive moved"), "{screen}");
 }
+
+#[test]
+fn a_schema_is_printed_alone_and_the_same_twice() {
+    for of in ["requirements", "study", "catalog"] {
+        let once = || {
+            let run = counterpoise()
+                .args(["schema", of])
+                .assert()
+                .code(0)
+                .stderr("");
+            run.get_output().stdout.clone()
+        };
+        let bytes = once();
+        let schema: serde_json::Value = serde_json::from_slice(&bytes).expect("a schema is JSON");
+        assert_eq!(
+            schema["$schema"],
+            "https://json-schema.org/draft/2020-12/schema"
+        );
+        assert_eq!(schema["title"], format!("counterpoise-{of}/1"));
+        assert_eq!(bytes, once());
+    }
+    for wrong in [vec!["schema"], vec!["schema", "parts"]] {
+        let run = counterpoise().args(&wrong).assert().code(2).stdout("");
+        assert!(text(&run.get_output().stderr).contains("requirements, study, catalog"));
+    }
+}

@@ -8,7 +8,7 @@ use crate::quantity::{Force, Length, Mass, MassPerLength, MomentOfInertia, Power
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
 const STRONGEST_WIRE_PA: f64 = 2.16e9;
 /// What controls may serve.
-const SERVED: [&str; 7] = ["air", "air_logic", "dc", "hand", "oil", "servo", "stepper"];
+pub(super) const SERVED: [&str; 7] = ["air", "air_logic", "dc", "hand", "oil", "servo", "stepper"];
 
 /// A fault where a figure is not above zero.
 fn above_zero(figures: &[(&'static str, f64)]) -> Vec<(&'static str, String)> {

@@ -11,6 +11,7 @@ mod general;
 mod hand;
 mod oil;
 mod read;
+mod schema;
 mod screw;
 
 pub use air::*;
@@ -20,6 +21,7 @@ pub use hand::*;
 pub use oil::*;
 pub use part::{Common, Field, FieldInfo, Ingress, Part, Sound};
 pub use read::built_in;
+pub use schema::schema;
 pub use screw::*;
 
 /// A kind of part, for those who list or check parts of any kind.

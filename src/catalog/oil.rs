@@ -120,6 +120,14 @@ pub mod oil_function {
     pub const FLOW_CONTROL: &str = "flow_control";
 }
 
+/// What an oil valve may do.
+pub(super) const FUNCTIONS: [&str; 4] = [
+    oil_function::DIRECTIONAL,
+    oil_function::DRAINED,
+    oil_function::COUNTERBALANCE,
+    oil_function::FLOW_CONTROL,
+];
+
 part! {
     /// An oil valve with what it is mounted on.
     OilValve in "oil_valves" {
@@ -133,16 +141,13 @@ part! {
 }
 impl Sound for OilValve {
     fn faults(&self) -> Vec<(&'static str, String)> {
-        let known = [
-            oil_function::DIRECTIONAL,
-            oil_function::DRAINED,
-            oil_function::COUNTERBALANCE,
-            oil_function::FLOW_CONTROL,
-        ];
-        if known.contains(&self.function.as_str()) {
+        if FUNCTIONS.contains(&self.function.as_str()) {
             return Vec::new();
         }
-        vec![("function", format!("must be one of {}", known.join(", ")))]
+        vec![(
+            "function",
+            format!("must be one of {}", FUNCTIONS.join(", ")),
+        )]
     }
 }
 

@@ -1,7 +1,7 @@
 //! What every part has, and the macro that makes a kind of part.
 
 use crate::problem::Problem;
-use crate::quantity::{Length, Mass, NoiseLevel, Si, Temperature};
+use crate::quantity::{Kind, Length, Mass, NoiseLevel, Si, Temperature};
 use crate::reading::{FromTree, Object, Shape, Tree};
 
 /// What every part states.
@@ -32,6 +32,37 @@ pub struct Common {
     /// Hours to fit it, beside those of its train.
     pub fit_hours: f64,
 }
+
+const fn stated(
+    name: &'static str,
+    shape: Shape,
+    required: bool,
+    about: &'static str,
+) -> FieldInfo {
+    FieldInfo {
+        name,
+        about,
+        shape,
+        required,
+    }
+}
+
+/// What every part states, as a file has it.
+#[rustfmt::skip]
+pub(super) const COMMON: &[FieldInfo] = &[
+    stated("id", Shape::Text, true, "Unique in the catalog."),
+    stated("name", Shape::Text, true, "For people."),
+    stated("price", Shape::Number, true, "Of one piece, or of its fixed part where it is cut to length, in catalog units."),
+    stated("mass", Shape::Quantity(Kind::Mass), true, "Of one piece, or of its fixed part where it is cut to length."),
+    stated("noise", Shape::Quantity(Kind::Noise), false, "Sound level at 1 m while it works; none for a silent part."),
+    stated("coldest", Shape::Quantity(Kind::Temperature), false, "Coldest it works at; -20 degC where it does not say."),
+    stated("hottest", Shape::Quantity(Kind::Temperature), false, "Hottest it works at; 80 degC where it does not say."),
+    stated("ingress", Shape::Text, true, "IEC 60529 code, such as IP54."),
+    stated("explosive_atmosphere", Shape::Flag, false, "Whether it may work in an explosive atmosphere; not where it does not say."),
+    stated("upkeep_hours", Shape::Number, false, "Upkeep it brings by itself, hours a year."),
+    stated("consumables", Shape::Number, false, "What it uses up in a year, in catalog units."),
+    stated("fit_hours", Shape::Number, false, "Hours to fit it, beside those of its train."),
+];
 
 impl Common {
     /// Reads the common fields; all but id, name, price and mass have defaults.

@@ -7,7 +7,7 @@ use crate::problem::{Problem, Problems};
 use crate::reading::{self, Object, Sink, Tree};
 
 /// The format that every catalog file names.
-const FORMAT: &str = "counterpoise-catalog/1";
+pub(super) const FORMAT: &str = "counterpoise-catalog/1";
 
 /// The catalog that comes with the program.
 ///

@@ -6,6 +6,7 @@ mod files;
 mod job;
 mod price;
 mod rank;
+mod schema;
 
 pub use files::tell;
 
@@ -32,6 +33,8 @@ enum Command {
     Compare(compare::Compare),
     /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
     Price(price::Price),
+    /// Prints what a file looks like, as JSON Schema (draft 2020-12).
+    Schema(schema::Schema),
 }
 
 /// How a run ends.
@@ -72,5 +75,6 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Explain(explain) => explain.run(),
         Command::Compare(compare) => compare.run(),
         Command::Price(price) => price.run(),
+        Command::Schema(schema) => schema.run(),
     }
 }

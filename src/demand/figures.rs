@@ -1,11 +1,12 @@
 //! What the demand says: per case, and the worst of them.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{RailDemand, Stability};
 
 /// Which load is on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "each name is its meaning")]
 pub enum Loading {
@@ -14,7 +15,7 @@ pub enum Loading {
 }
 
 /// Which way the stroke goes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "each name is its meaning")]
 pub enum Direction {
@@ -34,7 +35,7 @@ impl Direction {
 }
 
 /// One instant of a stroke; signs count outward.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Sample {
     /// Time from the start of the stroke.
     pub t_s: f64,
@@ -54,7 +55,7 @@ pub struct Sample {
 }
 
 /// The figures of a case, or the worst over all cases.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Figures {
     /// Greatest force at rest, breakaway included.
     pub static_peak_n: f64,
@@ -100,7 +101,7 @@ pub struct Figures {
 }
 
 /// One load, one direction.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Case {
     /// Which load.
     pub load: Loading,
@@ -123,7 +124,7 @@ pub struct Case {
 }
 
 /// What an emergency stop from the peak speed asks.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
 pub struct Emergency {
     /// Deceleration.
     pub deceleration_m_s2: f64,
@@ -136,7 +137,7 @@ pub struct Emergency {
 }
 
 /// What the drive is asked for at one travel time, with one assist.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Demand {
     /// Travel time of either stroke.
     pub travel_time_s: f64,

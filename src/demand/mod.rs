@@ -48,12 +48,15 @@ impl Assist {
             Assist::Counterweight(weight) => Some(weight),
         }
     }
+    /// Every name in files.
+    pub const NAMES: &'static [&'static str; 2] = &["none", "counterweight"];
     /// Name in files.
     #[must_use]
     pub fn name(&self) -> &'static str {
+        let [none, counterweight] = Self::NAMES;
         match self {
-            Assist::None => "none",
-            Assist::Counterweight(_) => "counterweight",
+            Assist::None => none,
+            Assist::Counterweight(_) => counterweight,
         }
     }
     /// Mass that moves with the load beside it, as inertia at the load: `k² mc + ΣJs·ks²/Rs²`.

@@ -1,5 +1,6 @@
 //! Whether the machine stands: moments about the edges of its base.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 
 use super::{Assist, Axis, Demand, Direction};
@@ -7,7 +8,7 @@ use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
 
 /// How far the machine is from tipping, at rest, in the move and in an emergency stop.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
 pub struct Stability {
     /// Least part of the restoring moment left over at rest.
     pub margin_static: f64,

@@ -45,7 +45,13 @@ fn spellings(unit: &Unit) -> impl Iterator<Item = String> {
     unit.spellings.iter().map(move |spelling| {
         let plural = parse_as(&format!("1 {spelling}s"), kind).is_ok();
         let signs: String = spelling.chars().map(sign).collect();
-        signs + if plural { "s?" } else { "" }
+        // A digit right after the number is the number's.
+        let apart = spelling.starts_with(|sign: char| sign.is_ascii_digit());
+        let (space, ending) = (
+            if apart { r"\s" } else { "" },
+            if plural { "s?" } else { "" },
+        );
+        format!("{space}{signs}{ending}")
     })
 }
 

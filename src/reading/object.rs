@@ -165,6 +165,12 @@ impl<'a> Object<'a> {
         join(&self.path, key)
     }
 
+    /// The names of the fields asked for so far.
+    #[must_use]
+    pub fn asked(&self) -> &[&'static str] {
+        &self.known
+    }
+
     /// The raw value of a field, if given.
     pub fn raw(&mut self, key: &'static str) -> Option<&'a Tree> {
         self.known.push(key);

@@ -1,5 +1,6 @@
 //! What a study file holds; the names are the file format's.
 
+use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -11,7 +12,7 @@ use crate::requirements::Assumption;
 pub const FORMAT: &str = "counterpoise-study/1";
 
 /// A ranked study.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Study {
     /// `counterpoise-study/1`.
     pub format: &'static str,
@@ -41,7 +42,7 @@ pub struct Study {
 }
 
 /// Which catalog a study was made from.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CatalogName {
     /// Its name.
     pub name: String,
@@ -50,7 +51,7 @@ pub struct CatalogName {
 }
 
 /// The demand with its cases.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DemandLine {
     /// Travel time of either stroke.
     pub travel_time_s: f64,
@@ -80,7 +81,7 @@ impl DemandLine {
 }
 
 /// An option's demand: the worst at its own travel time, with its assist.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct OptionDemand {
     /// Travel time of either stroke.
     pub travel_time_s: f64,
@@ -94,7 +95,7 @@ pub struct OptionDemand {
 }
 
 /// One option.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct OptionLine {
     /// Place in the ranking.
     pub rank: usize,
@@ -158,7 +159,7 @@ impl OptionLine {
 }
 
 /// A line of the parts list.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct PartEntry {
     /// Part id in the catalog.
     pub id: String,
@@ -182,7 +183,7 @@ pub struct PartEntry {
 }
 
 /// A part to be made.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct MadeLine {
     /// What it is.
     pub what: &'static str,
@@ -193,7 +194,7 @@ pub struct MadeLine {
 }
 
 /// Hours of work beside the made parts.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct HoursLine {
     /// What for.
     pub what: &'static str,
@@ -202,7 +203,7 @@ pub struct HoursLine {
 }
 
 /// The counterweight of an option.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct AssistDetail {
     /// Mass.
     pub counterweight_kg: f64,
@@ -217,7 +218,7 @@ pub struct AssistDetail {
 }
 
 /// A check as a file holds it.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct CheckLine {
     /// `part.what`.
     pub id: &'static str,
@@ -249,7 +250,7 @@ pub struct CheckLine {
 }
 
 /// A number that a formula was given.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct GivenLine {
     /// Its symbol in the formula.
     pub symbol: &'static str,
@@ -287,7 +288,7 @@ impl From<&Check> for CheckLine {
 }
 
 /// A criterion of an option.
-#[derive(Debug, Clone, Copy, Serialize)]
+#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
 pub struct CriterionLine {
     /// The number, in `unit`.
     pub raw: f64,
@@ -302,7 +303,7 @@ pub struct CriterionLine {
 }
 
 /// What running a year costs, by cause.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
 pub struct RunningLine {
     /// Electricity for moving, holding and standby.
     pub electricity: f64,
@@ -325,7 +326,7 @@ impl RunningLine {
 }
 
 /// A family that offers nothing with an assist.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct RuledOut {
     /// Family.
     pub family: &'static str,
@@ -343,7 +344,7 @@ pub struct RuledOut {
 }
 
 /// A change of the requirements that lets a family back in, tried.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct NearMiss {
     /// The fields changed.
     pub least_change: Vec<Change>,
@@ -356,7 +357,7 @@ pub struct NearMiss {
 }
 
 /// A field changed, as its words in the file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Change {
     /// Path of the field.
     pub field: String,
@@ -367,7 +368,7 @@ pub struct Change {
 }
 
 /// A check or must that failed.
-#[derive(Debug, Clone, Serialize)]
+#[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct Failing {
     /// Its id.
     pub check: String,
@@ -381,7 +382,7 @@ pub struct Failing {
 }
 
 /// One requirement, relaxed and tightened.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct RequirementPrice {
     /// Path of the field.
     pub field: String,
@@ -398,7 +399,7 @@ pub struct RequirementPrice {
 }
 
 /// One step of a requirement.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct PriceStep {
     /// The value, as in a file.
     pub value: String,
@@ -413,7 +414,7 @@ pub struct PriceStep {
 }
 
 /// The first option of a step.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct FirstOfStep {
     /// Its id.
     pub best: String,
@@ -428,7 +429,7 @@ pub struct FirstOfStep {
 }
 
 /// The job seen another way, tried.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct FreshLook {
     /// The fields changed; none where it is a kind of train that the study already holds.
     pub change: Vec<Change>,
@@ -441,7 +442,7 @@ pub struct FreshLook {
 }
 
 /// A kind of train under other worths.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct Robustness {
     /// Id of its option that comes nearest to being first, or leads by most.
     pub option: String,
@@ -459,7 +460,7 @@ pub struct Robustness {
 }
 
 /// A worth other than the file's.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
 pub struct OtherWorth {
     /// Name of the criterion.
     pub criterion: &'static str,

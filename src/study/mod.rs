@@ -9,6 +9,7 @@ mod notes;
 mod prune;
 mod reasons;
 mod ruled_out;
+mod schema;
 mod times;
 mod words;
 mod write;
@@ -22,6 +23,7 @@ pub use judge::{Scale, value};
 pub use notes::best_of_kinds;
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
+pub use schema::schema;
 pub use words::{amount, check_name, money};
 pub use write::to_json;
 

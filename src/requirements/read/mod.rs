@@ -14,6 +14,7 @@ mod slide;
 mod timing;
 mod wants;
 
+use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -37,7 +38,7 @@ pub struct Reading {
 }
 
 /// Something taken for granted.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
 pub struct Assumption {
     /// Where it belongs.
     pub field: String,

@@ -1,0 +1,108 @@
+//! JSON Schema of a catalog file, from the records that it is read into.
+
+use serde_json::{Value, json};
+
+use super::general::SERVED;
+use super::oil::FUNCTIONS;
+use super::part::COMMON;
+use super::read::FORMAT;
+use super::{FieldInfo, KINDS, PartKind};
+use crate::quantity::Sign;
+use crate::reading::schema::{DRAFT, Fields, described, drop_unused, quantities};
+
+/// The schema of a file of any kind.
+#[must_use]
+pub fn schema() -> Value {
+    let of_kind = |kind: &PartKind| {
+        json!({
+            "if": { "properties": { "kind": { "const": kind.name } }, "required": ["kind"] },
+            "then": { "properties": { "parts": { "items": { "$ref": format!("#/$defs/{}", kind.name) } } } }
+        })
+    };
+    let mut defs = quantities();
+    for kind in KINDS {
+        defs.insert(kind.name.into(), part(kind));
+    }
+    let names: Vec<_> = KINDS.iter().map(|kind| kind.name).collect();
+    let mut schema = json!({
+        "$schema": DRAFT,
+        "$id": "urn:counterpoise:catalog:1",
+        "title": FORMAT,
+        "description": "Parts of one kind. Whether a part's figures can be true together is told when it is read.",
+        "type": "object",
+        "properties": {
+            "format": { "const": FORMAT },
+            "kind": { "enum": names, "description": "what the parts are" },
+            "name": { "type": "string", "description": "what the file is called" },
+            "replaces": {
+                "type": "boolean", "default": false,
+                "description": "whether these parts stand instead of the built-in ones of the kind, not beside them"
+            },
+            "parts": { "type": "array", "items": { "type": "object" } },
+        },
+        "required": ["format", "kind", "parts"],
+        "additionalProperties": false,
+        "allOf": KINDS.iter().map(of_kind).collect::<Vec<_>>(),
+        "$defs": defs,
+    });
+    drop_unused(&mut schema);
+    schema
+}
+
+/// A part of a kind: what every part states, and its own.
+fn part(kind: &PartKind) -> Value {
+    let mut fields = Fields::default();
+    for field in COMMON.iter().chain(kind.fields) {
+        fields.add(field.name, value(kind.name, field), field.required);
+    }
+    described(fields.closed(), kind.about)
+}
+
+fn value(kind: &str, field: &FieldInfo) -> Value {
+    let schema = match (kind, field.name) {
+        (_, "price") => json!({ "type": "number", "exclusiveMinimum": 0, "maximum": 1e12 }),
+        (_, "mass") => field.shape.schema(Sign::NotNegative),
+        (_, "ingress") => json!({ "type": "string", "pattern": "^IP[0-6][0-9]$" }),
+        ("controls", "serves") => json!({ "enum": SERVED }),
+        ("oil_valves", "function") => json!({ "enum": FUNCTIONS }),
+        _ => field.shape.schema(Sign::Any),
+    };
+    described(schema, field.about)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalog::Common;
+    use crate::reading::{Object, Sink, parse};
+
+    #[test]
+    fn what_every_part_states_is_what_is_read() {
+        let all = r#"{ "id": "a", "name": "b", "price": 1, "mass": "1 kg", "noise": "60 dB", "coldest": "0 degC",
+            "hottest": "40 degC", "ingress": "IP54", "explosive_atmosphere": true, "upkeep_hours": 1, "consumables": 1,
+            "fit_hours": 1 }"#;
+        let whole = parse(all.as_bytes()).expect("it is JSON");
+        let (sink, read) = (Sink::default(), Sink::default());
+        let mut object = Object::new(&whole, "", &sink).expect("it is an object");
+        assert!(Common::read(&mut object).is_some());
+        let mut asked = object.asked().to_vec();
+        let mut known: Vec<_> = COMMON.iter().map(|field| field.name).collect();
+        asked.sort_unstable();
+        known.sort_unstable();
+        assert_eq!(asked, known);
+        // Each that is required is missed, the others are not.
+        let none = parse(b"{}").expect("it is JSON");
+        Common::read(&mut Object::new(&none, "", &read).expect("it is an object"));
+        let missed: Vec<_> = read
+            .into_problems()
+            .into_iter()
+            .map(|fault| fault.path)
+            .collect();
+        let required = COMMON.iter().filter(|field| field.required);
+        let mut required: Vec<_> = required.map(|field| field.name.to_owned()).collect();
+        let mut missed: Vec<String> = missed;
+        required.sort_unstable();
+        missed.sort_unstable();
+        assert_eq!(missed, required);
+    }
+}
