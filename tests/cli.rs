@@ -351,8 +351,11 @@ fn a_schema_is_printed_alone_and_the_same_twice() {
         assert_eq!(schema["title"], format!("counterpoise-{of}/1"));
         assert_eq!(bytes, once());
     }
-    for wrong in [vec!["schema"], vec!["schema", "parts"]] {
+    for (wrong, says) in [
+        (vec!["schema"], "<OF>"),
+        (vec!["schema", "parts"], "requirements, study, catalog"),
+    ] {
         let run = counterpoise().args(&wrong).assert().code(2).stdout("");
-        assert!(text(&run.get_output().stderr).contains("requirements, study, catalog"));
+        assert!(text(&run.get_output().stderr).contains(says));
     }
 }

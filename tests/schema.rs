@@ -4,6 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use boon::{Compiler, SchemaIndex, Schemas};
+use counterpoise::decide::{Resolver, fresh_look, near_misses, prices};
 use counterpoise::requirements::Reading;
 use counterpoise::study::{study, to_json};
 use counterpoise::{catalog, quantity, requirements};
@@ -230,6 +231,39 @@ fn the_study_of_every_example_has_the_fields_of_the_schema_and_no_others() {
         options += accept_studies(&judge, &reading, stem(&path));
     }
     assert!(options > 50, "{options}");
+}
+
+#[test]
+fn a_study_with_everything_that_making_it_again_tells_has_no_fields_beside_the_schema() {
+    let mut closed = counterpoise::study::schema();
+    close(&mut closed);
+    let judge = Judge::new(closed);
+    let path = format!("{}/examples/backdrop-lift.json", env!("CARGO_MANIFEST_DIR"));
+    let bytes = fs::read(path).expect("the example is there");
+    let parts = catalog::built_in().expect("the built-in catalog is sound");
+    let resolver = Resolver::new(&bytes, &[], parts).expect("it is ranked");
+    let mut made = resolver.study().clone();
+    near_misses(&resolver, &mut made.ruled_out);
+    made.fresh_look = fresh_look(&resolver);
+    made.requirement_prices = prices(&resolver);
+    assert!(made.ruled_out.iter().any(|line| line.near_miss.is_some()));
+    assert!(!made.requirement_prices.is_empty() && !made.robustness.is_empty());
+    let text = to_json(&made).expect("all are numbers");
+    let file: Value = serde_json::from_str(&text).expect("a study is JSON");
+    judge.accepts(&file, "backdrop-lift");
+    // The judge is no rubber stamp.
+    for (place, wrong) in [
+        ("/options/0/family", json!("magnetic")),
+        ("/options/0/checks/0/demand", json!("much")),
+        ("/requirements/motion/travel", json!(900)),
+        ("/ruled_out/0/colour", json!("red")),
+        ("/format", json!("counterpoise-study/2")),
+    ] {
+        let mut other = file.clone();
+        let (around, key) = place.rsplit_once('/').expect("a path");
+        other.pointer_mut(around).expect("it is there")[key] = wrong;
+        assert!(judge.fault(&other).is_some(), "{place}");
+    }
 }
 
 #[test]
