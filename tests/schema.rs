@@ -115,6 +115,7 @@ const TOLD: &[&str] = &[
     "not-an-object",
     "not-finite",
     "other-format",
+    "people-in-a-note",
     "ramps-zero",
     "rule-range",
     "several",

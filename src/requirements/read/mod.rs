@@ -114,9 +114,7 @@ fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<
     top.optional::<bool>("unfinished");
     unsure(&mut top, file, sink, assumptions);
     let title = text(&mut top, "title", sink);
-    if let Some(title) = &title {
-        people::check(title, sink);
-    }
+    people::check(file, sink);
     let currency = text(&mut top, "currency", sink);
     if currency
         .as_deref()
