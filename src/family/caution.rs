@@ -2,22 +2,25 @@
 
 use super::{Ask, Train};
 use crate::demand::{Demand, Direction};
-use crate::quantity::{Kind, in_words};
+use crate::quantity::{G_M_S2, Kind, in_words, show};
 use crate::requirements::PowerLoss;
 
-/// A push past which a hand or arm in the way is hurt: the static limit of EN 12453 for powered doors, from memory, N.
-const CRUSHING_N: f64 = 150.0;
+/// A push past which somebody in the way is hurt: what ISO 14120 allows a powered guard that nothing stops, from memory, N.
+const CRUSHING_N: f64 = 75.0;
+/// Kinetic energy that it allows such a guard, J.
+const CRUSHING_J: f64 = 4.0;
 /// Kinetic energy below this is not worth a word, J.
 const NOTICED_J: f64 = 1.0;
 /// Forces below this are rounding, N.
 const NOTHING_N: f64 = 1e-6;
 
-/// Adds the cautions about gravity, overrunning and crushing.
+/// Adds the cautions about gravity, overrunning, crushing and rough motion.
 pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let list = [
         power_loss(ask, train),
         overrunning(&train.demand),
-        crushing(&train.demand),
+        crushing(ask, train),
+        roughness(ask, train),
     ];
     train.cautions.extend(list.into_iter().flatten());
 }
@@ -68,10 +71,26 @@ fn overrunning(demand: &Demand) -> Option<String> {
     ))
 }
 
-/// What somebody in the way would feel.
-fn crushing(demand: &Demand) -> Option<String> {
-    let force = demand.thrust_n();
+/// What somebody in the way would feel: the drive's own force with the weight that it carries.
+fn crushing(ask: &Ask<'_>, train: &Train) -> Option<String> {
+    let demand = &train.demand;
     let energy_j = demand.worst.kinetic_energy_j;
+    let weights = ask
+        .book
+        .axis()
+        .loads_kg
+        .map(|load| load * G_M_S2 * ask.book.axis().sin - ask.assist.assist.pull_n());
+    let (force, more) = match train.presses_n {
+        Some([push, pull]) => {
+            let least = weights.into_iter().fold(f64::INFINITY, f64::min);
+            let most = weights.into_iter().fold(f64::NEG_INFINITY, f64::max);
+            ((push - least).max(pull + most), "up to ")
+        }
+        None => (demand.thrust_n(), "at least "),
+    };
+    if force <= CRUSHING_N && energy_j <= CRUSHING_J {
+        return None;
+    }
     let moving = if energy_j >= NOTICED_J {
         format!(
             ", and the load carries {}",
@@ -80,15 +99,30 @@ fn crushing(demand: &Demand) -> Option<String> {
     } else {
         String::new()
     };
-    (force > CRUSHING_N).then(|| {
+    Some(format!(
+        "Whoever is between the load and a fixed part is pressed with {more}{}{moving}: guard the path, or keep people away.",
+        newtons(force)
+    ))
+}
+
+/// Where what lies loose on the load slides; how an air cylinder moves is its own matter.
+fn roughness(ask: &Ask<'_>, train: &Train) -> Option<String> {
+    let acceleration = train.demand.worst.peak_acceleration_m_s2;
+    (train.family != super::pneumatic::NAME && acceleration > ask.job.rules.loose_slides).then(|| {
         format!(
-            "Whoever is between the load and a fixed part is pressed with {} or more{moving}: guard the path, or keep people away.",
-            newtons(force)
+            "The load is not moved gently: it is sped up and slowed down with up to {} m/s² ({} g); what lies loose on it slides.",
+            show(acceleration),
+            show((acceleration / G_M_S2 * 10.0).round() / 10.0)
         )
     })
 }
 
+/// What has to be held at rest, as people read it.
+pub(super) fn held(demand: &Demand) -> String {
+    newtons(demand.held_n())
+}
+
 /// A force as people read it.
-fn newtons(force_n: f64) -> String {
+pub(super) fn newtons(force_n: f64) -> String {
     in_words(Kind::Force, force_n)
 }

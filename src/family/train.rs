@@ -208,6 +208,9 @@ pub struct Train<'a> {
     pub hand_force_n: f64,
     /// Rated lives.
     pub lives: Vec<Life>,
+    /// What the drive itself can press with, outward and back, when something stops the load; none where its force
+    /// follows what is asked, as of a person at a crank.
+    pub presses_n: Option<[f64; 2]>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
     /// Cautions that follow from this train's numbers, each a full sentence.
@@ -245,6 +248,7 @@ impl Train<'_> {
             closed_length_m: 0.0,
             holds: demand_holds_itself,
             hand_force_n: 0.0,
+            presses_n: None,
             lives: Vec::new(),
             remarks: Vec::new(),
             cautions: Vec::new(),

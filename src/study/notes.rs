@@ -92,20 +92,14 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 
 /// The cautions of the options shown with their reasons, each once, then the general one.
 ///
-/// Two that differ in their numbers only are one: the better option's stands. What does not go for all of them is
-/// marked with the places it goes for.
+/// What does not go for all of them, word for word and number for number, is marked with the places it goes for.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
-    let plain =
-        |text: &str| text.replace(|letter: char| letter.is_ascii_digit() || letter == '.', "");
     let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
     let mut found: Vec<(&String, Vec<String>)> = Vec::new();
     for (index, option) in shown.iter().enumerate() {
         let place = (index + 1).to_string();
         for caution in &option.cautions {
-            match found
-                .iter_mut()
-                .find(|(known, _)| plain(known) == plain(caution))
-            {
+            match found.iter_mut().find(|(known, _)| *known == caution) {
                 Some((_, places)) if !places.contains(&place) => places.push(place.clone()),
                 Some(_) => {}
                 None => found.push((caution, vec![place.clone()])),

@@ -9,7 +9,7 @@ use super::spindle::Spindle;
 use super::{NAME, NO_FORCE_N};
 use crate::catalog::Coupling;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution};
 use crate::quantity::{self, Si, in_words, show};
 use crate::requirements::{Criterion, Mains, PowerLoss, Stops};
 
@@ -269,6 +269,9 @@ impl<'a> Place<'_, 'a> {
         }
         self.parts(&mut train.parts, fit);
         self.electricity(&mut train, fit);
+        // Stopped by something in its way, the motor gives what it can at rest.
+        let turned = fit.line.ratio * fit.line.efficiency * fit.pick.motor.stalled_n_m();
+        train.presses_n = Some([spindle.thrust_n(turned); 2]);
         train.closed_length_m = self.closed_length_m(fit);
         train.position = self.position(fit);
         train.lives = spindle.lives(ask, self.moves);
@@ -377,18 +380,17 @@ impl<'a> Place<'_, 'a> {
         };
         train.kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
         train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
+        let held = caution::held(&train.demand);
         if self.moves.holding_n > NO_FORCE_N {
             match fit.hold {
-                Hold::Thread => train.cautions.push(
-                    "The thread holds the load by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load.".into(),
-                ),
-                Hold::Motor => train.cautions.push(
-                    "Only the motor holds the load: without power it runs down.".into(),
-                ),
-                Hold::Nothing => {}
-                Hold::Brake(_) | Hold::BuiltIn { .. } => train.cautions.push(
-                    "The screw runs back under its load: without power only the brake holds it; test the brake at every upkeep.".into(),
-                ),
+                Hold::Thread => train.cautions.push(format!(
+                    "The thread holds the load, {held}, by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load."
+                )),
+                // What the load then does is said of every drive that does not hold.
+                Hold::Motor | Hold::Nothing => {}
+                Hold::Brake(_) | Hold::BuiltIn { .. } => train.cautions.push(format!(
+                    "The screw runs back under its load: without power only the brake holds it, against {held}; test the brake at every upkeep."
+                )),
             }
         }
         let free = matches!(fit.hold, Hold::Nothing) && !spindle.locks;

@@ -8,10 +8,10 @@ use super::motor::{duty, running_life};
 use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, site};
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, site};
 use crate::mechanics::column;
 use crate::quantity::{Si, metres, pascals, show};
-use crate::requirements::{Mains, PowerLoss};
+use crate::requirements::Mains;
 
 /// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
 const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
@@ -352,6 +352,7 @@ fn build<'a>(
     );
     // Its own check holds it to the whole holding force.
     train.holds = true;
+    train.presses_n = Some([part.force_most.si(); 2]);
     train.checks = checks;
     train.parts.push(PartLine::cut(
         "electric_cylinders",
@@ -420,6 +421,7 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
     if moves.holding_n <= NO_FORCE_N {
         return;
     }
+    let held = caution::held(&train.demand);
     if let Some(time) = part.brake_time {
         // Its rotor is not stated and would slow this: an upper bound, and never past the end of the travel.
         let drop = drop_m(moves, ask.slide.load.least.si(), time.si()).min(ask.slide.travel.si());
@@ -427,9 +429,12 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)
         ));
-    } else if ask.job.power_loss == PowerLoss::Hold {
-        train.cautions.push(
-            "The cylinder holds by the friction of its thread; shaking can loosen it: never rely on it where people are under the load.".into(),
-        );
+        train.cautions.push(format!(
+            "Without power only the cylinder's brake holds the load, against {held}; test it at every upkeep."
+        ));
+    } else {
+        train.cautions.push(format!(
+            "The cylinder holds the load, {held}, by the friction of its thread; shaking can loosen it: never rely on it where people are under the load."
+        ));
     }
 }

@@ -145,6 +145,11 @@ impl<'a> Motor<'a> {
         }
     }
 
+    /// Greatest torque when something stops it.
+    pub(super) fn stalled_n_m(&self) -> f64 {
+        self.capacity_n_m(0.0, false, 1.0)
+    }
+
     /// Torque that it can hold for ever at a speed; a stepper's current does not follow its torque.
     fn continuous_n_m(&self, speed_rad_s: f64) -> Option<f64> {
         match self {

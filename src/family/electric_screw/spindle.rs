@@ -171,6 +171,10 @@ impl<'a> Spindle<'a> {
             -force_n * self.driven
         }
     }
+    /// Force that a torque on the screw gives against the load.
+    pub(super) fn thrust_n(&self, torque_n_m: f64) -> f64 {
+        torque_n_m / self.drive.max(f64::MIN_POSITIVE)
+    }
     /// The same from rest.
     pub(super) fn starting_n_m(&self, force_n: f64) -> f64 {
         if force_n >= 0.0 {

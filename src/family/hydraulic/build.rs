@@ -7,7 +7,7 @@ use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
 use crate::catalog::{Hose, OilValve, oil_function};
 use crate::demand::Demand;
-use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Train, control};
+use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Train, caution, control};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Si, cubic_metres_per_second, show};
 use crate::requirements::Stops;
@@ -201,7 +201,9 @@ pub(super) fn train<'a>(
     train
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
-    train.cautions = cautions(lines, sizing, press.as_ref());
+    train.cautions = cautions(lines, sizing, press.as_ref(), &caution::held(demand));
+    train.presses_n =
+        Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
     if let Some(press) = press {
         let (accumulator, check) = press
             .accumulator(ask, sizing)
@@ -282,7 +284,7 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
     ]
 }
 
-fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>) -> Vec<String> {
+fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, held: &str) -> Vec<String> {
     let mut cautions = vec![format!(
         "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
         show(checks::line_pressure(sizing) / 1e5)
@@ -294,10 +296,9 @@ fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>) -> Vec<String
     ));
     }
     if lines.counterbalance.is_some() {
-        cautions.push(
-            "Bolt the counterbalance valve straight to the cylinder: a hose between them that bursts lets the load fall."
-                .into(),
-        );
+        cautions.push(format!(
+            "Only the counterbalance valve holds the load, against {held}: bolt it straight to the cylinder, since a hose between them that bursts lets the load fall."
+        ));
     }
     cautions
 }

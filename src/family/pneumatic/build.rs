@@ -3,14 +3,16 @@
 use std::sync::Arc;
 
 use super::end::End;
-use super::hold::Hold;
+use super::hold::{Hold, NOTHING_N};
 use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
-use super::statics;
 use super::supply::{self, Supply};
+use super::{NAME, statics};
 use crate::catalog::{AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
 use crate::demand::Demand;
-use crate::family::{Ask, Bench, Check, Hours, Life, Made, PartLine, Train, control, finish};
+use crate::family::{
+    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
+};
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
@@ -163,7 +165,7 @@ impl<'a> Design<'a, '_, '_> {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
         };
-        let mut train = Train::new("pneumatic", kind, Hours::Air, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, kind, Hours::Air, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
@@ -404,26 +406,35 @@ impl<'a> Design<'a, '_, '_> {
 
     fn warn(&self, train: &mut Train<'a>) {
         let bar = show(self.motion.pressure_pa / 1e5);
-        let thrust = show(self.motion.pressure_pa * self.motion.areas_m2[0]);
+        let forces = self
+            .motion
+            .areas_m2
+            .map(|area| self.motion.pressure_pa * area);
+        train.presses_n = Some(forces);
+        let thrust = caution::newtons(forces[0]);
         train.cautions.push(format!(
-            "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust} N: vent it before anybody reaches in."
+            "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust}: vent it before anybody reaches in."
         ));
-        if self.lifts() {
-            train.cautions.push(
-                "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: the soft-start valve brings the pressure up gently; keep clear until both ends have been reached once.".into(),
-            );
-        }
+        let gently = if self.lifts() {
+            "the soft-start valve brings the pressure up gently; "
+        } else {
+            ""
+        };
+        train.cautions.push(format!(
+            "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: {gently}keep clear until both ends have been reached once."
+        ));
         if self.hold == Hold::Trapped {
             train.cautions.push(format!(
-                "Trapped air lets the load sink by some {} mm and leaks further with time: nobody may be under it.",
+                "Only trapped air holds the load, against {}: it lets it sink by some {} mm and leaks further with time; nobody may be under it.",
+                caution::held(self.demand),
                 show(self.ask.job.rules.trapped_air_creep * 1e3)
             ));
         }
-        let held = self.demand.holding_push_n.max(self.demand.holding_pull_n);
-        if self.hold == Hold::Nothing && held > 1e-6 {
+        // Where nothing holds the load, what it does then is said as of every drive.
+        if matches!(self.hold, Hold::Locked(_)) && self.demand.held_n() > NOTHING_N {
             train.cautions.push(format!(
-                "Nothing holds the load when the air fails: {} N move it to its stop.",
-                show(held)
+                "Without air only the rod lock holds the load, against {}; test it at every upkeep.",
+                caution::held(self.demand)
             ));
         }
     }

@@ -8,7 +8,7 @@ use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
 
 /// A force that counts as nothing to hold, N.
-const NOTHING_N: f64 = 1e-6;
+pub(super) const NOTHING_N: f64 = 1e-6;
 
 /// How the load is held.
 #[derive(Debug, Clone, Copy, PartialEq)]

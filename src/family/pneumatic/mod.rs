@@ -26,6 +26,8 @@ use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::quantity::Si;
 
+/// Name of the family in files.
+pub(super) const NAME: &str = "pneumatic";
 /// Cylinders tried past the first that fits, in search of one that needs no shock absorber.
 const LARGER_TRIED: usize = 2;
 /// Design times nearer than this to another are not worth a train of their own.
@@ -37,7 +39,7 @@ pub struct Pneumatic;
 
 impl Family for Pneumatic {
     fn name(&self) -> &'static str {
-        "pneumatic"
+        NAME
     }
 
     fn words(&self) -> &'static str {
