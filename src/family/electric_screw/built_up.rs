@@ -2,16 +2,17 @@
 
 use std::sync::Arc;
 
+use super::NAME;
 use super::load::{Load, Moves};
 use super::motor::{self, Motor};
 use super::pick::{self, Fit, Hold, Pick, Range, Stock};
 use super::spindle::Spindle;
-use super::{NAME, NO_FORCE_N};
+use super::words::say;
 use crate::catalog::Coupling;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution};
-use crate::quantity::{self, Si, in_words, show};
-use crate::requirements::{Criterion, Mains, PowerLoss, Stops};
+use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
+use crate::quantity::{Si, show};
+use crate::requirements::{Criterion, Mains, Stops};
 
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
@@ -149,13 +150,13 @@ struct Search<'a> {
 }
 
 /// A screw at a demand, waiting for a motor.
-struct Place<'p, 'a> {
-    ask: &'p Ask<'a>,
+pub(super) struct Place<'p, 'a> {
+    pub ask: &'p Ask<'a>,
     mains: &'p Mains,
     stock: &'p Stock<'a>,
     demand: &'p Arc<Demand>,
-    moves: &'p Moves,
-    spindle: &'p Spindle<'a>,
+    pub moves: &'p Moves,
+    pub spindle: &'p Spindle<'a>,
     spindle_checks: &'p [Check],
     load: &'p Load<'p>,
     coupling: &'a Coupling,
@@ -243,7 +244,7 @@ impl<'a> Place<'_, 'a> {
         if beaten && train.passes() && family::bears_site(ask, &train, &fittings) {
             return;
         }
-        self.say(&mut train, fit);
+        say(self, &mut train, fit);
         let train = family::check_all(ask, train, &fittings);
         if !train.passes() {
             bench.misses(train.checks);
@@ -369,55 +370,6 @@ impl<'a> Place<'_, 'a> {
             parts.push(("end switch", self.ask.job.rules.hard_stop_error));
         }
         parts
-    }
-
-    /// What it is called, and what a person should know of how it holds and stops.
-    fn say(&self, train: &mut Train<'a>, fit: &Fit) {
-        let (spindle, motor) = (self.spindle, fit.pick.motor);
-        let (geared, gear) = match fit.pick.gearbox {
-            Some(gearbox) => (", geared", format!(" {}:1", show(gearbox.ratio))),
-            None => ("", String::new()),
-        };
-        train.kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
-        train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
-        let held = caution::held(&train.demand);
-        if self.moves.holding_n > NO_FORCE_N {
-            match fit.hold {
-                Hold::Thread => train.cautions.push(format!(
-                    "The thread holds the load, {held}, by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load."
-                )),
-                // What the load then does is said of every drive that does not hold.
-                Hold::Motor | Hold::Nothing => {}
-                Hold::Brake(_) | Hold::BuiltIn { .. } => train.cautions.push(format!(
-                    "The screw runs back under its load: without power only the brake holds it, against {held}; test the brake at every upkeep."
-                )),
-            }
-        }
-        let free = matches!(fit.hold, Hold::Nothing) && !spindle.locks;
-        if free && self.moves.holding_n <= NO_FORCE_N && self.ask.job.power_loss == PowerLoss::Hold
-        {
-            train.cautions.push(format!(
-                "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.",
-                in_words(quantity::Kind::Force, train.demand.worst.static_peak_n)
-            ));
-        }
-        if let Some(time_s) = fit.hold.time_s() {
-            // The rotor and the screw turn with the load, and weigh on it far more than its own mass.
-            let turn = core::f64::consts::TAU * fit.line.ratio / self.spindle.lead_m;
-            let turning_kg = fit.line.inertia_kg_m2 * turn * turn;
-            let least_kg = self.ask.slide.load.least.si() + self.ask.assist.assist.moving_mass_kg();
-            let drop = drop_m(self.moves, least_kg + turning_kg, time_s);
-            train.remarks.push(format!(
-                "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",
-                show(drop * 1e3),
-                show(time_s * 1e3)
-            ));
-        }
-        if matches!(fit.pick.motor, Motor::Gear(_)) {
-            train.remarks.push(
-                "The DC motor stops on end switches or counted pulses and is slowed by its controller.".into(),
-            );
-        }
     }
 }
 

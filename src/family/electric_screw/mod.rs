@@ -16,6 +16,7 @@ mod spindle;
 mod supports;
 #[cfg(test)]
 mod tests;
+mod words;
 
 use super::{Ask, Bench, Check, Family};
 
