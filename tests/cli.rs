@@ -359,3 +359,29 @@ fn a_schema_is_printed_alone_and_the_same_twice() {
         assert!(text(&run.get_output().stderr).contains(says));
     }
 }
+
+#[test]
+fn a_ranking_and_a_sheet_end_in_what_decides_beyond_them() {
+    let study = counterpoise()
+        .args(["rank", "examples/kiln-door.json", "--json", "-"])
+        .assert()
+        .code(0);
+    let study: serde_json::Value =
+        serde_json::from_slice(&study.get_output().stdout).expect("the study is JSON");
+    let first = study["options"][0]["id"].as_str().expect("an id");
+    for command in [
+        vec!["rank", "examples/kiln-door.json"],
+        vec!["explain", "examples/kiln-door.json", first],
+    ] {
+        let run = counterpoise().args(&command).assert().code(0);
+        let screen = text(&run.get_output().stdout);
+        let words: Vec<_> = screen.split_whitespace().collect();
+        assert!(
+            words.join(" ").ends_with(
+                "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, \
+                 ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide."
+            ),
+            "{command:?}"
+        );
+    }
+}

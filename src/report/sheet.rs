@@ -6,7 +6,7 @@ use super::page::{Page, Screen};
 use crate::decide::Proof;
 use crate::quantity::show;
 use crate::requirements::Requirements;
-use crate::study::{CheckLine, OptionLine, Study, amount, check_name, money};
+use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money};
 
 /// The sheet.
 #[must_use]
@@ -57,7 +57,7 @@ pub fn sheet(
     for text in option.remarks.iter().chain(&option.cautions) {
         out.paragraph("- ", text);
     }
-    out.paragraph("- ", "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide.");
+    out.paragraph("- ", STANDING);
     out.text
 }
 

@@ -20,7 +20,7 @@ pub use file::{
     PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::{Scale, value};
-pub use notes::best_of_kinds;
+pub use notes::{STANDING, best_of_kinds};
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use schema::schema;

@@ -13,6 +13,9 @@ pub struct Notes {
     pub cautions: Vec<String>,
 }
 
+/// What stands under every study and every sheet.
+pub const STANDING: &str = "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
+     control reliability (ISO 13849-1), local codes and licensed practice decide.";
 /// How many options are shown with their reasons; their cautions are the study's.
 const SHOWN: usize = 3;
 
@@ -114,10 +117,6 @@ fn cautions(options: &[OptionLine]) -> Vec<String> {
         }
     };
     let mut list: Vec<String> = found.into_iter().map(mark).collect();
-    list.push(
-        "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
-         control reliability (ISO 13849-1), local codes and licensed practice decide."
-            .into(),
-    );
+    list.push(STANDING.into());
     list
 }
