@@ -75,7 +75,7 @@ pub fn margin(
     if bound <= floor {
         return None;
     }
-    // A rival that is behind by more than the bound everywhere cannot set the margin.
+    // A rival that is behind by the bound or more everywhere can only set the margin at the bound itself, which caps it below.
     let near: Vec<&Alternative> = rivals
         .iter()
         .copied()
@@ -104,7 +104,8 @@ pub fn margin(
         model = model.with(constraint!(all == sum / unit));
     }
     let solved = model.solve().ok()?;
-    Some(solved.value(lead) * unit).filter(|found| *found > floor)
+    let found = (solved.value(lead) * unit).min(bound);
+    Some(found).filter(|found| *found > floor)
 }
 
 fn gained(worths: &[Variable], this: &Alternative, rival: &Alternative) -> Expression {
