@@ -99,7 +99,7 @@ fn find_duplicates(tree: &Tree, path: &mut String, problems: &mut Problems) {
                 if before > 0 {
                     path.push('.');
                 }
-                path.push_str(key);
+                path.push_str(if key.is_empty() { "\"\"" } else { key });
                 if !seen.insert(key) {
                     problems.push(
                         Problem::at(path.clone(), "is given twice").hint("keep one of the two"),

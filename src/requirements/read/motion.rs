@@ -76,11 +76,18 @@ pub(super) fn law(object: &mut Object, sink: &Sink) -> Option<Law> {
     Some(law)
 }
 
+/// Least part of the stroke's time that a ramp may take: below it the acceleration is a blow, and no figure holds.
+const RAMP_LEAST: f64 = 1e-4;
+
 /// Ramps are two parts of the stroke's time, positive, at most all of it together.
 fn trapezoid_with(object: &Object, ramps: &[f64]) -> Option<Law> {
     match *ramps {
         [start, end] if start <= 0.0 || end <= 0.0 => {
             object.fault("ramps", "must both be more than 0");
+            None
+        }
+        [start, end] if start.min(end) < RAMP_LEAST => {
+            object.fault("ramps", "must both be at least 0.0001 of the stroke's time");
             None
         }
         [start, end] if start + end > 1.0 + 1e-12 => {
