@@ -9,7 +9,7 @@ mod parse;
 mod print;
 mod units;
 
-pub use parse::{LARGEST, Misread, parse, parse_as};
+pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as};
 pub use print::{exact, for_people, in_words, nine_digits, show, to_digits};
 pub use units::{Unit, units_of};
 pub use uom::si::f64::{

@@ -61,7 +61,10 @@ impl<Q: Si> FromTree for Q {
 impl FromTree for f64 {
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
-            Tree::Number(number) if number.is_finite() && number.abs() <= 1e12 => Ok(*number),
+            Tree::Number(number) if quantity::in_range(*number) => Ok(*number),
+            Tree::Number(number) if number.abs() < 1.0 => {
+                Err(Problem::at("", "is out of range; 0, or at least 1e-30"))
+            }
             Tree::Number(_) => Err(Problem::at("", "is out of range; at most 1e12")),
             Tree::Text(_) => Err(Problem::at("", "is a text, not a plain number")
                 .hint("write the number without quotes and unit")),
@@ -251,8 +254,8 @@ const LONGEST: usize = 64;
 /// The known name nearest to a wrong one, if it is near at all.
 #[must_use]
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
-    // A key of a thousand letters is nobody's slip.
-    if wrong.len() > LONGEST {
+    // Neither a key of a thousand letters nor one of none is anybody's slip.
+    if wrong.is_empty() || wrong.len() > LONGEST {
         return None;
     }
     let near = |name: &&str| {

@@ -70,7 +70,11 @@ fn try_all<T: std::fmt::Debug>(
         if std::env::var_os("HOSTILE_HUNT").is_some() {
             // What is being tried stands in a file, should it never end.
             let now = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}.now"));
-            std::fs::write(now, format!("{}\n{sets:?}", String::from_utf8_lossy(&bytes))).expect("a file");
+            std::fs::write(
+                now,
+                format!("{}\n{sets:?}", String::from_utf8_lossy(&bytes)),
+            )
+            .expect("a file");
         }
         match obeyed(&bytes, &sets, parts, full, &tally) {
             // A hunt goes on, to find many faults in one run.
