@@ -12,15 +12,38 @@ mod hand;
 mod oil;
 mod read;
 mod screw;
+mod source;
+mod stock;
 
 pub use air::*;
 pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{Common, Field, Ingress, Part, Sound};
+pub use part::{Common, Field, FieldInfo, Ingress, Part, Sound};
 pub use read::built_in;
 pub use screw::*;
+pub use source::{Entry, FORMAT, File};
+pub use stock::Stock;
+
+/// A kind of part, for those who list or check parts of any kind.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct PartKind {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is, a sentence.
+    pub about: &'static str,
+    /// Its own fields, beside those of every part.
+    pub fields: &'static [FieldInfo],
+}
+
+impl PartKind {
+    /// The kind of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<&'static Self> {
+        KINDS.iter().find(|kind| kind.name == name)
+    }
+}
 
 macro_rules! catalog {
     ($($kind:ident: $type:ident,)*) => {
@@ -34,10 +57,9 @@ macro_rules! catalog {
             $(#[doc = concat!("The `", stringify!($kind), "`.")] pub $kind: Vec<$type>,)*
         }
         impl Catalog {
-            /// Reads one file's parts into their kind; false if the kind is unknown.
-            fn add(&mut self, kind: &str, parts: &crate::reading::Tree, sink: &crate::reading::Sink) -> bool {
-                match kind { $(stringify!($kind) => read::parts(parts, kind, sink, &mut self.$kind),)* _ => return false }
-                true
+            /// Reads one part into its kind, if there is such a kind.
+            fn add(&mut self, kind: &str, entry: &Entry, sink: &crate::reading::Sink) {
+                match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
             /// How many parts there are of each kind.
             #[must_use]
@@ -57,6 +79,12 @@ macro_rules! catalog {
                 }
             }
         }
+        /// Every kind of part, by name.
+        pub const KINDS: &[PartKind] = &[$(PartKind {
+            name: <$type as Part>::KIND,
+            about: <$type as Part>::ABOUT,
+            fields: <$type as Part>::FIELDS,
+        },)*];
         /// The built-in files: kind and text.
         const BUILT_IN: &[(&str, &str)] = &[
             $((stringify!($kind), include_str!(concat!("../../catalog/", stringify!($kind), ".json"))),)*

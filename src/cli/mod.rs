@@ -6,6 +6,7 @@ mod files;
 mod job;
 mod price;
 mod rank;
+mod shelf;
 
 pub use files::tell;
 
