@@ -12,19 +12,29 @@ mod hand;
 mod oil;
 mod read;
 mod screw;
+mod select;
+mod series;
+mod sheet;
+mod sound;
 mod source;
 mod stock;
+mod write;
 
 pub use air::*;
 pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{Common, Field, FieldInfo, Ingress, Part, Sound};
+pub use part::{COMMON, Common, Field, FieldInfo, Ingress, Part};
 pub use read::built_in;
 pub use screw::*;
+pub use select::{Chosen, Selection};
+pub use sheet::LIST_SIGN;
+use sound::hold;
+pub use sound::{Check, Fault, Figure, Series, Sound};
 pub use source::{Entry, FORMAT, File};
-pub use stock::Stock;
+pub use stock::{Checked, Stock};
+pub use write::{Column, columns, to_csv, to_file};
 
 /// A kind of part, for those who list or check parts of any kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -69,6 +79,12 @@ macro_rules! catalog {
             /// What every part has in common, with its kind.
             pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
                 core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*
+            }
+            /// Where each part stands in a series, with its kind and id.
+            fn series(&self) -> impl Iterator<Item = (&'static str, &str, Series)> {
+                core::iter::empty()$(.chain(self.$kind.iter().filter_map(|part| {
+                    part.series().map(|series| (stringify!($kind), part.common.id.as_str(), series))
+                })))*
             }
             /// Size that a bellows must go over to protect a part; none where no bellows helps.
             #[must_use]

@@ -1,8 +1,9 @@
 //! What every part has, and the macro that makes a kind of part.
 
-use crate::problem::Problem;
-use crate::quantity::{Length, Mass, NoiseLevel, Si, Temperature};
-use crate::reading::{FromTree, Object, Shape, Tree};
+use super::sound::{Sound, hold};
+use crate::problem::{Problem, acts};
+use crate::quantity::{Kind, Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
+use crate::reading::{FromTree, MISSING, Object, Shape, Tree};
 
 /// What every part states.
 #[derive(Debug, Clone, PartialEq)]
@@ -64,25 +65,138 @@ impl Common {
             consumables: consumables?,
             fit_hours: fit_hours?,
         };
-        common.check(object);
+        common.hold(object);
         Some(common)
     }
 
-    fn check(&self, object: &Object) {
+    fn hold(&self, object: &Object) {
         for (field, text) in [("id", &self.id), ("name", &self.name)] {
             if text.trim().is_empty() {
                 object.fault(field, "is empty");
             }
+            if text.chars().any(|sign| sign.is_control() || acts(sign)) {
+                let problem = object.problem(field, "has control characters");
+                object.add(problem.hint("write letters, digits, spaces and marks on one line"));
+            }
         }
-        if self.price <= 0.0 {
-            object.fault("price", "must be more than 0");
+        let temperature = Shape::Quantity(Kind::Temperature);
+        hold(object, "", "price", Shape::Number, &[self.price]);
+        hold(
+            object,
+            "",
+            "mass",
+            Shape::Quantity(Kind::Mass),
+            &[self.mass.si()],
+        );
+        if let Some(noise) = self.noise {
+            hold(
+                object,
+                "",
+                "noise",
+                Shape::Quantity(Kind::Noise),
+                &[noise.si()],
+            );
         }
-        if self.mass.si() < 0.0 {
-            object.fault("mass", "must not be negative");
-        }
+        hold(object, "", "coldest", temperature, &[self.coldest.si()]);
+        hold(object, "", "hottest", temperature, &[self.hottest.si()]);
+        hold(
+            object,
+            "",
+            "upkeep_hours",
+            Shape::Number,
+            &[self.upkeep_hours],
+        );
+        hold(
+            object,
+            "",
+            "consumables",
+            Shape::Number,
+            &[self.consumables],
+        );
+        hold(object, "", "fit_hours", Shape::Number, &[self.fit_hours]);
         if self.coldest.si() >= self.hottest.si() {
-            object.fault("coldest", "must be below hottest");
+            let hint = format!("write less than {}", for_people(self.hottest));
+            object.add(
+                object
+                    .problem("coldest", "must be below hottest")
+                    .hint(hint),
+            );
         }
+    }
+}
+
+/// The fields of every part.
+pub const COMMON: &[FieldInfo] = &[
+    common(
+        "id",
+        "What names it, unique in the catalog.",
+        Shape::Text,
+        true,
+    ),
+    common("name", "For people.", Shape::Text, true),
+    common(
+        "price",
+        "Of one piece, in catalog units.",
+        Shape::Number,
+        true,
+    ),
+    common("mass", "Of one piece.", Shape::Quantity(Kind::Mass), true),
+    common(
+        "noise",
+        "Sound level at 1 m while it works.",
+        Shape::Quantity(Kind::Noise),
+        false,
+    ),
+    common(
+        "coldest",
+        "Coldest it works at.",
+        Shape::Quantity(Kind::Temperature),
+        false,
+    ),
+    common(
+        "hottest",
+        "Hottest it works at.",
+        Shape::Quantity(Kind::Temperature),
+        false,
+    ),
+    common("ingress", "IEC 60529 code.", Shape::Text, true),
+    common(
+        "explosive_atmosphere",
+        "Whether it may work in one.",
+        Shape::Flag,
+        false,
+    ),
+    common(
+        "upkeep_hours",
+        "Upkeep it brings, hours a year.",
+        Shape::Number,
+        false,
+    ),
+    common(
+        "consumables",
+        "What it uses up in a year, in catalog units.",
+        Shape::Number,
+        false,
+    ),
+    common(
+        "fit_hours",
+        "Hours to fit it, beside those of its train.",
+        Shape::Number,
+        false,
+    ),
+];
+
+const fn common(
+    name: &'static str,
+    about: &'static str,
+    shape: Shape,
+    required: bool,
+) -> FieldInfo {
+    FieldInfo {
+        name,
+        about,
+        shape,
+        required,
     }
 }
 
@@ -93,7 +207,29 @@ const HOTTEST_K: f64 = 353.15;
 
 /// A field that must be given, with what would be right where it is not.
 fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
-    object.required(key)
+    if object.has(key) {
+        return object.required(key);
+    }
+    // Asked for all the same, so that it counts as known.
+    object.raw(key);
+    let problem = object.problem(key, MISSING);
+    object.add(match example(T::SHAPE, key) {
+        Some(example) => problem.hint(format!("write \"{key}\": {example}")),
+        None => problem,
+    });
+    None
+}
+
+/// What a field may look like.
+fn example(shape: Shape, key: &str) -> Option<String> {
+    Some(match shape {
+        _ if key == "ingress" => "\"IP54\" (IEC 60529)".into(),
+        Shape::Text => return None,
+        Shape::Flag => "true or false".into(),
+        Shape::Number => "a number".into(),
+        Shape::Quantity(kind) => format!("\"… {}\"", usual_unit(kind)),
+        Shape::List(shape) => format!("[{}, …]", example(*shape, key)?),
+    })
 }
 
 /// Degree of protection against solids and water (IEC 60529).
@@ -141,18 +277,6 @@ pub trait Part: Sized + Sound {
     fn read(object: &mut Object) -> Option<Self>;
 }
 
-/// Whether a part's figures can be true together.
-pub trait Sound {
-    /// Each contradiction: the field and what is wrong with it.
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        Vec::new()
-    }
-    /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
-    fn covered_size(&self) -> Option<Length> {
-        None
-    }
-}
-
 /// A field of a kind of part, for those who read, write or list one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct FieldInfo {
@@ -174,6 +298,8 @@ pub trait Field: Sized {
     const REQUIRED: bool;
     /// Takes it from the object.
     fn take(object: &mut Object, key: &'static str) -> Option<Self>;
+    /// The numbers it holds, in SI.
+    fn numbers(&self) -> Vec<f64>;
 }
 
 impl<T: FromTree> Field for T {
@@ -182,6 +308,9 @@ impl<T: FromTree> Field for T {
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         needed(object, key)
     }
+    fn numbers(&self) -> Vec<f64> {
+        self.figures()
+    }
 }
 
 impl<T: FromTree> Field for Option<T> {
@@ -189,6 +318,9 @@ impl<T: FromTree> Field for Option<T> {
     const REQUIRED: bool = false;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         Some(object.optional(key))
+    }
+    fn numbers(&self) -> Vec<f64> {
+        self.as_ref().map(FromTree::figures).unwrap_or_default()
     }
 }
 
@@ -214,7 +346,11 @@ macro_rules! part {
             fn common(&self) -> &$crate::catalog::Common { &self.common }
             fn read(object: &mut $crate::reading::Object) -> Option<Self> {
                 let common = $crate::catalog::Common::read(object);
-                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));)*
+                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));
+                if let Some(value) = &$field {
+                    let (shape, numbers) = (<$of as $crate::catalog::Field>::SHAPE, $crate::catalog::Field::numbers(value));
+                    $crate::catalog::hold(object, $kind, stringify!($field), shape, &numbers);
+                })*
                 Some(Self { common: common?, $($field: $field?,)* })
             }
         }

@@ -24,9 +24,18 @@ pub(super) fn part<P: Part>(entry: &Entry, sink: &Sink, into: &mut Vec<P>) {
     let Some(mut object) = Object::new(&entry.fields, entry.place.clone(), sink) else {
         return;
     };
+    let before = sink.len();
     if let Some(part) = P::read(&mut object) {
-        for (field, message) in part.faults() {
-            object.fault(field, message);
+        // Figures that are wrong by themselves contradict others as well; those are not spoken of.
+        if sink.len() == before {
+            for fault in part.faults() {
+                let problem = object.problem(fault.field, fault.message);
+                object.add(if fault.hint.is_empty() {
+                    problem
+                } else {
+                    problem.hint(fault.hint)
+                });
+            }
         }
         into.push(part);
     }

@@ -41,11 +41,15 @@ impl Entry {
 /// What a file holds.
 #[derive(Debug)]
 pub(super) struct Source {
+    /// Its name.
+    pub file: String,
     pub kind: &'static PartKind,
     /// Whether it stands instead of the built-in parts.
     pub replaces: bool,
     /// What the file calls itself.
     pub name: Option<String>,
+    /// Fields that a part must have and the file has no place for, which has been said.
+    pub absent: Vec<&'static str>,
     pub entries: Vec<Entry>,
 }
 
@@ -98,6 +102,8 @@ fn object(tree: &Tree, file: &str, sink: &Sink) -> Option<Source> {
                 .problem("format", message)
                 .hint(format!("write {FORMAT:?}")),
         );
+        // What else seems wrong belongs to another kind of file.
+        return None;
     }
     let kind = object.required::<String>("kind").and_then(|name| {
         let kind = PartKind::named(&name);
@@ -124,9 +130,11 @@ fn object(tree: &Tree, file: &str, sink: &Sink) -> Option<Source> {
     };
     object.finish();
     Some(Source {
+        file: file.to_owned(),
         kind: kind?,
         replaces: replaces?,
         name,
+        absent: Vec::new(),
         entries: entries(parts?, file),
     })
 }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 
 use super::source::{self, Entry, File, Source};
-use super::{BUILT_IN, Catalog, KINDS, PartKind};
+use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{Problem, Problems};
-use crate::reading::Sink;
+use crate::reading::{MISSING, Sink};
 
 /// Parts as their files have them, kind by kind.
 #[derive(Debug, Clone, Default)]
@@ -16,7 +16,28 @@ pub struct Stock {
     pub digest: String,
     /// Per kind, in the order of [`KINDS`].
     kinds: Vec<Vec<Entry>>,
+    files: Vec<Checked>,
 }
+
+/// What a file of one's own does.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Checked {
+    /// The file.
+    pub name: String,
+    /// The kind of its parts.
+    pub kind: &'static str,
+    /// How many it has.
+    pub parts: usize,
+    /// How many built-in parts its kind stands instead of, where it does.
+    pub instead_of: Option<usize>,
+    /// Ids of built-in parts whose place its parts take.
+    pub in_place_of: Vec<String>,
+}
+
+/// Most parts that a file may have.
+const MOST_PARTS: usize = 10_000;
+/// Most faults that are told.
+const MOST_FAULTS: usize = 1_000;
 
 impl Stock {
     /// The parts that come with the program.
@@ -57,6 +78,7 @@ impl Stock {
         check(&sources, &sink);
         stock.strangers(&sources, &sink);
         sound(sink)?;
+        stock.files = sources.iter().map(|source| stock.checked(source)).collect();
         let mut digest = Digest::default();
         digest.take(stock.digest.as_bytes());
         for file in &files {
@@ -104,6 +126,33 @@ impl Stock {
         KINDS.iter().zip(self.kinds.iter().map(Vec::as_slice))
     }
 
+    /// What the files of one's own do, by name.
+    #[must_use]
+    pub fn files(&self) -> &[Checked] {
+        &self.files
+    }
+
+    fn checked(&self, source: &Source) -> Checked {
+        let built_in = self.kinds().find(|(kind, _)| kind.name == source.kind.name);
+        let built_in = built_in.map(|(_, entries)| entries).unwrap_or_default();
+        let is_own = |entry: &&Entry| source.entries.iter().any(|own| own.id() == entry.id());
+        let replaced = built_in
+            .iter()
+            .filter(is_own)
+            .map(|entry| entry.id().to_owned());
+        Checked {
+            name: source.file.clone(),
+            kind: source.kind.name,
+            parts: source.entries.len(),
+            instead_of: source.replaces.then_some(built_in.len()),
+            in_place_of: if source.replaces {
+                Vec::new()
+            } else {
+                replaced.collect()
+            },
+        }
+    }
+
     /// Own parts that bear the id of a built-in part of another kind.
     fn strangers(&self, sources: &[Source], sink: &Sink) {
         let kinds: BTreeMap<&str, &str> = self
@@ -128,18 +177,38 @@ impl Stock {
 }
 
 fn read(file: &File, sink: &Sink) -> Option<Source> {
-    source::json(file, sink)
+    if file.name.to_lowercase().ends_with(".csv") {
+        sheet::csv(file, sink)
+    } else {
+        source::json(file, sink)
+    }
 }
 
-/// Own parts, each by itself and all together.
+/// Parts, each by itself and all together.
 fn check(sources: &[Source], sink: &Sink) {
     let mut own = Catalog::default();
     for source in sources {
-        for entry in &source.entries {
-            own.add(source.kind.name, entry, sink);
+        if source.entries.len() > MOST_PARTS {
+            let message = format!("has {} parts, more than {MOST_PARTS}", source.entries.len());
+            sink.add(Problem::at(format!("{}:", source.file), message));
+        }
+        for entry in source.entries.iter().take(MOST_PARTS) {
+            let inner = Sink::default();
+            own.add(source.kind.name, entry, &inner);
+            for problem in inner.into_problems() {
+                let said = |field: &&str| problem.path == format!("{}.{field}", entry.place);
+                if problem.message != MISSING || !source.absent.iter().any(|field| said(&field)) {
+                    sink.add(problem);
+                }
+            }
         }
     }
-    twice(sources.iter().flat_map(|source| &source.entries), sink);
+    let entries = || sources.iter().flat_map(|source| &source.entries);
+    twice(entries(), sink);
+    let places: BTreeMap<&str, &str> = entries()
+        .map(|entry| (entry.id(), entry.place.as_str()))
+        .collect();
+    series::check(&own, &places, sink);
 }
 
 /// A fault for every part whose id another had before.
@@ -164,8 +233,15 @@ fn merge<'a>(entries: &mut Vec<Entry>, sources: impl Iterator<Item = &'a Source>
     if sources.clone().any(|source| source.replaces) {
         entries.clear();
     }
+    let mut places: BTreeMap<String, usize> = BTreeMap::new();
+    for (index, entry) in entries.iter().enumerate() {
+        places.insert(entry.id().to_owned(), index);
+    }
     for own in sources.flat_map(|source| &source.entries) {
-        match entries.iter_mut().find(|entry| entry.id() == own.id()) {
+        let place = places
+            .get(own.id())
+            .and_then(|index| entries.get_mut(*index));
+        match place {
             Some(entry) => *entry = own.clone(),
             None => entries.push(own.clone()),
         }
@@ -186,12 +262,16 @@ fn name(folder: &str, sources: &[Source]) -> String {
 }
 
 fn sound(sink: Sink) -> Result<(), Problems> {
-    let problems = sink.into_problems();
+    let mut problems = sink.into_problems();
     if problems.is_empty() {
-        Ok(())
-    } else {
-        Err(problems)
+        return Ok(());
     }
+    let more = problems.len().saturating_sub(MOST_FAULTS);
+    if more > 0 {
+        problems.truncate(MOST_FAULTS);
+        problems.push(Problem::at("", format!("there are {more} faults more")));
+    }
+    Err(problems)
 }
 
 /// FNV-1a, 64 bit: tells two catalogs apart, guards against nothing.

@@ -245,6 +245,11 @@ impl<'a> Object<'a> {
         self.sink.add(self.problem(key, message));
     }
 
+    /// Adds a fault made here.
+    pub fn add(&self, problem: Problem) {
+        self.sink.add(problem);
+    }
+
     /// A fault at a field, quoting it if it is given, for a hint to be added.
     pub fn problem(&self, key: &str, message: impl Into<String>) -> Problem {
         let mut problem = Problem::at(self.path_of(key), message);
