@@ -59,7 +59,8 @@ impl fmt::Display for Problem {
 }
 
 /// What a file says must not act on the terminal that shows it.
-fn plain(text: &str) -> String {
+#[must_use]
+pub fn plain(text: &str) -> String {
     let show = |sign: char| -> String {
         if sign.is_control() || acts(sign) {
             sign.escape_unicode().to_string()

@@ -7,30 +7,35 @@ use std::path::Path;
 use super::Failure;
 use crate::problem::Problem;
 
-/// Largest requirements file that is read.
+/// Largest file that is read.
 const LARGEST: u64 = 16 << 20;
 
 /// Reads a file, or standard input for `-`.
 pub fn read(path: &Path) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
     let read = if path == Path::new("-") {
-        io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes)
+        limited(io::stdin().lock())
     } else {
-        fs::File::open(path).and_then(|file| file.take(LARGEST + 1).read_to_end(&mut bytes))
+        fs::File::open(path).and_then(limited)
     };
-    let fault = |message: String| {
-        Failure::Input(vec![Problem::at(
-            "",
-            format!("{}: {message}", path.display()),
-        )])
-    };
-    read.map_err(|error| fault(format!("cannot be read: {error}")))?;
-    if bytes.len() as u64 > LARGEST {
-        return Err(fault(
+    let bytes = read.map_err(|error| fault(path, format!("cannot be read: {error}")))?;
+    bytes.ok_or_else(|| {
+        fault(
+            path,
             "is larger than 16 MiB, which no requirements file is".into(),
-        ));
-    }
-    Ok(bytes)
+        )
+    })
+}
+
+/// All bytes, or none where there are too many.
+pub(super) fn limited(from: impl Read) -> io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    from.take(LARGEST + 1).read_to_end(&mut bytes)?;
+    Ok((bytes.len() as u64 <= LARGEST).then_some(bytes))
+}
+
+fn fault(path: &Path, message: String) -> Failure {
+    let message = format!("{}: {message}", path.display());
+    Failure::Input(vec![Problem::at("", message)])
 }
 
 /// Writes a file whole or not at all, or to standard output for `-`.

@@ -5,7 +5,7 @@ use std::cell::RefCell;
 
 use super::Tree;
 use crate::problem::{Problem, Problems};
-use crate::quantity::{self, Si};
+use crate::quantity::{self, Kind, Si};
 
 /// What is wrong with a field that must be given and is not.
 pub const MISSING: &str = "is missing";
@@ -21,6 +21,11 @@ impl Sink {
     pub fn add(&self, problem: Problem) {
         self.0.borrow_mut().push(problem);
     }
+    /// How many there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.0.borrow().len()
+    }
     /// Whether none was found.
     #[must_use]
     pub fn is_empty(&self) -> bool {
@@ -33,16 +38,41 @@ impl Sink {
     }
 }
 
+/// What a value looks like in a file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// A text.
+    Text,
+    /// True or false.
+    Flag,
+    /// A plain number.
+    Number,
+    /// A number with a unit.
+    Quantity(Kind),
+    /// Several of one shape.
+    List(&'static Shape),
+}
+
 /// A value that can be read from a JSON value.
 pub trait FromTree: Sized {
+    /// What it looks like in a file.
+    const SHAPE: Shape;
     /// Reads it.
     ///
     /// # Errors
     /// A fault whose path is relative to the value (empty for the value itself).
     fn from_tree(tree: &Tree) -> Result<Self, Problem>;
+    /// The numbers it holds, in SI; none of a text or flag.
+    fn figures(&self) -> Vec<f64> {
+        Vec::new()
+    }
 }
 
 impl<Q: Si> FromTree for Q {
+    const SHAPE: Shape = Shape::Quantity(Q::KIND);
+    fn figures(&self) -> Vec<f64> {
+        vec![self.si()]
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = match tree {
             Tree::Text(text) => Cow::from(text),
@@ -59,6 +89,10 @@ impl<Q: Si> FromTree for Q {
 }
 
 impl FromTree for f64 {
+    const SHAPE: Shape = Shape::Number;
+    fn figures(&self) -> Vec<f64> {
+        vec![*self]
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Number(number) if quantity::in_range(*number) => Ok(*number),
@@ -77,6 +111,7 @@ impl FromTree for f64 {
 }
 
 impl FromTree for bool {
+    const SHAPE: Shape = Shape::Flag;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Bool(flag) => Ok(*flag),
@@ -89,6 +124,7 @@ impl FromTree for bool {
 }
 
 impl FromTree for String {
+    const SHAPE: Shape = Shape::Text;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Text(text) => Ok(text.clone()),
@@ -98,6 +134,10 @@ impl FromTree for String {
 }
 
 impl<T: FromTree> FromTree for Vec<T> {
+    const SHAPE: Shape = Shape::List(&T::SHAPE);
+    fn figures(&self) -> Vec<f64> {
+        self.iter().flat_map(FromTree::figures).collect()
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let Tree::List(items) = tree else {
             return Err(Problem::at("", format!("is {}, not a list", tree.kind())));
@@ -144,6 +184,12 @@ impl<'a> Object<'a> {
     #[must_use]
     pub fn path_of(&self, key: &str) -> String {
         join(&self.path, key)
+    }
+
+    /// Whether a field is given.
+    #[must_use]
+    pub fn has(&self, key: &str) -> bool {
+        self.fields.iter().any(|(name, _)| name == key)
     }
 
     /// The raw value of a field, if given.
@@ -200,6 +246,11 @@ impl<'a> Object<'a> {
     /// Adds a fault at a field, quoting it if it is given.
     pub fn fault(&self, key: &str, message: impl Into<String>) {
         self.sink.add(self.problem(key, message));
+    }
+
+    /// Adds a fault made here.
+    pub fn add(&self, problem: Problem) {
+        self.sink.add(problem);
     }
 
     /// A fault at a field, quoting it if it is given, for a hint to be added.
