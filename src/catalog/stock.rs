@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::source::{self, Entry, File, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, told};
 use crate::reading::{MISSING, Sink};
 
 /// Parts as their files have them, kind by kind.
@@ -36,8 +36,6 @@ pub struct Checked {
 
 /// Most parts that a file may have.
 const MOST_PARTS: usize = 10_000;
-/// Most faults that are told.
-const MOST_FAULTS: usize = 1_000;
 
 impl Stock {
     /// The parts that come with the program.
@@ -262,16 +260,11 @@ fn name(folder: &str, sources: &[Source]) -> String {
 }
 
 fn sound(sink: Sink) -> Result<(), Problems> {
-    let mut problems = sink.into_problems();
+    let problems = sink.into_problems();
     if problems.is_empty() {
         return Ok(());
     }
-    let more = problems.len().saturating_sub(MOST_FAULTS);
-    if more > 0 {
-        problems.truncate(MOST_FAULTS);
-        problems.push(Problem::at("", format!("there are {more} faults more")));
-    }
-    Err(problems)
+    Err(told(problems))
 }
 
 /// FNV-1a, 64 bit: tells two catalogs apart, guards against nothing.

@@ -52,7 +52,7 @@ impl Compare {
 
 /// A study as a file holds it: read, or made from a requirements file.
 fn loaded(path: &Path, catalog: &Catalog) -> Result<Value, Failure> {
-    let bytes = files::read(path)?;
+    let bytes = files::read(path, files::STUDY)?;
     let parsed: Option<Value> = serde_json::from_slice(&bytes).ok();
     if let Some(study) =
         parsed.filter(|value| value.get("format").and_then(Value::as_str) == Some(FORMAT))

@@ -7,30 +7,37 @@ use std::path::Path;
 use super::Failure;
 use crate::problem::Problem;
 
-/// Largest file that is read.
-const LARGEST: u64 = 16 << 20;
+/// MiB of the largest requirements file: a thousand times what people write, and little enough to be read at once.
+pub(super) const REQUIREMENTS: u64 = 1;
+/// MiB of the largest study that is read back.
+pub(super) const STUDY: u64 = 8;
 
-/// Reads a file, or standard input for `-`.
-pub fn read(path: &Path) -> Result<Vec<u8>, Failure> {
+/// Reads a file of so many MiB at most, or standard input for `-`.
+pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let read = if path == Path::new("-") {
-        limited(io::stdin().lock())
+        limited(io::stdin().lock(), most)
     } else {
-        fs::File::open(path).and_then(limited)
+        fs::File::open(path).and_then(|file| limited(file, most))
     };
     let bytes = read.map_err(|error| fault(path, format!("cannot be read: {error}")))?;
     bytes.ok_or_else(|| {
+        let what = if most == STUDY {
+            "study"
+        } else {
+            "requirements file"
+        };
         fault(
             path,
-            "is larger than 16 MiB, which no requirements file is".into(),
+            format!("is larger than {most} MiB, which no {what} is"),
         )
     })
 }
 
-/// All bytes, or none where there are too many.
-pub(super) fn limited(from: impl Read) -> io::Result<Option<Vec<u8>>> {
-    let mut bytes = Vec::new();
-    from.take(LARGEST + 1).read_to_end(&mut bytes)?;
-    Ok((bytes.len() as u64 <= LARGEST).then_some(bytes))
+/// All bytes, or none where there are more than so many MiB.
+pub(super) fn limited(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>> {
+    let (mut bytes, most) = (Vec::new(), most << 20);
+    from.take(most + 1).read_to_end(&mut bytes)?;
+    Ok((bytes.len() as u64 <= most).then_some(bytes))
 }
 
 fn fault(path: &Path, message: String) -> Failure {

@@ -31,7 +31,7 @@ impl Job {
 
     /// The file's bytes.
     pub fn bytes(&self) -> Result<Vec<u8>, Failure> {
-        files::read(&self.file)
+        files::read(&self.file, files::REQUIREMENTS)
     }
 
     /// The changes, split at their first equals sign.

@@ -13,6 +13,11 @@ use crate::problem::{Problem, Problems};
 /// Most files that a folder of parts may have.
 const MOST_FILES: usize = 500;
 
+/// MiB of the largest file of parts.
+const LARGEST: u64 = 4;
+/// MiB of all files of a folder together.
+const MOST_TOGETHER: usize = 16;
+
 /// Where parts of one's own are.
 #[derive(Debug, Args)]
 pub struct Shelf {
@@ -74,6 +79,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
         return Err(Failure::Input(vec![problem]));
     }
     let (mut found, mut faults) = (Vec::new(), Vec::new());
+    let mut together = 0;
     for path in paths {
         let name = path
             .file_name()
@@ -81,8 +87,15 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
             .to_string_lossy()
             .into_owned();
         match bytes(&path) {
-            Ok(bytes) => found.push(File { name, bytes }),
+            Ok(bytes) => {
+                together += bytes.len();
+                found.push(File { name, bytes });
+            }
             Err(message) => faults.push(Problem::at(format!("{name}:"), message)),
+        }
+        if together > MOST_TOGETHER << 20 {
+            let message = format!("holds more than {MOST_TOGETHER} MiB of parts");
+            return Err(Failure::Input(vec![fault(message)]));
         }
     }
     Ok((found, faults))
@@ -113,9 +126,9 @@ fn bytes(path: &Path) -> Result<Vec<u8>, String> {
         return Err("is not a file".into());
     }
     let file = fs::File::open(path).map_err(cannot)?;
-    files::limited(file)
+    files::limited(file, LARGEST)
         .map_err(cannot)?
-        .ok_or_else(|| "is larger than 16 MiB, which no file of parts is".into())
+        .ok_or_else(|| format!("is larger than {LARGEST} MiB, which no file of parts is"))
 }
 
 fn listed(faults: &[Problem]) -> String {

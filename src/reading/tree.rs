@@ -6,7 +6,7 @@ use std::fmt;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::Value;
 
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, told};
 
 /// A JSON value with its object keys in the order written, duplicates included.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +56,7 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     if duplicates.is_empty() {
         Ok(tree)
     } else {
-        Err(duplicates)
+        Err(told(duplicates))
     }
 }
 

@@ -227,7 +227,8 @@ fn shown(resolver: &Resolver, made: &Study, json: &Value) -> Result<(), String> 
     Ok(())
 }
 
-fn readable(text: &str) -> Result<(), String> {
+/// No NaN, no endless digits, no control characters.
+pub fn readable(text: &str) -> Result<(), String> {
     for line in text.lines() {
         let words = || line.split(|sign: char| !sign.is_alphanumeric());
         if words().any(|word| matches!(word, "NaN" | "inf")) {
@@ -242,6 +243,24 @@ fn readable(text: &str) -> Result<(), String> {
             .any(|sign| sign.is_control() && sign != '\u{1b}')
         {
             return Err(format!("a screen has control characters: {line:?}"));
+        }
+    }
+    Ok(())
+}
+
+/// Two studies held against each other, one of which may be anything.
+///
+/// # Errors
+/// Where the screen cannot be read.
+pub fn compared(before: &Value, after: &Value) -> Result<(), String> {
+    let page = Page {
+        width: 80,
+        heading: anstyle::Style::new(),
+    };
+    for (first, second) in [(before, after), (after, before)] {
+        let text = compare_screen(&compare(first, second), page);
+        if text.chars().any(|sign| sign.is_control() && sign != '\n') {
+            return Err(format!("a screen has control characters: {text:?}"));
         }
     }
     Ok(())

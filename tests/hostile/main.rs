@@ -2,11 +2,13 @@
 //!
 //! `HOSTILE_TIMES=50` tries fifty times as many, `HOSTILE_SEED=7` others, `--nocapture` prints how they ended.
 
+mod catalogs;
 mod extreme;
 mod law;
 mod mutate;
+mod whole;
 
-use counterpoise::catalog;
+use counterpoise::catalog::{self, Catalog, File, Stock};
 use counterpoise::reading::{self, Tree};
 use law::{Tally, obeyed};
 use proptest::prelude::*;
@@ -25,6 +27,14 @@ const SOUND: &[&str] = &[
     include_str!("../../examples/tray-pusher.json"),
     include_str!("../../examples/cellar-shutter.json"),
     include_str!("../../examples/backdrop-lift.json"),
+];
+
+/// Jobs that hostile catalogs are tried on.
+const JOBS: &[&str] = &[
+    include_str!("../../examples/kiln-door.json"),
+    include_str!("../../examples/veneer-press.json"),
+    include_str!("../../examples/tray-pusher.json"),
+    include_str!("../../examples/cellar-shutter.json"),
 ];
 
 /// A number from the environment, or another.
@@ -67,37 +77,29 @@ fn try_all<T: std::fmt::Debug>(
     let tally = Tally::default();
     let ran = runner(cases, test).run(strategy, |case| {
         let (bytes, sets) = input(case);
-        if std::env::var_os("HOSTILE_HUNT").is_some() {
-            // What is being tried stands in a file, should it never end.
-            let now = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join(format!("{name}.now"));
-            std::fs::write(
-                now,
-                format!("{}\n{sets:?}", String::from_utf8_lossy(&bytes)),
-            )
-            .expect("a file");
-        }
-        match obeyed(&bytes, &sets, parts, full, &tally) {
-            // A hunt goes on, to find many faults in one run.
-            Err(fault) if std::env::var_os("HOSTILE_HUNT").is_some() => {
-                let (text, _) = (String::from_utf8_lossy(&bytes), ());
-                println!(
-                    "BROKEN: {fault}\n  {sets:?}\n  {}",
-                    text.replace('\n', " ")
-                        .chars()
-                        .take(4000)
-                        .collect::<String>()
-                );
-                Ok(())
-            }
-            Err(fault) => Err(TestCaseError::fail(fault)),
-            Ok(_) => Ok(()),
-        }
+        let shown = format!("{sets:?}\n{}", String::from_utf8_lossy(&bytes));
+        verdict(obeyed(&bytes, &sets, parts, full, &tally), name, &shown)
     });
     let ends = tally.print(name);
     if let Err(fault) = ran {
         panic!("{name}: {fault}");
     }
     ends
+}
+
+/// What a runner makes of one case; a hunt (`HOSTILE_HUNT`) prints what is broken and goes on, to find many faults in one run.
+fn verdict<T>(end: Result<T, String>, name: &str, input: &str) -> Result<(), TestCaseError> {
+    match end {
+        Err(fault) if std::env::var_os("HOSTILE_HUNT").is_some() => {
+            println!(
+                "BROKEN {name}: {fault}\n  {}",
+                input.chars().take(4000).collect::<String>()
+            );
+            Ok(())
+        }
+        Err(fault) => Err(TestCaseError::fail(fault)),
+        Ok(_) => Ok(()),
+    }
 }
 
 fn tree(text: &str) -> Tree {
@@ -179,4 +181,151 @@ fn extreme_files_made_again_with_changes() {
     let strategy = (0_u64..10_000, extreme::sets());
     let [_, ranked, none] = try_all("extreme files in full", (6, 6), &strategy, input, true);
     assert!(ranked + none > 0);
+}
+
+/// Tries folders of parts under the law.
+fn try_catalogs<T: std::fmt::Debug>(
+    name: &str,
+    (cases, test): (u32, u8),
+    strategy: &impl Strategy<Value = T>,
+    file: impl Fn(&Stock, &T) -> File,
+) -> [u32; 3] {
+    let stock = Stock::built_in().expect("the built-in catalog is sound");
+    let tally = Tally::default();
+    let ran = runner(cases, test).run(&(strategy, select(JOBS)), |(case, job)| {
+        let file = file(&stock, &case);
+        let shown = String::from_utf8_lossy(&file.bytes).into_owned();
+        verdict(catalogs::obeys(file, job.as_bytes(), &tally), name, &shown)
+    });
+    let ends = tally.print(name);
+    if let Err(fault) = ran {
+        panic!("{name}: {fault}");
+    }
+    ends
+}
+
+#[test]
+fn mutated_catalogs() {
+    let json = (catalogs::few(), catalogs::changes());
+    try_catalogs(
+        "mutated JSON catalogs",
+        (120, 7),
+        &json,
+        |stock, (few, changes)| few.json(stock, changes),
+    );
+    let csv = (catalogs::few(), catalogs::cells());
+    try_catalogs(
+        "spoilt CSV catalogs",
+        (120, 8),
+        &csv,
+        |stock, (few, cells)| few.csv(stock, cells),
+    );
+}
+
+#[test]
+fn extreme_catalogs() {
+    let strategy = (catalogs::few(), catalogs::factors());
+    let [refused, ranked, none] = try_catalogs(
+        "extreme catalogs",
+        (120, 9),
+        &strategy,
+        |stock, (few, factors)| few.scaled(stock, factors),
+    );
+    assert!(refused > 0 && ranked + none > 0);
+}
+
+#[test]
+fn mutated_studies_held_against_each_other() {
+    let parts = catalog::built_in().expect("the built-in catalog is sound");
+    let before = study_of(SOUND[2], parts);
+    let text = before.to_string();
+    let strategy = prop::collection::vec((any::<Index>(), mutate::change()), 1..6);
+    let ran = runner(60, 10).run(&strategy, |changes| {
+        let text = mutate::changed(tree(&text), &changes);
+        let Ok(after) = serde_json::from_str(&text) else {
+            return Ok(());
+        };
+        verdict(law::compared(&before, &after), "mutated studies", &text)
+    });
+    if let Err(fault) = ran {
+        panic!("mutated studies: {fault}");
+    }
+}
+
+/// Changes from the command line that nobody would write.
+#[test]
+fn changes_from_the_command_line() {
+    let path = prop_oneof![
+        "[a-z_.\\[\\]0-9]{0,20}",
+        "\\PC{0,10}",
+        select(counterpoise::requirements::FIELDS)
+            .prop_map(|field| field.path.replace("[]", "[7]")),
+        select(
+            &[
+                "motion.process[18446744073709551615].at",
+                "motion.process[0][0]",
+                "motion[0]",
+                "..",
+                "[",
+                "]",
+                "a[",
+                "a[]",
+                "a[-1]",
+                "a[0]x"
+            ][..]
+        )
+        .prop_map(str::to_owned),
+    ];
+    let value = mutate::value().prop_map(|value| mutate::changed(value, &[]));
+    let strategy = (
+        select(SOUND),
+        prop::collection::vec((path, prop_oneof![value, "\\PC{0,10}"]), 1..4),
+    );
+    let input = |(text, sets): (&str, Vec<extreme::Set>)| (text.as_bytes().to_vec(), sets);
+    try_all("changes", (300, 11), &strategy, input, false);
+}
+
+fn study_of(text: &str, parts: &Catalog) -> serde_json::Value {
+    let reading =
+        counterpoise::requirements::read(text.as_bytes(), &[]).expect("the file is sound");
+    let made = counterpoise::study::study(&reading, parts).expect("it ranks");
+    serde_json::to_value(made).expect("it can be written")
+}
+
+#[test]
+fn whole_processes() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let strategy = (
+        select(SOUND),
+        prop::collection::vec((any::<Index>(), mutate::change()), 1..3),
+    );
+    let ran = runner(20, 12).run(&strategy, |(text, changes)| {
+        let text = mutate::changed(tree(text), &changes);
+        std::fs::write(folder.path().join("job.json"), &text).expect("a file");
+        verdict(
+            whole::obeys(&["rank", "job.json", "--json", "-"], folder.path()),
+            "processes",
+            &text,
+        )
+    });
+    if let Err(fault) = ran {
+        panic!("processes: {fault}");
+    }
+}
+
+/// Files as large as are read, and one that is larger.
+#[test]
+fn large_files() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for (name, bytes) in whole::large() {
+        std::fs::write(folder.path().join("job.json"), &bytes).expect("a file");
+        for arguments in [
+            &["rank", "job.json"][..],
+            &["compare", "job.json", "job.json"],
+        ] {
+            let ended = whole::obeys(arguments, folder.path());
+            println!("{name}, {arguments:?}: {ended:?}");
+            ended.unwrap_or_else(|fault| panic!("{name}: {arguments:?}: {fault}"));
+        }
+    }
 }

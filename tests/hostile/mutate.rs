@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
 /// A text that starts so is written without its quotes, so that numbers stand in the file that no `f64` holds.
-const RAW: &str = "\u{1}";
+pub const RAW: &str = "\u{1}";
 
 /// Most items that a list is made to have.
 const MOST_ITEMS: usize = 20_000;
