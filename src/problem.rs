@@ -95,7 +95,7 @@ pub fn acts(sign: char) -> bool {
 pub type Problems = Vec<Problem>;
 
 /// Most faults that are told.
-const MOST_FAULTS: usize = 1_000;
+pub const MOST_FAULTS: usize = 1_000;
 
 /// The faults, but no more than a person would read.
 #[must_use]

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 
 use super::Tree;
-use crate::problem::{Problem, Problems};
+use crate::problem::{MOST_FAULTS, Problem, Problems};
 use crate::quantity::{self, Kind, Si};
 
 /// What is wrong with a field that must be given and is not.
@@ -268,7 +268,10 @@ impl<'a> Object<'a> {
                 continue;
             }
             let mut problem = Problem::at(self.path_of(key), UNKNOWN);
-            if let Some(name) = nearest(key, &self.known) {
+            // Past what is told, nobody reads the hint.
+            if self.sink.len() < MOST_FAULTS
+                && let Some(name) = nearest(key, &self.known)
+            {
                 problem = problem.hint(format!("did you mean {name:?}?"));
             }
             self.sink.add(problem);

@@ -75,7 +75,7 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
     range::check(&file, &sink);
     let kind = fill::motion_kind(&file).to_owned();
     problems.extend(
-        sink.into_problems()
+        told(sink.into_problems())
             .into_iter()
             .map(|fault| explained(fault, &kind)),
     );
