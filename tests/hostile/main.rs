@@ -317,15 +317,24 @@ fn whole_processes() {
 #[test]
 fn large_files() {
     let folder = tempfile::tempdir().expect("a folder");
+    let write =
+        |name: &str, bytes: &[u8]| std::fs::write(folder.path().join(name), bytes).expect("a file");
+    let obeys = |name: &str, arguments: &[&str]| {
+        let ended = whole::obeys(arguments, folder.path());
+        println!("{name}, {arguments:?}: {ended:?}");
+        ended.unwrap_or_else(|fault| panic!("{name}: {arguments:?}: {fault}"));
+    };
     for (name, bytes) in whole::large() {
-        std::fs::write(folder.path().join("job.json"), &bytes).expect("a file");
-        for arguments in [
-            &["rank", "job.json"][..],
-            &["compare", "job.json", "job.json"],
-        ] {
-            let ended = whole::obeys(arguments, folder.path());
-            println!("{name}, {arguments:?}: {ended:?}");
-            ended.unwrap_or_else(|fault| panic!("{name}: {arguments:?}: {fault}"));
-        }
+        write("job.json", &bytes);
+        obeys(name, &["rank", "job.json"]);
+    }
+    write("job.json", SOUND[2].as_bytes());
+    write("study.json", &whole::large_study());
+    obeys("study", &["compare", "study.json", "job.json"]);
+    std::fs::create_dir(folder.path().join("shelf")).expect("a folder");
+    for (name, bytes) in whole::large_catalogs() {
+        write("shelf/own.json", &bytes);
+        obeys(name, &["catalog", "check", "shelf"]);
+        obeys(name, &["rank", "job.json", "--catalog", "shelf"]);
     }
 }

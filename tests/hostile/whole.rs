@@ -85,19 +85,52 @@ pub fn obeys(arguments: &[&str], folder: &Path) -> Result<(i32, Duration), Strin
 /// Bytes of the largest file that `rank` reads, and a little less.
 const FULL: usize = (1 << 20) - 100;
 
+/// A text of so many bytes: a start, items, an end.
+fn filled(bytes: usize, start: &str, item: &dyn Fn(usize) -> String, end: &str) -> Vec<u8> {
+    let mut text = start.to_owned();
+    for index in 0.. {
+        let item = item(index);
+        if text.len() + item.len() + end.len() > bytes {
+            break;
+        }
+        text.push_str(&item);
+    }
+    (text + end).into_bytes()
+}
+
+/// Files of parts as large as are read.
+pub fn large_catalogs() -> Vec<(&'static str, Vec<u8>)> {
+    let head = r#"{"format": "counterpoise-catalog/1", "kind": "cranks", "parts": ["#;
+    let crank = |index: usize| {
+        format!(
+            r#"{{"id": "own-{index}", "name": "crank", "price": 3, "mass": "1 kg", "ingress": "IP65", "radius": "200 mm", "force": "300 N"}},"#
+        )
+    };
+    let last = r#"{"id": "last", "name": "crank", "price": 3, "mass": "1 kg", "ingress": "IP65", "radius": "200 mm", "force": "300 N"}]}"#;
+    vec![
+        (
+            "zeros",
+            filled(4 * FULL, &format!("{head}0"), &|_| ",0".into(), "]}"),
+        ),
+        (
+            "empty parts",
+            filled(4 * FULL, &format!("{head}{{}}"), &|_| ",{}".into(), "]}"),
+        ),
+        ("parts", filled(1_000_000, head, &crank, last)),
+        ("too many parts", filled(4 * FULL, head, &crank, last)),
+    ]
+}
+
+/// A study as large as is read, with options that are none.
+pub fn large_study() -> Vec<u8> {
+    let head = r#"{"format": "counterpoise-study/1", "options": [{}"#;
+    filled(8 * FULL, head, &|_| ",{}".into(), "]}")
+}
+
 /// Large files, each of another kind.
 pub fn large() -> Vec<(&'static str, Vec<u8>)> {
-    let filled = |start: &str, item: &dyn Fn(usize) -> String, end: &str| {
-        let mut text = start.to_owned();
-        for index in 0.. {
-            let item = item(index);
-            if text.len() + item.len() + end.len() > FULL {
-                break;
-            }
-            text.push_str(&item);
-        }
-        (text + end).into_bytes()
-    };
+    let filled =
+        |start: &str, item: &dyn Fn(usize) -> String, end: &str| filled(FULL, start, item, end);
     let (before, after) = super::SOUND[2]
         .split_once("\"drag\": \"10 N\"")
         .expect("the job has drag");
