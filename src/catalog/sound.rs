@@ -275,12 +275,12 @@ pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figu
             continue;
         } else {
             let hint = format!(
-                "parts have {} to {}; is the unit right?",
+                "write {} to {}; is the unit right?",
                 words(least),
                 words(most)
             );
             object
-                .problem(field, "is nothing that a part has")
+                .problem(field, "is outside what parts have")
                 .hint(hint)
         };
         object.add(problem);

@@ -22,9 +22,19 @@ pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
     ));
     let mut table = Builder::new();
     table.push_record(["kind", "parts", "what it is"]);
+    let longest = chosen
+        .iter()
+        .map(|chosen| chosen.kind.name.len())
+        .max()
+        .unwrap_or(0);
+    // What the two columns before it and the spaces between leave.
+    let left = page
+        .width
+        .saturating_sub(longest + "parts".len() + 6)
+        .max(20);
     for chosen in chosen {
         let (kind, count) = (chosen.kind, chosen.parts.len().to_string());
-        table.push_record([kind.name, &count, short(kind.about)]);
+        table.push_record([kind.name, &count, &textwrap::fill(short(kind.about), left)]);
     }
     laid_out(&mut out, table, &[1]);
     out.paragraph(
