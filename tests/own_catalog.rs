@@ -181,9 +181,9 @@ fn cells_may_carry_their_own_units_and_be_empty() {
 }
 
 fn text(name: &str, catalog: &Catalog) -> String {
-    let study = study(&support::example(name, &[]), catalog)
-        .ok()
-        .expect("it ranks");
+    let Ok(study) = study(&support::example(name, &[]), catalog) else {
+        panic!("{name} ranks")
+    };
     to_json(&study).expect("it can be written")
 }
 

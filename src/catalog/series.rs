@@ -13,9 +13,12 @@ use crate::reading::Sink;
 /// A larger part may bear this much less: figures are rounded.
 const ROUNDING: f64 = 1e-3;
 
+/// What makes parts one series: kind, id without numbers, key figures.
+type Key<'a> = (&'a str, String, Vec<u64>);
+
 /// Adds a fault for every rating that falls as the size grows; `places` says where each id stands.
 pub(super) fn check(catalog: &Catalog, places: &BTreeMap<String, String>, sink: &Sink) {
-    let mut all: BTreeMap<(&str, String, Vec<u64>), Vec<(&str, Series)>> = BTreeMap::new();
+    let mut all: BTreeMap<Key, Vec<(&str, Series)>> = BTreeMap::new();
     for (kind, id, series) in catalog.series() {
         let key = series.key.iter().map(|figure| figure.to_bits()).collect();
         all.entry((kind, without_numbers(id), key))

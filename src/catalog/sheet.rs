@@ -17,11 +17,14 @@ pub const LIST_SIGN: char = '|';
 /// Reads a CSV file; its faults go into the sink.
 pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
     let kind = kind(&file.name, sink);
-    let text = text(file, sink)?;
+    // One line end for all, so that lines are counted as an editor does.
+    let text = text(file, sink)?.replace("\r\n", "\n").replace('\r', "\n");
     let sheet = Sheet {
         file: &file.name,
         kind: kind?,
-        comma: comma(text, &file.name, sink)?,
+        comma: comma(&text, &file.name, sink)?,
+        ends: text.match_indices('\n').map(|(at, _)| at).collect(),
+        text: &text,
         sink,
     };
     let mut rows = csv::ReaderBuilder::new()
@@ -117,6 +120,9 @@ struct Sheet<'a> {
     file: &'a str,
     kind: &'static PartKind,
     comma: u8,
+    text: &'a str,
+    /// Where its lines end.
+    ends: Vec<usize>,
     sink: &'a Sink,
 }
 
@@ -218,7 +224,7 @@ impl Sheet<'_> {
         if row.iter().all(|cell| cell.trim().is_empty()) {
             return None;
         }
-        let line = row.position().map_or(0, csv::Position::line);
+        let line = self.line(row);
         let (mut fields, mut said) = (Vec::new(), absent.to_vec());
         let mut faults = Vec::new();
         for (index, cell) in row.iter().map(str::trim).enumerate() {
@@ -248,7 +254,7 @@ impl Sheet<'_> {
         let fields = Tree::Object(fields);
         let id = match fields.get("id") {
             Some(Tree::Text(id)) => id.as_str(),
-            _ => "the part",
+            _ => "part",
         };
         let place = format!("{} line {line}: {id}", self.file);
         for (field, message, hint) in faults {
@@ -262,6 +268,15 @@ impl Sheet<'_> {
             fields,
             said,
         })
+    }
+
+    /// The line that a row stands on: the reader's place is before the empty lines that it passes over.
+    fn line(&self, row: &csv::StringRecord) -> usize {
+        let place = row.position().map_or(0, csv::Position::byte);
+        let place = usize::try_from(place).unwrap_or(usize::MAX);
+        let rest = self.text.get(place..).unwrap_or_default();
+        let start = place + rest.len() - rest.trim_start_matches('\n').len();
+        self.ends.partition_point(|end| *end < start) + 1
     }
 
     /// What is wrong with a cell that is no plain number, no flag or no list, in the words of a spreadsheet.

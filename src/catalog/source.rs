@@ -59,7 +59,9 @@ pub(super) fn json(file: &File, sink: &Sink) -> Option<Source> {
     let source = match reading::parse(&file.bytes) {
         Ok(tree) => whole(tree, &file.name, &inner),
         Err(faults) => {
-            faults.into_iter().for_each(|fault| inner.add(fault));
+            for fault in faults {
+                inner.add(fault);
+            }
             None
         }
     };

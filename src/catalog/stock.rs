@@ -58,7 +58,9 @@ impl Stock {
             };
             let source = source::json(&file, &sink).filter(|source| source.kind.name == *kind);
             let mut entries = source.map(|source| source.entries).unwrap_or_default();
-            entries.iter_mut().for_each(|entry| entry.file = None);
+            for entry in &mut entries {
+                entry.file = None;
+            }
             stock.kinds.push(entries);
         }
         stock.digest = digest.text();
@@ -201,8 +203,10 @@ fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
         own.add(source.kind.name, entry, &inner);
         for problem in inner.into_problems() {
             let field = problem.path.strip_prefix(&entry.place).unwrap_or_default();
-            let is_said = |said: &&str| field.strip_prefix('.').is_some_and(|field| field == *said);
-            if !entry.said.iter().any(|said| is_said(&said)) {
+            let field = field.strip_prefix('.').unwrap_or_default();
+            // A fault within a list names its place in it.
+            let field = field.split('[').next().unwrap_or_default();
+            if !entry.said.contains(&field) {
                 sink.add(problem);
             }
         }

@@ -30,7 +30,7 @@ enum Command {
 struct List {
     /// Folder of parts of one's own, listed with the built-in ones
     folder: Option<PathBuf>,
-    /// Only parts of a kind, such as air_cylinders
+    /// Only parts of a kind, such as ropes
     #[arg(long)]
     kind: Option<String>,
     /// Only parts with these words in their id or name

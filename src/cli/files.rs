@@ -17,13 +17,8 @@ pub fn read(path: &Path) -> Result<Vec<u8>, Failure> {
     } else {
         fs::File::open(path).and_then(limited)
     };
-    let bytes = read.map_err(|error| fault(path, format!("cannot be read: {error}")))?;
-    bytes.ok_or_else(|| {
-        fault(
-            path,
-            "is larger than 16 MiB, which no requirements file is".into(),
-        )
-    })
+    let bytes = read.map_err(|error| fault(path, &format!("cannot be read: {error}")))?;
+    bytes.ok_or_else(|| fault(path, "is larger than 16 MiB, which no requirements file is"))
 }
 
 /// All bytes, or none where there are too many.
@@ -33,7 +28,7 @@ pub(super) fn limited(from: impl Read) -> io::Result<Option<Vec<u8>>> {
     Ok((bytes.len() as u64 <= LARGEST).then_some(bytes))
 }
 
-fn fault(path: &Path, message: String) -> Failure {
+fn fault(path: &Path, message: &str) -> Failure {
     let message = format!("{}: {message}", path.display());
     Failure::Input(vec![Problem::at("", message)])
 }

@@ -13,6 +13,9 @@ use crate::problem::{Problem, Problems};
 /// Most files that a folder of parts may have.
 const MOST_FILES: usize = 500;
 
+/// Most bytes that all of them may have together.
+const MOST_BYTES: usize = 64 << 20;
+
 /// Where parts of one's own are.
 #[derive(Debug, Args)]
 pub struct Shelf {
@@ -73,7 +76,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
         };
         return Err(Failure::Input(vec![problem]));
     }
-    let (mut found, mut faults) = (Vec::new(), Vec::new());
+    let (mut found, mut faults, mut size) = (Vec::new(), Vec::new(), 0);
     for path in paths {
         let name = path
             .file_name()
@@ -81,7 +84,14 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
             .to_string_lossy()
             .into_owned();
         match bytes(&path) {
-            Ok(bytes) => found.push(File { name, bytes }),
+            Ok(bytes) => {
+                size += bytes.len();
+                if size > MOST_BYTES {
+                    let problem = fault("holds more than 64 MiB of parts".into());
+                    return Err(Failure::Input(vec![problem]));
+                }
+                found.push(File { name, bytes });
+            }
             Err(message) => faults.push(Problem::at(format!("{name}:"), message)),
         }
     }
@@ -93,12 +103,13 @@ fn paths(folder: &Path) -> io::Result<Vec<PathBuf>> {
     let mut paths = Vec::new();
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
-        let name = path
+        let hidden = path
             .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .to_lowercase();
-        if !name.starts_with('.') && (name.ends_with(".json") || name.ends_with(".csv")) {
+            .is_none_or(|name| name.to_string_lossy().starts_with('.'));
+        let ending = path
+            .extension()
+            .map(|ending| ending.to_string_lossy().to_lowercase());
+        if !hidden && matches!(ending.as_deref(), Some("json" | "csv")) {
             paths.push(path);
         }
     }

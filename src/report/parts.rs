@@ -230,10 +230,8 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
             None => "add to the built-in ones".into(),
         };
         if !file.in_place_of.is_empty() {
-            they += &format!(
-                "; in the place of the built-in {}",
-                file.in_place_of.join(", ")
-            );
+            they.push_str("; in the place of the built-in ");
+            they.push_str(&file.in_place_of.join(", "));
         }
         table.push_record([
             plain(&file.name),
