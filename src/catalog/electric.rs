@@ -148,13 +148,13 @@ impl Sound for StepperMotor {
             self.speeds.windows(2).all(|pair| pair[0] < pair[1]),
             "speeds",
             "must rise",
-            "",
+            "list them from 0 up, with the torques in the same order",
         );
         check.so(
             self.pull_out.windows(2).all(|pair| pair[0] >= pair[1]),
             "pull_out",
             "must not rise with speed",
-            "",
+            "write each no greater than the one before",
         );
         for torque in self.pull_out.iter().take(1) {
             check.at_most(

@@ -44,7 +44,7 @@ impl Sound for OilCylinder {
             "pressure",
             "on the bore pushes with more than the rod bears",
             format!(
-                "{} against {}",
+                "write a thicker rod or less pressure: it pushes {}, the rod bears {}",
                 for_people(newtons(thrust)),
                 for_people(super::strongest_rod(self.rod))
             ),

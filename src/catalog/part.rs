@@ -214,7 +214,7 @@ fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
     object.raw(key);
     let problem = object.problem(key, MISSING);
     object.add(match example(T::SHAPE, key) {
-        Some(example) => problem.hint(format!("write \"{key}\": {example}")),
+        Some(example) => problem.hint(format!("give {example}")),
         None => problem,
     });
     None
@@ -223,12 +223,12 @@ fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
 /// What a field may look like.
 fn example(shape: Shape, key: &str) -> Option<String> {
     Some(match shape {
-        _ if key == "ingress" => "\"IP54\" (IEC 60529)".into(),
+        _ if key == "ingress" => "an IEC 60529 code such as IP54".into(),
         Shape::Text => return None,
         Shape::Flag => "true or false".into(),
         Shape::Number => "a number".into(),
-        Shape::Quantity(kind) => format!("\"… {}\"", usual_unit(kind)),
-        Shape::List(shape) => format!("[{}, …]", example(*shape, key)?),
+        Shape::Quantity(kind) => format!("a number of {}", usual_unit(kind)),
+        Shape::List(shape) => format!("a list, each {}", example(*shape, key)?),
     })
 }
 

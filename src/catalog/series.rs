@@ -13,9 +13,12 @@ use crate::reading::Sink;
 /// A larger part may bear this much less: figures are rounded.
 const ROUNDING: f64 = 1e-3;
 
+/// What makes parts one series: kind, id without numbers, key figures.
+type Key<'a> = (&'a str, String, Vec<u64>);
+
 /// Adds a fault for every rating that falls as the size grows; `places` says where each id stands.
-pub(super) fn check(catalog: &Catalog, places: &BTreeMap<&str, &str>, sink: &Sink) {
-    let mut all: BTreeMap<(&str, String, Vec<u64>), Vec<(&str, Series)>> = BTreeMap::new();
+pub(super) fn check(catalog: &Catalog, places: &BTreeMap<String, String>, sink: &Sink) {
+    let mut all: BTreeMap<Key, Vec<(&str, Series)>> = BTreeMap::new();
     for (kind, id, series) in catalog.series() {
         let key = series.key.iter().map(|figure| figure.to_bits()).collect();
         all.entry((kind, without_numbers(id), key))
@@ -29,7 +32,7 @@ pub(super) fn check(catalog: &Catalog, places: &BTreeMap<&str, &str>, sink: &Sin
 }
 
 /// Faults of one series, sorted by size.
-fn falling(parts: &[(&str, Series)], places: &BTreeMap<&str, &str>, sink: &Sink) {
+fn falling(parts: &[(&str, Series)], places: &BTreeMap<String, String>, sink: &Sink) {
     let ratings = parts.first().map_or(0, |(_, series)| series.ratings.len());
     for index in 0..ratings {
         // The strongest of those that are smaller, and of those as large as the part in hand.
@@ -50,7 +53,7 @@ fn falling(parts: &[(&str, Series)], places: &BTreeMap<&str, &str>, sink: &Sink)
             if let Some((smaller, than, most)) =
                 strongest.filter(|(_, _, most)| rating.si < most * (1.0 - ROUNDING))
             {
-                let place = places.get(id).unwrap_or(id);
+                let place = places.get(*id).map_or(*id, String::as_str);
                 let message = format!(
                     "is {}, below the {} of {smaller}, which is smaller ({} {} against {})",
                     rating.words(),

@@ -17,11 +17,14 @@ pub const LIST_SIGN: char = '|';
 /// Reads a CSV file; its faults go into the sink.
 pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
     let kind = kind(&file.name, sink);
-    let text = text(file, sink)?;
+    // One line end for all, so that lines are counted as an editor does.
+    let text = text(file, sink)?.replace("\r\n", "\n").replace('\r', "\n");
     let sheet = Sheet {
         file: &file.name,
         kind: kind?,
-        comma: comma(text, &file.name, sink)?,
+        comma: comma(&text, &file.name, sink)?,
+        ends: text.match_indices('\n').map(|(at, _)| at).collect(),
+        text: &text,
         sink,
     };
     let mut rows = csv::ReaderBuilder::new()
@@ -32,7 +35,9 @@ pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
     let mut rows = rows.records().filter_map(Result::ok);
     let columns = sheet.columns(&rows.next().unwrap_or_default());
     let absent = sheet.absent(&columns);
-    let entries: Vec<_> = rows.filter_map(|row| sheet.entry(&row, &columns)).collect();
+    let entries: Vec<_> = rows
+        .filter_map(|row| sheet.entry(&row, &columns, &absent))
+        .collect();
     let replaces = replaces(&file.name);
     if entries.is_empty() && !replaces {
         sheet.fault(
@@ -46,7 +51,6 @@ pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
         kind: sheet.kind,
         replaces,
         name: None,
-        absent,
         entries,
     })
 }
@@ -104,10 +108,11 @@ fn comma(text: &str, name: &str, sink: &Sink) -> Option<u8> {
     Some(if count(';') > count(',') { b';' } else { b',' })
 }
 
-/// A column: its field, and the unit in its head.
+/// A column: its field, the unit in its head, and whether the head is wrong, which has been said.
 struct Column {
     field: &'static FieldInfo,
     unit: Option<String>,
+    wrong: bool,
 }
 
 /// A file being read.
@@ -115,6 +120,9 @@ struct Sheet<'a> {
     file: &'a str,
     kind: &'static PartKind,
     comma: u8,
+    text: &'a str,
+    /// Where its lines end.
+    ends: Vec<usize>,
     sink: &'a Sink,
 }
 
@@ -159,22 +167,25 @@ impl Sheet<'_> {
             self.fault(name, UNKNOWN, hint.unwrap_or_default());
             return None;
         };
-        if let Some(unit) = unit {
-            match measured(field.shape).map(|kind| parse_as(&format!("1 {unit}"), kind)) {
-                None => {
-                    let hint = format!("name the column \"{name}\"");
-                    self.fault(name, "takes no unit", hint);
-                    return None;
-                }
-                Some(Err(fault)) => {
-                    self.fault(name, fault.message, fault.hint);
-                    return None;
-                }
-                Some(Ok(_)) => {}
+        let wrong = unit.and_then(|unit| match measured(field.shape) {
+            None => Some((
+                "takes no unit".into(),
+                format!("name the column \"{name}\""),
+            )),
+            Some(kind) => {
+                let misread = parse_as(&format!("1 {unit}"), kind).err()?;
+                Some((misread.message, misread.hint))
             }
+        });
+        let is_wrong = wrong.is_some();
+        if let Some((message, hint)) = wrong {
+            self.fault(name, message, hint);
         }
-        let unit = unit.map(str::to_owned);
-        Some(Column { field, unit })
+        Some(Column {
+            field,
+            unit: unit.map(str::to_owned),
+            wrong: is_wrong,
+        })
     }
 
     /// Fields that each part must have and no column gives; said once and not again in each row.
@@ -204,39 +215,98 @@ impl Sheet<'_> {
     }
 
     /// A row's part; none of an empty row.
-    fn entry(&self, row: &csv::StringRecord, columns: &[Option<Column>]) -> Option<Entry> {
+    fn entry(
+        &self,
+        row: &csv::StringRecord,
+        columns: &[Option<Column>],
+        absent: &[&'static str],
+    ) -> Option<Entry> {
         if row.iter().all(|cell| cell.trim().is_empty()) {
             return None;
         }
-        let line = row.position().map_or(0, csv::Position::line);
-        let mut fields = Vec::new();
-        let mut misplaced = None;
+        let line = self.line(row);
+        let (mut fields, mut said) = (Vec::new(), absent.to_vec());
+        let mut faults = Vec::new();
         for (index, cell) in row.iter().map(str::trim).enumerate() {
             match columns.get(index) {
-                _ if cell.is_empty() => {}
-                Some(Some(column)) => {
-                    fields.push((column.field.name.to_owned(), self.value(column, cell)));
+                Some(Some(column)) if column.wrong => said.push(column.field.name),
+                Some(Some(column)) if !cell.is_empty() => {
+                    let name = column.field.name;
+                    fields.push((name.to_owned(), self.value(column, cell)));
+                    if let Some((message, hint)) = self.unlike(column.field.shape, cell) {
+                        said.push(name);
+                        faults.push((format!(".{name}"), format!("{message}, {cell:?}"), hint));
+                    }
                 }
-                // A column whose head is wrong has been spoken of, and one past the last has no head.
-                Some(None) => {}
-                None => misplaced = Some(cell),
+                // A column whose head is no field has been spoken of.
+                Some(_) => {}
+                None if cell.is_empty() => {}
+                None => {
+                    let message = format!("has a cell more than the first row has names, {cell:?}");
+                    faults.push((
+                        String::new(),
+                        message,
+                        "put cells that hold a separator in quotes",
+                    ));
+                }
             }
         }
         let fields = Tree::Object(fields);
         let id = match fields.get("id") {
             Some(Tree::Text(id)) => id.as_str(),
-            _ => "the part",
+            _ => "part",
         };
-        let place = format!("line {line}: {id}");
-        if let Some(cell) = misplaced {
-            let message = format!("has a cell more than the first row has names, {cell:?}");
-            self.fault(&place, message, "put cells that hold a separator in quotes");
+        let place = format!("{} line {line}: {id}", self.file);
+        for (field, message, hint) in faults {
+            self.sink
+                .add(Problem::at(format!("{place}{field}"), message).hint(hint));
         }
+        let file = Some(self.file.to_owned());
         Some(Entry {
-            file: Some(self.file.to_owned()),
-            place: format!("{} {place}", self.file),
+            file,
+            place,
             fields,
+            said,
         })
+    }
+
+    /// The line that a row stands on: the reader's place is before the empty lines that it passes over.
+    fn line(&self, row: &csv::StringRecord) -> usize {
+        let place = row.position().map_or(0, csv::Position::byte);
+        let place = usize::try_from(place).unwrap_or(usize::MAX);
+        let rest = self.text.get(place..).unwrap_or_default();
+        let start = place + rest.len() - rest.trim_start_matches('\n').len();
+        self.ends.partition_point(|end| *end < start) + 1
+    }
+
+    /// What is wrong with a cell that is no plain number, no flag or no list, in the words of a spreadsheet.
+    fn unlike(&self, shape: Shape, cell: &str) -> Option<(&'static str, &'static str)> {
+        match shape {
+            Shape::Number if self.point(cell).parse::<f64>().is_err() => {
+                Some(if cell.contains(',') {
+                    (
+                        "has a comma in its number",
+                        "write a decimal point; a comma is one only where semicolons separate the cells, and thousands take no mark",
+                    )
+                } else {
+                    ("is not a plain number", "write the number without its unit")
+                })
+            }
+            Shape::Flag
+                if !["true", "false"]
+                    .iter()
+                    .any(|word| cell.eq_ignore_ascii_case(word)) =>
+            {
+                Some(("is neither true nor false", "write true or false"))
+            }
+            Shape::List(_) if !cell.contains(LIST_SIGN) && cell.split_whitespace().count() > 2 => {
+                Some((
+                    "is one value, not several",
+                    "put | between the values of a list",
+                ))
+            }
+            _ => None,
+        }
     }
 
     /// A cell as a JSON file would have it.

@@ -227,18 +227,16 @@ fn bounds(shape: Shape) -> Option<(f64, f64)> {
         Shape::Quantity(kind) => match kind {
             // A seal may run ten thousand kilometres.
             Kind::Length => (1e-9, 1e9),
-            Kind::Mass => (1e-6, 1e6),
+            Kind::Mass | Kind::Rotation => (1e-6, 1e6),
             Kind::Time => (1e-6, 1e9),
             Kind::Force => (1e-3, 1e9),
             Kind::Torque | Kind::TorquePerLength => (1e-6, 1e8),
             Kind::Inertia | Kind::InertiaPerLength => (1e-12, 1e6),
             Kind::Pressure => (1.0, 1e10),
-            Kind::Flow => (1e-9, 1e3),
+            Kind::Flow | Kind::Angle => (1e-9, 1e3),
             Kind::Power => (1e-3, 1e8),
             Kind::Energy => (1e-6, 1e12),
-            Kind::Angle => (1e-9, 1e3),
             Kind::Speed => (1e-6, 1e4),
-            Kind::Rotation => (1e-6, 1e6),
             Kind::Temperature => (1.0, 2e3),
             Kind::Voltage => (0.1, 1e6),
             Kind::Noise => (0.1, 200.0),
@@ -275,12 +273,12 @@ pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figu
             continue;
         } else {
             let hint = format!(
-                "parts have {} to {}; is the unit right?",
+                "write {} to {}; is the unit right?",
                 words(least),
                 words(most)
             );
             object
-                .problem(field, "is nothing that a part has")
+                .problem(field, "is outside what parts have")
                 .hint(hint)
         };
         object.add(problem);

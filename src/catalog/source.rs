@@ -25,6 +25,8 @@ pub struct Entry {
     pub place: String,
     /// Its fields.
     pub fields: Tree,
+    /// Fields whose fault has been said where the file was read.
+    pub(super) said: Vec<&'static str>,
 }
 
 impl Entry {
@@ -48,20 +50,23 @@ pub(super) struct Source {
     pub replaces: bool,
     /// What the file calls itself.
     pub name: Option<String>,
-    /// Fields that a part must have and the file has no place for, which has been said.
-    pub absent: Vec<&'static str>,
     pub entries: Vec<Entry>,
 }
 
 /// Reads a JSON file; its faults go into the sink.
 pub(super) fn json(file: &File, sink: &Sink) -> Option<Source> {
-    match reading::parse(&file.bytes) {
-        Ok(tree) => whole(&tree, &file.name, sink),
+    let inner = Sink::default();
+    let source = match reading::parse(&file.bytes) {
+        Ok(tree) => whole(tree, &file.name, &inner),
         Err(faults) => {
-            in_file(&file.name, faults, sink);
+            for fault in faults {
+                inner.add(fault);
+            }
             None
         }
-    }
+    };
+    in_file(&file.name, inner.into_problems(), sink);
+    source
 }
 
 /// Puts the file's name before faults that know only their place in it.
@@ -76,22 +81,14 @@ fn in_file(name: &str, faults: Problems, sink: &Sink) {
     }
 }
 
-fn whole(tree: &Tree, name: &str, sink: &Sink) -> Option<Source> {
-    let inner = Sink::default();
-    let source = object(tree, name, &inner);
-    in_file(name, inner.into_problems(), sink);
-    source
-}
-
-fn object(tree: &Tree, file: &str, sink: &Sink) -> Option<Source> {
-    let Tree::Object(_) = tree else {
-        sink.add(Problem::at(
-            "",
-            format!("the file is {}, not an object", tree.kind()),
-        ));
+fn whole(mut tree: Tree, file: &str, sink: &Sink) -> Option<Source> {
+    if !matches!(tree, Tree::Object(_)) {
+        let message = format!("the file is {}, not an object", tree.kind());
+        sink.add(Problem::at("", message));
         return None;
-    };
-    let mut object = Object::new(tree, "", sink)?;
+    }
+    let items = taken(&mut tree);
+    let mut object = Object::new(&tree, "", sink)?;
     if let Some(format) = object
         .required::<String>("format")
         .filter(|read| read != FORMAT)
@@ -118,7 +115,7 @@ fn object(tree: &Tree, file: &str, sink: &Sink) -> Option<Source> {
     let replaces = object.or("replaces", false);
     let name = object.optional::<String>("name");
     let parts = match object.raw("parts") {
-        Some(Tree::List(items)) => Some(items),
+        Some(Tree::List(_)) => Some(items),
         Some(other) => {
             object.fault("parts", format!("is {}, not a list", other.kind()));
             None
@@ -134,24 +131,35 @@ fn object(tree: &Tree, file: &str, sink: &Sink) -> Option<Source> {
         kind: kind?,
         replaces: replaces?,
         name,
-        absent: Vec::new(),
         entries: entries(parts?, file),
     })
 }
 
-fn entries(items: &[Tree], file: &str) -> Vec<Entry> {
-    let entry = |(index, item): (usize, &Tree)| {
-        let place = match item.get("id") {
+/// The parts, taken out of their list.
+fn taken(tree: &mut Tree) -> Vec<Tree> {
+    let Tree::Object(fields) = tree else {
+        return Vec::new();
+    };
+    match fields.iter_mut().find(|(key, _)| key == "parts") {
+        Some((_, Tree::List(items))) => std::mem::take(items),
+        _ => Vec::new(),
+    }
+}
+
+fn entries(items: Vec<Tree>, file: &str) -> Vec<Entry> {
+    let entry = |(index, fields): (usize, Tree)| {
+        let place = match fields.get("id") {
             Some(Tree::Text(id)) if !id.is_empty() => id.clone(),
             _ => format!("parts[{index}]"),
         };
         Entry {
             file: Some(file.to_owned()),
             place: format!("{file}: {place}"),
-            fields: item.clone(),
+            fields,
+            said: Vec::new(),
         }
     };
-    items.iter().enumerate().map(entry).collect()
+    items.into_iter().enumerate().map(entry).collect()
 }
 
 /// A fault about a kind's name, with what may be meant.

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::source::{self, Entry, File, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{Problem, Problems, told};
-use crate::reading::{MISSING, Sink};
+use crate::reading::Sink;
 
 /// Parts as their files have them, kind by kind.
 #[derive(Debug, Clone, Default)]
@@ -56,7 +56,9 @@ impl Stock {
             };
             let source = source::json(&file, &sink).filter(|source| source.kind.name == *kind);
             let mut entries = source.map(|source| source.entries).unwrap_or_default();
-            entries.iter_mut().for_each(|entry| entry.file = None);
+            for entry in &mut entries {
+                entry.file = None;
+            }
             stock.kinds.push(entries);
         }
         stock.digest = digest.text();
@@ -72,8 +74,14 @@ impl Stock {
         let sink = Sink::default();
         let mut files: Vec<_> = files.iter().collect();
         files.sort_by(|a, b| a.name.cmp(&b.name));
-        let sources: Vec<_> = files.iter().filter_map(|file| read(file, &sink)).collect();
-        check(&sources, &sink);
+        let (mut sources, mut own) = (Vec::new(), Catalog::default());
+        for file in &files {
+            if let Some(source) = read(file, &sink) {
+                each(&source, &mut own, &sink);
+                sources.push(source);
+            }
+        }
+        together(&sources, &own, &sink);
         stock.strangers(&sources, &sink);
         sound(sink)?;
         stock.files = sources.iter().map(|source| stock.checked(source)).collect();
@@ -182,31 +190,34 @@ fn read(file: &File, sink: &Sink) -> Option<Source> {
     }
 }
 
-/// Parts, each by itself and all together.
-fn check(sources: &[Source], sink: &Sink) {
-    let mut own = Catalog::default();
-    for source in sources {
-        if source.entries.len() > MOST_PARTS {
-            let message = format!("has {} parts, more than {MOST_PARTS}", source.entries.len());
-            sink.add(Problem::at(format!("{}:", source.file), message));
-        }
-        for entry in source.entries.iter().take(MOST_PARTS) {
-            let inner = Sink::default();
-            own.add(source.kind.name, entry, &inner);
-            for problem in inner.into_problems() {
-                let said = |field: &&str| problem.path == format!("{}.{field}", entry.place);
-                if problem.message != MISSING || !source.absent.iter().any(|field| said(&field)) {
-                    sink.add(problem);
-                }
+/// Reads the parts of a file, each by itself.
+fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
+    if source.entries.len() > MOST_PARTS {
+        let message = format!("has {} parts, more than {MOST_PARTS}", source.entries.len());
+        sink.add(Problem::at(format!("{}:", source.file), message));
+    }
+    for entry in source.entries.iter().take(MOST_PARTS) {
+        let inner = Sink::default();
+        own.add(source.kind.name, entry, &inner);
+        for problem in inner.into_problems() {
+            let field = problem.path.strip_prefix(&entry.place).unwrap_or_default();
+            let field = field.strip_prefix('.').unwrap_or_default();
+            // A fault within a list names its place in it.
+            let field = field.split('[').next().unwrap_or_default();
+            if !entry.said.contains(&field) {
+                sink.add(problem);
             }
         }
     }
+}
+
+/// What only all parts together can have wrong.
+fn together(sources: &[Source], own: &Catalog, sink: &Sink) {
     let entries = || sources.iter().flat_map(|source| &source.entries);
     twice(entries(), sink);
-    let places: BTreeMap<&str, &str> = entries()
-        .map(|entry| (entry.id(), entry.place.as_str()))
-        .collect();
-    series::check(&own, &places, sink);
+    let place = |entry: &'_ Entry| (entry.id().to_owned(), entry.place.clone());
+    let places: BTreeMap<String, String> = entries().map(place).collect();
+    series::check(own, &places, sink);
 }
 
 /// A fault for every part whose id another had before.

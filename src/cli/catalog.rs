@@ -29,15 +29,16 @@ enum Command {
 #[derive(Debug, Args)]
 struct List {
     /// Folder of parts of one's own, listed with the built-in ones
+    #[arg(value_name = "DIR")]
     folder: Option<PathBuf>,
-    /// Only parts of a kind, such as air_cylinders
+    /// Only parts of a kind, such as ropes
     #[arg(long)]
     kind: Option<String>,
     /// Only parts with these words in their id or name
     #[arg(long, value_name = "WORDS")]
     find: Vec<String>,
     /// Only parts with a field so, such as "bore>=40 mm"; may be given again
-    #[arg(long = "where", value_name = "FIELD>=VALUE")]
+    #[arg(long = "where", value_name = "BOUND")]
     bounds: Vec<String>,
     /// Fields to show, with commas between
     #[arg(long, value_delimiter = ',', value_name = "NAMES", requires = "kind")]
@@ -53,6 +54,7 @@ struct List {
 #[derive(Debug, Args)]
 struct Check {
     /// Folder of parts of one's own
+    #[arg(value_name = "DIR")]
     folder: PathBuf,
 }
 

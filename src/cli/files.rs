@@ -19,7 +19,7 @@ pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     } else {
         fs::File::open(path).and_then(|file| limited(file, most))
     };
-    let bytes = read.map_err(|error| fault(path, format!("cannot be read: {error}")))?;
+    let bytes = read.map_err(|error| fault(path, &format!("cannot be read: {error}")))?;
     bytes.ok_or_else(|| {
         let what = if most == STUDY {
             "study"
@@ -28,7 +28,7 @@ pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
         };
         fault(
             path,
-            format!("is larger than {most} MiB, which no {what} is"),
+            &format!("is larger than {most} MiB, which no {what} is"),
         )
     })
 }
@@ -40,7 +40,7 @@ pub(super) fn limited(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>>
     Ok((bytes.len() as u64 <= most).then_some(bytes))
 }
 
-fn fault(path: &Path, message: String) -> Failure {
+fn fault(path: &Path, message: &str) -> Failure {
     let message = format!("{}: {message}", path.display());
     Failure::Input(vec![Problem::at("", message)])
 }

@@ -78,8 +78,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
         };
         return Err(Failure::Input(vec![problem]));
     }
-    let (mut found, mut faults) = (Vec::new(), Vec::new());
-    let mut together = 0;
+    let (mut found, mut faults, mut size) = (Vec::new(), Vec::new(), 0);
     for path in paths {
         let name = path
             .file_name()
@@ -88,14 +87,14 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
             .into_owned();
         match bytes(&path) {
             Ok(bytes) => {
-                together += bytes.len();
+                size += bytes.len();
+                if size > MOST_TOGETHER << 20 {
+                    let problem = fault(format!("holds more than {MOST_TOGETHER} MiB of parts"));
+                    return Err(Failure::Input(vec![problem]));
+                }
                 found.push(File { name, bytes });
             }
             Err(message) => faults.push(Problem::at(format!("{name}:"), message)),
-        }
-        if together > MOST_TOGETHER << 20 {
-            let message = format!("holds more than {MOST_TOGETHER} MiB of parts");
-            return Err(Failure::Input(vec![fault(message)]));
         }
     }
     Ok((found, faults))
@@ -106,12 +105,13 @@ fn paths(folder: &Path) -> io::Result<Vec<PathBuf>> {
     let mut paths = Vec::new();
     for entry in fs::read_dir(folder)? {
         let path = entry?.path();
-        let name = path
+        let hidden = path
             .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .to_lowercase();
-        if !name.starts_with('.') && (name.ends_with(".json") || name.ends_with(".csv")) {
+            .is_none_or(|name| name.to_string_lossy().starts_with('.'));
+        let ending = path
+            .extension()
+            .map(|ending| ending.to_string_lossy().to_lowercase());
+        if !hidden && matches!(ending.as_deref(), Some("json" | "csv")) {
             paths.push(path);
         }
     }

@@ -22,9 +22,16 @@ pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
     ));
     let mut table = Builder::new();
     table.push_record(["kind", "parts", "what it is"]);
+    let longest = chosen
+        .iter()
+        .map(|chosen| chosen.kind.name.len())
+        .max()
+        .unwrap_or(0);
+    // What the two columns before it and the spaces between leave.
+    let left = room(page.width, longest + "parts".len() + 6);
     for chosen in chosen {
         let (kind, count) = (chosen.kind, chosen.parts.len().to_string());
-        table.push_record([kind.name, &count, short(kind.about)]);
+        table.push_record([kind.name, &count, &textwrap::fill(short(kind.about), left)]);
     }
     laid_out(&mut out, table, &[1]);
     out.paragraph(
@@ -32,6 +39,11 @@ pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
         "counterpoise catalog list --kind KIND shows the parts of one.",
     );
     out.text
+}
+
+/// What a page leaves for the one column that is wrapped.
+fn room(width: usize, taken: usize) -> usize {
+    width.saturating_sub(taken).max(20)
 }
 
 /// What a kind is, up to what its price is of.
@@ -49,11 +61,33 @@ pub fn found_screen(chosen: &[Chosen], page: Page) -> String {
     out.heading(&counted(count));
     let mut table = Builder::new();
     table.push_record(["kind", "id", "name", "price"]);
-    for chosen in chosen {
-        let columns = columns(chosen);
+    let columns: Vec<_> = chosen
+        .iter()
+        .map(|chosen| (chosen.kind, columns(chosen)))
+        .collect();
+    let widest = |field: &str| {
+        let cells = columns.iter().flat_map(|(_, columns)| columns);
+        let cells = cells
+            .filter(|column| column.field.name == field)
+            .flat_map(|column| &column.cells);
+        cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+    };
+    let kinds = chosen.iter().filter(|chosen| !chosen.parts.is_empty());
+    let kinds = kinds
+        .map(|chosen| chosen.kind.name.len())
+        .max()
+        .unwrap_or(0);
+    // Only names are wrapped: what is typed again stands in one piece.
+    let left = room(
+        page.width,
+        kinds + widest("id") + widest("price").max("price".len()) + 8,
+    );
+    for (chosen, (kind, columns)) in chosen.iter().zip(&columns) {
         for row in 0..chosen.parts.len() {
-            let [id, name, price] = ["id", "name", "price"].map(|field| cell(&columns, field, row));
-            table.push_record([chosen.kind.name, &plain(id), &plain(name), &plain(price)]);
+            let [id, name, price] =
+                ["id", "name", "price"].map(|field| plain(cell(columns, field, row)));
+            let name = textwrap::fill(&name, left);
+            table.push_record([kind.name, &id, &name, &price]);
         }
     }
     if count > 0 {
@@ -105,6 +139,17 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
         head.push("from".into());
     }
     table.push_record(head);
+    let name = shown.iter().position(|column| column.field.name == "name");
+    let name = name.map(|at| {
+        let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
+        let others: usize = others.map(|(_, column)| breadth(column)).sum();
+        let from = if with_files {
+            breadth_of_files(&files)
+        } else {
+            0
+        };
+        (at, room(page.width, others + from + 2))
+    });
     for row in 0..chosen.parts.len() {
         let mut cells: Vec<&str> = shown
             .iter()
@@ -113,7 +158,11 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
         if with_files {
             cells.push(files.get(row).copied().unwrap_or_default());
         }
-        table.push_record(cells.into_iter().map(plain));
+        let cells = cells.into_iter().map(plain).enumerate();
+        table.push_record(cells.map(|(index, cell)| match name {
+            Some((at, left)) if at == index => textwrap::fill(&cell, left),
+            _ => cell,
+        }));
     }
     let numbers: Vec<usize> = shown
         .iter()
@@ -161,12 +210,11 @@ fn shown<'a>(
     let named = |name: &&str| all.iter().find(|column| column.field.name == *name);
     let mut shown: Vec<&Column> = ["id", "price"].iter().filter_map(named).collect();
     if fields.is_empty() {
-        let longest = files
-            .iter()
-            .map(|file| file.chars().count())
-            .max()
-            .unwrap_or(0);
-        let mut used = if with_files { longest + 2 } else { 0 };
+        let mut used = if with_files {
+            breadth_of_files(files)
+        } else {
+            0
+        };
         used += shown.iter().map(|column| breadth(column)).sum::<usize>();
         // What every part has tells one from another less than its own figures do.
         let own = all
@@ -220,10 +268,8 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
             None => "add to the built-in ones".into(),
         };
         if !file.in_place_of.is_empty() {
-            they += &format!(
-                "; in the place of the built-in {}",
-                file.in_place_of.join(", ")
-            );
+            they.push_str("; in the place of the built-in ");
+            they.push_str(&file.in_place_of.join(", "));
         }
         table.push_record([
             plain(&file.name),
@@ -235,6 +281,17 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
     laid_out(&mut out, table, &[2]);
     out.paragraph("", "Prices are in catalog units, as the built-in ones are; rates.per_catalog_unit of a job turns both into its money.");
     out.text
+}
+
+/// The same of where the parts come from.
+fn breadth_of_files(files: &[&str]) -> usize {
+    files
+        .iter()
+        .map(|file| file.chars().count())
+        .max()
+        .unwrap_or(0)
+        .max("from".len())
+        + 2
 }
 
 /// Draws a table, numbers to the right, no wider than the page.
