@@ -5,9 +5,9 @@
 use std::collections::BTreeSet;
 
 use super::part::COMMON;
-use super::source::{Entry, File, Source, unknown_kind};
+use super::source::{Entry, File, MOST_PARTS, Source, too_many, unknown_kind};
 use super::{FieldInfo, PartKind};
-use crate::problem::Problem;
+use crate::problem::{MOST_FAULTS, Problem};
 use crate::quantity::{parse_as, usual_unit};
 use crate::reading::{Shape, Sink, Tree, UNKNOWN, nearest};
 
@@ -36,8 +36,12 @@ pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
     let columns = sheet.columns(&rows.next().unwrap_or_default());
     let absent = sheet.absent(&columns);
     let entries: Vec<_> = rows
+        .take(MOST_PARTS + 1)
         .filter_map(|row| sheet.entry(&row, &columns, &absent))
         .collect();
+    if too_many(entries.len(), &format!("{}:", file.name), sink) {
+        return None;
+    }
     let replaces = replaces(&file.name);
     if entries.is_empty() && !replaces {
         sheet.fault(
@@ -162,7 +166,10 @@ impl Sheet<'_> {
         }
         let Some(field) = self.fields().find(|field| field.name == name) else {
             let names: Vec<_> = self.fields().map(|field| field.name).collect();
-            let near = nearest(&name.to_lowercase().replace(' ', "_"), &names);
+            // Past what is told, nobody reads the hint.
+            let near = (self.sink.len() < MOST_FAULTS)
+                .then(|| nearest(&name.to_lowercase().replace(' ', "_"), &names))
+                .flatten();
             let hint = near.map(|near| format!("did you mean {near:?}?"));
             self.fault(name, UNKNOWN, hint.unwrap_or_default());
             return None;

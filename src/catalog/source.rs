@@ -7,6 +7,19 @@ use crate::reading::{self, Object, Sink, Tree, nearest};
 /// The format that every JSON file names.
 pub const FORMAT: &str = "counterpoise-catalog/1";
 
+/// Most parts that a file may have.
+pub(super) const MOST_PARTS: usize = 10_000;
+
+/// Whether a file has more parts than it may, which is a fault: it is found before anything is made of them.
+pub(super) fn too_many(count: usize, path: &str, sink: &Sink) -> bool {
+    let many = count > MOST_PARTS;
+    if many {
+        let message = format!("has more than {MOST_PARTS} parts");
+        sink.add(Problem::at(path, message).hint("spread them over several files"));
+    }
+    many
+}
+
 /// A file as it was found: its name without folder, and its bytes.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct File {
@@ -88,6 +101,9 @@ fn whole(mut tree: Tree, file: &str, sink: &Sink) -> Option<Source> {
         return None;
     }
     let items = taken(&mut tree);
+    if too_many(items.len(), "", sink) {
+        return None;
+    }
     let mut object = Object::new(&tree, "", sink)?;
     if let Some(format) = object
         .required::<String>("format")

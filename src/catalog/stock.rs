@@ -34,9 +34,6 @@ pub struct Checked {
     pub in_place_of: Vec<String>,
 }
 
-/// Most parts that a file may have.
-const MOST_PARTS: usize = 10_000;
-
 impl Stock {
     /// The parts that come with the program.
     ///
@@ -192,11 +189,7 @@ fn read(file: &File, sink: &Sink) -> Option<Source> {
 
 /// Reads the parts of a file, each by itself.
 fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
-    if source.entries.len() > MOST_PARTS {
-        let message = format!("has {} parts, more than {MOST_PARTS}", source.entries.len());
-        sink.add(Problem::at(format!("{}:", source.file), message));
-    }
-    for entry in source.entries.iter().take(MOST_PARTS) {
+    for entry in &source.entries {
         let inner = Sink::default();
         own.add(source.kind.name, entry, &inner);
         for problem in inner.into_problems() {

@@ -332,9 +332,10 @@ fn large_files() {
     write("study.json", &whole::large_study());
     obeys("study", &["compare", "study.json", "job.json"]);
     std::fs::create_dir(folder.path().join("shelf")).expect("a folder");
-    for (name, bytes) in whole::large_catalogs() {
-        write("shelf/own.json", &bytes);
+    for (name, file, bytes) in whole::large_catalogs() {
+        write(file, &bytes);
         obeys(name, &["catalog", "check", "shelf"]);
         obeys(name, &["rank", "job.json", "--catalog", "shelf"]);
+        std::fs::remove_file(folder.path().join(file)).expect("it is ours");
     }
 }

@@ -99,7 +99,9 @@ fn filled(bytes: usize, start: &str, item: &dyn Fn(usize) -> String, end: &str) 
 }
 
 /// Files of parts as large as are read.
-pub fn large_catalogs() -> Vec<(&'static str, Vec<u8>)> {
+pub fn large_catalogs() -> Vec<(&'static str, &'static str, Vec<u8>)> {
+    let (json, csv) = ("shelf/own.json", "shelf/cranks.csv");
+    let columns = "id,name,price,mass [kg],ingress,radius [mm],force [N]\n";
     let head = r#"{"format": "counterpoise-catalog/1", "kind": "cranks", "parts": ["#;
     let crank = |index: usize| {
         format!(
@@ -110,14 +112,42 @@ pub fn large_catalogs() -> Vec<(&'static str, Vec<u8>)> {
     vec![
         (
             "zeros",
+            json,
             filled(4 * FULL, &format!("{head}0"), &|_| ",0".into(), "]}"),
         ),
         (
             "empty parts",
+            json,
             filled(4 * FULL, &format!("{head}{{}}"), &|_| ",{}".into(), "]}"),
         ),
-        ("parts", filled(1_000_000, head, &crank, last)),
-        ("too many parts", filled(4 * FULL, head, &crank, last)),
+        ("parts", json, filled(1_000_000, head, &crank, last)),
+        ("too many parts", json, filled(4 * FULL, head, &crank, last)),
+        (
+            "rows",
+            csv,
+            filled(4 * FULL, columns, &|_| "a\n".into(), ""),
+        ),
+        (
+            "blank rows",
+            csv,
+            filled(4 * FULL, columns, &|_| "\n".into(), ""),
+        ),
+        (
+            "cells",
+            csv,
+            filled(4 * FULL, columns, &|_| ",".into(), "\n"),
+        ),
+        ("heads", csv, filled(4 * FULL, "id", &|_| ",".into(), "\n")),
+        (
+            "named heads",
+            csv,
+            filled(4 * FULL, "id", &|index| format!(",h{index}"), "\n"),
+        ),
+        (
+            "an open quote",
+            csv,
+            filled(4 * FULL, &format!("{columns}\""), &|_| "a,\n".into(), ""),
+        ),
     ]
 }
 
