@@ -1,8 +1,9 @@
 //! What every part has, and the macro that makes a kind of part.
 
-use crate::problem::Problem;
-use crate::quantity::{Length, Mass, NoiseLevel, Si, Temperature};
-use crate::reading::{FromTree, Object, Tree};
+use super::sound::{Sound, hold};
+use crate::problem::{Problem, acts};
+use crate::quantity::{Kind, Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
+use crate::reading::{FromTree, MISSING, Object, Shape, Tree};
 
 /// What every part states.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,39 +35,201 @@ pub struct Common {
 }
 
 impl Common {
-    /// Reads the common fields; all but id, name, price and mass have defaults.
+    /// Reads the common fields; all but id, name, price, mass and ingress have defaults.
     pub(super) fn read(object: &mut Object) -> Option<Self> {
-        let id = object.required("id");
-        let name = object.required("name");
-        let price = object.required::<f64>("price");
-        if price.is_some_and(|price| price <= 0.0) {
-            object.fault("price", "must be more than 0");
-        }
-        let mass = object.required::<Mass>("mass");
-        if mass.is_some_and(|mass| mass.si() < 0.0) {
-            object.fault("mass", "must not be negative");
-        }
+        // All are read before any is missed, so that none counts as unknown.
+        let (id, name) = (needed(object, "id"), needed(object, "name"));
+        let (price, mass) = (
+            needed::<f64>(object, "price"),
+            needed::<Mass>(object, "mass"),
+        );
         let noise = object.optional("noise");
-        let coldest = object.or("coldest", Temperature::from_si(253.15))?;
-        let hottest = object.or("hottest", Temperature::from_si(353.15))?;
-        if coldest.si() >= hottest.si() {
-            object.fault("coldest", "must be below hottest");
-        }
-        Some(Self {
-            ingress: object.required("ingress")?,
-            explosive_atmosphere: object.or("explosive_atmosphere", false)?,
-            upkeep_hours: object.or("upkeep_hours", 0.0)?,
-            consumables: object.or("consumables", 0.0)?,
-            fit_hours: object.or("fit_hours", 0.0)?,
+        let coldest = object.or("coldest", Temperature::from_si(COLDEST_K));
+        let hottest = object.or("hottest", Temperature::from_si(HOTTEST_K));
+        let ingress = needed(object, "ingress");
+        let explosive_atmosphere = object.or("explosive_atmosphere", false);
+        let upkeep_hours = object.or("upkeep_hours", 0.0);
+        let consumables = object.or("consumables", 0.0);
+        let fit_hours = object.or("fit_hours", 0.0);
+        let common = Self {
             id: id?,
             name: name?,
             price: price?,
             mass: mass?,
             noise,
-            coldest,
-            hottest,
-        })
+            coldest: coldest?,
+            hottest: hottest?,
+            ingress: ingress?,
+            explosive_atmosphere: explosive_atmosphere?,
+            upkeep_hours: upkeep_hours?,
+            consumables: consumables?,
+            fit_hours: fit_hours?,
+        };
+        common.hold(object);
+        Some(common)
     }
+
+    fn hold(&self, object: &Object) {
+        for (field, text) in [("id", &self.id), ("name", &self.name)] {
+            if text.trim().is_empty() {
+                object.fault(field, "is empty");
+            }
+            if text.chars().any(|sign| sign.is_control() || acts(sign)) {
+                let problem = object.problem(field, "has control characters");
+                object.add(problem.hint("write letters, digits, spaces and marks on one line"));
+            }
+        }
+        let temperature = Shape::Quantity(Kind::Temperature);
+        hold(object, "", "price", Shape::Number, &[self.price]);
+        hold(
+            object,
+            "",
+            "mass",
+            Shape::Quantity(Kind::Mass),
+            &[self.mass.si()],
+        );
+        if let Some(noise) = self.noise {
+            hold(
+                object,
+                "",
+                "noise",
+                Shape::Quantity(Kind::Noise),
+                &[noise.si()],
+            );
+        }
+        hold(object, "", "coldest", temperature, &[self.coldest.si()]);
+        hold(object, "", "hottest", temperature, &[self.hottest.si()]);
+        hold(
+            object,
+            "",
+            "upkeep_hours",
+            Shape::Number,
+            &[self.upkeep_hours],
+        );
+        hold(
+            object,
+            "",
+            "consumables",
+            Shape::Number,
+            &[self.consumables],
+        );
+        hold(object, "", "fit_hours", Shape::Number, &[self.fit_hours]);
+        if self.coldest.si() >= self.hottest.si() {
+            let hint = format!("write less than {}", for_people(self.hottest));
+            object.add(
+                object
+                    .problem("coldest", "must be below hottest")
+                    .hint(hint),
+            );
+        }
+    }
+}
+
+/// The fields of every part.
+pub const COMMON: &[FieldInfo] = &[
+    common(
+        "id",
+        "What names it, unique in the catalog.",
+        Shape::Text,
+        true,
+    ),
+    common("name", "For people.", Shape::Text, true),
+    common(
+        "price",
+        "Of one piece, in catalog units.",
+        Shape::Number,
+        true,
+    ),
+    common("mass", "Of one piece.", Shape::Quantity(Kind::Mass), true),
+    common(
+        "noise",
+        "Sound level at 1 m while it works.",
+        Shape::Quantity(Kind::Noise),
+        false,
+    ),
+    common(
+        "coldest",
+        "Coldest it works at.",
+        Shape::Quantity(Kind::Temperature),
+        false,
+    ),
+    common(
+        "hottest",
+        "Hottest it works at.",
+        Shape::Quantity(Kind::Temperature),
+        false,
+    ),
+    common("ingress", "IEC 60529 code.", Shape::Text, true),
+    common(
+        "explosive_atmosphere",
+        "Whether it may work in one.",
+        Shape::Flag,
+        false,
+    ),
+    common(
+        "upkeep_hours",
+        "Upkeep it brings, hours a year.",
+        Shape::Number,
+        false,
+    ),
+    common(
+        "consumables",
+        "What it uses up in a year, in catalog units.",
+        Shape::Number,
+        false,
+    ),
+    common(
+        "fit_hours",
+        "Hours to fit it, beside those of its train.",
+        Shape::Number,
+        false,
+    ),
+];
+
+const fn common(
+    name: &'static str,
+    about: &'static str,
+    shape: Shape,
+    required: bool,
+) -> FieldInfo {
+    FieldInfo {
+        name,
+        about,
+        shape,
+        required,
+    }
+}
+
+/// Coldest where a part does not say, K.
+const COLDEST_K: f64 = 253.15;
+/// Hottest where a part does not say, K.
+const HOTTEST_K: f64 = 353.15;
+
+/// A field that must be given, with what would be right where it is not.
+fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
+    if object.has(key) {
+        return object.required(key);
+    }
+    // Asked for all the same, so that it counts as known.
+    object.raw(key);
+    let problem = object.problem(key, MISSING);
+    object.add(match example(T::SHAPE, key) {
+        Some(example) => problem.hint(format!("give {example}")),
+        None => problem,
+    });
+    None
+}
+
+/// What a field may look like.
+fn example(shape: Shape, key: &str) -> Option<String> {
+    Some(match shape {
+        _ if key == "ingress" => "an IEC 60529 code such as IP54".into(),
+        Shape::Text => return None,
+        Shape::Flag => "true or false".into(),
+        Shape::Number => "a number".into(),
+        Shape::Quantity(kind) => format!("a number of {}", usual_unit(kind)),
+        Shape::List(shape) => format!("a list, each {}", example(*shape, key)?),
+    })
 }
 
 /// Degree of protection against solids and water (IEC 60529).
@@ -79,6 +242,7 @@ pub struct Ingress {
 }
 
 impl FromTree for Ingress {
+    const SHAPE: Shape = Shape::Text;
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = String::from_tree(tree)?;
         let digits = text.strip_prefix("IP").map(str::as_bytes);
@@ -103,58 +267,90 @@ impl core::fmt::Display for Ingress {
 pub trait Part: Sized + Sound {
     /// Its kind's name, which is its file's name.
     const KIND: &'static str;
+    /// What it is, a sentence.
+    const ABOUT: &'static str;
+    /// Its own fields, beside those of every part.
+    const FIELDS: &'static [FieldInfo];
     /// What every part states.
     fn common(&self) -> &Common;
     /// Reads one.
     fn read(object: &mut Object) -> Option<Self>;
 }
 
-/// Whether a part's figures can be true together.
-pub trait Sound {
-    /// Each contradiction: the field and what is wrong with it.
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        Vec::new()
-    }
-    /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
-    fn covered_size(&self) -> Option<Length> {
-        None
-    }
+/// A field of a kind of part, for those who read, write or list one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct FieldInfo {
+    /// Its name.
+    pub name: &'static str,
+    /// What it means.
+    pub about: &'static str,
+    /// What it looks like in a file.
+    pub shape: Shape,
+    /// Whether a part must have it.
+    pub required: bool,
 }
 
 /// A field of a part: required, or optional where it is an `Option`.
 pub trait Field: Sized {
+    /// What it looks like in a file.
+    const SHAPE: Shape;
+    /// Whether a part must have it.
+    const REQUIRED: bool;
     /// Takes it from the object.
     fn take(object: &mut Object, key: &'static str) -> Option<Self>;
+    /// The numbers it holds, in SI.
+    fn numbers(&self) -> Vec<f64>;
 }
 
 impl<T: FromTree> Field for T {
+    const SHAPE: Shape = T::SHAPE;
+    const REQUIRED: bool = true;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
-        object.required(key)
+        needed(object, key)
+    }
+    fn numbers(&self) -> Vec<f64> {
+        self.figures()
     }
 }
 
 impl<T: FromTree> Field for Option<T> {
+    const SHAPE: Shape = T::SHAPE;
+    const REQUIRED: bool = false;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         Some(object.optional(key))
+    }
+    fn numbers(&self) -> Vec<f64> {
+        self.as_ref().map(FromTree::figures).unwrap_or_default()
     }
 }
 
 /// Makes a kind of part: its record and how it is read.
 macro_rules! part {
-    ($(#[$doc:meta])* $type:ident in $kind:literal { $($(#[$field_doc:meta])+ $field:ident: $of:ty,)* }) => {
-        $(#[$doc])*
+    ($(#[doc = $doc:literal])* $type:ident in $kind:literal { $($(#[doc = $field_doc:literal])+ $field:ident: $of:ty,)* }) => {
+        $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $type {
             /// What every part states.
             pub common: $crate::catalog::Common,
-            $($(#[$field_doc])+ pub $field: $of,)*
+            $($(#[doc = $field_doc])+ pub $field: $of,)*
         }
         impl $crate::catalog::Part for $type {
             const KIND: &'static str = $kind;
+            const ABOUT: &'static str = concat!($($doc),*);
+            const FIELDS: &'static [$crate::catalog::FieldInfo] = &[$($crate::catalog::FieldInfo {
+                name: stringify!($field),
+                about: concat!($($field_doc),+),
+                shape: <$of as $crate::catalog::Field>::SHAPE,
+                required: <$of as $crate::catalog::Field>::REQUIRED,
+            },)*];
             fn common(&self) -> &$crate::catalog::Common { &self.common }
             fn read(object: &mut $crate::reading::Object) -> Option<Self> {
                 let common = $crate::catalog::Common::read(object);
-                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));)*
+                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));
+                if let Some(value) = &$field {
+                    let (shape, numbers) = (<$of as $crate::catalog::Field>::SHAPE, $crate::catalog::Field::numbers(value));
+                    $crate::catalog::hold(object, $kind, stringify!($field), shape, &numbers);
+                })*
                 Some(Self { common: common?, $($field: $field?,)* })
             }
         }

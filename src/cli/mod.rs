@@ -1,11 +1,13 @@
 //! The command line: the only code that touches files, terminal and environment.
 
+mod catalog;
 mod compare;
 mod explain;
 mod files;
 mod job;
 mod price;
 mod rank;
+mod shelf;
 
 pub use files::tell;
 
@@ -32,6 +34,8 @@ enum Command {
     Compare(compare::Compare),
     /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
     Price(price::Price),
+    /// Lists the parts there are, and checks a catalog of one's own.
+    Catalog(catalog::Catalog),
 }
 
 /// How a run ends.
@@ -72,5 +76,6 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Explain(explain) => explain.run(),
         Command::Compare(compare) => compare.run(),
         Command::Price(price) => price.run(),
+        Command::Catalog(catalog) => catalog.run(),
     }
 }

@@ -9,9 +9,9 @@ mod parse;
 mod print;
 mod units;
 
-pub use parse::{LARGEST, Misread, parse, parse_as};
+pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as};
 pub use print::{exact, for_people, in_words, nine_digits, show, to_digits};
-pub use units::{Unit, units_of};
+pub use units::{Unit, units_of, usual_unit};
 pub use uom::si::f64::{
     AngularVelocity, Area, Energy, Force, Length, Mass, MomentOfInertia, Power, Pressure, Time,
     Torque, Velocity, Volume, VolumeRate,

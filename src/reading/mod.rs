@@ -3,5 +3,5 @@
 mod object;
 mod tree;
 
-pub use object::{FromTree, MISSING, Object, Sink, UNKNOWN, nearest, quote};
+pub use object::{FromTree, MISSING, Object, Shape, Sink, UNKNOWN, nearest, quote};
 pub use tree::{Tree, parse};
