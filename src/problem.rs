@@ -45,21 +45,36 @@ impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "error: ")?;
         if !self.path.is_empty() {
-            write!(f, "{} ", plain(&self.path))?;
+            write!(f, "{} ", cut(&plain(&self.path)))?;
         }
-        write!(f, "{}", plain(&self.message))?;
+        write!(f, "{}", cut(&plain(&self.message)))?;
         if let Some(read) = &self.read {
-            write!(f, "\n  {}", plain(read))?;
+            write!(f, "\n  {}", cut(&plain(read)))?;
         }
         if let Some(hint) = &self.hint {
-            write!(f, "\n  hint: {}", plain(hint))?;
+            write!(f, "\n  hint: {}", cut(&plain(hint)))?;
         }
         Ok(())
     }
 }
 
+/// Most characters of a path, a message, a quotation or a hint that are shown.
+const SHOWN: usize = 1_200;
+
+/// A text, cut in its middle where it is long, since what matters stands at its ends.
+fn cut(text: &str) -> String {
+    let count = text.chars().count();
+    if count <= SHOWN {
+        return text.to_owned();
+    }
+    let start = text.chars().take(SHOWN / 2);
+    let end = text.chars().skip(count - SHOWN / 2);
+    start.chain(['…']).chain(end).collect()
+}
+
 /// What a file says must not act on the terminal that shows it.
-fn plain(text: &str) -> String {
+#[must_use]
+pub fn plain(text: &str) -> String {
     let show = |sign: char| -> String {
         if sign.is_control() || acts(sign) {
             sign.escape_unicode().to_string()
@@ -78,3 +93,17 @@ pub fn acts(sign: char) -> bool {
 
 /// Every fault found, never only the first.
 pub type Problems = Vec<Problem>;
+
+/// Most faults that are told.
+pub const MOST_FAULTS: usize = 1_000;
+
+/// The faults, but no more than a person would read.
+#[must_use]
+pub fn told(mut problems: Problems) -> Problems {
+    let more = problems.len().saturating_sub(MOST_FAULTS);
+    if more > 0 {
+        problems.truncate(MOST_FAULTS);
+        problems.push(Problem::at("", format!("the file has {more} faults more")));
+    }
+    problems
+}

@@ -8,10 +8,12 @@ const OPEN: &str = "```text\n";
 const CLOSE: &str = "```\n";
 
 /// Commands of the README whose screen follows them.
-const SHOWN: [&str; 3] = [
+const SHOWN: [&str; 5] = [
     "rank examples/kiln-door.json",
     "price examples/tray-pusher.json",
     "compare examples/kiln-door.json -",
+    "catalog check examples/shelf",
+    "catalog list examples/shelf --kind cranks",
 ];
 
 /// What the program prints; a command that reads standard input is given the kiln door with a heavier load.

@@ -1,21 +1,13 @@
 //! Parts of the air trains.
 
-use super::Sound;
+use super::{Check, Figure, Series, Sound};
 use crate::quantity::{
     Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Velocity,
     Volume, VolumeRate,
 };
 
-/// A fault of a critical pressure ratio, if it is none.
-fn ratio_fault(field: &'static str, ratio: f64) -> Option<(&'static str, String)> {
-    (!(0.0..=0.6).contains(&ratio))
-        .then(|| (field, "is a ratio of pressures, 0 to 0.6".to_string()))
-}
-
-/// A fault of a figure that must be more than nothing.
-fn positive(field: &'static str, value: f64) -> Option<(&'static str, String)> {
-    (value.is_nan() || value <= 0.0).then(|| (field, "must be more than 0".to_string()))
-}
+/// Conductance of an ideal nozzle per area of its throat at 20 °C, m³/(s·Pa·m²) (ISO 6358).
+const NOZZLE_M3_S_PA_M2: f64 = 1.99e-3;
 
 /// Basic strokes of air cylinders, m (ISO 4393); others are made to length.
 pub const BASIC_STROKES_M: [f64; 11] = [
@@ -31,15 +23,7 @@ part! {
         pressure_most: GaugePressure,
     }
 }
-impl Sound for AirReceiver {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let figures = [
-            positive("volume", self.volume.si()),
-            positive("pressure_most", self.pressure_most.si()),
-        ];
-        figures.into_iter().flatten().collect()
-    }
-}
+impl Sound for AirReceiver {}
 
 part! {
     /// A double-acting air cylinder with flange and floating rod joint, its stroke cut to order; `price` and `mass` are at no stroke.
@@ -81,33 +65,48 @@ part! {
     }
 }
 impl Sound for AirCylinder {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.rod.si() >= self.bore.si() {
-            faults.push(("rod", "must be thinner than the bore".into()));
-        }
+    fn check(&self, check: &mut Check) {
+        check.less(("rod", self.rod), ("bore", self.bore));
         let thrust = core::f64::consts::PI / 4.0 * self.bore.si().powi(2) * self.pressure_most.si();
-        if self.cushion_energy.si() > 2.0 * thrust * self.cushion_length.si() {
-            faults.push((
-                "cushion_energy",
-                "is more than twice the thrust at greatest pressure over the cushion length, which no cushion holds".into(),
-            ));
-        }
-        if self.moving_mass.si() > self.common.mass.si() {
-            faults.push(("moving_mass", "is more than the whole cylinder's".into()));
-        }
-        if self.moving_mass_per_length.si() > self.mass_per_length.si() {
-            faults.push((
-                "moving_mass_per_length",
-                "is more than the whole cylinder's".into(),
-            ));
-        }
-        faults.extend(ratio_fault("critical_ratio", self.critical_ratio));
-        faults.extend(positive("conductance", self.conductance.si()));
-        faults.extend(positive("stroke_most", self.stroke_most.si()));
-        faults.extend(positive("bearing_span", self.bearing_span.si()));
-        faults.extend(positive("seal_life", self.seal_life.si()));
-        faults
+        let cushion = crate::quantity::joules(2.0 * thrust * self.cushion_length.si());
+        check.at_most(("cushion_energy", self.cushion_energy), ("twice the thrust at greatest pressure over the cushion length, which no cushion holds", cushion));
+        let port = Conductance::from_si(
+            NOZZLE_M3_S_PA_M2 * core::f64::consts::PI / 16.0 * self.bore.si().powi(2),
+        );
+        check.at_most(
+            ("conductance", self.conductance),
+            (
+                "what an ideal port half as wide as the bore would pass",
+                port,
+            ),
+        );
+        check.at_most(
+            ("moving_mass", self.moving_mass),
+            ("mass", self.common.mass),
+        );
+        check.at_most(
+            ("moving_mass_per_length", self.moving_mass_per_length),
+            ("mass_per_length", self.mass_per_length),
+        );
+        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
+        check.less(
+            ("cushion_length", self.cushion_length),
+            ("stroke_most", self.stroke_most),
+        );
+        check.at_most(
+            ("bearing_span", self.bearing_span),
+            ("zero_stroke_length", self.zero_stroke_length),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("bore", self.bore),
+            [
+                Figure::new("cushion_energy", self.cushion_energy),
+                Figure::new("conductance", self.conductance),
+            ],
+            [],
+        )
     }
 }
 
@@ -127,14 +126,12 @@ part! {
     }
 }
 impl Sound for AirValve {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.pressure_least.si() >= self.pressure_most.si() {
-            faults.push(("pressure_least", "must be below pressure_most".into()));
-        }
-        faults.extend(ratio_fault("critical_ratio", self.critical_ratio));
-        faults.extend(positive("conductance", self.conductance.si()));
-        faults
+    fn check(&self, check: &mut Check) {
+        check.less(
+            ("pressure_least", self.pressure_least),
+            ("pressure_most", self.pressure_most),
+        );
+        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
 }
 
@@ -154,13 +151,8 @@ part! {
     }
 }
 impl Sound for AirTube {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.bore.si() >= self.outer.si() {
-            faults.push(("bore", "must be below the outer diameter".into()));
-        }
-        faults.extend(positive("bore", self.bore.si()));
-        faults
+    fn check(&self, check: &mut Check) {
+        check.less(("bore", self.bore), ("outer", self.outer));
     }
 }
 
@@ -176,17 +168,12 @@ part! {
     }
 }
 impl Sound for FlowControl {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.free_conductance.si() < self.conductance.si() {
-            faults.push((
-                "free_conductance",
-                "must not be below that of the throttle".into(),
-            ));
-        }
-        faults.extend(ratio_fault("critical_ratio", self.critical_ratio));
-        faults.extend(positive("conductance", self.conductance.si()));
-        faults
+    fn check(&self, check: &mut Check) {
+        check.at_least(
+            ("free_conductance", self.free_conductance),
+            ("conductance", self.conductance),
+        );
+        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
 }
 
@@ -202,11 +189,8 @@ part! {
     }
 }
 impl Sound for CheckValve {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        ratio_fault("critical_ratio", self.critical_ratio)
-            .into_iter()
-            .chain(positive("conductance", self.conductance.si()))
-            .collect()
+    fn check(&self, check: &mut Check) {
+        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
 }
 
@@ -224,16 +208,20 @@ part! {
     }
 }
 impl Sound for RodLock {
-    fn faults(&self) -> Vec<(&'static str, String)> {
+    fn check(&self, check: &mut Check) {
         // Past this pressure on the rod's surface over one diameter of length a clamp marks the rod.
-        let most = 60e6 * self.rod.si() * self.rod.si();
-        if self.holding_force.si() > most {
-            return vec![(
-                "holding_force",
-                "is more than a clamp on that rod can hold without marking it".into(),
-            )];
-        }
-        Vec::new()
+        let most = crate::quantity::newtons(60e6 * self.rod.si() * self.rod.si());
+        check.at_most(
+            ("holding_force", self.holding_force),
+            ("what a clamp on that rod holds without marking it", most),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("rod", self.rod),
+            [Figure::new("holding_force", self.holding_force)],
+            [],
+        )
     }
 }
 
@@ -251,11 +239,18 @@ part! {
     }
 }
 impl Sound for ShockAbsorber {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.energy_per_hour.si() < self.energy.si() {
-            return vec![("energy_per_hour", "is below that of one stroke".into())];
-        }
-        positive("stroke", self.stroke.si()).into_iter().collect()
+    fn check(&self, check: &mut Check) {
+        check.at_least(
+            ("energy_per_hour", self.energy_per_hour),
+            ("energy, that of one stroke", self.energy),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("stroke", self.stroke),
+            [Figure::new("energy", self.energy)],
+            [],
+        )
     }
 }
 
@@ -275,25 +270,25 @@ part! {
     }
 }
 impl Sound for Compressor {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if !(0.05..=1.0).contains(&self.duty_most) {
-            faults.push(("duty_most", "is a part of the time, 0.05 to 1".into()));
-        }
+    fn check(&self, check: &mut Check) {
+        check.within("duty_most", self.duty_most, 0.05, 1.0);
         // Isothermal compression is the least work there is.
         let absolute = self.pressure.absolute().si();
         let least = self.flow.si() * 1e5 * libm::log(absolute / crate::quantity::ATMOSPHERE_PA);
-        if self.power.si() < least {
-            faults.push((
-                "power",
-                format!(
-                    "is below the {} W that isothermal compression needs",
-                    crate::quantity::show(least)
-                ),
-            ));
-        }
-        faults.extend(positive("flow", self.flow.si()));
-        faults
+        check.at_least(
+            ("power", self.power),
+            (
+                "isothermal compression needs",
+                crate::quantity::watts(least),
+            ),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("power", self.power),
+            [Figure::new("flow", self.flow)],
+            [self.pressure.si()],
+        )
     }
 }
 
@@ -306,11 +301,7 @@ part! {
         soft_start: bool,
     }
 }
-impl Sound for AirPreparation {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        positive("flow", self.flow.si()).into_iter().collect()
-    }
-}
+impl Sound for AirPreparation {}
 
 part! {
     /// A set of seals for a cylinder, to be fitted when the old ones are worn.
@@ -319,8 +310,4 @@ part! {
         bore: Length,
     }
 }
-impl Sound for SealKit {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        positive("bore", self.bore.si()).into_iter().collect()
-    }
-}
+impl Sound for SealKit {}

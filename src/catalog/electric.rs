@@ -1,17 +1,10 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::Sound;
+use super::{Check, Figure, Series, Sound, strongest_rod};
 use crate::quantity::{
     Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
-    Velocity, Voltage,
+    Velocity, Voltage, for_people, watts,
 };
-
-/// Faults of figures that must lie above 0 and not above 1.
-fn between<const N: usize>(parts: [(&'static str, f64); N]) -> Vec<(&'static str, String)> {
-    let outside = |(_, value): &(&str, f64)| !(*value > 0.0 && *value <= 1.0);
-    let fault = |(field, _)| (field, "must lie between 0 and 1".into());
-    parts.into_iter().filter(outside).map(fault).collect()
-}
 
 part! {
     /// A servo motor with its drive and cables, on the mains.
@@ -49,33 +42,56 @@ part! {
     }
 }
 impl Sound for ServoMotor {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = between([("efficiency", self.efficiency)]);
-        let shaft_w = self.rated_torque.si() * self.rated_speed.si();
-        if (shaft_w - self.power.si()).abs() > 0.05 * self.power.si() {
-            faults.push((
-                "power",
-                "is not rated torque times rated speed within 5 %".into(),
-            ));
-        }
-        if self.peak_torque.si() < self.rated_torque.si() {
-            faults.push(("peak_torque", "is below the rated torque".into()));
-        }
-        if self.speed_most.si() < self.rated_speed.si() {
-            faults.push(("speed_most", "is below the rated speed".into()));
-        }
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        let shaft = self.rated_torque.si() * self.rated_speed.si();
+        check.so(
+            (shaft - self.power.si()).abs() <= 0.05 * self.power.si(),
+            "power",
+            "must be rated_torque times rated_speed, within 5 %",
+            format!("they make {}", for_people(watts(shaft))),
+        );
+        check.at_least(
+            ("peak_torque", self.peak_torque),
+            ("rated_torque", self.rated_torque),
+        );
+        check.at_least(
+            ("speed_most", self.speed_most),
+            ("rated_speed", self.rated_speed),
+        );
+        check.at_most(
+            ("torque_at_most", self.torque_at_most),
+            ("rated_torque", self.rated_torque),
+        );
+        check.at_most(
+            ("peak_at_most", self.peak_at_most),
+            ("peak_torque", self.peak_torque),
+        );
+        check.at_least(
+            ("peak_at_most", self.peak_at_most),
+            ("torque_at_most", self.torque_at_most),
+        );
         let brake = [
             self.brake_torque.is_some(),
             self.brake_power.is_some(),
             self.brake_time.is_some(),
         ];
-        if brake.contains(&true) && brake.contains(&false) {
-            faults.push((
-                "brake_torque",
-                "needs brake_power and brake_time with it".into(),
-            ));
-        }
-        faults
+        check.so(
+            brake == [brake[0]; 3],
+            "brake_torque",
+            "needs brake_power and brake_time with it, and they need it",
+            "give all three or none",
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("power", self.power),
+            [
+                Figure::new("rated_torque", self.rated_torque),
+                Figure::new("peak_torque", self.peak_torque),
+            ],
+            [self.rated_speed.si()],
+        )
     }
 }
 
@@ -105,24 +121,55 @@ part! {
     }
 }
 impl Sound for StepperMotor {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.speeds.len() < 2 || self.speeds.len() != self.pull_out.len() {
-            faults.push((
-                "speeds",
-                "must have two or more, as many as pull_out".into(),
-            ));
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.speeds.len() >= 2,
+            "speeds",
+            "must have two or more",
+            "the first is 0",
+        );
+        check.so(
+            self.speeds.len() == self.pull_out.len(),
+            "pull_out",
+            "must have as many as speeds",
+            format!(
+                "speeds has {}, pull_out {}",
+                self.speeds.len(),
+                self.pull_out.len()
+            ),
+        );
+        check.so(
+            self.speeds.first().is_none_or(|first| first.si() == 0.0),
+            "speeds",
+            "must start at 0",
+            "write 0 with the torque that the motor starts with",
+        );
+        check.so(
+            self.speeds.windows(2).all(|pair| pair[0] < pair[1]),
+            "speeds",
+            "must rise",
+            "list them from 0 up, with the torques in the same order",
+        );
+        check.so(
+            self.pull_out.windows(2).all(|pair| pair[0] >= pair[1]),
+            "pull_out",
+            "must not rise with speed",
+            "write each no greater than the one before",
+        );
+        for torque in self.pull_out.iter().take(1) {
+            check.at_most(
+                ("pull_out", *torque),
+                ("holding_torque", self.holding_torque),
+            );
         }
-        if self.speeds.windows(2).any(|pair| pair[0] >= pair[1]) {
-            faults.push(("speeds", "must rise".into()));
-        }
-        if self.pull_out.windows(2).any(|pair| pair[0] < pair[1]) {
-            faults.push(("pull_out", "must not rise with speed".into()));
-        }
-        if self.pull_out.iter().any(|t| *t > self.holding_torque) {
-            faults.push(("pull_out", "is above the holding torque".into()));
-        }
-        faults
+    }
+    fn series(&self) -> Option<Series> {
+        let size = Figure::new("length", self.length);
+        Series::by(
+            size,
+            [Figure::new("holding_torque", self.holding_torque)],
+            [self.frame],
+        )
     }
 }
 
@@ -160,20 +207,32 @@ part! {
     }
 }
 impl Sound for GearMotor {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = between([("efficiency", self.efficiency), ("duty", self.duty)]);
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        check.share("duty", self.duty);
+        check.less(
+            ("rated_torque", self.rated_torque),
+            ("stall_torque", self.stall_torque),
+        );
         let rated = self.rated_torque.si();
-        let speed = self.no_load_speed.si() * (1.0 - rated / self.stall_torque.si());
-        if (rated * speed - self.power.si()).abs() > 0.05 * self.power.si() {
-            faults.push((
-                "power",
-                "is not the rated torque times its speed on the line within 5 %".into(),
-            ));
-        }
-        if self.torque_most.si() < rated {
-            faults.push(("torque_most", "is below the rated torque".into()));
-        }
-        faults
+        let shaft = rated * self.no_load_speed.si() * (1.0 - rated / self.stall_torque.si());
+        check.so(
+            (shaft - self.power.si()).abs() <= 0.05 * self.power.si(),
+            "power",
+            "must be rated_torque times its speed on the line, within 5 %",
+            format!("they make {}", for_people(watts(shaft))),
+        );
+        check.at_least(
+            ("torque_most", self.torque_most),
+            ("rated_torque", self.rated_torque),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("power", self.power),
+            [Figure::new("rated_torque", self.rated_torque)],
+            [self.no_load_speed.si(), self.voltage.si()],
+        )
     }
 }
 
@@ -199,15 +258,28 @@ part! {
     }
 }
 impl Sound for Gearbox {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = between([("efficiency", self.efficiency)]);
-        if self.ratio < 1.0 {
-            faults.push(("ratio", "must be 1 or more".into()));
-        }
-        if self.peak_torque.si() < self.rated_torque.si() {
-            faults.push(("peak_torque", "is below the rated torque".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        check.so(
+            self.ratio >= 1.0,
+            "ratio",
+            "must be 1 or more",
+            "turns of the motor per turn of the screw",
+        );
+        check.at_least(
+            ("peak_torque", self.peak_torque),
+            ("rated_torque", self.rated_torque),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("length", self.length),
+            [
+                Figure::new("rated_torque", self.rated_torque),
+                Figure::new("peak_torque", self.peak_torque),
+            ],
+            [self.ratio],
+        )
     }
 }
 
@@ -222,7 +294,15 @@ part! {
         length: Length,
     }
 }
-impl Sound for Coupling {}
+impl Sound for Coupling {
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("length", self.length),
+            [Figure::new("torque", self.torque)],
+            [],
+        )
+    }
+}
 
 part! {
     /// A spring-applied holding brake on a 24 V supply.
@@ -241,7 +321,15 @@ part! {
         length: Length,
     }
 }
-impl Sound for Brake {}
+impl Sound for Brake {
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("length", self.length),
+            [Figure::new("torque", self.torque)],
+            [],
+        )
+    }
+}
 
 part! {
     /// A direct-current supply on the mains.
@@ -257,8 +345,9 @@ part! {
     }
 }
 impl Sound for PowerSupply {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        between([("efficiency", self.efficiency)])
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        check.less(("standby", self.standby), ("power", self.power));
     }
 }
 
@@ -312,17 +401,22 @@ part! {
     }
 }
 impl Sound for ElectricCylinder {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = between([("efficiency", self.efficiency), ("duty", self.duty)]);
-        if self.full_load_speed.si() > self.no_load_speed.si() {
-            faults.push(("full_load_speed", "is above the speed without load".into()));
-        }
-        if self.double_strokes <= 0.0 {
-            faults.push(("double_strokes", "must be more than 0".into()));
-        }
-        if self.life_exponent < 1.0 {
-            faults.push(("life_exponent", "must be 1 or more".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        check.share("duty", self.duty);
+        check.at_most(
+            ("full_load_speed", self.full_load_speed),
+            ("no_load_speed", self.no_load_speed),
+        );
+        check.so(
+            self.life_exponent >= 1.0,
+            "life_exponent",
+            "must be 1 or more",
+            "1 of a sliding screw, 3 of a ball screw",
+        );
+        check.at_most(
+            ("force_most", self.force_most),
+            ("the rod bears", strongest_rod(self.rod_diameter)),
+        );
     }
 }

@@ -2,21 +2,24 @@
 
 use core::f64::consts::PI;
 
-use super::Sound;
-use crate::quantity::{Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity};
+use super::{Check, Figure, Series, Sound};
+use crate::quantity::{
+    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
+};
 
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
 const STRONGEST_WIRE_PA: f64 = 2.16e9;
 /// What controls may serve.
 pub(super) const SERVED: [&str; 7] = ["air", "air_logic", "dc", "hand", "oil", "servo", "stepper"];
 
-/// A fault where a figure is not above zero.
-fn above_zero(figures: &[(&'static str, f64)]) -> Vec<(&'static str, String)> {
-    figures
-        .iter()
-        .filter(|(_, figure)| *figure <= 0.0)
-        .map(|(field, _)| (*field, "must be more than 0".into()))
-        .collect()
+/// Density of steel, kg/m³.
+const STEEL_KG_M3: f64 = 7850.0;
+/// Stress that no steel rod of a cylinder or jack bears, Pa.
+const STRONGEST_ROD_PA: f64 = 1e9;
+
+/// Force past which no steel rod of a diameter holds.
+pub(super) fn strongest_rod(diameter: Length) -> Force {
+    Force::from_si(STRONGEST_ROD_PA * PI / 4.0 * diameter.si().powi(2))
 }
 
 part! {
@@ -27,12 +30,13 @@ part! {
     }
 }
 impl Sound for Counterweight {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = above_zero(&[("block", self.block.si())]);
-        if self.block != self.common.mass {
-            faults.push(("block", "must equal mass".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.block == self.common.mass,
+            "block",
+            "must equal mass",
+            format!("write {}", for_people(self.common.mass)),
+        );
     }
 }
 
@@ -50,20 +54,28 @@ part! {
     }
 }
 impl Sound for Rope {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let d = self.diameter.si();
-        let mut faults = above_zero(&[
-            ("diameter", d),
-            ("breaking_force", self.breaking_force.si()),
-            ("mass_per_length", self.mass_per_length.si()),
-        ]);
-        if self.breaking_force.si() > STRONGEST_WIRE_PA * PI * d * d / 4.0 {
-            faults.push((
-                "breaking_force",
-                "is above that of a solid wire of this diameter".into(),
-            ));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        let section = PI / 4.0 * self.diameter.si().powi(2);
+        let wire = crate::quantity::newtons(STRONGEST_WIRE_PA * section);
+        check.at_most(
+            ("breaking_force", self.breaking_force),
+            ("that of a solid wire of this diameter", wire),
+        );
+        let solid = MassPerLength::from_si(STEEL_KG_M3 * section);
+        check.less(
+            ("mass_per_length", self.mass_per_length),
+            ("that of a solid steel wire of this diameter", solid),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("diameter", self.diameter),
+            [
+                Figure::new("breaking_force", self.breaking_force),
+                Figure::new("mass_per_length", self.mass_per_length),
+            ],
+            [],
+        )
     }
 }
 
@@ -83,26 +95,25 @@ part! {
     }
 }
 impl Sound for Sheave {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let radius = self.diameter.si() / 2.0;
-        let mut faults = above_zero(&[
-            ("diameter", radius),
-            ("rope_most", self.rope_most.si()),
-            ("load_most", self.load_most.si()),
-            ("inertia", self.inertia.si()),
-        ]);
+    fn check(&self, check: &mut Check) {
         // All of its mass at the rim, which stands a rope's thickness outside the rope's centre line.
-        let rim = radius + self.rope_most.si();
-        if self.inertia.si() > self.common.mass.si() * rim * rim {
-            faults.push((
-                "inertia",
-                "is more than all its mass at the rim would have".into(),
-            ));
-        }
-        if self.rope_most.si() > self.diameter.si() / 4.0 {
-            faults.push(("rope_most", "is more than a quarter of the diameter".into()));
-        }
-        faults
+        let rim = self.diameter.si() / 2.0 + self.rope_most.si();
+        let most = MomentOfInertia::from_si(self.common.mass.si() * rim * rim);
+        check.at_most(
+            ("inertia", self.inertia),
+            ("all its mass at the rim would have", most),
+        );
+        check.at_most(
+            ("rope_most", self.rope_most),
+            ("a quarter of the diameter", self.diameter / 4.0),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("diameter", self.diameter),
+            [Figure::new("load_most", self.load_most)],
+            [],
+        )
     }
 }
 
@@ -132,23 +143,34 @@ part! {
     }
 }
 impl Sound for Guide {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = above_zero(&[
-            ("size", self.size.si()),
-            ("dynamic_rating", self.dynamic_rating.si()),
-            ("carriage_length", self.carriage_length.si()),
-            ("speed_most", self.speed_most.si()),
-        ]);
-        if self.static_rating.si() < self.dynamic_rating.si() * 0.5 {
-            faults.push((
-                "static_rating",
-                "is below half the dynamic rating, which no ball carriage's is".into(),
-            ));
-        }
-        if self.length_most.si() <= self.carriage_length.si() {
-            faults.push(("length_most", "is no longer than a carriage".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.at_least(
+            ("static_rating", self.static_rating),
+            (
+                "half the dynamic rating, as every ball carriage's is",
+                self.dynamic_rating / 2.0,
+            ),
+        );
+        check.less(
+            ("carriage_length", self.carriage_length),
+            ("length_most", self.length_most),
+        );
+        check.so(
+            self.friction < 0.5,
+            "friction",
+            "must be less than 0.5",
+            "0.005 of rolling balls",
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("size", self.size),
+            [
+                Figure::new("dynamic_rating", self.dynamic_rating),
+                Figure::new("static_rating", self.static_rating),
+            ],
+            [],
+        )
     }
     fn covered_size(&self) -> Option<Length> {
         Some(self.size)
@@ -166,11 +188,7 @@ part! {
         mass_per_length: MassPerLength,
     }
 }
-impl Sound for Guard {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        above_zero(&[("counterweight_most", self.counterweight_most.si())])
-    }
-}
+impl Sound for Guard {}
 
 part! {
     /// A bellows or strip cover that keeps dirt and water from a screw or rail; `price` and `mass` are of its ends.
@@ -188,16 +206,20 @@ part! {
     }
 }
 impl Sound for Cover {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = above_zero(&[
-            ("size_most", self.size_most.si()),
-            ("travel_most", self.travel_most.si()),
-            ("closed_ratio", self.closed_ratio),
-        ]);
-        if self.closed_ratio >= 1.0 {
-            faults.push(("closed_ratio", "must be below 1: a cover folds".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.closed_ratio < 1.0,
+            "closed_ratio",
+            "must be less than 1: a cover folds",
+            "0.2 folds to a fifth of the travel",
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("size_most", self.size_most),
+            [Figure::new("travel_most", self.travel_most)],
+            [],
+        )
     }
 }
 
@@ -215,14 +237,8 @@ part! {
     }
 }
 impl Sound for Control {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if !SERVED.contains(&self.serves.as_str()) {
-            faults.push(("serves", format!("must be one of {}", SERVED.join(", "))));
-        }
-        if self.standby.si() > self.power_most.si() {
-            faults.push(("standby", "is more than the power it switches".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.one_of("serves", &self.serves, &SERVED);
+        check.at_most(("standby", self.standby), ("power_most", self.power_most));
     }
 }

@@ -1,6 +1,6 @@
 //! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
 
-use super::Sound;
+use super::{Check, Figure, Series, Sound};
 use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};
 
 part! {
@@ -25,21 +25,22 @@ part! {
     }
 }
 impl Sound for Rack {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.module.si() <= 0.0 {
-            faults.push(("module", "must be more than 0".into()));
-        }
-        if self.pinion_teeth < 12.0 {
-            faults.push((
-                "pinion_teeth",
-                "is below 12, where 20° teeth are undercut".into(),
-            ));
-        }
-        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
-            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.pinion_teeth >= 12.0,
+            "pinion_teeth",
+            "is below 12, where 20° teeth are undercut",
+            "write 12 or more",
+        );
+
+        check.share("efficiency", self.efficiency);
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("module", self.module),
+            [Figure::new("face_width", self.face_width)],
+            [],
+        )
     }
 }
 
@@ -55,15 +56,14 @@ part! {
     }
 }
 impl Sound for SpurGear {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.ratio <= 1.0 {
-            faults.push(("ratio", "must be more than 1".into()));
-        }
-        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
-            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.ratio > 1.0,
+            "ratio",
+            "must be more than 1",
+            "turns of the fast shaft per turn of the slow one",
+        );
+        check.share("efficiency", self.efficiency);
     }
 }
 
@@ -76,14 +76,7 @@ part! {
         force: Force,
     }
 }
-impl Sound for Crank {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.radius.si() > 0.0 {
-            return Vec::new();
-        }
-        vec![("radius", "must be more than 0".into())]
-    }
-}
+impl Sound for Crank {}
 
 part! {
     /// A lifting screw turned by a worm gear, its travel cut to order; `price` and `mass` are those of no travel.
@@ -115,32 +108,35 @@ part! {
     }
 }
 impl Sound for ScrewJack {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.travel_per_turn.si() <= 0.0 {
-            faults.push(("travel_per_turn", "must be more than 0".into()));
-        }
-        if self.efficiency <= 0.0 || self.efficiency > 1.0 {
-            faults.push(("efficiency", "must be more than 0 and at most 1".into()));
-        }
-        if self.starting_efficiency <= 0.0 || self.starting_efficiency > self.efficiency {
-            faults.push((
-                "starting_efficiency",
-                "must be more than 0 and at most efficiency".into(),
-            ));
-        }
-        for (field, friction) in [
-            ("thread_friction", self.thread_friction),
-            ("locking_friction", self.locking_friction),
-        ] {
-            if !(0.0..=1.0).contains(&friction) || friction == 0.0 {
-                faults.push((field, "must be more than 0 and at most 1".into()));
-            }
-        }
-        if self.travel_life.si() <= 0.0 {
-            faults.push(("travel_life", "must be more than 0".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.share("efficiency", self.efficiency);
+        check.share("starting_efficiency", self.starting_efficiency);
+        check.so(
+            self.starting_efficiency <= self.efficiency,
+            "starting_efficiency",
+            "must not be more than efficiency",
+            format!("write at most {}", self.efficiency),
+        );
+        check.share("thread_friction", self.thread_friction);
+        check.share("locking_friction", self.locking_friction);
+        check.at_most(
+            ("capacity", self.capacity),
+            ("the screw bears", super::strongest_rod(self.root_diameter)),
+        );
+        check.less(
+            ("travel_per_turn", self.travel_per_turn),
+            (
+                "the screw's circumference",
+                Lead::from_si(core::f64::consts::PI * self.root_diameter.si()),
+            ),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("root_diameter", self.root_diameter),
+            [Figure::new("capacity", self.capacity)],
+            [],
+        )
     }
 }
 

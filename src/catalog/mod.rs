@@ -13,16 +13,30 @@ mod oil;
 mod read;
 mod schema;
 mod screw;
+mod select;
+mod series;
+mod sheet;
+mod sound;
+mod source;
+mod stock;
+mod write;
 
 pub use air::*;
 pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{Common, Field, FieldInfo, Ingress, Part, Sound};
+pub use part::{COMMON, Common, Field, FieldInfo, Ingress, Part};
 pub use read::built_in;
 pub use schema::schema;
 pub use screw::*;
+pub use select::{Chosen, Selection};
+pub use sheet::LIST_SIGN;
+use sound::hold;
+pub use sound::{Check, Fault, Figure, Series, Sound};
+pub use source::{Entry, FORMAT, File};
+pub use stock::{Checked, Stock};
+pub use write::{Column, columns, to_csv, to_file};
 
 /// A kind of part, for those who list or check parts of any kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,6 +47,14 @@ pub struct PartKind {
     pub about: &'static str,
     /// Its own fields, beside those of every part.
     pub fields: &'static [FieldInfo],
+}
+
+impl PartKind {
+    /// The kind of a name.
+    #[must_use]
+    pub fn named(name: &str) -> Option<&'static Self> {
+        KINDS.iter().find(|kind| kind.name == name)
+    }
 }
 
 macro_rules! catalog {
@@ -47,10 +69,9 @@ macro_rules! catalog {
             $(#[doc = concat!("The `", stringify!($kind), "`.")] pub $kind: Vec<$type>,)*
         }
         impl Catalog {
-            /// Reads one file's parts into their kind; false if the kind is unknown.
-            fn add(&mut self, kind: &str, parts: &crate::reading::Tree, sink: &crate::reading::Sink) -> bool {
-                match kind { $(stringify!($kind) => read::parts(parts, kind, sink, &mut self.$kind),)* _ => return false }
-                true
+            /// Reads one part into its kind, if there is such a kind.
+            fn add(&mut self, kind: &str, entry: &Entry, sink: &crate::reading::Sink) {
+                match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
             /// How many parts there are of each kind.
             #[must_use]
@@ -60,6 +81,12 @@ macro_rules! catalog {
             /// What every part has in common, with its kind.
             pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
                 core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*
+            }
+            /// Where each part stands in a series, with its kind and id.
+            fn series(&self) -> impl Iterator<Item = (&'static str, &str, Series)> {
+                core::iter::empty()$(.chain(self.$kind.iter().filter_map(|part| {
+                    part.series().map(|series| (stringify!($kind), part.common.id.as_str(), series))
+                })))*
             }
             /// Size that a bellows must go over to protect a part; none where no bellows helps.
             #[must_use]

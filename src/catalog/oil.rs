@@ -1,8 +1,9 @@
 //! Parts of the oil trains: cylinders, power units, valves, hoses.
 
-use super::Sound;
+use super::{Check, Figure, Series, Sound};
 use crate::quantity::{
-    GaugePressure, Length, MassPerLength, Power, Si, Velocity, Volume, VolumeRate,
+    GaugePressure, Length, MassPerLength, Power, Si, Velocity, Volume, VolumeRate, for_people,
+    newtons, watts,
 };
 
 part! {
@@ -31,27 +32,23 @@ part! {
     }
 }
 impl Sound for OilCylinder {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.bore.si() <= 0.0 {
-            faults.push(("bore", "must be more than 0".into()));
-        }
-        if self.rod.si() <= 0.0 || self.rod.si() >= self.bore.si() {
-            faults.push((
-                "rod",
-                "must be more than 0 and thinner than the bore".into(),
-            ));
-        }
-        if self.pressure.si() <= 0.0 {
-            faults.push(("pressure", "must be more than 0".into()));
-        }
-        if self.rod_end.si() < 0.0 || self.rod_end.si() > self.closed_length.si() {
-            faults.push(("rod_end", "must lie within closed_length".into()));
-        }
-        if self.travel_life.si() <= 0.0 {
-            faults.push(("travel_life", "must be more than 0".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.less(("rod", self.rod), ("bore", self.bore));
+        check.at_most(
+            ("rod_end", self.rod_end),
+            ("closed_length", self.closed_length),
+        );
+        let thrust = core::f64::consts::PI / 4.0 * self.bore.si().powi(2) * self.pressure.si();
+        check.so(
+            thrust <= super::strongest_rod(self.rod).si(),
+            "pressure",
+            "on the bore pushes with more than the rod bears",
+            format!(
+                "write a thicker rod or less pressure: it pushes {}, the rod bears {}",
+                for_people(newtons(thrust)),
+                for_people(super::strongest_rod(self.rod))
+            ),
+        );
     }
 }
 
@@ -75,36 +72,21 @@ part! {
     }
 }
 impl Sound for OilPowerUnit {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if self.flow.si() <= 0.0 {
-            faults.push(("flow", "must be more than 0".into()));
-        }
-        if self.pressure.si() <= 0.0 {
-            faults.push(("pressure", "must be more than 0".into()));
-        }
-        if self.flow.si() * self.pressure.si() > self.motor_power.si() {
-            faults.push((
-                "motor_power",
-                "is less than flow times pressure, which the pump gives off".into(),
-            ));
-        }
-        if self.motor_efficiency <= 0.0 || self.motor_efficiency > 1.0 {
-            faults.push((
-                "motor_efficiency",
-                "must be more than 0 and at most 1".into(),
-            ));
-        }
-        if self.idle.si() < 0.0 || self.idle.si() > self.motor_power.si() {
-            faults.push((
-                "idle",
-                "must not be negative or more than motor_power".into(),
-            ));
-        }
-        if self.rejection.si() < 0.0 {
-            faults.push(("rejection", "must not be negative".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        let pump = watts(self.flow.si() * self.pressure.si());
+        check.at_least(
+            ("motor_power", self.motor_power),
+            ("flow times pressure, which the pump gives off", pump),
+        );
+        check.share("motor_efficiency", self.motor_efficiency);
+        check.at_most(("idle", self.idle), ("motor_power", self.motor_power));
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("motor_power", self.motor_power),
+            [Figure::new("flow", self.flow)],
+            [self.pressure.si()],
+        )
     }
 }
 
@@ -140,14 +122,8 @@ part! {
     }
 }
 impl Sound for OilValve {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if FUNCTIONS.contains(&self.function.as_str()) {
-            return Vec::new();
-        }
-        vec![(
-            "function",
-            format!("must be one of {}", FUNCTIONS.join(", ")),
-        )]
+    fn check(&self, check: &mut Check) {
+        check.one_of("function", &self.function, &FUNCTIONS);
     }
 }
 
@@ -164,14 +140,7 @@ part! {
         mass_per_length: MassPerLength,
     }
 }
-impl Sound for Hose {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.bore.si() > 0.0 {
-            return Vec::new();
-        }
-        vec![("bore", "must be more than 0".into())]
-    }
-}
+impl Sound for Hose {}
 
 part! {
     /// A gas-filled accumulator with check valve, pressure switch, gauge and safety block: keeps a force up with the pump off.
@@ -182,14 +151,7 @@ part! {
         pressure: GaugePressure,
     }
 }
-impl Sound for OilAccumulator {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.volume.si() > 0.0 && self.pressure.si() > 0.0 {
-            return Vec::new();
-        }
-        vec![("volume", "and pressure must be more than 0".into())]
-    }
-}
+impl Sound for OilAccumulator {}
 
 part! {
     /// An air-blast oil cooler with its thermostat; stands beside the power unit.
@@ -201,11 +163,8 @@ part! {
     }
 }
 impl Sound for OilCooler {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.rejection.si() > self.power.si() {
-            return Vec::new();
-        }
-        vec![("rejection", "must be more than power".into())]
+    fn check(&self, check: &mut Check) {
+        check.less(("power", self.power), ("rejection", self.rejection));
     }
 }
 

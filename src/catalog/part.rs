@@ -1,8 +1,9 @@
 //! What every part has, and the macro that makes a kind of part.
 
-use crate::problem::Problem;
-use crate::quantity::{Kind, Length, Mass, NoiseLevel, Si, Temperature};
-use crate::reading::{FromTree, Object, Shape, Tree};
+use super::sound::{Sound, hold};
+use crate::problem::{Problem, acts};
+use crate::quantity::{Kind, Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
+use crate::reading::{FromTree, MISSING, Object, Shape, Tree};
 
 /// What every part states.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,7 +50,7 @@ const fn stated(
 
 /// What every part states, as a file has it.
 #[rustfmt::skip]
-pub(super) const COMMON: &[FieldInfo] = &[
+pub const COMMON: &[FieldInfo] = &[
     stated("id", Shape::Text, true, "Unique in the catalog."),
     stated("name", Shape::Text, true, "For people."),
     stated("price", Shape::Number, true, "Of one piece, or of its fixed part where it is cut to length, in catalog units."),
@@ -65,39 +66,126 @@ pub(super) const COMMON: &[FieldInfo] = &[
 ];
 
 impl Common {
-    /// Reads the common fields; all but id, name, price and mass have defaults.
+    /// Reads the common fields; all but id, name, price, mass and ingress have defaults.
     pub(super) fn read(object: &mut Object) -> Option<Self> {
-        let id = object.required("id");
-        let name = object.required("name");
-        let price = object.required::<f64>("price");
-        if price.is_some_and(|price| price <= 0.0) {
-            object.fault("price", "must be more than 0");
-        }
-        let mass = object.required::<Mass>("mass");
-        if mass.is_some_and(|mass| mass.si() < 0.0) {
-            object.fault("mass", "must not be negative");
-        }
+        // All are read before any is missed, so that none counts as unknown.
+        let (id, name) = (needed(object, "id"), needed(object, "name"));
+        let (price, mass) = (
+            needed::<f64>(object, "price"),
+            needed::<Mass>(object, "mass"),
+        );
         let noise = object.optional("noise");
-        let coldest = object.or("coldest", Temperature::from_si(253.15))?;
-        let hottest = object.or("hottest", Temperature::from_si(353.15))?;
-        if coldest.si() >= hottest.si() {
-            object.fault("coldest", "must be below hottest");
-        }
-        Some(Self {
-            ingress: object.required("ingress")?,
-            explosive_atmosphere: object.or("explosive_atmosphere", false)?,
-            upkeep_hours: object.or("upkeep_hours", 0.0)?,
-            consumables: object.or("consumables", 0.0)?,
-            fit_hours: object.or("fit_hours", 0.0)?,
+        let coldest = object.or("coldest", Temperature::from_si(COLDEST_K));
+        let hottest = object.or("hottest", Temperature::from_si(HOTTEST_K));
+        let ingress = needed(object, "ingress");
+        let explosive_atmosphere = object.or("explosive_atmosphere", false);
+        let upkeep_hours = object.or("upkeep_hours", 0.0);
+        let consumables = object.or("consumables", 0.0);
+        let fit_hours = object.or("fit_hours", 0.0);
+        let common = Self {
             id: id?,
             name: name?,
             price: price?,
             mass: mass?,
             noise,
-            coldest,
-            hottest,
-        })
+            coldest: coldest?,
+            hottest: hottest?,
+            ingress: ingress?,
+            explosive_atmosphere: explosive_atmosphere?,
+            upkeep_hours: upkeep_hours?,
+            consumables: consumables?,
+            fit_hours: fit_hours?,
+        };
+        common.hold(object);
+        Some(common)
     }
+
+    fn hold(&self, object: &Object) {
+        for (field, text) in [("id", &self.id), ("name", &self.name)] {
+            if text.trim().is_empty() {
+                object.fault(field, "is empty");
+            }
+            if text.chars().any(|sign| sign.is_control() || acts(sign)) {
+                let problem = object.problem(field, "has control characters");
+                object.add(problem.hint("write letters, digits, spaces and marks on one line"));
+            }
+        }
+        let temperature = Shape::Quantity(Kind::Temperature);
+        hold(object, "", "price", Shape::Number, &[self.price]);
+        hold(
+            object,
+            "",
+            "mass",
+            Shape::Quantity(Kind::Mass),
+            &[self.mass.si()],
+        );
+        if let Some(noise) = self.noise {
+            hold(
+                object,
+                "",
+                "noise",
+                Shape::Quantity(Kind::Noise),
+                &[noise.si()],
+            );
+        }
+        hold(object, "", "coldest", temperature, &[self.coldest.si()]);
+        hold(object, "", "hottest", temperature, &[self.hottest.si()]);
+        hold(
+            object,
+            "",
+            "upkeep_hours",
+            Shape::Number,
+            &[self.upkeep_hours],
+        );
+        hold(
+            object,
+            "",
+            "consumables",
+            Shape::Number,
+            &[self.consumables],
+        );
+        hold(object, "", "fit_hours", Shape::Number, &[self.fit_hours]);
+        if self.coldest.si() >= self.hottest.si() {
+            let hint = format!("write less than {}", for_people(self.hottest));
+            object.add(
+                object
+                    .problem("coldest", "must be below hottest")
+                    .hint(hint),
+            );
+        }
+    }
+}
+
+/// Coldest where a part does not say, K.
+const COLDEST_K: f64 = 253.15;
+/// Hottest where a part does not say, K.
+const HOTTEST_K: f64 = 353.15;
+
+/// A field that must be given, with what would be right where it is not.
+fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
+    if object.has(key) {
+        return object.required(key);
+    }
+    // Asked for all the same, so that it counts as known.
+    object.raw(key);
+    let problem = object.problem(key, MISSING);
+    object.add(match example(T::SHAPE, key) {
+        Some(example) => problem.hint(format!("give {example}")),
+        None => problem,
+    });
+    None
+}
+
+/// What a field may look like.
+fn example(shape: Shape, key: &str) -> Option<String> {
+    Some(match shape {
+        _ if key == "ingress" => "an IEC 60529 code such as IP54".into(),
+        Shape::Text => return None,
+        Shape::Flag => "true or false".into(),
+        Shape::Number => "a number".into(),
+        Shape::Quantity(kind) => format!("a number of {}", usual_unit(kind)),
+        Shape::List(shape) => format!("a list, each {}", example(*shape, key)?),
+    })
 }
 
 /// Degree of protection against solids and water (IEC 60529).
@@ -145,18 +233,6 @@ pub trait Part: Sized + Sound {
     fn read(object: &mut Object) -> Option<Self>;
 }
 
-/// Whether a part's figures can be true together.
-pub trait Sound {
-    /// Each contradiction: the field and what is wrong with it.
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        Vec::new()
-    }
-    /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
-    fn covered_size(&self) -> Option<Length> {
-        None
-    }
-}
-
 /// A field of a kind of part, for those who read, write or list one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct FieldInfo {
@@ -178,13 +254,18 @@ pub trait Field: Sized {
     const REQUIRED: bool;
     /// Takes it from the object.
     fn take(object: &mut Object, key: &'static str) -> Option<Self>;
+    /// The numbers it holds, in SI.
+    fn numbers(&self) -> Vec<f64>;
 }
 
 impl<T: FromTree> Field for T {
     const SHAPE: Shape = T::SHAPE;
     const REQUIRED: bool = true;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
-        object.required(key)
+        needed(object, key)
+    }
+    fn numbers(&self) -> Vec<f64> {
+        self.figures()
     }
 }
 
@@ -193,6 +274,9 @@ impl<T: FromTree> Field for Option<T> {
     const REQUIRED: bool = false;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
         Some(object.optional(key))
+    }
+    fn numbers(&self) -> Vec<f64> {
+        self.as_ref().map(FromTree::figures).unwrap_or_default()
     }
 }
 
@@ -218,7 +302,11 @@ macro_rules! part {
             fn common(&self) -> &$crate::catalog::Common { &self.common }
             fn read(object: &mut $crate::reading::Object) -> Option<Self> {
                 let common = $crate::catalog::Common::read(object);
-                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));)*
+                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));
+                if let Some(value) = &$field {
+                    let (shape, numbers) = (<$of as $crate::catalog::Field>::SHAPE, $crate::catalog::Field::numbers(value));
+                    $crate::catalog::hold(object, $kind, stringify!($field), shape, &numbers);
+                })*
                 Some(Self { common: common?, $($field: $field?,)* })
             }
         }

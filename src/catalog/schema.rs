@@ -5,8 +5,7 @@ use serde_json::{Value, json};
 use super::general::SERVED;
 use super::oil::FUNCTIONS;
 use super::part::COMMON;
-use super::read::FORMAT;
-use super::{FieldInfo, KINDS, PartKind};
+use super::{FORMAT, FieldInfo, KINDS, PartKind};
 use crate::quantity::Sign;
 use crate::reading::schema::{DRAFT, Fields, described, drop_unused, quantities};
 

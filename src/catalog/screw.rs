@@ -1,6 +1,6 @@
 //! Screws and what carries them: ball screws, sliding screws, support bearings.
 
-use super::Sound;
+use super::{Check, Figure, Series, Sound};
 use crate::quantity::{
     AngularVelocity, Force, Lead, Length, MassPerLength, Pressure, Si, Velocity,
 };
@@ -40,30 +40,45 @@ impl Sound for BallScrew {
     fn covered_size(&self) -> Option<Length> {
         Some(self.diameter)
     }
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if !(self.efficiency > 0.0 && self.efficiency < 1.0) {
-            faults.push(("efficiency", "must lie between 0 and 1".into()));
-        }
-        if self.root_diameter.si() >= self.diameter.si() || self.root_diameter.si() <= 0.0 {
-            faults.push((
-                "root_diameter",
-                "must be below the diameter and above 0".into(),
-            ));
-        }
-        if self.static_rating.si() < self.dynamic_rating.si() {
-            faults.push((
-                "static_rating",
-                "is below the dynamic rating, which no ball nut's is".into(),
-            ));
-        }
-        if self.lead.si() <= 0.0 {
-            faults.push(("lead", "must be more than 0".into()));
-        }
-        if self.dn_most <= 0.0 {
-            faults.push(("dn_most", "must be more than 0".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.so(
+            self.efficiency < 1.0,
+            "efficiency",
+            "must be less than 1",
+            "0.9 is 90 %",
+        );
+        check.less(
+            ("root_diameter", self.root_diameter),
+            ("diameter", self.diameter),
+        );
+        check.at_least(
+            ("static_rating", self.static_rating),
+            (
+                "dynamic_rating, as every ball nut's is",
+                self.dynamic_rating,
+            ),
+        );
+        check.less(
+            ("nut_length", self.nut_length),
+            ("length_most", self.length_most),
+        );
+        check.less(
+            ("backlash", self.backlash),
+            (
+                "a tenth of the lead",
+                Length::from_si(self.lead.si() / 10.0),
+            ),
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("diameter", self.diameter),
+            [
+                Figure::new("dynamic_rating", self.dynamic_rating),
+                Figure::new("static_rating", self.static_rating),
+            ],
+            [self.lead.si(), self.lead_error.si()],
+        )
     }
 }
 
@@ -120,30 +135,30 @@ impl Sound for SlidingScrew {
     fn covered_size(&self) -> Option<Length> {
         Some(self.diameter)
     }
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        let mut faults = Vec::new();
-        if !(self.pitch.si() > 0.0 && self.pitch.si() < self.diameter.si() / 2.0) {
-            faults.push((
-                "pitch",
-                "must be more than 0 and below half the diameter".into(),
-            ));
-        }
-        if !(self.starts >= 1.0 && self.starts.fract() == 0.0) {
-            faults.push(("starts", "must be a whole number from 1".into()));
-        }
-        if self.root_diameter.si() >= self.mean_diameter().si() || self.root_diameter.si() <= 0.0 {
-            faults.push((
-                "root_diameter",
-                "must be below the mean diameter and above 0".into(),
-            ));
-        }
-        if !(self.friction > 0.0 && self.friction < 0.5) {
-            faults.push(("friction", "must lie between 0 and 0.5".into()));
-        }
-        if self.wear_rate <= 0.0 {
-            faults.push(("wear_rate", "must be more than 0".into()));
-        }
-        faults
+    fn check(&self, check: &mut Check) {
+        check.less(
+            ("pitch", self.pitch),
+            ("half the diameter", self.diameter / 2.0),
+        );
+        check.whole("starts", self.starts, 1.0);
+        check.less(
+            ("root_diameter", self.root_diameter),
+            ("the mean diameter", self.mean_diameter()),
+        );
+        check.so(
+            self.friction < 0.5,
+            "friction",
+            "must be less than 0.5",
+            "0.12 of greased bronze on steel",
+        );
+        check.less(
+            ("wear_most", self.wear_most),
+            ("half the pitch, what a thread is thick", self.pitch / 2.0),
+        );
+        check.less(
+            ("nut_length", self.nut_length),
+            ("length_most", self.length_most),
+        );
     }
 }
 
@@ -169,10 +184,26 @@ part! {
     }
 }
 impl Sound for ScrewSupport {
-    fn faults(&self) -> Vec<(&'static str, String)> {
-        if self.mean_diameter.si() > self.screw_diameter.si() * 2.0 {
-            return vec![("mean_diameter", "is over twice the screw's diameter".into())];
-        }
-        Vec::new()
+    fn check(&self, check: &mut Check) {
+        check.at_most(
+            ("mean_diameter", self.mean_diameter),
+            ("twice the screw's diameter", self.screw_diameter * 2.0),
+        );
+        check.so(
+            self.friction < 0.5,
+            "friction",
+            "must be less than 0.5",
+            "0.003 of rolling bearings",
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("screw_diameter", self.screw_diameter),
+            [
+                Figure::new("dynamic_rating", self.dynamic_rating),
+                Figure::new("static_rating", self.static_rating),
+            ],
+            [],
+        )
     }
 }

@@ -7,7 +7,9 @@ use serde_json::Value;
 
 use super::job::Job;
 use super::rank::page;
+use super::shelf::Shelf;
 use super::{Failure, Outcome, files};
+use crate::catalog::Catalog;
 use crate::decide::compare;
 use crate::problem::Problem;
 use crate::report::compare_screen;
@@ -19,6 +21,8 @@ pub struct Compare {
     before: PathBuf,
     /// Study or requirements file to hold against it
     after: PathBuf,
+    #[command(flatten)]
+    shelf: Shelf,
 }
 
 impl Compare {
@@ -31,7 +35,11 @@ impl Compare {
                 "both files cannot come from standard input",
             )]));
         }
-        let (before, after) = (loaded(&self.before)?, loaded(&self.after)?);
+        let catalog = self.shelf.catalog()?;
+        let (before, after) = (
+            loaded(&self.before, &catalog)?,
+            loaded(&self.after, &catalog)?,
+        );
         files::print(&compare_screen(&compare(&before, &after), page()))?;
         let options = after.get("options").and_then(Value::as_array);
         Ok(if options.is_none_or(Vec::is_empty) {
@@ -43,15 +51,15 @@ impl Compare {
 }
 
 /// A study as a file holds it: read, or made from a requirements file.
-fn loaded(path: &Path) -> Result<Value, Failure> {
-    let bytes = files::read(path)?;
+fn loaded(path: &Path, catalog: &Catalog) -> Result<Value, Failure> {
+    let bytes = files::read(path, files::STUDY)?;
     let parsed: Option<Value> = serde_json::from_slice(&bytes).ok();
     if let Some(study) =
         parsed.filter(|value| value.get("format").and_then(Value::as_str) == Some(FORMAT))
     {
         return Ok(study);
     }
-    let resolver = Job::resolver(&bytes, &[]).map_err(|failure| match failure {
+    let resolver = Job::resolver(&bytes, &[], catalog).map_err(|failure| match failure {
         Failure::Input(faults) => Failure::Input(
             faults
                 .into_iter()

@@ -23,7 +23,8 @@ impl Explain {
     pub fn run(&self) -> Result<Outcome, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
-        let resolver = Job::resolver(&bytes, &sets)?;
+        let catalog = self.job.catalog()?;
+        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
         let study = resolver.study();
         if study.options.is_empty() {
             files::tell("no option meets the musts: rank the file to see what put each family out");

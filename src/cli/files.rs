@@ -7,47 +7,87 @@ use std::path::Path;
 use super::Failure;
 use crate::problem::Problem;
 
-/// Largest requirements file that is read.
-const LARGEST: u64 = 16 << 20;
+/// MiB of the largest requirements file: a thousand times what people write, and little enough to be read at once.
+pub(super) const REQUIREMENTS: u64 = 1;
+/// MiB of the largest study that is read back.
+pub(super) const STUDY: u64 = 8;
 
-/// Reads a file, or standard input for `-`.
-pub fn read(path: &Path) -> Result<Vec<u8>, Failure> {
-    let mut bytes = Vec::new();
+/// Reads a file of so many MiB at most, or standard input for `-`.
+pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
     let read = if path == Path::new("-") {
-        io::stdin().lock().take(LARGEST + 1).read_to_end(&mut bytes)
+        limited(io::stdin().lock(), most)
     } else {
-        fs::File::open(path).and_then(|file| file.take(LARGEST + 1).read_to_end(&mut bytes))
+        fs::File::open(path).and_then(|file| limited(file, most))
     };
-    let fault = |message: String| {
-        Failure::Input(vec![Problem::at(
-            "",
-            format!("{}: {message}", path.display()),
-        )])
-    };
-    read.map_err(|error| fault(format!("cannot be read: {error}")))?;
-    if bytes.len() as u64 > LARGEST {
-        return Err(fault(
-            "is larger than 16 MiB, which no requirements file is".into(),
-        ));
-    }
-    Ok(bytes)
+    let bytes = read.map_err(|error| fault(path, &format!("cannot be read: {error}")))?;
+    bytes.ok_or_else(|| {
+        let what = if most == STUDY {
+            "study"
+        } else {
+            "requirements file"
+        };
+        fault(
+            path,
+            &format!("is larger than {most} MiB, which no {what} is"),
+        )
+    })
+}
+
+/// All bytes, or none where there are more than so many MiB.
+pub(super) fn limited(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>> {
+    let (mut bytes, most) = (Vec::new(), most << 20);
+    from.take(most + 1).read_to_end(&mut bytes)?;
+    Ok((bytes.len() as u64 <= most).then_some(bytes))
+}
+
+fn fault(path: &Path, message: &str) -> Failure {
+    let message = format!("{}: {message}", path.display());
+    Failure::Input(vec![Problem::at("", message)])
 }
 
 /// Writes a file whole or not at all, or to standard output for `-`.
+///
+/// Through a symbolic link the file behind it is written. What is no regular file, such as a device or a pipe, is written
+/// as it stands: to put a file in its place would take it away from everybody else.
 pub fn write(path: &Path, text: &str) -> Result<(), Failure> {
     if path == Path::new("-") {
         return print(text);
     }
-    replace(path, text).map_err(|error| {
-        Failure::Internal(format!("{} cannot be written: {error}", path.display()))
+    let written = match fs::metadata(path) {
+        Ok(there) if there.is_dir() => Err("it is a folder".to_owned()),
+        Ok(there) if !there.is_file() => directly(path, text).map_err(|fault| fault.to_string()),
+        Ok(there) => fs::canonicalize(path)
+            .map_err(|fault| fault.to_string())
+            .and_then(|path| replace(&path, text, Some(there.permissions()))),
+        // A link that leads nowhere yet stays, and what it leads to is made.
+        Err(_) => match fs::read_link(path) {
+            Ok(target) => replace(&folder_of(path).join(target), text, None),
+            Err(_) => replace(path, text, None),
+        },
+    };
+    written.map_err(|cause| {
+        Failure::Internal(format!("{} cannot be written: {cause}", path.display()))
     })
 }
 
-fn replace(path: &Path, text: &str) -> io::Result<()> {
-    let folder = path
-        .parent()
+/// The folder that a file lies in.
+fn folder_of(path: &Path) -> &Path {
+    path.parent()
         .filter(|folder| !folder.as_os_str().is_empty())
-        .unwrap_or(Path::new("."));
+        .unwrap_or(Path::new("."))
+}
+
+fn directly(path: &Path, text: &str) -> io::Result<()> {
+    let mut file = fs::File::options().write(true).open(path)?;
+    match file.write_all(text.as_bytes()) {
+        // As with standard output, a reader that has gone away is no fault.
+        Err(error) if error.kind() == ErrorKind::BrokenPipe => Ok(()),
+        end => end,
+    }
+}
+
+/// Writes beside the file and puts the whole in its place, with the permissions that it had.
+fn replace(path: &Path, text: &str, before: Option<fs::Permissions>) -> Result<(), String> {
     let mut builder = tempfile::Builder::new();
     #[cfg(unix)]
     {
@@ -55,11 +95,29 @@ fn replace(path: &Path, text: &str) -> io::Result<()> {
         // The umask applies, as for any new file.
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
-    file.as_file().sync_all()?;
-    file.persist(path)?;
+    // Beside the cause this error names the file that was to be made, which is no business of the reader's.
+    let mut file = builder
+        .tempfile_in(folder_of(path))
+        .map_err(|fault| fault.kind().to_string())?;
+    let whole = |file: &mut tempfile::NamedTempFile| {
+        file.write_all(text.as_bytes())?;
+        if let Some(before) = before {
+            file.as_file().set_permissions(before)?;
+        }
+        file.as_file().sync_all()
+    };
+    whole(&mut file).map_err(|fault| cause(&fault))?;
+    file.persist(path)
+        .map_err(|fault| fault.error.to_string())?;
     Ok(())
+}
+
+/// The cause of a fault, without the name of a file that the reader has never heard of.
+fn cause(fault: &io::Error) -> String {
+    match fault.kind() {
+        ErrorKind::Other => fault.to_string(),
+        kind => kind.to_string(),
+    }
 }
 
 /// Prints to standard output; a reader that has gone away is no fault.

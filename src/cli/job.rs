@@ -4,8 +4,9 @@ use std::path::PathBuf;
 
 use clap::Args;
 
+use super::shelf::Shelf;
 use super::{Failure, files};
-use crate::catalog;
+use crate::catalog::Catalog;
 use crate::decide::{NoStudy, Resolver};
 use crate::problem::Problem;
 use crate::study::Declined;
@@ -18,12 +19,19 @@ pub struct Job {
     /// Changes a requirement for this run, such as wants.noise.must="70 dB"; may be given again
     #[arg(long = "set", value_name = "PATH=VALUE")]
     sets: Vec<String>,
+    #[command(flatten)]
+    shelf: Shelf,
 }
 
 impl Job {
+    /// The parts to choose from.
+    pub fn catalog(&self) -> Result<Catalog, Failure> {
+        self.shelf.catalog()
+    }
+
     /// The file's bytes.
     pub fn bytes(&self) -> Result<Vec<u8>, Failure> {
-        files::read(&self.file)
+        files::read(&self.file, files::REQUIREMENTS)
     }
 
     /// The changes, split at their first equals sign.
@@ -49,8 +57,8 @@ impl Job {
     pub fn resolver<'a>(
         bytes: &'a [u8],
         sets: &'a [(String, String)],
+        catalog: &'a Catalog,
     ) -> Result<Resolver<'a>, Failure> {
-        let catalog = catalog::built_in().map_err(|faults| Failure::Internal(listed(&faults)))?;
         Resolver::new(bytes, sets, catalog).map_err(|none| match none {
             NoStudy::Faults(faults) => Failure::Input(faults),
             NoStudy::Declined(reason) => declined(&reason),
@@ -68,9 +76,4 @@ fn declined(reason: &Declined) -> Failure {
             .hint("rank a \"slide\" that carries the same load over the actuator's stroke"),
         ]),
     }
-}
-
-fn listed(faults: &[Problem]) -> String {
-    let texts: Vec<String> = faults.iter().map(ToString::to_string).collect();
-    format!("the built-in catalog is not sound:\n{}", texts.join("\n"))
 }

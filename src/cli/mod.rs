@@ -1,5 +1,6 @@
 //! The command line: the only code that touches files, terminal and environment.
 
+mod catalog;
 mod compare;
 mod explain;
 mod files;
@@ -7,6 +8,7 @@ mod job;
 mod price;
 mod rank;
 mod schema;
+mod shelf;
 
 pub use files::tell;
 
@@ -35,6 +37,8 @@ enum Command {
     Price(price::Price),
     /// Prints what a file looks like, as JSON Schema (draft 2020-12).
     Schema(schema::Schema),
+    /// Lists the parts there are, and checks a catalog of one's own.
+    Catalog(catalog::Catalog),
 }
 
 /// How a run ends.
@@ -76,5 +80,6 @@ pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
         Command::Compare(compare) => compare.run(),
         Command::Price(price) => price.run(),
         Command::Schema(schema) => schema.run(),
+        Command::Catalog(catalog) => catalog.run(),
     }
 }

@@ -25,7 +25,8 @@ impl Price {
     pub fn run(&self) -> Result<Outcome, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
-        let resolver = Job::resolver(&bytes, &sets)?;
+        let catalog = self.job.catalog()?;
+        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
         let prices = prices(&resolver);
         let job = resolver.job().clone();
         let mut made = resolver.into_study();

@@ -35,7 +35,8 @@ impl Rank {
     pub fn run(&self) -> Result<Outcome, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
-        let resolver = Job::resolver(&bytes, &sets)?;
+        let catalog = self.job.catalog()?;
+        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
         let mut made = resolver.study().clone();
         if self.full {
             near_misses(&resolver, &mut made.ruled_out);

@@ -192,17 +192,46 @@ fn lead(ours: &[&Alternative], rivals: &[&Alternative], worths: &[f64]) -> f64 {
 /// A threshold with as few digits as still overtake, rounded away from the present worth.
 fn away(exact: f64, now: f64, leads: impl Fn(f64) -> bool) -> Option<f64> {
     let outward = if exact >= now { 1.0 } else { -1.0 };
-    let rounded = |digits: u8| {
-        let near = to_digits(exact, digits);
-        let step = libm::pow(
-            10.0,
-            libm::floor(libm::log10(exact.abs().max(1e-9))) - f64::from(digits) + 1.0,
-        );
-        [near, near + outward * step].map(|worth| to_digits(worth.max(0.0), digits))
+    (3..=9)
+        .flat_map(|digits| rounded(exact, outward, digits))
+        .find(|worth| (worth - exact) * outward >= 0.0 && leads(*worth))
+}
+
+/// A worth to so many digits, the nearest and the next further out.
+fn rounded(exact: f64, outward: f64, digits: u8) -> [f64; 2] {
+    let near = to_digits(exact, digits);
+    let decade = libm::floor(libm::log10(exact.abs().max(1e-9)));
+    let step = libm::pow(10.0, decade - f64::from(digits) + 1.0);
+    [near, near + outward * step].map(|worth| to_digits(worth.max(0.0), digits))
+}
+
+/// Worths that change together, with as few digits as still overtake; those that stay are left as they are.
+fn all_away(exact: &[f64], now: &[f64], leads: impl Fn(&[f64]) -> bool) -> Option<Vec<f64>> {
+    let outward = |then: f64, now: f64| if then >= now { 1.0 } else { -1.0 };
+    let candidates = |digits: u8| {
+        let pairs: Vec<[f64; 2]> = exact
+            .iter()
+            .zip(now)
+            .map(|(then, now)| {
+                if changes(*then, *now) {
+                    rounded(*then, outward(*then, *now), digits)
+                } else {
+                    [*now; 2]
+                }
+            })
+            .collect();
+        let near = pairs.iter().map(|[near, _]| *near).collect();
+        let further = pairs.iter().map(|[_, further]| *further).collect();
+        [near, further]
     };
     (3..=9)
-        .flat_map(rounded)
-        .find(|worth| (worth - exact) * outward >= 0.0 && leads(*worth))
+        .flat_map(candidates)
+        .find(|worths: &Vec<f64>| leads(worths))
+}
+
+/// Whether a worth is other than it was, by more than rounding.
+fn changes(then: f64, now: f64) -> bool {
+    (then - now).abs() > 1e-9 * now.max(1.0)
 }
 
 /// The worths of the least total relative change that puts a kind first; those that stay are left out.
@@ -217,11 +246,14 @@ fn least(
         let ceiling = found.as_ref().map_or(f64::INFINITY, |(sum, _)| *sum);
         found = worths::least_change(this, rivals, &now, ceiling).or(found);
     }
-    let Some((_, then)) = found else {
+    let Some((_, exact)) = found else {
         return Vec::new();
     };
+    let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
+    let leads = |worths: &[f64]| lead(&ours, rivals, worths) >= -A_HAIR;
+    let then = all_away(&exact, &now, leads).unwrap_or(exact);
     let pairs = field.criteria.iter().zip(now.iter().zip(then));
-    let changed = pairs.filter(|(_, (now, then))| (then - **now).abs() > 1e-9 * now.max(1.0));
+    let changed = pairs.filter(|(_, (now, then))| changes(*then, **now));
     changed
         .map(|((criterion, _), (now, then))| OtherWorth {
             criterion: criterion.name(),

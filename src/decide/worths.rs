@@ -75,7 +75,8 @@ pub fn margin(
     if bound <= floor {
         return None;
     }
-    // A rival that is behind by more than the bound everywhere cannot set the margin.
+    // A rival that is behind by the bound or more everywhere can set the margin
+    // at the bound at most; the lead is taken over all of them in the end.
     let near: Vec<&Alternative> = rivals
         .iter()
         .copied()
@@ -104,7 +105,13 @@ pub fn margin(
         model = model.with(constraint!(all == sum / unit));
     }
     let solved = model.solve().ok()?;
-    Some(solved.value(lead) * unit).filter(|found| *found > floor)
+    // The lead over all rivals where the solver stopped, those left out too: never more than there is.
+    let pairs = worths.iter().zip(&set.ranges);
+    let at: Vec<f64> = pairs
+        .map(|(worth, (least, most))| (solved.value(*worth) * unit).clamp(*least, *most))
+        .collect();
+    let leads = rivals.iter().map(|rival| this.net(&at) - rival.net(&at));
+    Some(leads.fold(bound, f64::min)).filter(|found| *found > floor)
 }
 
 fn gained(worths: &[Variable], this: &Alternative, rival: &Alternative) -> Expression {
@@ -160,17 +167,20 @@ pub fn least_change(
     (sum < ceiling).then_some((sum, then))
 }
 
-/// A change no smaller than this is needed to catch one rival: all of it put where it moves most.
+/// A change no smaller than this is needed to catch one rival: all of it put where it moves most. Infinite where no worths
+/// do, for the rival is better at everything and worths do not fall below nothing.
 fn at_least(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
     let behind = rival.net(worths) - this.net(worths);
     if behind <= 0.0 {
         return 0.0;
     }
     let pairs = this.values.iter().zip(&rival.values).zip(worths);
-    let most = pairs
-        .map(|((v, r), worth)| ((v - r) * worth).abs())
-        .fold(0.0, f64::max);
-    behind / most
+    let moves: Vec<f64> = pairs.map(|((v, r), worth)| (v - r) * worth).collect();
+    let all: f64 = moves.iter().map(|moved| moved.abs()).sum();
+    if moves.iter().all(|moved| *moved <= 0.0) && behind > all * (1.0 + 1e-9) {
+        return f64::INFINITY;
+    }
+    behind / moves.iter().map(|moved| moved.abs()).fold(0.0, f64::max)
 }
 
 /// The worth of one criterion, nearest to its present one, at which one of some alternatives comes level with every rival;

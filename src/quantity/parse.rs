@@ -15,6 +15,15 @@ pub struct Misread {
 
 /// The largest number a file may hold.
 pub const LARGEST: f64 = 1e12;
+/// The smallest number other than 0 that a file may hold: no figure of a machine is nearer to nothing, and quotients of
+/// such numbers stay numbers.
+pub const SMALLEST: f64 = 1e-30;
+
+/// Whether a number is one that a file may hold.
+#[must_use]
+pub fn in_range(value: f64) -> bool {
+    value == 0.0 || (SMALLEST..=LARGEST).contains(&value.abs())
+}
 
 /// Reads a quantity of the kind that `Q` is.
 ///
@@ -57,8 +66,13 @@ pub fn parse_as(text: &str, kind: Kind) -> Result<f64, Misread> {
         return Err(wrong_unit(unit, kind));
     };
     let si = value * unit.factor + unit.offset;
-    if !si.is_finite() || value.abs() > LARGEST || si.abs() > LARGEST {
-        return misread("is out of range".into(), "write at most 1e12".into());
+    if !in_range(value) || !in_range(si) {
+        let hint = if value.abs() < 1.0 {
+            "write 0, or at least 1e-30"
+        } else {
+            "write at most 1e12"
+        };
+        return misread("is out of range".into(), hint.into());
     }
     Ok(si)
 }
@@ -317,6 +331,7 @@ mod tests {
         refused::<Length>("5 m m", "has an unknown unit, \"m m\"", length);
         refused::<Length>("1e400 m", "is out of range", "write at most 1e12");
         refused::<Length>("2e12 mm", "is out of range", "write at most 1e12");
+        refused::<Length>("5e-324 m", "is out of range", "write 0, or at least 1e-30");
         refused::<Power>(
             "2 KW",
             "has an unknown unit, \"KW\"",

@@ -76,10 +76,14 @@ pub fn nine_digits(value: f64) -> f64 {
     to_digits(value, 9)
 }
 
-/// The shortest text that reads back as the same number.
+/// The shortest text that reads back as the same number; an exponent stands for long rows of zeros.
 #[must_use]
 pub fn exact(value: f64) -> String {
-    format!("{value}")
+    if value == 0.0 || (1e-6..1e15).contains(&value.abs()) {
+        format!("{value}")
+    } else {
+        format!("{value:e}")
+    }
 }
 
 /// A number for a person: three significant digits, no exponent, no `-0`.
@@ -235,6 +239,17 @@ mod tests {
         assert_eq!(in_words(Kind::Pressure, 6e5), "6 bar");
         assert_eq!(in_words(Kind::Temperature, 273.15), "0 °C");
         assert_eq!(in_words(Kind::Angle, core::f64::consts::FRAC_PI_2), "90°");
+    }
+
+    #[test]
+    fn an_exact_number_is_short_and_reads_back() {
+        assert_eq!(exact(0.000_001), "0.000001");
+        assert_eq!(exact(1e12), "1000000000000");
+        assert_eq!(exact(-5e-324), "-5e-324");
+        for value in many() {
+            assert!(exact(value).len() <= 25, "{value:e}");
+            assert_eq!(exact(value).parse(), Ok(value));
+        }
     }
 
     /// Numbers of all sizes and many digits, the same at every run.

@@ -125,6 +125,12 @@ pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
     UNITS.iter().filter(move |unit| unit.kind == kind)
 }
 
+/// The unit of a kind that one would likely write.
+#[must_use]
+pub fn usual_unit(kind: Kind) -> &'static str {
+    kind.examples().0
+}
+
 impl Kind {
     /// Units for an example: the likely one, and its fellow in the other system.
     pub(super) fn examples(self) -> (&'static str, &'static str) {

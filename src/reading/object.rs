@@ -4,7 +4,7 @@ use std::borrow::Cow;
 use std::cell::RefCell;
 
 use super::Tree;
-use crate::problem::{Problem, Problems};
+use crate::problem::{MOST_FAULTS, Problem, Problems};
 use crate::quantity::{self, Kind, Si};
 
 /// What is wrong with a field that must be given and is not.
@@ -20,6 +20,11 @@ impl Sink {
     /// Adds a fault.
     pub fn add(&self, problem: Problem) {
         self.0.borrow_mut().push(problem);
+    }
+    /// How many there are.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.0.borrow().len()
     }
     /// Whether none was found.
     #[must_use]
@@ -57,10 +62,17 @@ pub trait FromTree: Sized {
     /// # Errors
     /// A fault whose path is relative to the value (empty for the value itself).
     fn from_tree(tree: &Tree) -> Result<Self, Problem>;
+    /// The numbers it holds, in SI; none of a text or flag.
+    fn figures(&self) -> Vec<f64> {
+        Vec::new()
+    }
 }
 
 impl<Q: Si> FromTree for Q {
     const SHAPE: Shape = Shape::Quantity(Q::KIND);
+    fn figures(&self) -> Vec<f64> {
+        vec![self.si()]
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let text = match tree {
             Tree::Text(text) => Cow::from(text),
@@ -78,9 +90,15 @@ impl<Q: Si> FromTree for Q {
 
 impl FromTree for f64 {
     const SHAPE: Shape = Shape::Number;
+    fn figures(&self) -> Vec<f64> {
+        vec![*self]
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
-            Tree::Number(number) if number.is_finite() && number.abs() <= 1e12 => Ok(*number),
+            Tree::Number(number) if quantity::in_range(*number) => Ok(*number),
+            Tree::Number(number) if number.abs() < 1.0 => {
+                Err(Problem::at("", "is out of range; 0, or at least 1e-30"))
+            }
             Tree::Number(_) => Err(Problem::at("", "is out of range; at most 1e12")),
             Tree::Text(_) => Err(Problem::at("", "is a text, not a plain number")
                 .hint("write the number without quotes and unit")),
@@ -117,6 +135,9 @@ impl FromTree for String {
 
 impl<T: FromTree> FromTree for Vec<T> {
     const SHAPE: Shape = Shape::List(&T::SHAPE);
+    fn figures(&self) -> Vec<f64> {
+        self.iter().flat_map(FromTree::figures).collect()
+    }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let Tree::List(items) = tree else {
             return Err(Problem::at("", format!("is {}, not a list", tree.kind())));
@@ -169,6 +190,12 @@ impl<'a> Object<'a> {
     #[must_use]
     pub fn asked(&self) -> &[&'static str] {
         &self.known
+    }
+
+    /// Whether a field is given.
+    #[must_use]
+    pub fn has(&self, key: &str) -> bool {
+        self.fields.iter().any(|(name, _)| name == key)
     }
 
     /// The raw value of a field, if given.
@@ -227,6 +254,11 @@ impl<'a> Object<'a> {
         self.sink.add(self.problem(key, message));
     }
 
+    /// Adds a fault made here.
+    pub fn add(&self, problem: Problem) {
+        self.sink.add(problem);
+    }
+
     /// A fault at a field, quoting it if it is given, for a hint to be added.
     pub fn problem(&self, key: &str, message: impl Into<String>) -> Problem {
         let mut problem = Problem::at(self.path_of(key), message);
@@ -242,7 +274,10 @@ impl<'a> Object<'a> {
                 continue;
             }
             let mut problem = Problem::at(self.path_of(key), UNKNOWN);
-            if let Some(name) = nearest(key, &self.known) {
+            // Past what is told, nobody reads the hint.
+            if self.sink.len() < MOST_FAULTS
+                && let Some(name) = nearest(key, &self.known)
+            {
                 problem = problem.hint(format!("did you mean {name:?}?"));
             }
             self.sink.add(problem);
@@ -263,8 +298,9 @@ pub fn quote(key: &str, value: &Tree) -> String {
     }
 }
 
-/// A path with a key added.
+/// A path with a key added; a key that is empty shows as `""`, lest the path name the object around it.
 pub(super) fn join(path: &str, key: &str) -> String {
+    let key = if key.is_empty() { "\"\"" } else { key };
     if path.is_empty() {
         key.to_owned()
     } else {
@@ -278,8 +314,8 @@ const LONGEST: usize = 64;
 /// The known name nearest to a wrong one, if it is near at all.
 #[must_use]
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
-    // A key of a thousand letters is nobody's slip.
-    if wrong.len() > LONGEST {
+    // Neither a key of a thousand letters nor one of none is anybody's slip.
+    if wrong.is_empty() || wrong.len() > LONGEST {
         return None;
     }
     let near = |name: &&str| {

@@ -6,7 +6,7 @@ use std::fmt;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::Value;
 
-use crate::problem::{Problem, Problems};
+use crate::problem::{Problem, Problems, told};
 
 /// A JSON value with its object keys in the order written, duplicates included.
 #[derive(Debug, Clone, PartialEq)]
@@ -56,7 +56,7 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     if duplicates.is_empty() {
         Ok(tree)
     } else {
-        Err(duplicates)
+        Err(told(duplicates))
     }
 }
 
@@ -99,7 +99,7 @@ fn find_duplicates(tree: &Tree, path: &mut String, problems: &mut Problems) {
                 if before > 0 {
                     path.push('.');
                 }
-                path.push_str(key);
+                path.push_str(if key.is_empty() { "\"\"" } else { key });
                 if !seen.insert(key) {
                     problems.push(
                         Problem::at(path.clone(), "is given twice").hint("keep one of the two"),

@@ -2,6 +2,7 @@
 
 mod compare;
 mod page;
+mod parts;
 mod price;
 mod sheet;
 mod sure;
@@ -9,6 +10,7 @@ mod text;
 
 pub use compare::compare_screen;
 pub use page::Page;
+pub use parts::{checked_screen, found_screen, kinds_screen, parts_screen};
 pub use price::price_screen;
 pub use sheet::sheet;
 pub use text::screen;

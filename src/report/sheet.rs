@@ -4,7 +4,7 @@ use serde_json::Value;
 
 use super::page::{Page, Screen};
 use crate::decide::Proof;
-use crate::quantity::show;
+use crate::quantity::{exact, show, to_digits};
 use crate::requirements::Requirements;
 use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money};
 
@@ -244,7 +244,7 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
 
 /// A number to four digits with the unit as it stands.
 fn plain(value: f64, unit: &str) -> String {
-    let number = crate::quantity::to_digits(value, 4);
+    let number = exact(to_digits(value, 4));
     format!("{number} {unit}").trim_end().to_owned()
 }
 

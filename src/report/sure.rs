@@ -1,8 +1,12 @@
 //! How sure the first place is, in a few sentences.
 
 use super::page::Screen;
+use crate::quantity::exact;
 use crate::requirements::Requirements;
 use crate::study::{OtherWorth, Robustness, Study, check_name, money};
+
+/// Kinds that are named where more could be first.
+const NAMED: usize = 3;
 
 /// The paragraph; nothing where there is but one kind of train.
 pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
@@ -17,25 +21,41 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
             &format!("No other kind of drive can be first while {}.", within(job)),
         );
     }
-    for kind in able {
-        let text = format!(
-            "Not certain: {} would be first, by up to {} {}, for some worths while {}.",
-            kind.train,
-            money(kind.margin),
-            job.currency,
-            within(job)
-        );
-        out.paragraph("", &text);
+    if !able.is_empty() {
+        out.paragraph("", &uncertain(&able, job));
     }
     out.paragraph("", &challenger(others, job));
 }
 
-/// How far the worths are let go.
+/// Who else could be first within the uncertainty, and by how much.
+fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
+    let name = |kind: &&Robustness| {
+        let (train, margin) = (&kind.train, money(kind.margin));
+        format!("{train} by up to {margin} {}", job.currency)
+    };
+    let mut list: Vec<String> = able.iter().take(NAMED).map(name).collect();
+    match able.len().saturating_sub(NAMED) {
+        0 => {}
+        1 => list.push("1 other kind".into()),
+        more => list.push(format!("{more} other kinds")),
+    }
+    format!(
+        "Not certain: another kind could be first while {}: {}.",
+        within(job),
+        list.join("; ")
+    )
+}
+
+/// How far the worths are let go; a worth of nothing has no range.
 fn within(job: &Requirements) -> String {
     let rewards = job.wants.iter().filter_map(|(criterion, want)| {
         let reward = want.reward?;
         let name = check_name(criterion.name());
-        Some(format!("{name} within {:.0} %", reward.unsure * 100.0))
+        Some(if reward.worth > 0.0 {
+            format!("{name} within {:.0} %", reward.unsure * 100.0)
+        } else {
+            format!("{name} left at nothing")
+        })
     });
     let list: Vec<String> = rewards.collect();
     if list.is_empty() {
@@ -87,12 +107,13 @@ fn total(kind: &Robustness) -> f64 {
     kind.least_change.iter().map(part).sum()
 }
 
+/// Worths as the study has them: rounding them to whole money could put them on the wrong side.
 fn instead(worth: &OtherWorth, job: &Requirements) -> String {
     format!(
         "{} were worth {} {} instead of {}",
         check_name(worth.criterion),
-        money(worth.worth_then),
+        exact(worth.worth_then),
         job.currency,
-        money(worth.worth_now)
+        exact(worth.worth_now)
     )
 }

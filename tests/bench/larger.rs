@@ -158,7 +158,7 @@ fn sound(catalog: &Catalog) -> Vec<(String, &'static str, String)> {
             let id = common(part).id.clone();
             part.faults()
                 .into_iter()
-                .map(move |(field, fault)| (id.clone(), field, fault))
+                .map(move |fault| (id.clone(), fault.field, fault.message))
                 .collect::<Vec<_>>()
         };
         parts.iter().flat_map(faults).collect()

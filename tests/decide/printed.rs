@@ -1,10 +1,12 @@
 //! Every change that is printed, made and ranked again, over the examples.
 
+use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, fresh_look, near_misses, prices};
 use counterpoise::quantity::{Kind, in_words, parse_as};
+use counterpoise::report::{Page, screen};
 use counterpoise::requirements;
-use counterpoise::study::{NearMiss, Study, best_of_kinds, study};
+use counterpoise::study::{NearMiss, OtherWorth, Study, best_of_kinds, study};
 
 const EXAMPLES: [&str; 8] = [
     "backdrop-lift",
@@ -75,15 +77,123 @@ fn worths_that_overtake_do_and_a_hundredth_short_of_them_do_not() {
     assert!(tried >= 5, "{tried} worths are printed over the examples");
 }
 
+/// All changes of a least change made at once; a hundredth of each worth short of them the kind is not first.
+#[test]
+fn least_changes_overtake_and_a_hundredth_short_of_them_do_not() {
+    let mut tried = 0;
+    for name in EXAMPLES {
+        let robustness = with(name, |resolver| resolver.study().robustness.clone());
+        for kind in robustness
+            .iter()
+            .filter(|kind| !kind.least_change.is_empty())
+        {
+            let at = |short: f64| {
+                let set = |other: &OtherWorth| {
+                    let back = (other.worth_now - other.worth_then).signum() * other.worth_then;
+                    let worth = other.worth_then + short * back;
+                    (
+                        format!("wants.{}.worth", other.criterion),
+                        worth.to_string(),
+                    )
+                };
+                let sets: Vec<_> = kind.least_change.iter().map(set).collect();
+                lead(&again(name, &sets), &kind.train)
+            };
+            let place = format!("{name}: {} by {:?}", kind.train, kind.least_change);
+            assert!(at(0.0) >= -0.01, "{place}: behind");
+            assert!(at(0.01) < 0.01, "{place}: first already short of it");
+            tried += 1;
+        }
+    }
+    assert!(tried >= 8, "{tried} least changes over the examples");
+}
+
+/// The file ranked again at every corner of the uncertain worths: who is first there is among those that can be best, and
+/// no kind leads by more than its margin.
+#[test]
+fn margins_hold_at_every_corner_of_the_worths() {
+    for name in ["dairy-door", "tile-fence", "veneer-press"] {
+        let robustness = with(name, |resolver| resolver.study().robustness.clone());
+        let reading = requirements::read(&bytes(name), &[]).expect("the example is sound");
+        let rewards: Vec<(String, f64, f64)> = reading
+            .requirements
+            .wants
+            .iter()
+            .filter_map(|(criterion, want)| {
+                let reward = want.reward?;
+                let path = format!("wants.{}.worth", criterion.name());
+                Some((path, reward.worth, reward.unsure))
+            })
+            .collect();
+        for corner in 0..1_u32 << rewards.len() {
+            let side = |index: usize| if corner >> index & 1 == 1 { 1.0 } else { -1.0 };
+            let set = |(index, (path, worth, unsure)): (usize, &(String, f64, f64))| {
+                (
+                    path.clone(),
+                    (worth * (1.0 + side(index) * unsure)).to_string(),
+                )
+            };
+            let sets: Vec<_> = rewards.iter().enumerate().map(set).collect();
+            let then = again(name, &sets);
+            for kind in &robustness {
+                let leads = lead(&then, &kind.train);
+                let place = format!("{name}: {} at {sets:?}", kind.train);
+                assert!(leads <= kind.margin + 0.01, "{place}: {leads}");
+                assert!(kind.can_be_best || leads < 0.01, "{place}: first");
+            }
+        }
+    }
+}
+
+/// The tile fence's first hangs on what exactness is worth; the pusher's hangs on no worth at all.
 #[test]
 fn a_first_place_that_is_not_sure_is_told() {
-    let unsure = EXAMPLES.iter().filter(|name| {
+    let told = |name: &str| {
         with(name, |resolver| {
-            let others = resolver.study().robustness.iter().skip(1);
-            others.filter(|kind| kind.can_be_best).count() > 0
+            let page = Page {
+                width: 500,
+                heading: Style::new(),
+            };
+            screen(resolver.study(), resolver.job(), page)
         })
-    });
-    assert!(unsure.count() >= 1, "some winner hangs on guesses");
+    };
+    let fence = told("tile-fence");
+    assert!(
+        fence.contains("Not certain: another kind could be first while every worth is right")
+            && fence.contains(": electric cylinder, ball screw by up to 154 EUR."),
+        "{fence}"
+    );
+    assert!(
+        fence.contains("would be first if position error were worth 1210 EUR instead of 2000"),
+        "{fence}"
+    );
+    assert!(!fence.contains("ball screw, servo by up to"), "{fence}");
+    let pusher = told("tray-pusher");
+    assert!(
+        pusher.contains("No other kind of drive can be first while every worth is right"),
+        "{pusher}"
+    );
+}
+
+/// What can be first within the uncertainty needs no greater change than that; what can be first by no change cannot be.
+#[test]
+fn margins_and_least_changes_agree() {
+    let mut able = 0;
+    for name in EXAMPLES {
+        let robustness = with(name, |resolver| resolver.study().robustness.clone());
+        for kind in robustness.iter().skip(1) {
+            let place = format!("{name}: {}", kind.train);
+            assert_eq!(kind.can_be_best, kind.margin >= -1e-6, "{place}");
+            if kind.can_be_best {
+                assert!(!kind.least_change.is_empty(), "{place}: by no change");
+                able += 1;
+            } else if let [only] = kind.least_change.as_slice() {
+                let apart = (only.worth_then - only.worth_now).abs();
+                assert!(apart > 0.49 * only.worth_now, "{place}: {only:?}");
+            }
+        }
+    }
+    assert!(able >= 1, "some first place hangs on guesses");
 }
 
 fn sets(near: &NearMiss) -> Vec<(String, String)> {

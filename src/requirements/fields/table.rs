@@ -107,7 +107,7 @@ pub const FIELDS: &[Field] = &[
     field("timing", Both, Object, Any, Without::Made, "how often and how long"),
     field("timing.rest_out", Both, TIME, Within("0 s", "1e6 h"), Without::Text("0 s", "no rest was asked for"), "rest at the out end"),
     field("timing.rest_back", Both, TIME, Within("0 s", "1e6 h"), Without::Text("0 s", "no rest was asked for"), "least rest at the back end"),
-    field("timing.cycles_per_hour", Both, Number, Above("0", "1e6"), Without::Refused, "cycles (out and back) an hour, such as 4"),
+    field("timing.cycles_per_hour", Both, Number, Within("1e-6", "1e6"), Without::Refused, "cycles (out and back) an hour, such as 4"),
     field("timing.hours_per_day", Both, Number, Above("0", "24"), Without::Number(8.0, "one shift"), "hours a day"),
     field("timing.days_per_year", Both, Number, Above("0", "366"), Without::Number(220.0, "a working year"), "days a year"),
     field("timing.years", Both, Number, Above("0", "100"), Without::Number(10.0, "a usual life of a workshop machine"), "years the machine is to last"),

@@ -20,7 +20,7 @@ use serde_json::Value;
 
 use super::fields::{field_at, places};
 use super::{PowerLoss, Requirements, Stops, fill, set};
-use crate::problem::{Problem, Problems, acts};
+use crate::problem::{Problem, Problems, acts, told};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
 
 /// The format that every requirements file names.
@@ -74,10 +74,11 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
     let sink = Sink::default();
     let job = whole(&file, &sink, &mut assumptions);
     range::check(&file, &sink);
+    let kind = fill::motion_kind(&file).to_owned();
     problems.extend(
-        sink.into_problems()
+        told(sink.into_problems())
             .into_iter()
-            .map(|fault| explained(fault, &file)),
+            .map(|fault| explained(fault, &kind)),
     );
     if let Some(fault) = unfinished(&file, &problems) {
         problems.insert(0, fault);
@@ -91,7 +92,7 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
                 document: Value::from(&file),
             })
         }
-        _ => Err(problems),
+        _ => Err(told(problems)),
     }
 }
 
@@ -229,11 +230,10 @@ fn choice<T: Copy>(
 }
 
 /// Adds what a missing field means, and whose field an unknown one is.
-fn explained(fault: Problem, file: &Tree) -> Problem {
+fn explained(fault: Problem, kind: &str) -> Problem {
     if fault.hint.is_some() {
         return fault;
     }
-    let kind = fill::motion_kind(file);
     let other = if kind == "slide" { "hinge" } else { "slide" };
     match (fault.message.as_str(), field_at(&fault.path, kind)) {
         (MISSING, Some(field)) => fault.hint(field.meaning),

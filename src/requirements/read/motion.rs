@@ -76,11 +76,18 @@ pub(super) fn law(object: &mut Object, sink: &Sink) -> Option<Law> {
     Some(law)
 }
 
+/// Least part of the stroke's time that a ramp may take: below it the acceleration is a blow, and no figure holds.
+const RAMP_LEAST: f64 = 1e-4;
+
 /// Ramps are two parts of the stroke's time, positive, at most all of it together.
 fn trapezoid_with(object: &Object, ramps: &[f64]) -> Option<Law> {
     match *ramps {
         [start, end] if start <= 0.0 || end <= 0.0 => {
             object.fault("ramps", "must both be more than 0");
+            None
+        }
+        [start, end] if start.min(end) < RAMP_LEAST => {
+            object.fault("ramps", "must both be at least 0.0001 of the stroke's time");
             None
         }
         [start, end] if start + end > 1.0 + 1e-12 => {
@@ -98,6 +105,9 @@ fn trapezoid_with(object: &Object, ramps: &[f64]) -> Option<Law> {
     }
 }
 
+/// Most points of the process force: more than a stroke has instants that matter, and few enough to be looked at one by one.
+const MOST_POINTS: usize = 5_000;
+
 /// Reads `motion.process`, whose points go forward and jump at most once at a position.
 pub(super) fn process<Q: Si, F: Si>(object: &mut Object, sink: &Sink) -> Option<Vec<(Q, [F; 3])>> {
     let path = object.path_of("process");
@@ -108,6 +118,14 @@ pub(super) fn process<Q: Si, F: Si>(object: &mut Object, sink: &Sink) -> Option<
             return None;
         }
     };
+    if list.len() > MOST_POINTS {
+        let message = format!("has {} points, more than {MOST_POINTS}", list.len());
+        sink.add(
+            Problem::at(path, message)
+                .hint("keep the points at which the force bends; it runs straight between them"),
+        );
+        return None;
+    }
     let mut points: Vec<(Q, [F; 3])> = Vec::with_capacity(list.len());
     let mut whole = true;
     for (index, item) in list.iter().enumerate() {

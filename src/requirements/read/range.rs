@@ -3,7 +3,7 @@
 use super::super::fields::{FIELDS, Holds, Range, places};
 use super::super::fill::motion_kind;
 use crate::problem::Problem;
-use crate::quantity::parse_as;
+use crate::quantity::{in_range, parse_as};
 use crate::reading::{Sink, Tree, quote};
 
 /// Reports every number that can be read and lies outside its range.
@@ -59,7 +59,8 @@ pub(super) fn beyond(number: f64, holds: Holds, range: Range) -> Option<String> 
 fn number(value: &Tree, holds: Holds) -> Option<f64> {
     match (holds, value) {
         (Holds::Quantity(kind), Tree::Text(text)) => parse_as(text, kind).ok(),
-        (Holds::Number, Tree::Number(number)) => Some(*number),
+        // One that no file may hold has a fault already.
+        (Holds::Number, Tree::Number(number)) => Some(*number).filter(|it| in_range(*it)),
         _ => None,
     }
 }

@@ -1,0 +1,265 @@
+//! Which parts are asked for: by kind, by words, by a bound on a field.
+
+use std::cmp::Ordering;
+
+use super::part::COMMON;
+use super::source::unknown_kind;
+use super::{Entry, FieldInfo, KINDS, PartKind, Stock};
+use crate::problem::{Problem, Problems};
+use crate::quantity::parse_as;
+use crate::reading::{Shape, Tree, nearest};
+
+/// A choice of parts.
+#[derive(Debug, Clone, Default)]
+pub struct Selection {
+    kind: Option<&'static PartKind>,
+    words: Vec<String>,
+    bounds: Vec<Bound>,
+}
+
+/// Parts of a kind.
+#[derive(Debug, Clone)]
+pub struct Chosen<'a> {
+    /// The kind.
+    pub kind: &'static PartKind,
+    /// Its parts.
+    pub parts: Vec<&'a Entry>,
+}
+
+impl Selection {
+    /// A kind by its name, words that must stand in the id or name, and bounds such as `bore>=40 mm`.
+    ///
+    /// # Errors
+    /// Every unknown kind or field, and every bound that cannot be read.
+    pub fn new(kind: Option<&str>, words: &[String], bounds: &[String]) -> Result<Self, Problems> {
+        let mut faults = Vec::new();
+        let known = kind.and_then(PartKind::named);
+        if let (Some(name), None) = (kind, known) {
+            let fault = Problem::at("--kind", format!("{name:?} is no kind of part"));
+            faults.push(unknown_kind(fault, name));
+        }
+        let words = words.iter().flat_map(|text| text.split_whitespace());
+        let words = words.map(str::to_lowercase).collect();
+        let mut read = Vec::new();
+        for text in bounds {
+            match Bound::read(text, known) {
+                Ok(bound) => read.push(bound),
+                Err(fault) => faults.push(fault),
+            }
+        }
+        if faults.is_empty() {
+            Ok(Self {
+                kind: known,
+                words,
+                bounds: read,
+            })
+        } else {
+            Err(faults)
+        }
+    }
+
+    /// Whether it asks for anything but a kind.
+    #[must_use]
+    pub fn narrows(&self) -> bool {
+        !self.words.is_empty() || !self.bounds.is_empty()
+    }
+
+    /// The kind asked for.
+    #[must_use]
+    pub fn kind(&self) -> Option<&'static PartKind> {
+        self.kind
+    }
+
+    /// The parts, kind by kind; a kind without any is there as well.
+    #[must_use]
+    pub fn of<'a>(&self, stock: &'a Stock) -> Vec<Chosen<'a>> {
+        let kinds = stock
+            .kinds()
+            .filter(|(kind, _)| self.kind.is_none_or(|asked| asked.name == kind.name));
+        kinds
+            .map(|(kind, entries)| Chosen {
+                kind,
+                parts: entries
+                    .iter()
+                    .filter(|entry| self.takes(kind, entry))
+                    .collect(),
+            })
+            .collect()
+    }
+
+    fn takes(&self, kind: &PartKind, entry: &Entry) -> bool {
+        let text = |field| match entry.fields.get(field) {
+            Some(Tree::Text(text)) => text.to_lowercase(),
+            _ => String::new(),
+        };
+        let (id, name) = (text("id"), text("name"));
+        let worded = |word: &String| id.contains(word) || name.contains(word);
+        self.words.iter().all(worded) && self.bounds.iter().all(|bound| bound.holds(kind, entry))
+    }
+}
+
+/// How a field must stand to a value.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Sign {
+    Least,
+    Most,
+    More,
+    Less,
+    Same,
+    Other,
+}
+
+/// The signs, the longer before what they begin with.
+const SIGNS: [(&str, Sign); 6] = [
+    (">=", Sign::Least),
+    ("<=", Sign::Most),
+    ("!=", Sign::Other),
+    (">", Sign::More),
+    ("<", Sign::Less),
+    ("=", Sign::Same),
+];
+
+/// A bound on a field.
+#[derive(Debug, Clone)]
+struct Bound {
+    field: String,
+    sign: Sign,
+    value: String,
+}
+
+impl Bound {
+    /// Reads `field>=value`; the value must fit the field of the kind, or of some kind where none is asked for.
+    fn read(text: &str, kind: Option<&PartKind>) -> Result<Self, Problem> {
+        let fault = |message: String| Problem::at("--where", message);
+        let found = text.char_indices().find_map(|(at, _)| {
+            let rest = text.get(at..)?;
+            let (sign, which) = SIGNS.iter().find(|(sign, _)| rest.starts_with(sign))?;
+            Some((
+                text.get(..at)?.trim(),
+                *which,
+                rest.get(sign.len()..)?.trim(),
+            ))
+        });
+        let Some((field, sign, value)) = found else {
+            return Err(fault(format!("{text:?} has no sign of comparison")).hint(
+                "write a field, one of >= <= > < = != and a value, such as \"bore>=40 mm\"",
+            ));
+        };
+        let bound = Self {
+            field: field.to_owned(),
+            sign,
+            value: value.to_owned(),
+        };
+        let kinds = || {
+            KINDS
+                .iter()
+                .filter(|known| kind.is_none_or(|kind| kind.name == known.name))
+        };
+        let infos: Vec<_> = kinds().filter_map(|kind| field_of(kind, field)).collect();
+        if infos.is_empty() {
+            let mut names: Vec<_> = kinds()
+                .flat_map(|kind| COMMON.iter().chain(kind.fields))
+                .map(|info| info.name)
+                .collect();
+            names.sort_unstable();
+            names.dedup();
+            let fault = fault(format!(
+                "{field:?} is no field of {}",
+                kind.map_or("any kind", |kind| kind.name)
+            ));
+            return Err(match nearest(field, &names) {
+                Some(near) => fault.hint(format!("did you mean {near:?}?")),
+                None if kind.is_some() => {
+                    fault.hint(format!("its fields are {}", names.join(", ")))
+                }
+                None => {
+                    fault.hint("`counterpoise catalog list --kind KIND` names the fields of a kind")
+                }
+            });
+        }
+        let mut last = None;
+        for info in infos {
+            match bound.against(info.shape) {
+                Ok(_) => return Ok(bound),
+                Err(problem) => last = Some(problem),
+            }
+        }
+        Err(last.unwrap_or_else(|| fault("cannot be read".into())))
+    }
+
+    /// The value as a field of a shape would have it.
+    fn against(&self, shape: Shape) -> Result<Value, Problem> {
+        let fault = |message: &str| Problem::at(format!("--where {}", self.field), message);
+        let number = |number: Option<f64>| number.map(Value::Number);
+        match shape {
+            Shape::Quantity(kind) => parse_as(&self.value, kind)
+                .map(Value::Number)
+                .map_err(|misread| fault(&misread.message).hint(misread.hint)),
+            Shape::Number => number(
+                self.value
+                    .parse()
+                    .ok()
+                    .filter(|value: &f64| value.is_finite()),
+            )
+            .ok_or_else(|| fault("is a plain number, to be held against one")),
+            Shape::List(_) => Err(fault("is a list, which has no bound")),
+            Shape::Text | Shape::Flag if !matches!(self.sign, Sign::Same | Sign::Other) => {
+                Err(fault("is no number; hold it against a value with = or !="))
+            }
+            Shape::Flag => match self.value.as_str() {
+                "true" | "false" => Ok(Value::Text(self.value.clone())),
+                _ => Err(fault("is true or false")),
+            },
+            Shape::Text => Ok(Value::Text(self.value.clone())),
+        }
+    }
+
+    /// Whether a part keeps it; one without the field does not.
+    fn holds(&self, kind: &PartKind, entry: &Entry) -> bool {
+        let Some((info, tree)) = field_of(kind, &self.field).zip(entry.fields.get(&self.field))
+        else {
+            return false;
+        };
+        let Ok(bound) = self.against(info.shape) else {
+            return false;
+        };
+        let order = match (bound, tree, info.shape) {
+            (Value::Number(bound), Tree::Number(number), Shape::Number) => compare(*number, bound),
+            (Value::Number(bound), Tree::Text(text), Shape::Quantity(kind)) => {
+                parse_as(text, kind).ok().and_then(|si| compare(si, bound))
+            }
+            (Value::Text(bound), Tree::Text(text), _) => Some(text.cmp(&bound)),
+            (Value::Text(bound), Tree::Bool(flag), _) => Some(flag.to_string().cmp(&bound)),
+            _ => None,
+        };
+        order.is_some_and(|order| match self.sign {
+            Sign::Least => order.is_ge(),
+            Sign::Most => order.is_le(),
+            Sign::More => order.is_gt(),
+            Sign::Less => order.is_lt(),
+            Sign::Same => order.is_eq(),
+            Sign::Other => order.is_ne(),
+        })
+    }
+}
+
+/// What a field is held against.
+enum Value {
+    Number(f64),
+    Text(String),
+}
+
+/// Two numbers; alike where they differ by rounding, as 40 mm and 4 cm do.
+fn compare(one: f64, other: f64) -> Option<Ordering> {
+    if (one - other).abs() <= 1e-12 * one.abs().max(other.abs()) {
+        return Some(Ordering::Equal);
+    }
+    one.partial_cmp(&other)
+}
+
+fn field_of(kind: &PartKind, name: &str) -> Option<&'static FieldInfo> {
+    COMMON
+        .iter()
+        .chain(kind.fields)
+        .find(|info| info.name == name)
+}

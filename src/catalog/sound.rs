@@ -1,0 +1,287 @@
+//! Whether a part's figures can be true, each by itself and together.
+
+use crate::quantity::{Kind, Length, Si, for_people, in_words, show};
+use crate::reading::{Object, Shape};
+
+/// What is wrong with a field of a part.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// The field.
+    pub field: &'static str,
+    /// What is wrong with it.
+    pub message: String,
+    /// What would be sound.
+    pub hint: String,
+}
+
+/// Collects the contradictions of a part.
+#[derive(Debug, Default)]
+pub struct Check {
+    faults: Vec<Fault>,
+}
+
+impl Check {
+    /// A fault unless it is so.
+    pub fn so(
+        &mut self,
+        so: bool,
+        field: &'static str,
+        message: impl Into<String>,
+        hint: impl Into<String>,
+    ) {
+        if !so {
+            self.faults.push(Fault {
+                field,
+                message: message.into(),
+                hint: hint.into(),
+            });
+        }
+    }
+
+    /// `field` must be less than `other`.
+    pub fn less<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
+        let hint = format!("write less than {}", for_people(limit));
+        self.so(
+            value.si() < limit.si(),
+            field,
+            format!("must be less than {other}"),
+            hint,
+        );
+    }
+
+    /// `field` must not be more than `other`.
+    pub fn at_most<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
+        let hint = format!("write at most {}", for_people(limit));
+        self.so(
+            value.si() <= limit.si(),
+            field,
+            format!("must not be more than {other}"),
+            hint,
+        );
+    }
+
+    /// `field` must not be less than `other`.
+    pub fn at_least<Q: Si>(
+        &mut self,
+        (field, value): (&'static str, Q),
+        (other, limit): (&str, Q),
+    ) {
+        let hint = format!("write at least {}", for_people(limit));
+        self.so(
+            value.si() >= limit.si(),
+            field,
+            format!("must not be less than {other}"),
+            hint,
+        );
+    }
+
+    /// A plain number must lie within bounds, both included.
+    pub fn within(&mut self, field: &'static str, value: f64, least: f64, most: f64) {
+        let span = format!("{} to {}", show(least), show(most));
+        let (message, hint) = (format!("must lie within {span}"), format!("write {span}"));
+        self.so((least..=most).contains(&value), field, message, hint);
+    }
+
+    /// A part of a whole: more than 0 and at most 1.
+    pub fn share(&mut self, field: &'static str, value: f64) {
+        self.so(
+            value > 0.0 && value <= 1.0,
+            field,
+            "must be more than 0 and at most 1",
+            "0.9 is 90 %",
+        );
+    }
+
+    /// A whole number, not below the least.
+    pub fn whole(&mut self, field: &'static str, value: f64, least: f64) {
+        let message = format!("must be a whole number from {}", show(least));
+        self.so(value >= least && value.fract() == 0.0, field, message, "");
+    }
+
+    /// A word of a list.
+    pub fn one_of(&mut self, field: &'static str, word: &str, known: &[&'static str]) {
+        let near = crate::reading::nearest(word, known);
+        let hint = near
+            .map(|near| format!("did you mean {near:?}?"))
+            .unwrap_or_default();
+        self.so(
+            known.contains(&word),
+            field,
+            format!("must be one of {}", known.join(", ")),
+            hint,
+        );
+    }
+}
+
+/// Whether a part's figures can be true together.
+pub trait Sound {
+    /// States each contradiction.
+    fn check(&self, _check: &mut Check) {}
+    /// Each contradiction.
+    fn faults(&self) -> Vec<Fault> {
+        let mut check = Check::default();
+        self.check(&mut check);
+        check.faults
+    }
+    /// What makes it one of a series, where larger parts of its kind bear more.
+    fn series(&self) -> Option<Series> {
+        None
+    }
+    /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
+    fn covered_size(&self) -> Option<Length> {
+        None
+    }
+}
+
+/// A figure by its field.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figure {
+    /// The field.
+    pub field: &'static str,
+    /// What it measures.
+    pub kind: Kind,
+    /// In SI.
+    pub si: f64,
+}
+
+impl Figure {
+    /// The figure of a field.
+    pub fn new<Q: Si>(field: &'static str, value: Q) -> Self {
+        let (kind, si) = (Q::KIND, value.si());
+        Self { field, kind, si }
+    }
+    /// For people.
+    #[must_use]
+    pub fn words(&self) -> String {
+        in_words(self.kind, self.si)
+    }
+}
+
+/// Where a part stands in its series: parts of a kind with the same key figures, whose ids differ only in numbers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Series {
+    /// Figures that all parts of the series share.
+    pub key: Vec<f64>,
+    /// What the series grows by.
+    pub size: Figure,
+    /// What must not fall as it grows.
+    pub ratings: Vec<Figure>,
+}
+
+impl Series {
+    /// A series by size, with what must not fall and what is the same in all of it.
+    #[must_use]
+    pub fn by(
+        size: Figure,
+        ratings: impl Into<Vec<Figure>>,
+        key: impl Into<Vec<f64>>,
+    ) -> Option<Self> {
+        Some(Self {
+            key: key.into(),
+            size,
+            ratings: ratings.into(),
+        })
+    }
+}
+
+/// Figures that may be 0, by kind (empty for any) and field; every other figure is more.
+const MAY_BE_ZERO: &[(&str, &str)] = &[
+    ("", "backlash"),
+    ("", "bracket_material"),
+    ("", "brake_power"),
+    ("", "brake_time"),
+    ("", "consumables"),
+    ("", "critical_ratio"),
+    ("", "drag"),
+    ("", "fit_hours"),
+    ("", "holding_force"),
+    ("", "idle"),
+    ("", "lead_error"),
+    ("", "made_to_length_price"),
+    ("", "mass"),
+    ("", "noise"),
+    ("", "position_error"),
+    ("", "pressure_least"),
+    ("", "price_per_metre"),
+    ("", "pull_out"),
+    ("", "rail_price_per_metre"),
+    ("", "rest_power"),
+    ("", "rod_end"),
+    ("", "running_loss"),
+    ("", "side_load_most"),
+    ("", "speeds"),
+    ("", "standby"),
+    ("", "step_error"),
+    ("", "upkeep_hours"),
+    ("air_valves", "power"),
+    ("controls", "power_most"),
+];
+
+/// Least (where it is not 0) and greatest figure of a kind that any part may have, SI: beyond them a unit is wrong or
+/// arithmetic ends.
+fn bounds(shape: Shape) -> Option<(f64, f64)> {
+    Some(match shape {
+        Shape::Text | Shape::Flag => return None,
+        Shape::List(shape) => return bounds(*shape),
+        Shape::Number => (1e-18, 1e9),
+        Shape::Quantity(kind) => match kind {
+            // A seal may run ten thousand kilometres.
+            Kind::Length => (1e-9, 1e9),
+            Kind::Mass | Kind::Rotation => (1e-6, 1e6),
+            Kind::Time => (1e-6, 1e9),
+            Kind::Force => (1e-3, 1e9),
+            Kind::Torque | Kind::TorquePerLength => (1e-6, 1e8),
+            Kind::Inertia | Kind::InertiaPerLength => (1e-12, 1e6),
+            Kind::Pressure => (1.0, 1e10),
+            Kind::Flow | Kind::Angle => (1e-9, 1e3),
+            Kind::Power => (1e-3, 1e8),
+            Kind::Energy => (1e-6, 1e12),
+            Kind::Speed => (1e-6, 1e4),
+            Kind::Temperature => (1.0, 2e3),
+            Kind::Voltage => (0.1, 1e6),
+            Kind::Noise => (0.1, 200.0),
+            Kind::MassPerLength => (1e-6, 1e5),
+            Kind::Conductance => (1e-12, 1e-2),
+            Kind::Volume => (1e-9, 1e4),
+        },
+    })
+}
+
+/// Adds a fault where a figure of a field is nothing a part may have.
+pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figures: &[f64]) {
+    let Some((least, most)) = bounds(shape) else {
+        return;
+    };
+    let may_be_zero = MAY_BE_ZERO
+        .iter()
+        .any(|(of, name)| *name == field && (of.is_empty() || *of == kind));
+    let words = |si: f64| match shape {
+        Shape::Quantity(kind) => in_words(kind, si),
+        Shape::List(Shape::Quantity(kind)) => in_words(*kind, si),
+        _ => format!("{si:e}"),
+    };
+    for figure in figures {
+        let zero = *figure == 0.0;
+        let problem = if *figure < 0.0 || (zero && !may_be_zero) {
+            let message = if may_be_zero {
+                "must not be negative"
+            } else {
+                "must be more than 0"
+            };
+            object.problem(field, message)
+        } else if zero || (least..=most).contains(figure) {
+            continue;
+        } else {
+            let hint = format!(
+                "write {} to {}; is the unit right?",
+                words(least),
+                words(most)
+            );
+            object
+                .problem(field, "is outside what parts have")
+                .hint(hint)
+        };
+        object.add(problem);
+        return;
+    }
+}

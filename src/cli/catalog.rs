@@ -1,0 +1,124 @@
+//! `counterpoise catalog`: the parts there are, and whether a folder of one's own is sound.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+
+use super::rank::page;
+use super::shelf::stock;
+use super::{Failure, Outcome, files};
+use crate::catalog::{COMMON, Chosen, Selection, to_csv, to_file};
+use crate::problem::Problem;
+use crate::reading::nearest;
+use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
+
+#[derive(Debug, Args)]
+pub struct Catalog {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Lists the parts: all kinds, or those of one kind, or those that are like what is asked for
+    List(List),
+    /// Checks a folder of parts of one's own and says every fault of every file
+    Check(Check),
+}
+
+#[derive(Debug, Args)]
+struct List {
+    /// Folder of parts of one's own, listed with the built-in ones
+    #[arg(value_name = "DIR")]
+    folder: Option<PathBuf>,
+    /// Only parts of a kind, such as ropes
+    #[arg(long)]
+    kind: Option<String>,
+    /// Only parts with these words in their id or name
+    #[arg(long, value_name = "WORDS")]
+    find: Vec<String>,
+    /// Only parts with a field so, such as "bore>=40 mm"; may be given again
+    #[arg(long = "where", value_name = "BOUND")]
+    bounds: Vec<String>,
+    /// Fields to show, with commas between
+    #[arg(long, value_delimiter = ',', value_name = "NAMES", requires = "kind")]
+    fields: Vec<String>,
+    /// Writes the parts of one kind as a CSV file that --catalog reads
+    #[arg(long, conflicts_with = "json", requires = "kind")]
+    csv: bool,
+    /// Writes the parts of one kind as a JSON file that --catalog reads
+    #[arg(long, requires = "kind")]
+    json: bool,
+}
+
+#[derive(Debug, Args)]
+struct Check {
+    /// Folder of parts of one's own
+    #[arg(value_name = "DIR")]
+    folder: PathBuf,
+}
+
+impl Catalog {
+    /// Lists or checks.
+    pub fn run(&self) -> Result<Outcome, Failure> {
+        match &self.command {
+            Command::List(list) => list.run(),
+            Command::Check(check) => check.run(),
+        }
+    }
+}
+
+impl List {
+    fn run(&self) -> Result<Outcome, Failure> {
+        let asked = Selection::new(self.kind.as_deref(), &self.find, &self.bounds)
+            .map_err(Failure::Input)?;
+        let stock = stock(self.folder.as_deref())?;
+        let chosen = asked.of(&stock);
+        let text = match chosen.as_slice() {
+            [one] if self.csv => to_csv(one).map_err(Failure::Internal)?,
+            [one] if self.json => to_file(one),
+            [one] if asked.kind().is_some() => {
+                self.known_fields(one)?;
+                parts_screen(one, &self.fields, self.folder.is_some(), page())
+            }
+            several if asked.narrows() => found_screen(several, page()),
+            several => kinds_screen(&stock.name, several, page()),
+        };
+        files::print(&text)?;
+        Ok(Outcome::Ranked)
+    }
+
+    fn known_fields(&self, chosen: &Chosen) -> Result<(), Failure> {
+        let fields = COMMON.iter().chain(chosen.kind.fields);
+        let names: Vec<_> = fields.map(|field| field.name).collect();
+        let fault = |name: &String| {
+            let fault = Problem::at(
+                "--fields",
+                format!("{name:?} is no field of {}", chosen.kind.name),
+            );
+            match nearest(name, &names) {
+                Some(near) => fault.hint(format!("did you mean {near:?}?")),
+                None => fault.hint(format!("its fields are {}", names.join(", "))),
+            }
+        };
+        let unknown = self
+            .fields
+            .iter()
+            .filter(|name| !names.contains(&name.as_str()));
+        let faults: Vec<_> = unknown.map(fault).collect();
+        if faults.is_empty() {
+            Ok(())
+        } else {
+            Err(Failure::Input(faults))
+        }
+    }
+}
+
+impl Check {
+    fn run(&self) -> Result<Outcome, Failure> {
+        let stock = stock(Some(&self.folder))?;
+        let folder = self.folder.display().to_string();
+        files::print(&checked_screen(&folder, stock.files(), page()))?;
+        Ok(Outcome::Ranked)
+    }
+}

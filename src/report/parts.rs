@@ -1,0 +1,314 @@
+//! Parts and kinds of part as tables.
+
+use tabled::builder::Builder;
+use tabled::settings::object::Columns;
+use tabled::settings::peaker::Priority;
+use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
+
+use super::page::{Page, Screen};
+use crate::catalog::{COMMON, Checked, Chosen, Column, columns};
+use crate::problem::plain;
+use crate::reading::Shape;
+
+/// The kinds: how many parts each has, and what it is.
+#[must_use]
+pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
+    let mut out = Screen::new(page);
+    let parts: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
+    out.heading(&format!(
+        "{}: {parts} parts of {} kinds",
+        plain(name),
+        chosen.len()
+    ));
+    let mut table = Builder::new();
+    table.push_record(["kind", "parts", "what it is"]);
+    let longest = chosen
+        .iter()
+        .map(|chosen| chosen.kind.name.len())
+        .max()
+        .unwrap_or(0);
+    // What the two columns before it and the spaces between leave.
+    let left = room(page.width, longest + "parts".len() + 6);
+    for chosen in chosen {
+        let (kind, count) = (chosen.kind, chosen.parts.len().to_string());
+        table.push_record([kind.name, &count, &textwrap::fill(short(kind.about), left)]);
+    }
+    laid_out(&mut out, table, &[1]);
+    out.paragraph(
+        "",
+        "counterpoise catalog list --kind KIND shows the parts of one.",
+    );
+    out.text
+}
+
+/// What a page leaves for the one column that is wrapped.
+fn room(width: usize, taken: usize) -> usize {
+    width.saturating_sub(taken).max(20)
+}
+
+/// What a kind is, up to what its price is of.
+fn short(about: &str) -> &str {
+    let about = about.trim();
+    let end = about.find(';').unwrap_or(about.len());
+    about.get(..end).unwrap_or(about).trim_end_matches('.')
+}
+
+/// Parts of several kinds: what each is and costs.
+#[must_use]
+pub fn found_screen(chosen: &[Chosen], page: Page) -> String {
+    let mut out = Screen::new(page);
+    let count: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
+    out.heading(&counted(count));
+    let mut table = Builder::new();
+    table.push_record(["kind", "id", "name", "price"]);
+    let columns: Vec<_> = chosen
+        .iter()
+        .map(|chosen| (chosen.kind, columns(chosen)))
+        .collect();
+    let widest = |field: &str| {
+        let cells = columns.iter().flat_map(|(_, columns)| columns);
+        let cells = cells
+            .filter(|column| column.field.name == field)
+            .flat_map(|column| &column.cells);
+        cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+    };
+    let kinds = chosen.iter().filter(|chosen| !chosen.parts.is_empty());
+    let kinds = kinds
+        .map(|chosen| chosen.kind.name.len())
+        .max()
+        .unwrap_or(0);
+    // Only names are wrapped: what is typed again stands in one piece.
+    let left = room(
+        page.width,
+        kinds + widest("id") + widest("price").max("price".len()) + 8,
+    );
+    for (chosen, (kind, columns)) in chosen.iter().zip(&columns) {
+        for row in 0..chosen.parts.len() {
+            let [id, name, price] =
+                ["id", "name", "price"].map(|field| plain(cell(columns, field, row)));
+            let name = textwrap::fill(&name, left);
+            table.push_record([kind.name, &id, &name, &price]);
+        }
+    }
+    if count > 0 {
+        laid_out(&mut out, table, &[3]);
+        out.paragraph("", "Prices are in catalog units.");
+    }
+    out.text
+}
+
+fn counted(count: usize) -> String {
+    match count {
+        0 => "no part is like that".into(),
+        1 => "1 part".into(),
+        count => format!("{count} parts"),
+    }
+}
+
+fn cell<'a>(columns: &'a [Column], field: &str, row: usize) -> &'a str {
+    let column = columns.iter().find(|column| column.field.name == field);
+    column
+        .and_then(|column| column.cells.get(row))
+        .map_or("", String::as_str)
+}
+
+/// Parts of one kind: id, price, where it comes from, and as many of its own figures as there is room for.
+#[must_use]
+pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: Page) -> String {
+    let mut out = Screen::new(page);
+    out.heading(&format!(
+        "{}: {}",
+        chosen.kind.name,
+        counted(chosen.parts.len())
+    ));
+    out.paragraph("", chosen.kind.about.trim());
+    if chosen.parts.is_empty() {
+        return out.text;
+    }
+    out.text.push('\n');
+    let all = columns(chosen);
+    let files: Vec<_> = chosen
+        .parts
+        .iter()
+        .map(|part| part.file.as_deref().unwrap_or("built-in"))
+        .collect();
+    let (shown, rest) = shown(&all, fields, &files, with_files, page.width);
+    let mut table = Builder::new();
+    let mut head: Vec<String> = shown.iter().map(|column| head(column)).collect();
+    if with_files {
+        head.push("from".into());
+    }
+    table.push_record(head);
+    let name = shown.iter().position(|column| column.field.name == "name");
+    let name = name.map(|at| {
+        let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
+        let others: usize = others.map(|(_, column)| breadth(column)).sum();
+        let from = if with_files {
+            breadth_of_files(&files)
+        } else {
+            0
+        };
+        (at, room(page.width, others + from + 2))
+    });
+    for row in 0..chosen.parts.len() {
+        let mut cells: Vec<&str> = shown
+            .iter()
+            .map(|column| column.cells.get(row).map_or("", String::as_str))
+            .collect();
+        if with_files {
+            cells.push(files.get(row).copied().unwrap_or_default());
+        }
+        let cells = cells.into_iter().map(plain).enumerate();
+        table.push_record(cells.map(|(index, cell)| match name {
+            Some((at, left)) if at == index => textwrap::fill(&cell, left),
+            _ => cell,
+        }));
+    }
+    let numbers: Vec<usize> = shown
+        .iter()
+        .enumerate()
+        .filter(|(_, column)| is_number(column))
+        .map(|(index, _)| index)
+        .collect();
+    laid_out(&mut out, table, &numbers);
+    out.paragraph("", "Prices are in catalog units.");
+    if !rest.is_empty() {
+        let rest = rest.join(", ");
+        out.paragraph(
+            "",
+            &format!("Not shown: {rest} (--fields NAME,NAME or --csv)."),
+        );
+    }
+    out.text
+}
+
+fn is_number(column: &Column) -> bool {
+    match column.field.shape {
+        Shape::Number => true,
+        Shape::Quantity(_) => column.unit.is_some(),
+        _ => false,
+    }
+}
+
+/// A column's head over two lines, its unit below.
+fn head(column: &Column) -> String {
+    match &column.unit {
+        Some(unit) => format!("{}\n[{unit}]", column.field.name),
+        None => column.field.name.to_owned(),
+    }
+}
+
+/// The columns that are shown, and the names of the others.
+fn shown<'a>(
+    all: &'a [Column],
+    fields: &[String],
+    files: &[&str],
+    with_files: bool,
+    width: usize,
+) -> (Vec<&'a Column>, Vec<&'static str>) {
+    let asked = |column: &&Column| fields.iter().any(|field| field == column.field.name);
+    let named = |name: &&str| all.iter().find(|column| column.field.name == *name);
+    let mut shown: Vec<&Column> = ["id", "price"].iter().filter_map(named).collect();
+    if fields.is_empty() {
+        let mut used = if with_files {
+            breadth_of_files(files)
+        } else {
+            0
+        };
+        used += shown.iter().map(|column| breadth(column)).sum::<usize>();
+        // What every part has tells one from another less than its own figures do.
+        let own = all
+            .iter()
+            .filter(|column| COMMON.iter().all(|field| field.name != column.field.name));
+        for column in own {
+            // Two columns stand between each pair, and two before the first.
+            if used + breadth(column) > width {
+                break;
+            }
+            used += breadth(column);
+            shown.push(column);
+        }
+    } else {
+        let also = all.iter().filter(asked);
+        shown.extend(also.filter(|column| !["id", "price"].contains(&column.field.name)));
+    }
+    let is_shown = |name: &str| shown.iter().any(|column| column.field.name == name);
+    let rest = all
+        .iter()
+        .map(|column| column.field.name)
+        .filter(|name| !is_shown(name))
+        .collect();
+    (shown, rest)
+}
+
+/// Columns of the page that a column takes, with the space before it.
+fn breadth(column: &Column) -> usize {
+    let heads = head(column);
+    let cells = column.cells.iter().map(String::as_str).chain(heads.lines());
+    cells.map(|cell| cell.chars().count()).max().unwrap_or(0) + 2
+}
+
+/// What `catalog check` says of a sound folder.
+#[must_use]
+pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
+    let mut out = Screen::new(page);
+    let parts: usize = files.iter().map(|file| file.parts).sum();
+    let s = |count| if count == 1 { "" } else { "s" };
+    let (count, of) = (files.len(), plain(folder));
+    out.heading(&format!(
+        "{of} is sound: {parts} part{} in {count} file{}",
+        s(parts),
+        s(count)
+    ));
+    let mut table = Builder::new();
+    table.push_record(["file", "kind", "parts", "they"]);
+    for file in files {
+        let mut they = match file.instead_of {
+            Some(built_in) => format!("stand instead of the {built_in} built-in ones"),
+            None => "add to the built-in ones".into(),
+        };
+        if !file.in_place_of.is_empty() {
+            they.push_str("; in the place of the built-in ");
+            they.push_str(&file.in_place_of.join(", "));
+        }
+        table.push_record([
+            plain(&file.name),
+            file.kind.into(),
+            file.parts.to_string(),
+            plain(&they),
+        ]);
+    }
+    laid_out(&mut out, table, &[2]);
+    out.paragraph("", "Prices are in catalog units, as the built-in ones are; rates.per_catalog_unit of a job turns both into its money.");
+    out.text
+}
+
+/// The same of where the parts come from.
+fn breadth_of_files(files: &[&str]) -> usize {
+    files
+        .iter()
+        .map(|file| file.chars().count())
+        .max()
+        .unwrap_or(0)
+        .max("from".len())
+        + 2
+}
+
+/// Draws a table, numbers to the right, no wider than the page.
+fn laid_out(out: &mut Screen, table: Builder, numbers: &[usize]) {
+    let mut table = table.build();
+    table.with(Borders::empty()).with(Padding::new(2, 0, 0, 0));
+    for column in numbers {
+        table.with(Modify::new(Columns::one(*column)).with(Alignment::right()));
+    }
+    table.with(
+        Width::wrap(out.page.width)
+            .keep_words(true)
+            .priority(Priority::max(true)),
+    );
+    for line in table.to_string().lines() {
+        out.text.push_str(line.trim_end());
+        out.text.push('\n');
+    }
+    out.text.push('\n');
+}
