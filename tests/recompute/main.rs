@@ -18,6 +18,7 @@ mod common;
 mod crank;
 mod money;
 mod motion;
+mod oil;
 mod site;
 mod tipping;
 mod worst;
@@ -86,8 +87,9 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
     for check in case.option["checks"].as_array().expect("checks") {
         verdict(found, &place, check);
         let id = check["id"].as_str().unwrap_or("");
-        if let Some((demand, capacity)) =
-            common::recompute(case, id).or_else(|| crank::recompute(case, id))
+        if let Some((demand, capacity)) = common::recompute(case, id)
+            .or_else(|| crank::recompute(case, id))
+            .or_else(|| oil::recompute(case, id))
         {
             found.compare(
                 id,
