@@ -153,7 +153,11 @@ fn conclude(found: &Findings, options: usize) {
     println!("{options} options; not yet: {:?}", found.unknown);
     assert!(options > 0, "no file has an option");
     assert!(new.is_empty(), "no sheet for {new:?}");
-    let first: Vec<_> = found.faults.iter().take(25).collect();
+    let show = std::env::var("SHOW")
+        .ok()
+        .and_then(|n| n.parse().ok())
+        .unwrap_or(25);
+    let first: Vec<_> = found.faults.iter().take(show).collect();
     assert!(
         first.is_empty(),
         "{} disagree: {first:#?}",

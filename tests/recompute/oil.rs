@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, PartUse};
+use crate::base::{Case, G, PartUse};
 use crate::motion::Instant;
 use crate::worst::{area, most, stop_push_pull};
 
@@ -34,6 +34,14 @@ fn way(case: &Case, sign: f64, figure: impl Fn(&Instant) -> f64) -> f64 {
         .flat_map(|s| &s.instants)
         .map(figure)
         .fold(0.0, f64::max)
+}
+
+/// Forces held at rest, out and back; however well a counterweight balances, a part of its pull is left to hold.
+fn held(case: &Case) -> (f64, f64) {
+    let (up, down) = crate::motion::holding_both(case);
+    let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
+    let left = case.rule("balance_tolerance") * pull;
+    (up.max(left), down.max(left))
 }
 
 /// What both strokes ask of the oil.
@@ -88,7 +96,7 @@ impl<'a> Oil<'a> {
     /// Pressure that the load alone makes, held at rest or in an emergency stop.
     fn trapped(&self, case: &Case) -> f64 {
         let (push, pull) = stop_push_pull(case);
-        let (up, down) = crate::motion::holding_both(case);
+        let (up, down) = held(case);
         (push.max(up) / self.bore).max(pull.max(down) / self.ring)
     }
 
@@ -104,16 +112,19 @@ impl<'a> Oil<'a> {
             let net: f64 = load.iter().map(|s| area(&s.instants, |i| i.f * i.v)).sum();
             work = work.min(net);
         }
-        let rest = case.cycle_s() - 2.0 * case.time();
-        let longest = case
-            .or("timing.rest_out", 0.0)
-            .max(rest - case.or("timing.rest_out", 0.0));
-        let idles = longest <= case.rule("oil_idle_rest");
-        let idle = if idles {
-            self.unit.f("idle") * rest / case.cycle_s()
-        } else {
-            0.0
+        // Each rest apart: the pump runs on through a short one and is switched off for a long one.
+        let out = case.or("timing.rest_out", 0.0);
+        let back = case.cycle_s() - 2.0 * case.time() - out;
+        let short = |rest: f64| {
+            if rest <= case.rule("oil_idle_rest") {
+                rest
+            } else {
+                0.0
+            }
         };
+        // Idling power is what the mains give; the motor's own loss does not warm the oil.
+        let idle = self.unit.f("idle") * self.unit.f("motor_efficiency");
+        let idle = idle * (short(out) + short(back)) / case.cycle_s();
         let pumped = (self.power(case) * 2.0 * case.time() - work) / case.cycle_s();
         let hot = case.or("site.temperature.most", 313.15);
         let coolers: f64 = case
@@ -125,6 +136,12 @@ impl<'a> Oil<'a> {
         let off = (self.unit.f("rejection") + coolers) * (oil - hot) / 40.0;
         (pumped + idle, off)
     }
+}
+
+/// Power of the coolers' fans.
+fn fans(case: &Case) -> f64 {
+    let coolers = case.parts("oil_coolers");
+    coolers.iter().map(|c| c.f("power") * c.quantity()).sum()
 }
 
 /// The valve that a check is about: the least rating of all where it has none of its own.
@@ -168,14 +185,14 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         ),
         "oil_unit.motor_power" => (oil.power(case), oil.unit.f("motor_power")),
         "oil_unit.mains_power" => (
-            oil.power(case) / oil.unit.f("motor_efficiency"),
+            oil.power(case) / oil.unit.f("motor_efficiency") + fans(case),
             case.or("site.mains.power", 0.0),
         ),
         "oil_unit.heat" => oil.heat(case),
         "oil_valve.pressure" => (oil.set / BAR, valve(case, "", "pressure") / BAR),
         "oil_valve.flow" => (oil.flow / L_MIN, valve(case, "", "flow") / L_MIN),
         "counterbalance.setting" => {
-            let (up, down) = crate::motion::holding_both(case);
+            let (up, down) = held(case);
             let load = (up / oil.bore).max(down / oil.ring);
             let least = valve(case, "counterbalance", "pressure");
             (
