@@ -37,7 +37,7 @@ fn way(case: &Case, sign: f64, figure: impl Fn(&Instant) -> f64) -> f64 {
 }
 
 /// Forces held at rest, out and back; however well a counterweight balances, a part of its pull is left to hold.
-fn held(case: &Case) -> (f64, f64) {
+pub fn held(case: &Case) -> (f64, f64) {
     let (up, down) = crate::motion::holding_both(case);
     let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
     let left = case.rule("balance_tolerance") * pull;
