@@ -21,11 +21,11 @@ pub struct Air<'a> {
     ring: f64,
     /// Least time of the slowest stroke, s.
     least: f64,
-    /// Energy at each end, J, without the way of a cushion, the greatest speed there, m/s, the thrust, N.
-    ends: [End; 2],
+    /// Arrivals of both loads at the far and at the near end.
+    ends: [Vec<End>; 2],
 }
 
-#[derive(Clone, Copy, Default)]
+/// One load at one end: its energy, J, its speed, m/s, and the force that still pushes it, N.
 struct End {
     moving: f64,
     speed: f64,
@@ -57,23 +57,25 @@ fn ports(case: &Case, throttle: Option<f64>) -> Option<(Nozzle, Nozzle)> {
     Some((Nozzle::row(&inlet), Nozzle::row(&all)))
 }
 
-/// Speed at the end where the throttle lets the stroke last as long as asked.
-fn metered(case: &Case, way: &Way, open: Run) -> Option<Run> {
+/// What the loads of one direction do behind a throttle set so that the slowest lasts as long as asked.
+fn metered(case: &Case, ways: &[Way], open: &[Run]) -> Option<Vec<Run>> {
     let asked = case.time();
-    if open.time >= asked {
-        return Some(open);
+    let slowest = |runs: &[Run]| runs.iter().map(|r| r.time).fold(0.0, f64::max);
+    let mut best = open.to_vec();
+    if slowest(open) >= asked {
+        return Some(best);
     }
     let full = case.part("flow_controls")?.f("conductance");
     let (mut low, mut high) = ((full * 1e-4).ln(), full.ln());
-    let mut best = open;
     for _ in 0..22 {
         let middle = (low + high) / 2.0;
-        let run = way.run(ports(case, Some(middle.exp()))?, 2.0 * asked);
-        if run.time > asked {
+        let set = ports(case, Some(middle.exp()))?;
+        let runs: Vec<_> = ways.iter().map(|w| w.run(set, 2.0 * asked)).collect();
+        if slowest(&runs) > asked {
             low = middle;
         } else {
             high = middle;
-            best = run;
+            best = runs;
         }
     }
     Some(best)
@@ -93,20 +95,27 @@ impl<'a> Air<'a> {
             bore,
             ring,
             least: 0.0,
-            ends: [End::default(); 2],
+            ends: [Vec::new(), Vec::new()],
         };
         let open = ports(case, None)?;
-        for stroke in case.strokes() {
-            let way = Way::of(case, stroke, pressure)?;
-            let run = way.run(open, 20.0 * case.time());
-            air.least = air.least.max(run.time);
-            let run = metered(case, &way, run)?;
-            air.arrives(stroke, run);
+        for sign in [1.0, -1.0] {
+            let strokes: Vec<_> = case.strokes().iter().filter(|s| s.sign == sign).collect();
+            let ways: Option<Vec<_>> = strokes.iter().map(|s| Way::of(case, s, pressure)).collect();
+            let ways = ways?;
+            let runs: Vec<_> = ways
+                .iter()
+                .map(|w| w.run(open, 20.0 * case.time()))
+                .collect();
+            air.least = runs.iter().map(|r| r.time).fold(air.least, f64::max);
+            let runs = metered(case, &ways, &runs)?;
+            for (stroke, run) in strokes.into_iter().zip(runs) {
+                air.arrives(stroke, run);
+            }
         }
         Some(air)
     }
 
-    /// Keeps the worst arrival of an end.
+    /// Keeps an arrival at an end.
     fn arrives(&mut self, stroke: &Stroke, run: Run) {
         let case = self.case;
         let k = case.assist("travel_ratio");
@@ -117,16 +126,18 @@ impl<'a> Air<'a> {
         let side = if out { self.bore } else { self.ring };
         let weight =
             stroke.mass * G * case.incline().sin() - k * case.assist("counterweight_kg") * G;
-        let end = &mut self.ends[usize::from(!out)];
-        let moving = (stroke.mass + hung + rod) * run.arrival * run.arrival / 2.0;
-        end.moving = end.moving.max(moving);
-        end.speed = end.speed.max(run.arrival);
-        end.thrust = end.thrust.max(self.pressure * side - stroke.sign * weight);
+        self.ends[usize::from(!out)].push(End {
+            moving: (stroke.mass + hung + rod) * run.arrival * run.arrival / 2.0,
+            speed: run.arrival,
+            thrust: self.pressure * side - stroke.sign * weight,
+        });
     }
 
     /// Energy of an end over the way that stops it.
     fn energy(&self, end: usize, way: f64) -> f64 {
-        self.ends[end].moving + self.ends[end].thrust.max(0.0) * way
+        let each = self.ends[end].iter();
+        each.map(|e| e.moving + e.thrust.max(0.0) * way)
+            .fold(0.0, f64::max)
     }
 
     /// Ends that the cylinder's own cushion stops, and ends that need an absorber.
@@ -214,7 +225,10 @@ impl<'a> Air<'a> {
         Some(match id {
             "shock_absorber.energy" => (energy, absorber.f("energy")),
             "shock_absorber.energy_per_hour" => (energy * often, absorber.f("energy_per_hour")),
-            "shock_absorber.speed" => (self.ends[end].speed, absorber.f("speed_most")),
+            "shock_absorber.speed" => {
+                let speeds = self.ends[end].iter().map(|e| e.speed);
+                (speeds.fold(0.0, f64::max), absorber.f("speed_most"))
+            }
             _ => return None,
         })
     }

@@ -30,7 +30,8 @@ impl Nozzle {
             .sum::<f64>()
             .powf(-1.0 / 3.0);
         let loss: f64 = list.iter().map(|n| (1.0 - n.1) / (n.0 * n.0)).sum();
-        Self(c, 1.0 - c * c * loss)
+        // Many alike in a row would have less than nought, which no restriction has.
+        Self(c, (1.0 - c * c * loss).max(0.0))
     }
     /// Mass that flows from one pressure to a lower one, kg/s; negative the other way.
     fn flow(self, from: f64, to: f64) -> f64 {
