@@ -134,7 +134,7 @@ impl Way {
         let shut = self.fill - self.empty;
         let net =
             p1 * self.fill - p2 * self.empty - ATMOSPHERE * shut - self.against(x) - self.seal;
-        let resting = x <= 0.0 && v <= 0.0 && net <= 0.0;
+        let resting = v <= 0.0 && net <= 0.0;
         let (v, a) = if resting {
             (0.0, 0.0)
         } else {
@@ -192,6 +192,7 @@ impl Way {
             t += h;
             let grow = 0.9 * (PRECISION / error.max(1e-12)).cbrt();
             h = (h * grow.clamp(0.2, 3.0)).min(longest / 50.0);
+            s[1] = s[1].max(0.0);
             if s[0] < 0.0 {
                 (s[0], s[1]) = (0.0, s[1].max(0.0));
             }
