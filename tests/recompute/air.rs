@@ -78,7 +78,6 @@ fn metered(case: &Case, ways: &[Way], open: &[Run]) -> Option<Vec<Run>> {
             best = runs;
         }
     }
-    if std::env::var("DUMP").is_ok() { println!("METER {} {} {:?} {:?}", case.option["id"], high.exp()*1e8, best.iter().map(|r| (r.time, r.arrival)).collect::<Vec<_>>(), open.iter().map(|r| (r.time, r.arrival)).collect::<Vec<_>>()); }
     Some(best)
 }
 

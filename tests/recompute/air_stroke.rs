@@ -192,6 +192,10 @@ impl Way {
             t += h;
             let grow = 0.9 * (PRECISION / error.max(1e-12)).cbrt();
             h = (h * grow.clamp(0.2, 3.0)).min(longest / 50.0);
+            // Short steps over the last part, so that no peak of a swinging load is passed over.
+            if s[0] > 0.88 * self.travel {
+                h = h.min(0.002 * self.travel / s[1].max(1e-3 * self.travel / longest));
+            }
             s[1] = s[1].max(0.0);
             if s[0] < 0.0 {
                 (s[0], s[1]) = (0.0, s[1].max(0.0));
