@@ -10,7 +10,7 @@ const GAS: f64 = 287.05;
 const WARM: f64 = 293.15;
 const FREE: f64 = 1.185;
 /// Greatest error of a step, in parts of the state's own size.
-const PRECISION: f64 = 3e-7;
+const PRECISION: f64 = 3e-8;
 
 /// A restriction: conductance, m³/(s·Pa), and critical ratio.
 #[derive(Clone, Copy)]
@@ -185,8 +185,16 @@ impl Way {
                     arrival,
                 };
             }
-            if next[0] >= 0.9 * self.travel {
-                arrival = arrival.max(next[1]);
+            let tenth = 0.9 * self.travel;
+            if next[0] >= tenth {
+                // The first step into the last tenth counts from where that begins.
+                let part = ((tenth - s[0]) / (next[0] - s[0])).max(0.0);
+                let entry = if part > 0.0 {
+                    s[1] + (next[1] - s[1]) * part
+                } else {
+                    0.0
+                };
+                arrival = arrival.max(entry).max(next[1]);
             }
             s = next;
             t += h;

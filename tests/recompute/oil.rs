@@ -44,6 +44,12 @@ pub fn held(case: &Case) -> (f64, f64) {
     (up.max(left), down.max(left))
 }
 
+/// Forces of a load that runs ahead, on the way back and on the way out.
+fn overrun(case: &Case) -> (f64, f64) {
+    let out = way(case, 1.0, |i| (-i.f).max(-i.still));
+    (way(case, -1.0, |i| i.f.max(i.still)), out)
+}
+
 /// What both strokes ask of the oil.
 struct Oil<'a> {
     cylinder: PartUse<'a>,
@@ -83,8 +89,7 @@ impl<'a> Oil<'a> {
 
     /// Pressure of the rod side going out and of the bore side coming back, where the load runs ahead.
     fn metered(&self, case: &Case) -> (f64, f64) {
-        let out = way(case, 1.0, |i| (-i.f).max(-i.still));
-        let back = way(case, -1.0, |i| i.f.max(i.still));
+        let (back, out) = overrun(case);
         let rod_side = (self.set * self.bore + out) / self.ring;
         let bore_side = (self.set * self.ring + back) / self.bore;
         (
@@ -166,7 +171,10 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "oil_cylinder.trapped_pressure" => (oil.trapped(case) / BAR, rated),
         "oil_cylinder.rod_buckling" => {
             let free = case.travel() + oil.cylinder.f("rod_end");
-            (oil.set * oil.bore, strut(oil.cylinder.f("rod"), free))
+            // Held or stopped, the rod is pushed by the load, whatever the pump gives.
+            let push = stop_push_pull(case).0.max(held(case).0);
+            let rod = oil.cylinder.f("rod");
+            (push.max(oil.set * oil.bore), strut(rod, free))
         }
         "oil_cylinder.seal_life" => {
             let kits = case.part("oil_seal_kits").map_or(0.0, |k| k.quantity());
@@ -192,8 +200,8 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "oil_valve.pressure" => (oil.set / BAR, valve(case, "", "pressure") / BAR),
         "oil_valve.flow" => (oil.flow / L_MIN, valve(case, "", "flow") / L_MIN),
         "counterbalance.setting" => {
-            let (up, down) = held(case);
-            let load = (up / oil.bore).max(down / oil.ring);
+            let ((up, down), (back, out)) = (held(case), overrun(case));
+            let load = (up.max(back) / oil.bore).max(down.max(out) / oil.ring);
             let least = valve(case, "counterbalance", "pressure");
             (
                 case.rule("counterbalance_setting") * load / BAR,
