@@ -66,8 +66,6 @@ pub fn catalog() -> BTreeMap<String, Value> {
 
 /// One instant of a stroke; `f` is the drive force along out.
 pub struct Instant {
-    /// Time from the start of the stroke.
-    pub t: f64,
     /// Position.
     pub x: f64,
     /// Speed along out.
@@ -80,12 +78,29 @@ pub struct Instant {
     pub at_rest: f64,
 }
 
+/// The figures of the requirements and the assist that every force needs, read once.
+#[derive(Default)]
+struct Given {
+    sine: f64,
+    cosine: f64,
+    offset: f64,
+    drive_offset: f64,
+    overhang: f64,
+    grows: bool,
+    friction: f64,
+    spacing: f64,
+    drag: f64,
+    processed: bool,
+    assist: (f64, f64, f64, f64),
+}
+
 /// One option of a study, with the catalog beside it.
 pub struct Axis<'a> {
     study: &'a Value,
     /// The option as the study writes it.
     pub option: &'a Value,
     catalog: &'a BTreeMap<String, Value>,
+    given: Given,
     /// Least out, least back, most out, most back.
     pub strokes: Vec<Vec<Instant>>,
 }
@@ -105,8 +120,10 @@ impl<'a> Axis<'a> {
             study,
             option,
             catalog,
+            given: Given::default(),
             strokes: Vec::new(),
         };
+        axis.given = axis.read_once();
         for load in ["least", "most"] {
             for sign in [1.0, -1.0] {
                 axis.strokes
@@ -114,6 +131,27 @@ impl<'a> Axis<'a> {
             }
         }
         Some(axis)
+    }
+
+    fn read_once(&self) -> Given {
+        let motion = |field| self.req(&["motion", field]);
+        let guide = |field| self.req(&["motion", "guide", field]);
+        let written = &self.study["requirements"]["motion"];
+        Given {
+            sine: motion("incline").sin(),
+            cosine: motion("incline").cos().abs(),
+            offset: motion("offset"),
+            drive_offset: motion("drive_offset"),
+            overhang: motion("overhang"),
+            grows: written["overhang_grows"] == true,
+            friction: guide("friction"),
+            spacing: guide("bearing_spacing"),
+            drag: motion("drag"),
+            processed: written["process"]
+                .as_array()
+                .is_some_and(|points| !points.is_empty()),
+            assist: self.assist(),
+        }
     }
 
     /// A quantity of the requirements; 0 where it is left out.
@@ -201,9 +239,8 @@ impl<'a> Axis<'a> {
             let weight = self.req(&["motion", "load", load]) * G * sine - k * mc * G;
             for step in 0..=steps {
                 most = most.max(
-                    (weight
-                        + self.process("hold", travel * f64::from(step) / f64::from(steps), 1.0))
-                    .abs(),
+                    (weight + self.process("hold", travel * f64::from(step) / f64::from(steps)))
+                        .abs(),
                 );
             }
         }
@@ -248,7 +285,7 @@ impl<'a> Axis<'a> {
             .map(move |(n, s)| (loads[n / 2], if n % 2 == 0 { 1.0 } else { -1.0 }, s))
     }
 
-    fn process(&self, field: &str, x: f64, side: f64) -> f64 {
+    fn process(&self, field: &str, x: f64) -> f64 {
         let empty = Vec::new();
         let points = self.study["requirements"]["motion"]["process"]
             .as_array()
@@ -258,7 +295,6 @@ impl<'a> Axis<'a> {
         let Some(last) = points.len().checked_sub(1) else {
             return 0.0;
         };
-        let x = x + side * 0.0;
         if x <= at(0) {
             return force(0);
         }
@@ -272,26 +308,30 @@ impl<'a> Axis<'a> {
     }
 
     fn drive_force(&self, m: f64, sign: f64, x: f64, a: f64) -> f64 {
-        let motion = |field| self.req(&["motion", field]);
-        let guide = |field| self.req(&["motion", "guide", field]);
-        let (sine, cosine) = (motion("incline").sin(), motion("incline").cos().abs());
-        let process = sign * self.process(if sign > 0.0 { "out" } else { "back" }, x, sign);
-        let (mc, k, loss, sheave) = self.assist();
-        let own = m * (a + G * sine) + process;
-        let mut reach = motion("overhang");
-        if self.study["requirements"]["motion"]["overhang_grows"] == true {
-            reach += x;
-        }
+        let given = &self.given;
+        let process = if given.processed {
+            sign * self.process(if sign > 0.0 { "out" } else { "back" }, x)
+        } else {
+            0.0
+        };
+        let (mc, k, loss, sheave) = given.assist;
+        let own = m * (a + G * given.sine) + process;
+        let reach = given.overhang + if given.grows { x } else { 0.0 };
+        let across = m * G * given.cosine;
         let frictionless =
             own + (k * k * mc + k * k * sheave) * a - k * mc * G + sign * loss * k * mc * G;
+        // The drive's own couple feeds back into the friction: solved by going round until it stands still.
         let mut force = frictionless;
         for _ in 0..200 {
-            let couple = own.abs() * motion("offset")
-                + force.abs() * motion("drive_offset")
-                + m * G * cosine * reach;
-            let friction =
-                guide("friction") * (m * G * cosine).max(2.0 * couple / guide("bearing_spacing"));
-            force = frictionless + sign * (friction + motion("drag"));
+            let couple =
+                own.abs() * given.offset + force.abs() * given.drive_offset + across * reach;
+            let friction = given.friction * across.max(2.0 * couple / given.spacing);
+            let next = frictionless + sign * (friction + given.drag);
+            let still = (next - force).abs() < 1e-9;
+            force = next;
+            if still {
+                break;
+            }
         }
         force
     }
@@ -332,7 +372,6 @@ impl<'a> Axis<'a> {
                 self.drive_force(m, sign, x, 0.0),
             );
             instants.push(Instant {
-                t: tau * time,
                 x,
                 v: sign * v * travel / time,
                 a,

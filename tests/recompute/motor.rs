@@ -98,16 +98,14 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
 
 fn worst_torque(axis: &Axis, train: &Train) -> Option<(f64, f64)> {
     let start = axis.rule("starting_friction", 1.33);
-    let mut worst = (0.0, capacity(axis, train, 0.0)?);
+    let line = torque_line(axis, train)?;
+    let mut worst = (0.0, at_speed(&line, 0.0));
     for (_, sign, stroke) in axis.cases() {
         for i in stroke {
-            let moving = (
-                train.at(i, sign).abs(),
-                capacity(axis, train, train.rpm(i.v))?,
-            );
+            let moving = (train.at(i, sign).abs(), at_speed(&line, train.rpm(i.v)));
             let rest = (
                 train.torque(sign * i.at_rest, start, 0.0).abs(),
-                capacity(axis, train, 0.0)?,
+                at_speed(&line, 0.0),
             );
             for (demand, limit) in [moving, rest] {
                 if demand / limit > worst.0 / worst.1 {
@@ -119,27 +117,47 @@ fn worst_torque(axis: &Axis, train: &Train) -> Option<(f64, f64)> {
     Some(worst)
 }
 
-fn capacity(axis: &Axis, train: &Train, rpm: f64) -> Option<f64> {
+/// Corners of the line of greatest torque over speed in rpm, and the most torque the gear head bears.
+struct Line {
+    corners: Vec<(f64, f64)>,
+    most: f64,
+}
+
+fn torque_line(axis: &Axis, train: &Train) -> Option<Line> {
     let motor = |field| axis.field(train.kind, field);
-    Some(match train.kind {
-        "gear_motors" => (motor("stall_torque")?
-            * (1.0 - rpm * PI / 30.0 / motor("no_load_speed")?))
-        .min(motor("torque_most")?),
+    let rpm = |field| motor(field).map(|speed| speed * 30.0 / PI);
+    let mut most = f64::INFINITY;
+    let corners = match train.kind {
+        "gear_motors" => {
+            most = motor("torque_most")?;
+            vec![(0.0, motor("stall_torque")?), (rpm("no_load_speed")?, 0.0)]
+        }
         "servo_motors" => {
-            let (rated, most) = (
-                motor("rated_speed")? * 30.0 / PI,
-                motor("speed_most")? * 30.0 / PI,
-            );
-            let part = ((rpm - rated) / (most - rated)).clamp(0.0, 1.0);
-            motor("peak_torque")? + part * (motor("peak_at_most")? - motor("peak_torque")?)
+            let peak = motor("peak_torque")?;
+            vec![
+                (0.0, peak),
+                (rpm("rated_speed")?, peak),
+                (rpm("speed_most")?, motor("peak_at_most")?),
+            ]
         }
         _ => {
-            let line = pull_out(axis)?;
-            let two = line.windows(2).find(|two| rpm <= two[1].0)?;
-            (two[0].1 + (two[1].1 - two[0].1) * (rpm - two[0].0) / (two[1].0 - two[0].0))
-                / axis.rule("stepper_margin", 1.5)
+            let margin = axis.rule("stepper_margin", 1.5);
+            pull_out(axis)?
+                .into_iter()
+                .map(|(n, torque)| (n, torque / margin))
+                .collect()
         }
-    })
+    };
+    Some(Line { corners, most })
+}
+
+/// Torque at a speed; none past the end of the line.
+fn at_speed(line: &Line, rpm: f64) -> f64 {
+    let between = line.corners.windows(2).find(|two| rpm <= two[1].0);
+    let torque = between.map_or(0.0, |two| {
+        two[0].1 + (two[1].1 - two[0].1) * (rpm - two[0].0) / (two[1].0 - two[0].0)
+    });
+    torque.min(line.most)
 }
 
 fn pull_out(axis: &Axis) -> Option<Vec<(f64, f64)>> {
