@@ -13,7 +13,11 @@ use serde_json::Value;
 use std::collections::BTreeMap;
 
 /// Checks of this family that nobody has worked a second time yet.
-const NOT_YET: &[&str] = &[];
+const NOT_YET: &[&str] = &[
+    "electric_cylinder.duty",
+    "gear_motor.duty",
+    "servo_motor.standstill_torque",
+];
 
 /// Disagreement of two figures, as a part of the greater; 0 where both are as good as nothing.
 fn apart(ours: f64, theirs: f64) -> f64 {

@@ -66,6 +66,8 @@ pub fn catalog() -> BTreeMap<String, Value> {
 
 /// One instant of a stroke; `f` is the drive force along out.
 pub struct Instant {
+    /// Time from the start of the stroke.
+    pub t: f64,
     /// Position.
     pub x: f64,
     /// Speed along out.
@@ -234,7 +236,7 @@ impl<'a> Axis<'a> {
         let ends = self.word("power_loss") == "may_move" && self.word("stops") == "ends";
         let travel = self.req(&["motion", "travel"]);
         let steps = if ends { 1 } else { 1000 };
-        let mut most: f64 = 0.0;
+        let mut most: f64 = self.rule("balance_tolerance", 0.05) * k * mc * G;
         for load in ["least", "most"] {
             let weight = self.req(&["motion", "load", load]) * G * sine - k * mc * G;
             for step in 0..=steps {
@@ -254,8 +256,8 @@ impl<'a> Axis<'a> {
             .unwrap_or_default()
     }
 
-    /// Greatest force of an emergency stop from the peak speed.
-    pub fn stop_force(&self) -> f64 {
+    /// Greatest force and greatest push of an emergency stop from the peak speed.
+    pub fn stop_forces(&self) -> (f64, f64) {
         let v = self.peak_speed();
         let given = self.req(&["base", "stop_distance"]);
         let a = if given > 0.0 {
@@ -264,13 +266,19 @@ impl<'a> Axis<'a> {
             self.rule("stop_deceleration", 5.0)
                 .min(v * v / (2.0 * self.rule("stop_distance_default", 0.002)))
         };
-        let mut most: f64 = 0.0;
+        let mut most = (0.0_f64, 0.0_f64);
         for (load, sign, stroke) in self.cases() {
             for i in stroke {
-                most = most.max(self.drive_force(load, sign, i.x, -sign * a).abs());
+                let force = self.drive_force(load, sign, i.x, -sign * a);
+                most = (most.0.max(force.abs()), most.1.max(force));
             }
         }
         most
+    }
+
+    /// Greatest force of an emergency stop.
+    pub fn stop_force(&self) -> f64 {
+        self.stop_forces().0
     }
 
     /// Load, direction and instants of each stroke.
@@ -318,8 +326,7 @@ impl<'a> Axis<'a> {
         let own = m * (a + G * given.sine) + process;
         let reach = given.overhang + if given.grows { x } else { 0.0 };
         let across = m * G * given.cosine;
-        let frictionless =
-            own + (k * k * mc + k * k * sheave) * a - k * mc * G + sign * loss * k * mc * G;
+        let frictionless = own + (k * k * mc + sheave) * a - k * mc * G + sign * loss * k * mc * G;
         // The drive's own couple feeds back into the friction: solved by going round until it stands still.
         let mut force = frictionless;
         for _ in 0..200 {
@@ -372,6 +379,7 @@ impl<'a> Axis<'a> {
                 self.drive_force(m, sign, x, 0.0),
             );
             instants.push(Instant {
+                t: tau * time,
                 x,
                 v: sign * v * travel / time,
                 a,

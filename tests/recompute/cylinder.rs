@@ -54,6 +54,11 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
         }
         "electric_cylinder.stop" => (axis.stop_force(), most.max(part("holding_force")?)),
         "electric_cylinder.stroke" => (axis.req(&["motion", "travel"]), part("stroke_most")?),
+        "power_supply.power" => (power(axis)?, axis.field("power_supplies", "power")?),
+        "mains.power" => (
+            crate::motor::from_mains(axis, power(axis)?, "electric_cylinders"),
+            axis.req(&["site", "mains", "power"]),
+        ),
         _ => return None,
     })
 }
@@ -65,6 +70,12 @@ fn column(axis: &Axis) -> Option<(f64, f64)> {
     let push = axis
         .instants()
         .map(|i| i.f.max(i.at_rest))
-        .fold(0.0, f64::max);
+        .fold(axis.stop_forces().1, f64::max);
     Some((push, crate::screw::column_load(diameter, length)))
+}
+
+/// Greatest electrical power: at the rod over the efficiency.
+fn power(axis: &Axis) -> Option<f64> {
+    let shaft = axis.instants().map(|i| i.f * i.v).fold(0.0, f64::max);
+    Some(shaft / axis.field("electric_cylinders", "efficiency")?)
 }

@@ -85,13 +85,25 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
         "servo_motor.inertia_ratio" | "stepper_motor.inertia_ratio" => {
             let (mc, k, _, _) = axis.assist();
             let mass = axis.req(&["motion", "load", "most"]) + k * k * mc;
-            let load = mass * (train.screw.lead / (2.0 * PI)).powi(2) + train.screw.inertia();
-            let beside = load / train.ratio.powi(2) + axis.field("couplings", "inertia")?;
-            (beside / train.motor, axis.rule("inertia_ratio_most", 10.0))
+            let load = mass * (train.screw.lead / (2.0 * PI)).powi(2) / train.ratio.powi(2);
+            (
+                (load + train.turning - train.motor) / train.motor,
+                axis.rule("inertia_ratio_most", 10.0),
+            )
         }
         "gear_motor.torque_line" | "servo_motor.peak_torque" | "stepper_motor.pull_out" => {
             return worst_torque(axis, &train);
         }
+        "gearbox.torque" => (rms(axis, &train).0 * train.ratio, gearbox("rated_torque")?),
+        "servo_motor.continuous_torque" => {
+            let (torque, speed) = rms(axis, &train);
+            (torque, continuous(axis, speed)?)
+        }
+        "power_supply.power" => (power(axis, &train)?, axis.field("power_supplies", "power")?),
+        "mains.power" => (
+            from_mains(axis, power(axis, &train)?, train.kind),
+            axis.req(&["site", "mains", "power"]),
+        ),
         _ => return None,
     })
 }
@@ -168,4 +180,61 @@ fn pull_out(axis: &Axis) -> Option<Vec<(f64, f64)>> {
         .zip(torques)
         .map(|(n, t)| Some((crate::axis::si(n)? * 30.0 / PI, crate::axis::si(t)?)))
         .collect()
+}
+
+/// RMS of motor torque over the cycle of the worse load, and of its speed in rpm; at rest a brake or the thread holds.
+fn rms(axis: &Axis, train: &Train) -> (f64, f64) {
+    let mut worst = (0.0_f64, 0.0_f64);
+    let cases: Vec<_> = axis.cases().collect();
+    for pair in cases.chunks(2) {
+        let (mut torque, mut speed) = (0.0, 0.0);
+        for (_, sign, stroke) in pair {
+            for two in stroke.windows(2) {
+                let half = (two[1].t - two[0].t) / 2.0;
+                for i in two {
+                    torque += half * train.at(i, *sign).powi(2);
+                    speed += half * train.rpm(i.v).powi(2);
+                }
+            }
+        }
+        let over = |sum: f64| (sum / axis.cycle()).sqrt();
+        worst = (worst.0.max(over(torque)), worst.1.max(over(speed)));
+    }
+    worst
+}
+
+fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
+    let motor = |field| axis.field("servo_motors", field);
+    let (rated, most) = (
+        motor("rated_speed")? * 30.0 / PI,
+        motor("speed_most")? * 30.0 / PI,
+    );
+    let part = ((rpm - rated) / (most - rated)).clamp(0.0, 1.0);
+    Some(motor("rated_torque")? + part * (motor("torque_at_most")? - motor("rated_torque")?))
+}
+
+/// Greatest electrical power of a motor: at its shaft, with its loss.
+fn power(axis: &Axis, train: &Train) -> Option<f64> {
+    let shaft =
+        |sign: f64, i: &crate::axis::Instant| train.at(i, sign) * train.rpm(i.v) * PI / 30.0;
+    let most = axis
+        .cases()
+        .flat_map(|(_, sign, stroke)| stroke.iter().map(move |i| shaft(sign, i)))
+        .fold(0.0, f64::max);
+    match axis.field(train.kind, "running_loss") {
+        Some(loss) => Some(most + loss),
+        None => Some(most / axis.field(train.kind, "efficiency")?),
+    }
+}
+
+/// Power taken from the mains: through the supply, with the brake and what stands by.
+pub fn from_mains(axis: &Axis, power: f64, kind: &str) -> f64 {
+    let of = |kind: &str, field| axis.field(kind, field).unwrap_or(0.0);
+    let supply = axis.field("power_supplies", "efficiency").unwrap_or(1.0);
+    let brake = of("brakes", "power") + of(kind, "brake_power");
+    (power / supply)
+        + brake
+        + of(kind, "standby")
+        + of("power_supplies", "standby")
+        + of("controls", "standby")
 }

@@ -7,6 +7,8 @@ use std::f64::consts::PI;
 const E: f64 = 205e9;
 const RHO: f64 = 7850.0;
 const YIELD: f64 = 350e6;
+/// A life past this is written as this, in km: the study cuts it off without saying so.
+const LIFE_MOST: f64 = 1e9;
 
 /// Euler's load of a round steel bar of effective length `length`, Johnson's where it is stout.
 pub fn column_load(diameter: f64, length: f64) -> f64 {
@@ -111,9 +113,9 @@ impl Screw {
         }
     }
 
-    /// Moment of inertia of the bar about its axis.
+    /// Moment of inertia of the bar about its axis; thread and groove leave it between root and outside.
     pub fn inertia(&self) -> f64 {
-        PI / 32.0 * RHO * self.diameter.powi(4) * self.length
+        PI / 32.0 * RHO * ((self.diameter + self.root) / 2.0).powi(4) * self.length
     }
 
     fn mean(&self) -> f64 {
@@ -150,7 +152,9 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
     let rpm = axis.peak_speed() / screw.lead * 60.0;
     let support = |field| axis.field("screw_supports", field);
     let thrust = axis.thrust().max(axis.stop_force()).max(axis.holding());
-    let life = |rating: f64| (rating / mean_force(axis, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0;
+    let life = |rating: f64| {
+        LIFE_MOST.min((rating / mean_force(axis, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
+    };
     let free = screw.length - support("length")?;
     Some(match check {
         "ball_screw.dn" => (
