@@ -249,6 +249,12 @@ impl<'a> Axis<'a> {
         most
     }
 
+    /// Force that holds a load at rest at a place, without friction.
+    pub fn held_at(&self, m: f64, x: f64) -> f64 {
+        let (mc, k, _, _) = self.given.assist;
+        m * G * self.given.sine - k * mc * G + self.process("hold", x)
+    }
+
     /// A word of the requirements.
     pub fn word(&self, field: &str) -> &str {
         self.study["requirements"][field]

@@ -54,6 +54,10 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
         }
         "electric_cylinder.stop" => (axis.stop_force(), most.max(part("holding_force")?)),
         "electric_cylinder.stroke" => (axis.req(&["motion", "travel"]), part("stroke_most")?),
+        "electric_cylinder.duty" => {
+            let run = 2.0 * axis.travel_time() * (mean_square(axis) / (most * most));
+            return crate::motor::duty(axis, "electric_cylinders", run);
+        }
         "power_supply.power" => (power(axis)?, axis.field("power_supplies", "power")?),
         "mains.power" => (
             crate::motor::from_mains(axis, power(axis)?, "electric_cylinders"),
@@ -78,4 +82,18 @@ fn column(axis: &Axis) -> Option<(f64, f64)> {
 fn power(axis: &Axis) -> Option<f64> {
     let shaft = axis.instants().map(|i| i.f * i.v).fold(0.0, f64::max);
     Some(shaft / axis.field("electric_cylinders", "efficiency")?)
+}
+
+/// Mean square of force over time in motion, of the worse load.
+fn mean_square(axis: &Axis) -> f64 {
+    let mut worst: f64 = 0.0;
+    for pair in axis.strokes.chunks(2) {
+        let (mut sum, mut time) = (0.0, 0.0);
+        for two in pair.iter().flat_map(|stroke| stroke.windows(2)) {
+            sum += (two[1].t - two[0].t) * (two[0].f.powi(2) + two[1].f.powi(2)) / 2.0;
+            time += two[1].t - two[0].t;
+        }
+        worst = worst.max(sum / time);
+    }
+    worst
 }

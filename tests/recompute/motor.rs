@@ -24,8 +24,11 @@ impl Train {
         let gearbox = |field| axis.field("gearboxes", field);
         let ratio = gearbox("ratio").unwrap_or(1.0);
         let motor = axis.field(kind, "inertia")?;
-        let turning =
-            motor + axis.field("couplings", "inertia")? + screw.inertia() / (ratio * ratio);
+        // What turns at the motor's speed beside its rotor: a brake, and a gearbox stated at its fast shaft.
+        let beside =
+            axis.field("brakes", "inertia").unwrap_or(0.0) + gearbox("inertia").unwrap_or(0.0);
+        let coupling = axis.field("couplings", "inertia")?;
+        let turning = motor + beside + coupling + screw.inertia() / (ratio * ratio);
         Some(Self {
             screw,
             kind,
@@ -93,6 +96,11 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
         }
         "gear_motor.torque_line" | "servo_motor.peak_torque" | "stepper_motor.pull_out" => {
             return worst_torque(axis, &train);
+        }
+        "gear_motor.duty" => {
+            let rated = motor("rated_torque")?;
+            let run = moving(axis, &train) / (rated * rated);
+            duty(axis, "gear_motors", run)?
         }
         "gearbox.torque" => (rms(axis, &train).0 * train.ratio, gearbox("rated_torque")?),
         "servo_motor.continuous_torque" => {
@@ -197,10 +205,25 @@ fn rms(axis: &Axis, train: &Train) -> (f64, f64) {
                 }
             }
         }
+        torque += held(axis, train, pair[0].0);
         let over = |sum: f64| (sum / axis.cycle()).sqrt();
         worst = (worst.0.max(over(torque)), worst.1.max(over(speed)));
     }
     worst
+}
+
+/// Torque squared times time at rest at both ends: none where a brake or the thread holds, else without friction.
+fn held(axis: &Axis, train: &Train, m: f64) -> f64 {
+    let locked = crate::screw::recompute(axis, "sliding_screw.self_locking")
+        .is_some_and(|(slope, friction)| slope <= friction);
+    let braked = axis.part("brakes").is_some() || axis.field(train.kind, "brake_torque").is_some();
+    if locked || braked {
+        return 0.0;
+    }
+    let out = axis.req(&["timing", "rest_out"]);
+    let back = axis.cycle() - out - 2.0 * axis.travel_time();
+    let at = |x| axis.held_at(m, x) * train.screw.lead / (2.0 * PI * train.ratio);
+    at(axis.req(&["motion", "travel"])).powi(2) * out + at(0.0).powi(2) * back
 }
 
 fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
@@ -211,6 +234,36 @@ fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
     );
     let part = ((rpm - rated) / (most - rated)).clamp(0.0, 1.0);
     Some(motor("rated_torque")? + part * (motor("torque_at_most")? - motor("rated_torque")?))
+}
+
+/// Torque squared times time in motion, of the worse load.
+fn moving(axis: &Axis, train: &Train) -> f64 {
+    let mut worst: f64 = 0.0;
+    let cases: Vec<_> = axis.cases().collect();
+    for pair in cases.chunks(2) {
+        let mut sum = 0.0;
+        for (_, sign, stroke) in pair {
+            for two in stroke.windows(2) {
+                let squares = train.at(&two[0], *sign).powi(2) + train.at(&two[1], *sign).powi(2);
+                sum += (two[1].t - two[0].t) / 2.0 * squares;
+            }
+        }
+        worst = worst.max(sum);
+    }
+    worst
+}
+
+/// A run of so many seconds at the rated torque, as a cyclic duration (S3) or from cold (S2) as the study's unit says.
+pub fn duty(axis: &Axis, kind: &str, run: f64) -> Option<(f64, f64)> {
+    let checks = axis.option["checks"].as_array()?;
+    let check = checks
+        .iter()
+        .find(|c| c["id"].as_str().is_some_and(|id| id.ends_with(".duty")))?;
+    Some(if check["unit"] == "s" {
+        (run, axis.field(kind, "short_time")?)
+    } else {
+        (run / axis.cycle().min(600.0), axis.field(kind, "duty")?)
+    })
 }
 
 /// Greatest electrical power of a motor: at its shaft, with its loss.
