@@ -12,11 +12,26 @@ mod screw;
 use serde_json::Value;
 use std::collections::BTreeMap;
 
-/// Checks of this family that nobody has worked a second time yet.
-const NOT_YET: &[&str] = &[
-    "electric_cylinder.duty",
-    "gear_motor.duty",
-    "servo_motor.standstill_torque",
+/// Where the two hands differ and why. A row that agrees again must go.
+const OPEN: &[(&str, &str)] = &[
+    (
+        "electric_cylinder.duty",
+        "the study heats both strokes by the harder one; here each stroke heats by its own force, as for a gear motor",
+    ),
+    (
+        "mains.power",
+        "the study leaves out what the controls draw standing by, 6 to 12 W; here it is in",
+    ),
+];
+
+/// Beginnings of checks that are not of the screw: of the machine, the site and the counterweight.
+const OTHERS: &[&str] = &[
+    "counterweight.",
+    "guide.",
+    "machine.",
+    "rope.",
+    "sheave.",
+    "site.",
 ];
 
 /// Disagreement of two figures, as a part of the greater; 0 where both are as good as nothing.
@@ -99,14 +114,21 @@ fn screw_checks_agree_with_a_second_hand() {
             }
         }
     }
-    println!("{compared} checks compared; not yet: {NOT_YET:?}; unknown {unknown:?}");
+    println!("{compared} checks compared; of other sheets: {unknown:?}");
     for (id, (off, says)) in &worst {
         println!("{:.3} % {id}: {says}", off * 100.0);
     }
-    let open: Vec<_> = worst
+    for (id, why) in OPEN {
+        println!("open: {id}: {why}");
+    }
+    unknown.retain(|id: &String, _| !OTHERS.iter().any(|start| id.starts_with(start)));
+    assert!(unknown.is_empty(), "no sheet for {unknown:?}");
+    assert!(compared > 5000, "only {compared} checks compared");
+    let apart: Vec<_> = worst
         .iter()
         .filter(|(_, (off, _))| *off > 0.005)
-        .map(|(id, _)| id)
+        .map(|(id, _)| id.as_str())
         .collect();
-    assert!(open.is_empty(), "past 0.5 %: {open:?}");
+    let open: Vec<_> = OPEN.iter().map(|(id, _)| *id).collect();
+    assert_eq!(apart, open, "past 0.5 %, and what is known to be");
 }

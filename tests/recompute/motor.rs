@@ -86,8 +86,8 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
         "servo_motor.speed" => (speed, rpm(motor("speed_most")?)),
         "stepper_motor.speed" => (speed, pull_out(axis)?.last()?.0),
         "servo_motor.inertia_ratio" | "stepper_motor.inertia_ratio" => {
-            let (mc, k, _, _) = axis.assist();
-            let mass = axis.req(&["motion", "load", "most"]) + k * k * mc;
+            let (mc, k, _, sheaves) = axis.assist();
+            let mass = axis.req(&["motion", "load", "most"]) + k * k * mc + sheaves;
             let load = mass * (train.screw.lead / (2.0 * PI)).powi(2) / train.ratio.powi(2);
             (
                 (load + train.turning - train.motor) / train.motor,
@@ -103,6 +103,7 @@ pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
             duty(axis, "gear_motors", run)?
         }
         "gearbox.torque" => (rms(axis, &train).0 * train.ratio, gearbox("rated_torque")?),
+        "servo_motor.standstill_torque" => (standstill(axis, &train), motor("rated_torque")?),
         "servo_motor.continuous_torque" => {
             let (torque, speed) = rms(axis, &train);
             (torque, continuous(axis, speed)?)
@@ -205,25 +206,39 @@ fn rms(axis: &Axis, train: &Train) -> (f64, f64) {
                 }
             }
         }
-        torque += held(axis, train, pair[0].0);
+        let at_rest = rests(axis, train, pair[0].0);
+        torque += at_rest
+            .iter()
+            .map(|(held, time)| held * held * time)
+            .sum::<f64>();
         let over = |sum: f64| (sum / axis.cycle()).sqrt();
         worst = (worst.0.max(over(torque)), worst.1.max(over(speed)));
     }
     worst
 }
 
-/// Torque squared times time at rest at both ends: none where a brake or the thread holds, else without friction.
-fn held(axis: &Axis, train: &Train, m: f64) -> f64 {
+/// Torque at rest and how long, at the out end and the back end: none where a brake or the thread holds, else without
+/// credit for friction.
+fn rests(axis: &Axis, train: &Train, m: f64) -> [(f64, f64); 2] {
     let locked = crate::screw::recompute(axis, "sliding_screw.self_locking")
         .is_some_and(|(slope, friction)| slope <= friction);
     let braked = axis.part("brakes").is_some() || axis.field(train.kind, "brake_torque").is_some();
-    if locked || braked {
-        return 0.0;
-    }
     let out = axis.req(&["timing", "rest_out"]);
     let back = axis.cycle() - out - 2.0 * axis.travel_time();
-    let at = |x| axis.held_at(m, x) * train.screw.lead / (2.0 * PI * train.ratio);
-    at(axis.req(&["motion", "travel"])).powi(2) * out + at(0.0).powi(2) * back
+    let at = |x| {
+        let held = axis.held_at(m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
+        if locked || braked { 0.0 } else { held }
+    };
+    [(at(axis.req(&["motion", "travel"])), out), (at(0.0), back)]
+}
+
+/// Greatest torque that is held for ten minutes or more.
+fn standstill(axis: &Axis, train: &Train) -> f64 {
+    axis.cases()
+        .flat_map(|(m, _, _)| rests(axis, train, m))
+        .filter(|(_, time)| *time >= 600.0)
+        .map(|(torque, _)| torque)
+        .fold(0.0, f64::max)
 }
 
 fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
