@@ -1,5 +1,12 @@
 //! Every check of an electric screw, worked a second time from the requirements and the catalog with no code of the program's.
 
+#![allow(
+    clippy::manual_midpoint,
+    clippy::many_single_char_names,
+    clippy::case_sensitive_file_extension_comparisons,
+    reason = "the symbols are those of the method; a check's id is no file name"
+)]
+
 #[path = "recompute/axis.rs"]
 mod axis;
 #[path = "recompute/cylinder.rs"]
