@@ -1,0 +1,219 @@
+//! Screws, nuts and their supports, as plain as a spreadsheet.
+
+use crate::axis::Axis;
+use crate::cylinder::{mean_force, way_asked};
+use std::f64::consts::PI;
+
+const E: f64 = 205e9;
+const RHO: f64 = 7850.0;
+const YIELD: f64 = 350e6;
+/// A life past this is written as this, in km: the study cuts it off without saying so.
+const LIFE_MOST: f64 = 1e9;
+
+/// Euler's load of a round steel bar of effective length `length`, Johnson's where it is stout.
+pub fn column_load(diameter: f64, length: f64) -> f64 {
+    let area = PI * diameter * diameter / 4.0;
+    let slenderness = length / (diameter / 4.0);
+    if slenderness > (2.0 * PI * PI * E / YIELD).sqrt() {
+        PI * PI * E * area / (slenderness * slenderness)
+    } else {
+        area * (YIELD - (YIELD * slenderness / (2.0 * PI)).powi(2) / E)
+    }
+}
+
+/// The screw of an option, ball or sliding.
+pub struct Screw {
+    /// Travel per turn.
+    pub lead: f64,
+    /// Outer diameter.
+    pub diameter: f64,
+    /// Diameter at the root of the thread.
+    pub root: f64,
+    /// Nut length.
+    pub nut: f64,
+    /// Length bought.
+    pub length: f64,
+    thread: Thread,
+}
+
+enum Thread {
+    Ball {
+        efficiency: f64,
+    },
+    Sliding {
+        mean: f64,
+        friction: f64,
+        collar: f64,
+    },
+}
+
+impl Screw {
+    /// Reads the screw of an option.
+    pub fn of(axis: &Axis) -> Option<Self> {
+        let kind = ["ball_screws", "sliding_screws"]
+            .into_iter()
+            .find(|kind| axis.part(kind).is_some())?;
+        let part = |field| axis.field(kind, field);
+        let diameter = part("diameter")?;
+        let (lead, thread) = if kind == "ball_screws" {
+            (
+                part("lead")?,
+                Thread::Ball {
+                    efficiency: part("efficiency")?,
+                },
+            )
+        } else {
+            let pitch = part("pitch")?;
+            let collar = axis.field("screw_supports", "friction")?
+                * axis.field("screw_supports", "mean_diameter")?;
+            (
+                pitch * part("starts")?,
+                Thread::Sliding {
+                    mean: diameter - pitch / 2.0,
+                    friction: part("friction")?,
+                    collar,
+                },
+            )
+        };
+        let length = crate::axis::si(&axis.part(kind)?.0["length_m"])?;
+        Some(Self {
+            lead,
+            diameter,
+            root: part("root_diameter")?,
+            nut: part("nut_length")?,
+            length,
+            thread,
+        })
+    }
+
+    /// Torque in the direction of turning against a thrust that resists (positive) or drives (negative) the motion;
+    /// `starting` multiplies the friction of a sliding thread and its collar.
+    pub fn torque(&self, thrust: f64, starting: f64) -> f64 {
+        match self.thread {
+            Thread::Ball { efficiency } if thrust >= 0.0 => {
+                thrust * self.lead / (2.0 * PI * efficiency)
+            }
+            Thread::Ball { efficiency } => {
+                thrust * self.lead * (2.0 - 1.0 / efficiency).max(0.0) / (2.0 * PI)
+            }
+            Thread::Sliding {
+                mean,
+                friction,
+                collar,
+            } => {
+                let f = friction * starting / (PI / 12.0).cos();
+                let (turn, size) = (PI * mean, thrust.abs());
+                let thread = if thrust >= 0.0 {
+                    (self.lead + f * turn) / (turn - f * self.lead)
+                } else {
+                    (f * turn - self.lead) / (turn + f * self.lead)
+                };
+                size * mean / 2.0 * thread + size * collar * starting / 2.0
+            }
+        }
+    }
+
+    /// Moment of inertia of the bar about its axis; thread and groove leave it between root and outside.
+    pub fn inertia(&self) -> f64 {
+        PI / 32.0 * RHO * ((self.diameter + self.root) / 2.0).powi(4) * self.length
+    }
+
+    fn mean(&self) -> f64 {
+        match self.thread {
+            Thread::Ball { .. } => self.diameter,
+            Thread::Sliding { mean, .. } => mean,
+        }
+    }
+}
+
+/// Greatest torque on the screw: moving, from rest, held and in an emergency stop.
+pub fn greatest_torque(axis: &Axis, screw: &Screw) -> f64 {
+    let start = axis.rule("starting_friction", 1.33);
+    let moving = axis
+        .instants()
+        .map(|i| screw.torque(i.f * i.v.signum(), 1.0).abs())
+        .fold(0.0, f64::max);
+    let rest = axis
+        .cases()
+        .flat_map(|(_, sign, stroke)| stroke.iter().map(move |i| sign * i.at_rest));
+    let rest = rest
+        .map(|f| screw.torque(f, start).abs())
+        .fold(0.0, f64::max);
+    let held = axis.holding() * screw.lead / (2.0 * PI);
+    moving
+        .max(rest)
+        .max(held)
+        .max(screw.torque(axis.stop_force(), 1.0).abs())
+}
+
+/// Demand and capacity of a check in its own unit.
+pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
+    let screw = Screw::of(axis)?;
+    let rpm = axis.peak_speed() / screw.lead * 60.0;
+    let support = |field| axis.field("screw_supports", field);
+    let thrust = axis.thrust().max(axis.stop_force()).max(axis.holding());
+    let life = |rating: f64| {
+        LIFE_MOST.min((rating / mean_force(axis, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
+    };
+    let free = screw.length - support("length")?;
+    Some(match check {
+        "ball_screw.dn" => (
+            screw.diameter * 1000.0 * rpm,
+            axis.field("ball_screws", "dn_most")?,
+        ),
+        "ball_screw.life" => (
+            way_asked(axis),
+            life(axis.field("ball_screws", "dynamic_rating")?),
+        ),
+        "ball_screw.static" => (thrust, axis.field("ball_screws", "static_rating")?),
+        "screw_support.life" => (way_asked(axis), life(support("dynamic_rating")?)),
+        "screw_support.static" => (thrust, support("static_rating")?),
+        "screw_support.speed" => (rpm, support("speed_most")? * 30.0 / PI),
+        "screw.critical_speed" => {
+            let bend = (3.927 / free).powi(2) * screw.root / 4.0 * (E / RHO).sqrt();
+            (
+                rpm,
+                axis.rule("critical_speed_part", 0.8) * 30.0 / PI * bend,
+            )
+        }
+        "screw.column" => (thrust, column_load(screw.root, 0.7 * free)),
+        "coupling.torque" => (
+            greatest_torque(axis, &screw),
+            axis.field("couplings", "torque")?,
+        ),
+        _ => return nut(axis, &screw, check),
+    })
+}
+
+fn nut(axis: &Axis, screw: &Screw, check: &str) -> Option<(f64, f64)> {
+    let part = |field| axis.field("sliding_screws", field);
+    let area = PI * screw.mean() * screw.nut / 2.0;
+    let rubbed = (PI * PI * screw.mean().powi(2) + screw.lead.powi(2)).sqrt() / screw.lead;
+    let pressure = mean_force(axis, 1.0) / area;
+    Some(match check {
+        "sliding_nut.pressure" => (
+            axis.thrust().max(axis.holding()).max(axis.stop_force()) / area / 1e6,
+            part("pressure_most")? / 1e6,
+        ),
+        "sliding_nut.rubbing_speed" => (axis.peak_speed() * rubbed, part("rubbing_speed_most")?),
+        "sliding_nut.wear" => (
+            way_asked(axis),
+            part("wear_most")? / (part("wear_rate")? * pressure * rubbed) / 1000.0,
+        ),
+        "sliding_nut.pv" => {
+            let way = 2.0 * axis.req(&["motion", "travel"]) * rubbed;
+            (
+                pressure / 1e6 * way / axis.cycle().min(600.0),
+                part("pv_most")?,
+            )
+        }
+        "sliding_screw.self_locking" => {
+            let slope = screw.lead * (PI / 12.0).cos() / (PI * screw.mean());
+            (
+                slope,
+                axis.rule("self_locking_friction", 0.6) * part("friction")?,
+            )
+        }
+        _ => return None,
+    })
+}
