@@ -85,29 +85,25 @@ pub(super) fn tackle<'a>(
     };
     let strong =
         |rope: &&Rope| rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si();
-    let ropes: Vec<(&Rope, bool)> = catalog
-        .ropes
-        .iter()
-        .filter(strong)
-        .map(|rope| (rope, site::suits(job, &rope.common)))
-        .collect();
-    let mut best: Option<((u8, f64), (&Rope, &Sheave))> = None;
-    for sheave in catalog
+    let sheaves: Vec<(&Sheave, bool)> = catalog
         .sheaves
         .iter()
         .filter(|sheave| sheave.load_most >= pin)
-    {
-        let suits = site::suits(job, &sheave.common);
-        for (rope, rope_suits) in ropes.iter().filter(|(rope, _)| fits(rope, sheave)) {
+        .map(|sheave| (sheave, site::suits(job, &sheave.common)))
+        .collect();
+    let (mut least, mut best) = ((u8::MAX, f64::INFINITY), None);
+    for rope in catalog.ropes.iter().filter(strong) {
+        let suits = site::suits(job, &rope.common);
+        for (sheave, sheave_suits) in sheaves.iter().filter(|(sheave, _)| fits(rope, sheave)) {
             // Worst first: unfit for the site, then a plain bearing, then the price.
-            let penalty = u8::from(!(*rope_suits && suits)) * 2 + u8::from(!sheave.rolling);
+            let penalty = u8::from(!(suits && *sheave_suits)) * 2 + u8::from(!sheave.rolling);
             let rank = (penalty, cost(rope, sheave));
-            if best.as_ref().is_none_or(|(least, _)| rank < *least) {
-                best = Some((rank, (rope, sheave)));
+            if rank < least {
+                (least, best) = (rank, Some((rope, *sheave)));
             }
         }
     }
-    best.map(|(_, pair)| pair).or_else(|| {
+    best.or_else(|| {
         let strength = |(rope, sheave): &(&Rope, &Sheave)| {
             let factor = job.rules.rope_factor_least;
             (rope.breaking_force.si() / factor).min(sheave.load_most.si())

@@ -206,7 +206,7 @@ impl<'a> Place<'_, 'a> {
             return;
         }
         let fit = Fit::new(ask, self.stock, self.spindle, load, pick, self.coupling);
-        let Some(fit) = fit.filter(|fit| !brief || !fit.is_out(ask, load)) else {
+        let Some(fit) = fit.filter(|fit| !brief || !fit.is_out(ask, load, self.moves)) else {
             return;
         };
         let mut used = fit.bound(ask, load);

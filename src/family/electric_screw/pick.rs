@@ -246,11 +246,15 @@ impl<'a> Fit<'a> {
         })
     }
 
-    /// Whether its motor is out by what can be told without a check.
-    pub(super) fn is_out(&self, ask: &Ask, load: &Load) -> bool {
+    /// Whether its motor is out by what is quickly told.
+    pub(super) fn is_out(&self, ask: &Ask, load: &Load, moves: &Moves) -> bool {
         let motor = self.pick.motor;
         motor.first_bound(ask, load, &self.line, self.still) > 1.0 + 1e-9
             || motor.last_bound(ask, load, &self.line) > 1.0 + 1e-9
+            || !self
+                .checks_but_peak(ask, load, moves)
+                .iter()
+                .all(Check::passes)
             || motor.stalls(ask, load, &self.line)
     }
 
@@ -336,8 +340,15 @@ impl<'a> Fit<'a> {
     /// Every check of motor, gearbox, coupling and brake.
     pub(super) fn checks(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
         let motor = self.pick.motor;
-        let mut checks = vec![motor.peak(ask, load, &self.line, self.still)];
-        checks.extend(motor.other_checks(ask, load, &self.line, self.still, moves));
+        let peak = motor.peak(ask, load, &self.line, self.still);
+        let rest = self.checks_but_peak(ask, load, moves);
+        core::iter::once(peak).chain(rest).collect()
+    }
+
+    /// Every check that does not look at each instant.
+    pub(super) fn checks_but_peak(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
+        let motor = self.pick.motor;
+        let mut checks = motor.other_checks(ask, load, &self.line, self.still, moves);
         checks.extend(self.quick_checks(ask, load));
         checks.push(
             Check::new(
