@@ -205,23 +205,24 @@ impl<'a> Place<'_, 'a> {
         if brief && pick.is_too_weak(ask, load) {
             return;
         }
-        let fit = Fit::new(ask, self.stock, self.spindle, load, pick, self.coupling);
-        let Some(fit) = fit.filter(|fit| !brief || !fit.is_out(ask, load)) else {
+        let Some(fit) = Fit::new(ask, self.stock, self.spindle, load, pick, self.coupling) else {
             return;
         };
-        let mut used = fit.bound(ask, load);
-        if used <= 1.0 + 1e-9 {
-            let checks = fit.checks(ask, load, self.moves);
-            if checks.iter().all(Check::passes) {
+        let judged = if brief {
+            fit.sound(ask, load, self.moves).ok_or(f64::INFINITY)
+        } else {
+            fit.judged(ask, load, self.moves)
+        };
+        match judged {
+            Ok(checks) => {
                 let old = search.best.unwrap_or(points);
                 search.best = Some(core::array::from_fn(|i| old[i].min(points[i])));
                 self.found(&fit, checks, found, bench);
-                return;
             }
-            used = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-        }
-        if search.nearest.is_none_or(|(least, _)| used < least) {
-            search.nearest = Some((used, fit));
+            Err(used) if !brief && search.nearest.is_none_or(|(least, _)| used < least) => {
+                search.nearest = Some((used, fit));
+            }
+            Err(_) => {}
         }
     }
 

@@ -12,6 +12,9 @@ use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
 use crate::requirements::PowerLoss;
 
+/// So many instants are looked at sooner than checks are made.
+const FEW_INSTANTS: usize = 64;
+
 /// A motor, and a gearbox where there is one.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Pick<'a> {
@@ -246,12 +249,41 @@ impl<'a> Fit<'a> {
         })
     }
 
-    /// Whether its motor is out by what can be told without a check.
-    pub(super) fn is_out(&self, ask: &Ask, load: &Load) -> bool {
+    /// Every check where all of them pass, else how far it is used.
+    pub(super) fn judged(&self, ask: &Ask, load: &Load, moves: &Moves) -> Result<Vec<Check>, f64> {
+        let used = self.bound(ask, load);
+        if used > 1.0 + 1e-9 {
+            return Err(used);
+        }
+        let checks = self.checks(ask, load, moves);
+        if checks.iter().all(Check::passes) {
+            Ok(checks)
+        } else {
+            Err(checks.iter().map(Check::utilisation).fold(0.0, f64::max))
+        }
+    }
+
+    /// As [`Fit::judged`], where it does not matter how far it is used: the quickest to tell first.
+    pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
         let motor = self.pick.motor;
-        motor.first_bound(ask, load, &self.line, self.still) > 1.0 + 1e-9
-            || motor.last_bound(ask, load, &self.line) > 1.0 + 1e-9
-            || motor.stalls(ask, load, &self.line)
+        let within = |bound: f64| bound <= 1.0 + 1e-9;
+        let stalls = || motor.stalls(ask, load, &self.line);
+        let few = load.telling().len() <= FEW_INSTANTS;
+        if !within(motor.first_bound(ask, load, &self.line, self.still))
+            || !within(motor.last_bound(ask, load, &self.line))
+            || (few && stalls())
+        {
+            return None;
+        }
+        let mut checks = self.checks_but_peak(ask, load, moves);
+        if !checks.iter().all(Check::passes)
+            || (!few && stalls())
+            || !within(motor.bound(ask, load, &self.line, self.still))
+        {
+            return None;
+        }
+        checks.insert(0, motor.peak(ask, load, &self.line, self.still));
+        checks.iter().all(Check::passes).then_some(checks)
     }
 
     /// How far it is used by what can be told in closed form.
@@ -336,8 +368,15 @@ impl<'a> Fit<'a> {
     /// Every check of motor, gearbox, coupling and brake.
     pub(super) fn checks(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
         let motor = self.pick.motor;
-        let mut checks = vec![motor.peak(ask, load, &self.line, self.still)];
-        checks.extend(motor.other_checks(ask, load, &self.line, self.still, moves));
+        let peak = motor.peak(ask, load, &self.line, self.still);
+        let rest = self.checks_but_peak(ask, load, moves);
+        core::iter::once(peak).chain(rest).collect()
+    }
+
+    /// Every check that does not look at each instant.
+    pub(super) fn checks_but_peak(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
+        let motor = self.pick.motor;
+        let mut checks = motor.other_checks(ask, load, &self.line, self.still, moves);
         checks.extend(self.quick_checks(ask, load));
         checks.push(
             Check::new(
