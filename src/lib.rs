@@ -22,6 +22,8 @@ pub mod family;
 
 pub mod study;
 
+pub mod decide;
+
 pub mod report;
 
 pub mod cli;

@@ -3,7 +3,7 @@
 use std::process::ExitCode;
 
 use clap::Parser;
-use counterpoise::cli::{Arguments, Failure, Outcome, run};
+use counterpoise::cli::{Arguments, Failure, Outcome, run, tell};
 
 fn main() -> ExitCode {
     match run(&Arguments::parse()) {
@@ -11,12 +11,12 @@ fn main() -> ExitCode {
         Ok(Outcome::NoneFits) => ExitCode::from(3),
         Err(Failure::Input(problems)) => {
             for problem in problems {
-                anstream::eprintln!("{problem}");
+                tell(&problem.to_string());
             }
             ExitCode::from(2)
         }
         Err(Failure::Internal(message)) => {
-            anstream::eprintln!("error: {message}");
+            tell(&format!("error: {message}"));
             ExitCode::FAILURE
         }
     }

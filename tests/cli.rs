@@ -182,3 +182,151 @@ fn a_set_changes_the_job_for_one_run() {
         .code(0);
     assert!(text(&run.get_output().stdout).contains("1.2 m"));
 }
+
+fn example(name: &str) -> String {
+    std::fs::read_to_string(format!("examples/{name}.json")).expect("the example is there")
+}
+
+#[test]
+fn price_explain_and_compare_read_standard_input() {
+    let kiln = example("kiln-door");
+    for arguments in [
+        vec!["price", "-"],
+        vec!["explain", "-", "1"],
+        vec!["compare", "examples/tray-pusher.json", "-"],
+        vec!["compare", "-", "examples/tray-pusher.json"],
+    ] {
+        let run = counterpoise()
+            .args(&arguments)
+            .write_stdin(kiln.as_bytes())
+            .assert()
+            .code(0)
+            .stderr("");
+        let screen = text(&run.get_output().stdout);
+        let widest = screen.lines().map(console::measure_text_width).max();
+        assert!(
+            widest.is_some_and(|columns| columns <= 80),
+            "{arguments:?}: {widest:?}\n{screen}"
+        );
+        assert!(screen.lines().count() > 10, "{arguments:?}:\n{screen}");
+    }
+}
+
+#[test]
+fn price_writes_its_steps_into_the_study() {
+    let run = counterpoise()
+        .args(["price", "examples/tray-pusher.json", "--json", "-"])
+        .assert()
+        .code(0)
+        .stderr("");
+    let study: serde_json::Value =
+        serde_json::from_slice(&run.get_output().stdout).expect("the study is JSON");
+    let prices = study["requirement_prices"].as_array().expect("prices");
+    let fields: Vec<&str> = prices
+        .iter()
+        .filter_map(|price| price["field"].as_str())
+        .collect();
+    for field in [
+        "wants.travel_time.must",
+        "motion.load.most",
+        "wants.position_error.must",
+        "stops",
+        "power_loss",
+        "wants.noise.must",
+        "wants.added_mass.must",
+        "wants.closed_length.must",
+        "wants.upkeep_hours.must",
+        "wants.purchase.must",
+    ] {
+        assert!(fields.contains(&field), "{field} has no price: {fields:?}");
+    }
+    for price in prices {
+        let steps = price["steps"].as_array().expect("steps").len();
+        let words = ["stops", "power_loss"]
+            .iter()
+            .any(|field| price["field"] == **field);
+        assert!(words || steps > 5, "{} has {steps} steps", price["field"]);
+    }
+}
+
+#[test]
+fn full_adds_near_misses_another_look_and_prices() {
+    let run = counterpoise()
+        .args(["rank", "examples/tile-fence.json", "--full", "--json", "-"])
+        .assert()
+        .code(0);
+    let study: serde_json::Value =
+        serde_json::from_slice(&run.get_output().stdout).expect("the study is JSON");
+    assert!(study["requirement_prices"].is_array() && study["fresh_look"].is_array());
+    assert_eq!(
+        study["ruled_out"][0]["least_change"],
+        serde_json::json!([{ "field": "stops", "from": "anywhere", "to": "ends" }])
+    );
+    let plain = counterpoise()
+        .args(["rank", "examples/tile-fence.json", "--json", "-"])
+        .assert()
+        .code(0);
+    let plain: serde_json::Value =
+        serde_json::from_slice(&plain.get_output().stdout).expect("the study is JSON");
+    assert!(plain["requirement_prices"].is_null() && plain["robustness"].is_array());
+    assert_eq!(plain["options"], study["options"]);
+}
+
+#[test]
+fn an_option_that_is_none_and_two_standard_inputs_are_refused() {
+    let run = counterpoise()
+        .args(["explain", "examples/tray-pusher.json", "99"])
+        .assert()
+        .code(2)
+        .stdout("");
+    let message = text(&run.get_output().stderr);
+    assert!(
+        message.contains("\"99\" is no option of this study"),
+        "{message}"
+    );
+    assert!(message.contains("give a place from 1 to"), "{message}");
+    let run = counterpoise()
+        .args(["compare", "-", "-"])
+        .assert()
+        .code(2)
+        .stdout("");
+    let message = text(&run.get_output().stderr);
+    assert!(
+        message.contains("both files cannot come from standard input"),
+        "{message}"
+    );
+    let run = counterpoise()
+        .args(["compare", "examples/tray-pusher.json", "no-such-file.json"])
+        .assert()
+        .code(2)
+        .stdout("");
+    assert!(text(&run.get_output().stderr).contains("no-such-file.json"));
+    counterpoise()
+        .args([
+            "explain",
+            "examples/kiln-door.json",
+            "1",
+            "--set",
+            "wants.purchase.must=5",
+        ])
+        .assert()
+        .code(3)
+        .stdout("");
+}
+
+#[test]
+fn a_study_made_from_other_parts_is_told() {
+    let run = counterpoise()
+        .args(["rank", "examples/tray-pusher.json", "--json", "-"])
+        .assert()
+        .code(0);
+    let other = text(&run.get_output().stdout).replace("fnv1a-", "fnv1a-0");
+    let run = counterpoise()
+        .args(["compare", "-", "examples/tray-pusher.json"])
+        .write_stdin(other)
+        .assert()
+        .code(0);
+    let screen = text(&run.get_output().stdout);
+    assert!(screen.contains("made from different parts"), "{screen}");
+    assert!(screen.contains("No kind of drive moved"), "{screen}");
+}

@@ -14,6 +14,7 @@ const LAYERS: &[&str] = &[
     "demand",
     "family",
     "study",
+    "decide",
     "report",
     "cli",
 ];

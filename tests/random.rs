@@ -1,7 +1,5 @@
 //! Random sound requirement files: every one is ranked without a fault, and no option breaks what was asked.
 
-use std::cell::Cell;
-
 use counterpoise::catalog;
 use counterpoise::requirements::{Criterion, Reading};
 use counterpoise::study::{Study, study, to_json};
@@ -10,153 +8,11 @@ use serde_json::Value;
 #[allow(dead_code, reason = "each test takes what it needs")]
 mod support;
 
+#[path = "support/jobs.rs"]
+mod jobs;
+
 /// Files tried, each from its own number.
 const FILES: u64 = 300;
-
-/// A small generator of numbers, the same on every machine (splitmix64).
-struct Dice(Cell<u64>);
-
-impl Dice {
-    fn next(&self) -> u64 {
-        self.0.set(self.0.get().wrapping_add(0x9e37_79b9_7f4a_7c15));
-        let mut z = self.0.get();
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-    /// Between 0 and 1.
-    fn part(&self) -> f64 {
-        f64::from(u32::try_from(self.next() >> 32).expect("32 bits")) / f64::from(u32::MAX)
-    }
-    /// Between two numbers, even over their logarithm, to three digits.
-    fn log(&self, least: f64, most: f64) -> f64 {
-        let value = least * (most / least).powf(self.part());
-        format!("{value:.2e}").parse().expect("a number")
-    }
-    fn pick<'a>(&self, of: &[&'a str]) -> &'a str {
-        of[usize::try_from(self.next() % of.len() as u64).expect("a short list")]
-    }
-    fn maybe(&self, chance: f64, text: String) -> String {
-        if self.part() < chance {
-            text
-        } else {
-            String::new()
-        }
-    }
-}
-
-/// What is wanted beside the travel time.
-fn wants(dice: &Dice, mass: f64) -> String {
-    [
-        dice.maybe(
-            0.5,
-            format!(
-                r#", "position_error": {{ "must": "{} mm", "ideal": "0.01 mm", "worth": 200 }}"#,
-                dice.log(0.05, 10.0)
-            ),
-        ),
-        dice.maybe(
-            0.4,
-            r#", "noise": { "must": "85 dB", "ideal": "60 dB", "worth": 150 }"#.into(),
-        ),
-        dice.maybe(0.4, r#", "purchase": { "must": 8000 }"#.into()),
-        dice.maybe(
-            0.3,
-            format!(
-                r#", "added_mass": {{ "must": "{} kg", "ideal": "5 kg", "worth": 80 }}"#,
-                mass + 60.0
-            ),
-        ),
-        dice.maybe(
-            0.2,
-            r#", "life": { "must": 5, "ideal": 20, "worth": 100 }"#.into(),
-        ),
-    ]
-    .concat()
-}
-
-/// The requirements of one number: a job that somebody might have, odd as it may be.
-fn text(seed: u64) -> String {
-    let dice = Dice(Cell::new(seed));
-    let mass = dice.log(0.2, 5000.0);
-    let least = mass * (0.3 + 0.7 * dice.part());
-    let travel = dice.log(5.0, 4000.0);
-    let time = dice.log(0.2, 120.0);
-    // Strokes and rests fit into the cycle.
-    let cycles = dice.log(0.02, 0.8 * 3600.0 / (2.0 * time + 1.0)).min(900.0);
-    let force = dice.log(5.0, 40_000.0);
-    let (offset, drive, height) = (
-        dice.log(1.0, 300.0),
-        dice.log(1.0, 50.0),
-        dice.log(100.0, 2000.0),
-    );
-    let process = dice.maybe(
-        0.4,
-        format!(r#""process": [ {{ "at": "0 mm", "out": "0 N", "back": "{0} N" }}, {{ "at": "{1} mm", "out": "{2} N", "back": "0 N", "hold": "{3} N" }} ],"#,
-            force * 0.1, travel, force, force * dice.part()),
-    );
-    let guide = format!(
-        r#""guide": {{ "friction": {:.3}, "bearing_spacing": "{} mm", "supplied": {} }},"#,
-        0.01 + 0.2 * dice.part(),
-        dice.log(100.0, 1000.0),
-        dice.pick(&["true", "true", "false"])
-    );
-    let geometry = dice.maybe(0.5, format!(r#""offset": "{offset} mm", "drive_offset": "{drive} mm", "overhang": "{offset} mm", "overhang_grows": {},"#, dice.pick(&["true", "false"])));
-    let law = dice.pick(&[
-        "trapezoid",
-        "cycloidal",
-        "polynomial_345",
-        "polynomial_4567",
-        "modified_sine",
-        "modified_trapezoid",
-        "harmonic",
-    ]);
-    let incline = dice.pick(&["0", "0", "90", "90", "-90", "30", "-20", "75"]);
-    let mains = dice.maybe(
-        0.85,
-        format!(
-            r#""mains": {{ "voltage": "230 V", "power": "{} kW" }},"#,
-            dice.log(0.2, 20.0)
-        ),
-    );
-    let air = dice.maybe(
-        0.6,
-        format!(
-            r#""air": {{ "pressure": "{:.1} bar", "flow": "{} L/min" }},"#,
-            3.0 + 6.0 * dice.part(),
-            dice.log(20.0, 2000.0)
-        ),
-    );
-    let hand = dice.maybe(
-        0.6,
-        format!(
-            r#""hand": {{ "cost_per_hour": {} }},"#,
-            dice.pick(&["0", "15", "40"])
-        ),
-    );
-    let base = dice.maybe(0.4, format!(r#""base": {{ "length": "1.5 m", "width": "1.2 m", "mass": "{} kg", "centre_height": "{height} mm", "bolted": {} }},"#, mass * 2.0 + 100.0, dice.pick(&["true", "false"])));
-    let wants = wants(&dice, mass);
-    format!(
-        r#"{{ "format": "counterpoise-requirements/1", "currency": "EUR",
-  "motion": {{ "kind": "slide", "incline": "{incline} deg", "travel": "{travel} mm",
-    "load": {{ "least": "{least:.3} kg", "most": "{mass} kg" }}, {process} {guide} {geometry} "law": "{law}" }},
-  "timing": {{ "cycles_per_hour": {cycles}, "years": {} }},
-  "stops": "{}", "power_loss": "{}", {base}
-  "site": {{ {mains} {air} {hand} "temperature": {{ "least": "5 degC", "most": "{} degC" }}, "dirt": "{}", "water": "{}",
-    "oil_tolerated": {}, "explosive_atmosphere": {} }},
-  "wants": {{ "travel_time": {{ "must": "{time} s", "ideal": "{} s", "worth": {} }} {wants} }} }}"#,
-        dice.pick(&["3", "10", "20"]),
-        dice.pick(&["ends", "ends", "several", "anywhere"]),
-        dice.pick(&["hold", "may_move"]),
-        dice.pick(&["30", "40", "48"]),
-        dice.pick(&["clean", "dusty", "gritty"]),
-        dice.pick(&["dry", "splash", "washdown"]),
-        dice.pick(&["true", "true", "false"]),
-        dice.pick(&["false", "false", "false", "true"]),
-        time * 0.4,
-        dice.pick(&["0", "100", "1000"]),
-    )
-}
 
 /// Fields of a study that may say "none".
 const MAY_BE_NULL: &[&str] = &[
@@ -233,7 +89,7 @@ fn random_sound_files_rank_without_a_fault() {
     let parts = catalog::built_in().expect("the built-in catalog is sound");
     let mut with_options = 0;
     for seed in 0..FILES {
-        let reading = support::reading(&text(seed), &[]);
+        let reading = support::reading(&jobs::text(seed), &[]);
         let ranked = study(&reading, parts).expect("a slide is ranked");
         keeps_the_musts(&reading, &ranked, seed);
         let json: Value = serde_json::from_str(&to_json(&ranked).expect("all are numbers"))

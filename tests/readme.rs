@@ -1,37 +1,55 @@
-//! The README's screen is what the program prints.
+//! The README's screens are what the program prints.
 //!
-//! `UPDATE_README=1 cargo test --test readme` writes it anew.
+//! `UPDATE_README=1 cargo test --test readme` writes them anew.
 
 use assert_cmd::Command;
 
 const OPEN: &str = "```text\n";
 const CLOSE: &str = "```\n";
 
-#[test]
-fn the_readmes_screen_is_what_the_program_prints() {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/README.md");
-    let text = std::fs::read_to_string(path).expect("the README is there");
-    assert!(
-        text.contains("cargo run --release -- rank examples/kiln-door.json"),
-        "the command stands in the README"
-    );
+/// Commands of the README whose screen follows them.
+const SHOWN: [&str; 3] = [
+    "rank examples/kiln-door.json",
+    "price examples/tray-pusher.json",
+    "compare examples/kiln-door.json -",
+];
+
+/// What the program prints; a command that reads standard input is given the kiln door with a heavier load.
+fn screen(command: &str) -> String {
+    let kiln = include_str!("../examples/kiln-door.json");
     let run = Command::cargo_bin("counterpoise")
         .expect("the program is built")
         .current_dir(env!("CARGO_MANIFEST_DIR"))
         .env("NO_COLOR", "1")
-        .args(["rank", "examples/kiln-door.json"])
+        .args(command.split(' '))
+        .write_stdin(kiln.replace("85 kg", "150 kg"))
         .assert()
         .success();
-    let screen = String::from_utf8(run.get_output().stdout.clone()).expect("output is UTF-8");
-    let start = text.find(OPEN).expect("the README has a screen") + OPEN.len();
-    let end = start + text[start..].find(CLOSE).expect("the screen ends");
+    String::from_utf8(run.get_output().stdout.clone()).expect("output is UTF-8")
+}
+
+#[test]
+fn the_readmes_screens_are_what_the_program_prints() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/README.md");
+    let mut text = std::fs::read_to_string(path).expect("the README is there");
+    for command in SHOWN {
+        let typed = format!("cargo run --release -- {command}");
+        let at = text
+            .find(&typed)
+            .unwrap_or_else(|| panic!("{typed} stands in the README"));
+        let start = at + text[at..].find(OPEN).expect("a screen follows") + OPEN.len();
+        let end = start + text[start..].find(CLOSE).expect("the screen ends");
+        let screen = screen(command);
+        if std::env::var_os("UPDATE_README").is_some() {
+            text.replace_range(start..end, &screen);
+        } else {
+            assert!(
+                text[start..end] == screen,
+                "the README shows another screen after {typed}; see the head of this test"
+            );
+        }
+    }
     if std::env::var_os("UPDATE_README").is_some() {
-        std::fs::write(path, format!("{}{screen}{}", &text[..start], &text[end..]))
-            .expect("the README can be written");
-    } else {
-        assert!(
-            text[start..end] == screen,
-            "the README shows another screen; see the head of this test"
-        );
+        std::fs::write(path, text).expect("the README can be written");
     }
 }

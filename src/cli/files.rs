@@ -72,3 +72,8 @@ pub fn print(text: &str) -> Result<(), Failure> {
         _ => Ok(()),
     }
 }
+
+/// Talks on standard error; where nobody can hear there is nobody to tell.
+pub fn tell(text: &str) {
+    let _ = writeln!(anstream::stderr().lock(), "{text}");
+}

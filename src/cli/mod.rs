@@ -1,11 +1,18 @@
 //! The command line: the only code that touches files, terminal and environment.
 
+mod compare;
+mod explain;
 mod files;
+mod job;
+mod price;
 mod rank;
+
+pub use files::tell;
 
 use clap::{Parser, Subcommand};
 
 use crate::problem::Problems;
+use crate::study::Study;
 
 /// Chooses a drive for a machine that moves: from requirements to a ranked, priced study.
 #[derive(Debug, Parser)]
@@ -19,6 +26,12 @@ pub struct Arguments {
 enum Command {
     /// Ranks every drive that the parts catalog has for a job.
     Rank(rank::Rank),
+    /// Explains one option as a calculation sheet: every check with its formula, numbers and source.
+    Explain(explain::Explain),
+    /// Shows what moved between two studies or requirements files, and what moved it.
+    Compare(compare::Compare),
+    /// Shows what each requirement costs: every one of them relaxed and tightened, step by step.
+    Price(price::Price),
 }
 
 /// How a run ends.
@@ -28,6 +41,16 @@ pub enum Outcome {
     Ranked,
     /// The study was made and no option meets the musts.
     NoneFits,
+}
+
+impl Outcome {
+    fn of(study: &Study) -> Self {
+        if study.options.is_empty() {
+            Self::NoneFits
+        } else {
+            Self::Ranked
+        }
+    }
 }
 
 /// Why a run fails.
@@ -46,5 +69,8 @@ pub enum Failure {
 pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
         Command::Rank(rank) => rank.run(),
+        Command::Explain(explain) => explain.run(),
+        Command::Compare(compare) => compare.run(),
+        Command::Price(price) => price.run(),
     }
 }

@@ -19,8 +19,28 @@ pub struct Check {
     pub source: &'static str,
     /// The rule of the trade that sets the factor or the limit, by its key.
     pub rule: Option<&'static str>,
+    /// What the formula was given: symbol, number and unit, so that a pocket calculator can follow.
+    pub given: Given,
     /// What a yes-or-no check found, in words ("asked: stops anywhere; gives: stops at its ends").
     pub says: Option<String>,
+}
+
+/// What a formula was given: kept in place, for a check is made for every part that is tried.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Given {
+    names: &'static [(&'static str, &'static str)],
+    values: [f64; Given::MOST],
+}
+
+impl Given {
+    /// Numbers kept of one check.
+    pub const MOST: usize = 8;
+
+    /// Symbol, number and unit of each.
+    pub fn iter(&self) -> impl Iterator<Item = (&'static str, f64, &'static str)> {
+        let pairs = self.names.iter().zip(self.values);
+        pairs.map(|((symbol, unit), value)| (*symbol, value, *unit))
+    }
 }
 
 impl Check {
@@ -39,6 +59,7 @@ impl Check {
             formula: "",
             source: "",
             rule: None,
+            given: Given::default(),
             says: None,
         }
     }
@@ -64,6 +85,16 @@ impl Check {
     pub fn from(mut self, formula: &'static str, source: &'static str) -> Self {
         self.formula = formula;
         self.source = source;
+        self
+    }
+
+    /// With what its formula was given: symbol and unit of each number, and the numbers; those past [`Given::MOST`] are left out.
+    #[must_use]
+    pub fn given(mut self, names: &'static [(&'static str, &'static str)], values: &[f64]) -> Self {
+        self.given.names = names;
+        for (place, value) in self.given.values.iter_mut().zip(values) {
+            *place = *value;
+        }
         self
     }
 

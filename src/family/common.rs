@@ -50,6 +50,7 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Check {
             "2·μ·d/b, jammed at 1",
             "statics with friction at both guide ends; limit common practice, no source",
         )
+        .given(&[("2·μ·d/b", "")], &[ratio])
         .rule("binding_most")
 }
 

@@ -55,10 +55,15 @@ impl<'a> Layout<'a> {
         let life = guide::rail_life(guide.dynamic_rating, self.mean).si();
         let lived = ask.life_distance_m();
         [
-            Check::new("guide.life", lived / M_PER_KM, life / M_PER_KM, "km").from(
-                "100 km · (C/P)³, P the cube mean on the worst carriage",
-                "ISO 14728-1",
-            ),
+            Check::new("guide.life", lived / M_PER_KM, life / M_PER_KM, "km")
+                .from(
+                    "100 km · (C/P)³, P the cube mean on the worst carriage",
+                    "ISO 14728-1",
+                )
+                .given(
+                    &[("C", "N"), ("P", "N")],
+                    &[guide.dynamic_rating.si(), self.mean.si()],
+                ),
             Check::new(
                 "guide.static",
                 self.peak.si(),
@@ -70,9 +75,14 @@ impl<'a> Layout<'a> {
                 "C0 ≥ factor · P0, the emergency stop included",
                 "ISO 14728-2; factor common practice, no source",
             )
+            .given(
+                &[("P0", "N"), ("C0", "N")],
+                &[self.peak.si(), guide.static_rating.si()],
+            )
             .rule("guide_static_factor"),
             Check::new("guide.speed", speed_m_s, guide.speed_most.si(), "m/s")
-                .from("peak speed ≤ that of the guide", "catalog"),
+                .from("peak speed ≤ that of the guide", "catalog")
+                .given(&[("v", "m/s")], &[speed_m_s]),
             Check::new(
                 "guide.rail_length",
                 self.length_m,
@@ -82,6 +92,10 @@ impl<'a> Layout<'a> {
             .from(
                 "travel + bearing spacing + carriage + ends + folded bellows, in one piece",
                 "geometry",
+            )
+            .given(
+                &[("S", "m"), ("b", "m")],
+                &[ask.slide.travel.si(), ask.slide.bearing_spacing.si()],
             ),
         ]
     }

@@ -21,7 +21,7 @@ mod train;
 #[cfg(test)]
 mod sample;
 
-pub use check::Check;
+pub use check::{Check, Given};
 use common::{bears_site, check as check_all, fit};
 pub use common::{control, finish};
 pub use stand::tipping;

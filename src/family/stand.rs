@@ -19,7 +19,7 @@ pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
         .from(
             "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop",
             "moments of a rigid body on a hard floor; limit common practice, no source",
-        )
+        ).given(&[("margin at rest", ""), ("margin in the move", ""), ("margin in a stop", "")], &[stability.margin_static, stability.margin_dynamic, stability.margin_emergency_stop])
         .rule("stability_least");
     if !check.passes() {
         check.says = Some(mend(&stability));

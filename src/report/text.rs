@@ -1,24 +1,19 @@
 //! The study on one screen of a terminal.
 
-use anstyle::Style;
 use tabled::builder::Builder;
 use tabled::settings::object::{Columns, Rows};
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
+use super::page::{Page, Screen};
+use super::price::spoken;
+use super::sure::how_sure;
 use crate::family::FAMILIES;
 use crate::quantity::{Si, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
-use crate::study::{OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money};
-
-/// How wide the page is, and how a heading looks.
-#[derive(Debug, Clone, Copy)]
-pub struct Page {
-    /// Columns of the terminal.
-    pub width: usize,
-    /// Style of headings.
-    pub heading: Style,
-}
+use crate::study::{
+    Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
+};
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
@@ -28,10 +23,7 @@ const TOLD: usize = 2;
 /// The whole screen.
 #[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
-    let mut out = Screen {
-        page,
-        text: String::new(),
-    };
+    let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {
         "The job"
     } else {
@@ -57,40 +49,20 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
             out.paragraph(&format!("{}. ", index + 1), &trade(option));
         }
     }
-    ruled_out(&mut out, study);
+    how_sure(&mut out, study, job);
+    ruled_out(&mut out, study, &job.currency);
+    if !study.fresh_look.is_empty() {
+        out.heading("Seen another way");
+        for look in &study.fresh_look {
+            out.paragraph("- ", &look.says);
+        }
+    }
     assumed(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {
         out.paragraph("- ", caution);
     }
     out.text
-}
-
-/// Text being laid out.
-struct Screen {
-    page: Page,
-    text: String,
-}
-
-impl Screen {
-    fn heading(&mut self, text: &str) {
-        if !self.text.is_empty() {
-            self.text.push('\n');
-        }
-        let style = self.page.heading;
-        let line = format!("{style}{text}{style:#}\n");
-        self.text.push_str(&line);
-    }
-    /// A paragraph wrapped to the page, its first line after a mark.
-    fn paragraph(&mut self, mark: &str, text: &str) {
-        let later = " ".repeat(2 + mark.chars().count());
-        let first = format!("  {mark}");
-        let options = textwrap::Options::new(self.page.width)
-            .initial_indent(&first)
-            .subsequent_indent(&later);
-        self.text.push_str(&textwrap::fill(text, options));
-        self.text.push('\n');
-    }
 }
 
 fn job_line(job: &Requirements, slide: &Slide) -> String {
@@ -347,7 +319,7 @@ fn trade(option: &OptionLine) -> String {
     )
 }
 
-fn ruled_out(out: &mut Screen, study: &Study) {
+fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
     if study.ruled_out.is_empty() {
         return;
     }
@@ -371,7 +343,30 @@ fn ruled_out(out: &mut Screen, study: &Study) {
                 fails.join("; ")
             ),
         );
+        for near in line.near_miss.iter().chain(&line.with_words_changed) {
+            out.paragraph("  ", &way_back(near, currency));
+        }
     }
+}
+
+/// What would let a family back in, in a sentence.
+fn way_back(near: &NearMiss, currency: &str) -> String {
+    let change = |change: &Change| {
+        format!(
+            "{} {} instead of {}",
+            check_name(change.field.trim_end_matches(".must")),
+            spoken(&change.to),
+            spoken(&change.from)
+        )
+    };
+    let changes: Vec<String> = near.least_change.iter().map(change).collect();
+    format!(
+        "Back in with {}: {}, then place {} at a net worth of {} {currency}.",
+        changes.join(" and "),
+        near.then_drive,
+        near.then_rank,
+        money(near.then_net_worth)
+    )
 }
 
 /// What people call a family.

@@ -27,6 +27,15 @@ pub struct Study {
     pub options: Vec<OptionLine>,
     /// Families that offer nothing, and what stopped them.
     pub ruled_out: Vec<RuledOut>,
+    /// Whether each kind of train could be first if the worths were other than guessed; empty where there is but one kind.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub robustness: Vec<Robustness>,
+    /// What each requirement costs, where that was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub requirement_prices: Vec<RequirementPrice>,
+    /// What an experienced colleague would try, where that was asked for and brings something.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub fresh_look: Vec<FreshLook>,
     /// What can hurt someone.
     pub cautions: Vec<String>,
 }
@@ -231,9 +240,23 @@ pub struct CheckLine {
     /// The rule of the trade behind it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub rule: Option<&'static str>,
+    /// What the formula was given.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub given: Vec<GivenLine>,
     /// What a yes-or-no check found.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub says: Option<String>,
+}
+
+/// A number that a formula was given.
+#[derive(Debug, Clone, Serialize)]
+pub struct GivenLine {
+    /// Its symbol in the formula.
+    pub symbol: &'static str,
+    /// The number.
+    pub value: f64,
+    /// Its unit; empty for a ratio.
+    pub unit: &'static str,
 }
 
 impl From<&Check> for CheckLine {
@@ -249,6 +272,15 @@ impl From<&Check> for CheckLine {
             formula: check.formula,
             source: check.source,
             rule: check.rule,
+            given: check
+                .given
+                .iter()
+                .map(|(symbol, value, unit)| GivenLine {
+                    symbol,
+                    value,
+                    unit,
+                })
+                .collect(),
             says: check.says.clone(),
         }
     }
@@ -301,6 +333,37 @@ pub struct RuledOut {
     pub assist: &'static str,
     /// What stopped the attempt that came nearest.
     pub fails: Vec<Failing>,
+    /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
+    /// untouched, else with words changed.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub near_miss: Option<NearMiss>,
+    /// Beside a change of numbers alone, the least change that changes words too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_words_changed: Option<NearMiss>,
+}
+
+/// A change of the requirements that lets a family back in, tried.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NearMiss {
+    /// The fields changed.
+    pub least_change: Vec<Change>,
+    /// The place it would then have among the options of the kinds of train.
+    pub then_rank: usize,
+    /// Its net worth then, on the value scale of the file.
+    pub then_net_worth: f64,
+    /// The drive in plain words.
+    pub then_drive: String,
+}
+
+/// A field changed, as its words in the file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Change {
+    /// Path of the field.
+    pub field: String,
+    /// What the file asks, or what was taken for it.
+    pub from: String,
+    /// What is tried.
+    pub to: String,
 }
 
 /// A check or must that failed.
@@ -315,4 +378,93 @@ pub struct Failing {
     pub rule: Option<&'static str>,
     /// How far it is over: `demand × factor / capacity`.
     pub utilisation: f64,
+}
+
+/// One requirement, relaxed and tightened.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct RequirementPrice {
+    /// Path of the field.
+    pub field: String,
+    /// What people call it.
+    pub words: String,
+    /// The steps, in the order of their values.
+    pub steps: Vec<PriceStep>,
+    /// Unit of its sizes in SI, or plain; empty for words and for money.
+    #[serde(skip_serializing_if = "str::is_empty")]
+    pub unit: &'static str,
+    /// What one unit costs to buy, where the kind of train stays and the price runs smoothly.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub purchase_per_unit: Option<f64>,
+}
+
+/// One step of a requirement.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct PriceStep {
+    /// The value, as in a file.
+    pub value: String,
+    /// Whether the file asks just that.
+    pub asked: bool,
+    /// The first option there; none where no option meets the musts.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub first: Option<FirstOfStep>,
+    /// Why the file cannot ask that, where it cannot.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub refused: Option<String>,
+}
+
+/// The first option of a step.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FirstOfStep {
+    /// Its id.
+    pub best: String,
+    /// Its kind of train.
+    pub train: String,
+    /// The drive in plain words.
+    pub drive: String,
+    /// Money to buy, make and fit it.
+    pub purchase: f64,
+    /// Its net worth on the value scale of the file.
+    pub net_worth: f64,
+}
+
+/// The job seen another way, tried.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct FreshLook {
+    /// The fields changed; none where it is a kind of train that the study already holds.
+    pub change: Vec<Change>,
+    /// What it brings, in a sentence.
+    pub says: String,
+    /// The option that is first then.
+    pub best: String,
+    /// By how much its net worth is greater, on the value scale of the file.
+    pub net_worth_gain: f64,
+}
+
+/// A kind of train under other worths.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Robustness {
+    /// Id of its option that comes nearest to being first, or leads by most.
+    pub option: String,
+    /// The kind of train.
+    pub train: String,
+    /// Whether some worths within their uncertainty make it first.
+    pub can_be_best: bool,
+    /// Money by which it leads every other kind at best within the uncertainty; negative where it never leads.
+    pub margin: f64,
+    /// Each worth that would put it first, the others staying.
+    pub overtakes_when: Vec<OtherWorth>,
+    /// The worths of the least total relative change that would put it first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub least_change: Vec<OtherWorth>,
+}
+
+/// A worth other than the file's.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OtherWorth {
+    /// Name of the criterion.
+    pub criterion: &'static str,
+    /// Worth in the file.
+    pub worth_now: f64,
+    /// Worth at which the kind is first.
+    pub worth_then: f64,
 }

@@ -4,7 +4,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
 use super::file::RuledOut;
-use super::judge::Judged;
+use super::judge::{Judged, Scale};
 use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
@@ -29,6 +29,7 @@ pub fn every_train<'a>(
     book: &'a Book,
     times: &'a [f64],
     assists: &'a [Fitted<'a>],
+    scale: &Scale,
 ) -> Generated<'a> {
     let ask = |assist| Ask {
         job,
@@ -44,7 +45,7 @@ pub fn every_train<'a>(
         .collect();
     let mut offered = in_parallel(pairs.len(), |index| {
         let (family, assist) = pairs[index];
-        offer(family, &ask(assist), &mut Bench::silent())
+        offer(family, &ask(assist), scale, &mut Bench::silent())
     })
     .into_iter();
     let mut generated = Generated {
@@ -59,7 +60,7 @@ pub fn every_train<'a>(
             if generated.options.len() == before {
                 let mut bench = Bench::default();
                 for assist in same {
-                    offer(*family, &ask(assist), &mut bench);
+                    offer(*family, &ask(assist), scale, &mut bench);
                 }
                 let mut fails = bench.take_nearest();
                 // Whether it tips is known whatever the parts, and decides even where a part was found wanting first.
@@ -78,12 +79,38 @@ pub fn every_train<'a>(
     generated
 }
 
+/// All that a family offers with one sort of assist, judged, nothing dropped.
+#[must_use]
+pub fn of_pair<'a>(
+    family: &dyn Family,
+    base: &Ask<'a>,
+    assists: &'a [Fitted<'a>],
+    scale: &Scale,
+) -> Vec<Judged<'a>> {
+    let work = |index: usize| {
+        let ask = Ask {
+            assist: &assists[index],
+            ..*base
+        };
+        offer(family, &ask, scale, &mut Bench::silent())
+    };
+    in_parallel(assists.len(), work)
+        .into_iter()
+        .flatten()
+        .collect()
+}
+
 /// The trains of a family with one assist that pass every check and meet every must.
-fn offer<'a>(family: &dyn Family, ask: &Ask<'a>, bench: &mut Bench<'a>) -> Vec<Judged<'a>> {
+fn offer<'a>(
+    family: &dyn Family,
+    ask: &Ask<'a>,
+    scale: &Scale,
+    bench: &mut Bench<'a>,
+) -> Vec<Judged<'a>> {
     family.trains(ask, bench);
     let mut options = Vec::new();
     for train in bench.sound.drain(..).collect::<Vec<_>>() {
-        let judged = Judged::new(ask.job, train, ask.assist);
+        let judged = Judged::new(ask.job, scale, train, ask.assist);
         let broken = judged.broken_musts(ask.job);
         if broken.is_empty() {
             options.push(judged);

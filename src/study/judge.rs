@@ -8,6 +8,9 @@ use super::{criteria, ruled_out};
 use crate::family::{Check, Fitted, Train};
 use crate::requirements::{Criterion, Requirements, Want};
 
+/// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
+pub type Scale = BTreeMap<Criterion, Want>;
+
 /// A train with what it costs and is worth.
 #[derive(Debug, Clone)]
 pub struct Judged<'a> {
@@ -28,18 +31,21 @@ pub struct Judged<'a> {
 }
 
 impl<'a> Judged<'a> {
-    /// Judges a train.
+    /// Judges a train: its money by the job, what its criteria are worth by the scale.
     #[must_use]
-    pub fn new(job: &Requirements, train: Train<'a>, assist: &'a Fitted<'a>) -> Self {
+    pub fn new(
+        job: &Requirements,
+        scale: &Scale,
+        train: Train<'a>,
+        assist: &'a Fitted<'a>,
+    ) -> Self {
         let cost = money::cost(job, &train, assist);
         let criteria: BTreeMap<_, _> = criteria::raw(job, &train, assist, &cost)
             .into_iter()
             .collect();
         let gained: f64 = criteria
             .iter()
-            .filter_map(|(criterion, raw)| {
-                job.wants.get(criterion).and_then(|want| gain(want, *raw))
-            })
+            .filter_map(|(criterion, raw)| scale.get(criterion).and_then(|want| gain(want, *raw)))
             .sum();
         let kind = match assist.assist.counterweight() {
             Some(_) => format!("{} + counterweight", train.kind),
@@ -74,7 +80,7 @@ impl<'a> Judged<'a> {
 
     /// As a study holds it.
     #[must_use]
-    pub fn line(&self, rank: usize, job: &Requirements) -> OptionLine {
+    pub fn line(&self, rank: usize, job: &Requirements, scale: &Scale) -> OptionLine {
         let train = &self.train;
         let unit = job.rates.per_catalog_unit;
         let part = |part: &crate::family::PartLine| PartEntry {
@@ -89,8 +95,7 @@ impl<'a> Judged<'a> {
             on_machine: part.on_machine,
         };
         let criterion = |(criterion, raw): (&Criterion, &f64)| {
-            let reward = job
-                .wants
+            let reward = scale
                 .get(criterion)
                 .and_then(|want| want.reward.map(|reward| (want.must, reward)));
             let line = CriterionLine {
@@ -159,10 +164,11 @@ impl<'a> Judged<'a> {
     }
 }
 
-/// 0 at the must or worse, 1 at the ideal or better, linear between.
+/// 0 at the must, 1 at the ideal or better, linear between; where a must has been let out further than the scale's, below 0
+/// beyond it on the same line.
 #[must_use]
 pub fn value(must: f64, ideal: f64, raw: f64) -> f64 {
-    ((raw - must) / (ideal - must)).clamp(0.0, 1.0)
+    ((raw - must) / (ideal - must)).min(1.0)
 }
 
 /// Money gained on a want.

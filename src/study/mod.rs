@@ -14,18 +14,23 @@ mod words;
 mod write;
 
 pub use file::{
-    AssistDetail, CatalogName, CheckLine, CriterionLine, DemandLine, Failing, HoursLine, MadeLine,
-    OptionDemand, OptionLine, PartEntry, RuledOut, RunningLine, Study,
+    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing,
+    FirstOfStep, FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth,
+    PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
+pub use judge::{Scale, value};
 pub use notes::best_of_kinds;
+pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use words::{amount, check_name, money};
 pub use write::to_json;
 
+use std::collections::BTreeMap;
+
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Book};
-use crate::family;
-use crate::requirements::{Motion, Reading};
+use crate::family::{self, Ask};
+use crate::requirements::{Criterion, Motion, Reading};
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,6 +44,15 @@ pub enum Declined {
 /// # Errors
 /// [`Declined`] where the kind of motion is not ranked yet.
 pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
+    study_on(reading, &reading.requirements.wants, catalog)
+}
+
+/// Ranks every train that the catalog has for a changed job on the value scale of the job before the change, so that net
+/// worths stay comparable.
+///
+/// # Errors
+/// As [`study`].
+pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
     let job = &reading.requirements;
     let Motion::Slide(slide) = &job.motion else {
         return Err(Declined::Hinge);
@@ -46,7 +60,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     let book = Book::new(job, slide);
     let times = times::design_times(job);
     let assists = family::assist::fitted(job, slide, catalog, &book);
-    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists);
+    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -57,7 +71,7 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     let mut lines: Vec<OptionLine> = options
         .iter()
         .zip(1..)
-        .map(|(option, rank)| option.line(rank, job))
+        .map(|(option, rank)| option.line(rank, job, scale))
         .collect();
     reasons::add(job, &mut lines);
     let notes = notes::of(reading, &lines, &generated.ruled_out);
@@ -72,6 +86,60 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
         demand: DemandLine::new(&book.at(&Assist::None, job.travel_time_must_s)),
         options: lines,
         ruled_out: generated.ruled_out,
+        robustness: Vec::new(),
+        requirement_prices: Vec::new(),
+        fresh_look: Vec::new(),
         cautions: notes.cautions,
     })
+}
+
+/// An option as a way back in is looked for: what it reaches and what it is worth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Attempt {
+    /// Its id.
+    pub id: String,
+    /// Every criterion.
+    pub criteria: BTreeMap<Criterion, f64>,
+    /// Its net worth.
+    pub net_worth: f64,
+}
+
+/// Everything that one family offers with one assist for a job, nothing dropped.
+#[must_use]
+pub fn attempts(
+    reading: &Reading,
+    scale: &Scale,
+    catalog: &Catalog,
+    family: &str,
+    assist: &str,
+) -> Vec<Attempt> {
+    let job = &reading.requirements;
+    let (Motion::Slide(slide), Some(family)) = (
+        &job.motion,
+        family::FAMILIES.iter().find(|known| known.name() == family),
+    ) else {
+        return Vec::new();
+    };
+    let book = Book::new(job, slide);
+    let times = times::design_times(job);
+    let mut assists = family::assist::fitted(job, slide, catalog, &book);
+    assists.retain(|fitted| fitted.assist.name() == assist);
+    let Some(first) = assists.first() else {
+        return Vec::new();
+    };
+    let ask = Ask {
+        job,
+        slide,
+        catalog,
+        assist: first,
+        times: &times,
+        book: &book,
+    };
+    let offered = generate::of_pair(*family, &ask, &assists, scale);
+    let attempt = |judged: judge::Judged| Attempt {
+        id: judged.id,
+        criteria: judged.criteria,
+        net_worth: judged.net_worth,
+    };
+    offered.into_iter().map(attempt).collect()
 }

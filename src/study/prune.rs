@@ -50,8 +50,9 @@ fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
     money.into_iter().chain(rewarded.map(of)).collect()
 }
 
-/// No worse anywhere and better somewhere; of equals, the first by id stays.
-fn beats(ours: &[f64], rival: &[f64], first: impl Fn() -> bool) -> bool {
+/// Whether marks, the smaller the better, are no worse anywhere and better somewhere; of equals, the first by id stays.
+#[must_use]
+pub fn beats(ours: &[f64], rival: &[f64], first: impl Fn() -> bool) -> bool {
     let pairs = || ours.iter().zip(rival);
     pairs().all(|(this, that)| this <= that) && (pairs().any(|(this, that)| this < that) || first())
 }

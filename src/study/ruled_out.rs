@@ -36,6 +36,8 @@ pub fn line(
         family,
         assist,
         fails,
+        near_miss: None,
+        with_words_changed: None,
     }
 }
 

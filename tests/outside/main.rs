@@ -5,6 +5,7 @@
 
 mod bearing_guide;
 mod column;
+mod decide;
 mod gear_human;
 mod hydraulics;
 mod motion;

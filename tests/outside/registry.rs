@@ -19,8 +19,16 @@ const WAITING: &[(&[&str], &str)] = &[
         "beams are not built yet",
     ),
     (
-        &["mc-roc-2", "mc-roc-3", "mc-roc-4", "mc-roc-6", "mc-ranksum-5", "mc-smart-offices", "mc-smart-frontier", "mc-topsis-fighter", "mc-wsm-minmax", "mc-potential-optimal", "mc-pareto", "mc-weight-share", "lp-wyndor", "lp-scipy", "milp-wiki", "milp-stockco", "milp-gandhi", "milp-shared-supply-1"],
-        "the layer of decisions is not built yet",
+        &["mc-roc-2", "mc-roc-3", "mc-roc-4", "mc-roc-6", "mc-ranksum-5"],
+        "worths are money that the customer states; none is made from an order of importance",
+    ),
+    (
+        &["mc-topsis-fighter"],
+        "options are ranked by additive value, not by distance from an ideal point",
+    ),
+    (
+        &["mc-weight-share"],
+        "whether a kind can be best is told, not over which share of the worths",
     ),
     (
         &["col-end-factors-practical"],
@@ -112,9 +120,11 @@ const WORKS: &[(&str, &[&str])] = &[
     ("Esposito", &["Esposito"]),
     ("Faires", &["Faires"]),
     ("Gere & Goodno", &["Gere & Goodno"]),
+    ("Goodwin & Wright", &["Goodwin & Wright"]),
     ("Halliday, Resnick & Walker", &["Halliday"]),
     ("Hamrock", &["Hamrock"]),
     ("Harris", &["Harris"]),
+    ("Hillier & Lieberman", &["Hillier"]),
     ("Juvinall & Marshek", &["Juvinall"]),
     ("Khurmi & Gupta", &["Khurmi"]),
     ("Machinery's Handbook", &["Machinery's Handbook"]),
@@ -130,12 +140,14 @@ const WORKS: &[(&str, &[&str])] = &[
     ("Slocum", &["Slocum"]),
     ("Strakosch", &["Strakosch"]),
     ("Timoshenko & Gere", &["Timoshenko"]),
+    ("Winston", &["Winston, "]),
     // Public pages and general-purpose libraries.
     ("agricultural handbook page on man as a power source", &["public agricultural handbook page"]),
     ("engineering tables site, human force and power", &["Public engineering tables site"]),
     ("engineering examination item", &["Public engineering examination item"]),
     ("CoolProp", &["CoolProp"]),
     ("NumPy", &["numpy"]),
+    ("pymcdm", &["pymcdm"]),
     ("SciPy", &["scipy"]),
 ];
 

@@ -23,7 +23,11 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
     let tension = rope::tension(kilograms(weight.mass_kg), k, a.max(stop));
     let mut list = Vec::new();
     if let Some(rope) = of_kind(ask, "ropes", &ask.catalog.ropes, |rope| &rope.common) {
-        list.push(rope_strength(rules, tension, rope));
+        let strength = rope_strength(rules, tension, rope);
+        list.push(strength.given(
+            &[("mc", "kg"), ("k", ""), ("a", "m/s2")],
+            &[weight.mass_kg, k, a.max(stop)],
+        ));
         if let Some(sheave) = of_kind(ask, "sheaves", &ask.catalog.sheaves, |s| &s.common) {
             list.extend(sheave_checks(
                 rules,
@@ -45,6 +49,7 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
             "k·|a|/g in the move",
             "Newton's second law; limit common practice, no source",
         )
+        .given(&[("k", ""), ("a", "m/s2")], &[k, a])
         .rule("slack_move_most"),
     );
     list.push(
@@ -58,6 +63,7 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
             "k·a_stop/g in an emergency stop from the peak speed",
             "Newton's second law; limit common practice, no source",
         )
+        .given(&[("k", ""), ("a_stop", "m/s2")], &[k, stop])
         .rule("slack_stop_most"),
     );
     list
@@ -89,11 +95,17 @@ fn sheave_checks(
                 "D/d",
                 "ISO 4308-1 gives 16 to 28 by duty (from memory); limit common practice, no source",
             )
+            .given(
+                &[("D", "mm"), ("d", "mm")],
+                &[sheave.diameter.si() * 1e3, rope_diameter.si() * 1e3],
+            )
             .rule("sheave_ratio_least"),
-        Check::new("sheave.pin_load", pin.si(), sheave.load_most.si(), "N").from(
-            "2·S·sin(α/2), α the angle of rope about the sheave",
-            "equilibrium",
-        ),
+        Check::new("sheave.pin_load", pin.si(), sheave.load_most.si(), "N")
+            .from(
+                "2·S·sin(α/2), α the angle of rope about the sheave, half a turn where it travels with the load",
+                "equilibrium",
+            )
+            .given(&[("S", "N"), ("α", "rad")], &[tension.si(), reeving.wrap]),
     ]
 }
 

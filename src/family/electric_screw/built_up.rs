@@ -464,10 +464,12 @@ impl Draw {
             let supply = pick::cheapest(ask, &ask.catalog.power_supplies, |s| &s.common, fits);
             let most = supply.map_or(largest, |s| s.power.si());
             train.checks.push(
-                Check::new("power_supply.power", self.peak_w, most, "W").from(
-                    "greatest shaft power and loss of the motor",
-                    "energy balance",
-                ),
+                Check::new("power_supply.power", self.peak_w, most, "W")
+                    .from(
+                        "greatest shaft power and loss of the motor",
+                        "energy balance",
+                    )
+                    .given(&[("P", "W")], &[self.peak_w]),
             );
             if let Some(supply) = supply {
                 train
@@ -496,10 +498,12 @@ impl Draw {
             )),
         }
         train.checks.push(
-            Check::new("mains.power", peak_w, mains.power.si(), "W").from(
-                "(greatest shaft power and loss)/η supply + brake + standby",
-                "energy balance",
-            ),
+            Check::new("mains.power", peak_w, mains.power.si(), "W")
+                .from(
+                    "(greatest shaft power and loss)/η supply + brake + standby",
+                    "energy balance",
+                )
+                .given(&[("P", "W")], &[peak_w]),
         );
         train.running.moving_j = self.moving_j / efficiency + self.brake_w * self.run_s;
         train.running.holding_j = self.holding_j / efficiency;

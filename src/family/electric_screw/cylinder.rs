@@ -162,10 +162,15 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
     let mut checks = vec![
         stroke(ask, part),
         force(ask, part, moves.thrust_n),
-        Check::new("electric_cylinder.speed", asked, given, "m/s").from(
-            "speed against the line from no load to full load at the force there",
-            "the part's force-speed line",
-        ),
+        Check::new("electric_cylinder.speed", asked, given, "m/s")
+            .from(
+                "speed against the line from no load to full load at the force there",
+                "the part's force-speed line",
+            )
+            .given(
+                &[("v there", "m/s"), ("v of the line there", "m/s")],
+                &[asked, given],
+            ),
         Check::new(
             "electric_cylinder.stop",
             demand.emergency_stop.force_peak_n,
@@ -175,6 +180,14 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "greatest force of an emergency stop against what it bears, moving or held",
             "the part's rating",
+        )
+        .given(
+            &[("F stop", "N"), ("F rated", "N"), ("F locked", "N")],
+            &[
+                demand.emergency_stop.force_peak_n,
+                part.force_most.si(),
+                part.holding_force.si(),
+            ],
         ),
         duty(
             "electric_cylinder.duty",
@@ -197,7 +210,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "cycles an hour × hours × years against the double strokes it is made for",
             "the part's rating",
-        ),
+        )
+        .given(&[("cycles asked", "")], &[ask.life_cycles()]),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -208,6 +222,10 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         .from(
             "rated distance × (F most/Fm)^p, Fm cube mean",
             "the part's rating; ISO 3408-5 for a ball screw",
+        )
+        .given(
+            &[("F most", "N"), ("Fm", "N")],
+            &[part.force_most.si(), moves.cube_mean_n],
         ),
     ];
     if moves.holding_n > NO_FORCE_N {
@@ -216,7 +234,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             moves.holding_n,
             part.holding_force.si(),
             "N",
-        );
+        )
+        .given(&[("F hold", "N")], &[moves.holding_n]);
         checks.push(if part.brake_time.is_some() {
             held.factor(ask.job.rules.brake_factor)
                 .from(
@@ -238,6 +257,7 @@ fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
     let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
     Check::new("electric_cylinder.stroke", asked, most, "m")
         .from("travel against the longest stroke", "the part's limit")
+        .given(&[("S", "m")], &[asked])
 }
 
 fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
@@ -251,6 +271,10 @@ fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
     .from(
         "greatest force, at rest with breakaway or in motion",
         "the part's rating; margin: common practice, no source",
+    )
+    .given(
+        &[("F", "N"), ("F rated", "N")],
+        &[thrust_n, part.force_most.si()],
     )
     .rule("drive_margin")
 }
@@ -275,6 +299,22 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
         .from(
             "Euler π²EI/(K L)² or Johnson, K = 1, pin to pin with the rod out",
             "Shigley, §§ 4-12 and 4-13",
+        )
+        .given(
+            &[
+                ("F", "N"),
+                ("d", "mm"),
+                ("L", "mm"),
+                ("K", ""),
+                ("E", "GPa"),
+            ],
+            &[
+                push,
+                part.rod_diameter.si() * 1e3,
+                out_m * 1e3,
+                column::Ends::Pinned.factor(),
+                column::STEEL_MODULUS_PA / 1e9,
+            ],
         )
         .rule("column_factor_screw")
 }

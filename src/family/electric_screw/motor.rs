@@ -2,13 +2,15 @@
 
 use core::f64::consts::TAU;
 
-use super::DUTY_WINDOW_S;
+mod checks;
+
 use super::load::{Line, Load, Moves};
-use super::spindle::rpm;
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
-use crate::family::{Ask, Check};
+use crate::family::Ask;
 use crate::mechanics::motor;
-use crate::quantity::{Si, Time, radians_per_second};
+use crate::quantity::{Si, radians_per_second};
+
+pub(super) use checks::{duty, running_life};
 
 /// A bound must be past 1 by more than rounding to put a motor out.
 pub(super) const SURELY: f64 = 1.0 + 1e-6;
@@ -238,130 +240,6 @@ impl<'a> Motor<'a> {
         }
     }
 
-    /// Peak torque against what there is at that speed: the worst instant, starts included.
-    pub(super) fn peak(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> Check {
-        let rules = &ask.job.rules;
-        let (id, formula, source) = match self {
-            Motor::Servo(_) => (
-                "servo_motor.peak_torque",
-                "F l/(2π η η_g i) + J α against the peak torque at that speed",
-                "drive torque: Shigley, § 8-2; margin: common practice, no source",
-            ),
-            Motor::Stepper(_) => (
-                "stepper_motor.pull_out",
-                "F l/(2π η η_g i) + J α against the pull-out torque at that speed over its margin",
-                "drive torque: Shigley, § 8-2; margins: common practice, no source",
-            ),
-            Motor::Gear(_) => (
-                "gear_motor.torque_line",
-                "F l/(2π η) + J α against Ts (1 - n/n0) and the gear head",
-                "drive torque: Shigley, § 8-2; margin: common practice, no source",
-            ),
-        };
-        let rest = self.capacity_n_m(0.0, false, rules.stepper_margin);
-        // Demand and capacity of the instant at which the one is the greatest part of the other.
-        let mut worst = (0.0, rest);
-        let mut take = |asked: f64, given: f64| {
-            if asked * worst.1 > worst.0 * given {
-                worst = (asked, given);
-            }
-        };
-        take(still.most_n_m, rest);
-        for at in load.telling() {
-            let torque = line.torque_n_m(at);
-            let given = self.capacity_n_m(
-                at.speed_rad_s * line.ratio,
-                torque < 0.0,
-                rules.stepper_margin,
-            );
-            take(torque.abs(), given);
-            take(line.without_inertia(at.start_n_m).abs(), rest);
-        }
-        Check::new(id, worst.0, worst.1, "N m")
-            .factor(rules.drive_margin)
-            .from(formula, source)
-            .rule("drive_margin")
-    }
-
-    /// Every check of the motor but the peak.
-    pub(super) fn other_checks(
-        &self,
-        ask: &Ask,
-        load: &Load,
-        line: &Line,
-        still: Still,
-        moves: &Moves,
-    ) -> Vec<Check> {
-        let rules = &ask.job.rules;
-        let speed = rpm(load.speed_most_rad_s * line.ratio);
-        let limit = rpm(self.speed_most_rad_s());
-        match self {
-            Motor::Servo(_) => {
-                let at = load.speed_rms_rad_s() * line.ratio;
-                vec![
-                    Check::new("servo_motor.speed", speed, limit, "rpm")
-                        .from("n = v i / l", "the part's limit"),
-                    Check::new(
-                        "servo_motor.continuous_torque",
-                        load.rms_cycle_n_m(line, still.rms_n_m),
-                        self.continuous_n_m(at).unwrap_or(0.0),
-                        "N m",
-                    )
-                    .factor(rules.drive_margin)
-                    .from(
-                        "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
-                        "heat goes with torque squared; margin: common practice, no source",
-                    )
-                    .rule("drive_margin"),
-                    Check::new(
-                        "servo_motor.standstill_torque",
-                        // A rest shorter than the motor's heat is part of the RMS above.
-                        if moves.rest_longest_s >= DUTY_WINDOW_S { still.most_n_m } else { 0.0 },
-                        self.continuous_n_m(0.0).unwrap_or(0.0),
-                        "N m",
-                    )
-                    .factor(rules.drive_margin)
-                    .from(
-                        "F_hold l/(2π i) held for ten minutes or more against the continuous torque at rest",
-                        "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
-                    )
-                    .rule("drive_margin"),
-                    self.inertia_ratio("servo_motor.inertia_ratio", ask, line),
-                ]
-            }
-            Motor::Stepper(_) => vec![
-                Check::new("stepper_motor.speed", speed, limit, "rpm")
-                    .from("n = v i / l", "end of the pull-out curve"),
-                self.inertia_ratio("stepper_motor.inertia_ratio", ask, line),
-            ],
-            Motor::Gear(m) => vec![
-                running_life("gear_motor.running_life", ask, moves.run_s, m.running_life),
-                Check::new("gear_motor.speed", speed, limit, "rpm")
-                    .from("n = v / l", "the speed without load"),
-                duty(
-                    "gear_motor.duty",
-                    moves,
-                    load.rms_moving_n_m(line) / m.rated_torque.si(),
-                    [m.duty, m.short_time.si(), m.cooling.si()],
-                ),
-            ],
-        }
-    }
-
-    fn inertia_ratio(&self, id: &'static str, ask: &Ask, line: &Line) -> Check {
-        Check::new(
-            id,
-            line.load_inertia_kg_m2(self.inertia_kg_m2()) / self.inertia_kg_m2(),
-            ask.job.rules.inertia_ratio_most,
-            "",
-        )
-        .from(
-            "((m + k² mc)(l/2π)² + J screw)/i² + J coupling, over J motor",
-            "common practice, no source",
-        )
-        .rule("inertia_ratio_most")
-    }
-
     /// Electricity in a cycle for moving and for holding, J, and the greatest power, W, the motor's own.
     pub(super) fn energy(&self, load: &Load, line: &Line, still: Still, moves: &Moves) -> Energy {
         let (work_j, shaft_w) = load.work_and_power(line);
@@ -431,31 +309,6 @@ fn pull_out(m: &StepperMotor, speed_rad_s: f64) -> f64 {
         .zip(points().skip(1))
         .find(|(_, high)| speed_rad_s <= high.0);
     between.map_or(0.0, |(low, high)| falling(speed_rad_s, low, high))
-}
-
-/// Running time over the years asked against what brushes or gears last.
-pub(super) fn running_life(id: &'static str, ask: &Ask, run_s: f64, lasts: Time) -> Check {
-    let hours = |seconds: f64| seconds / 3600.0;
-    Check::new(id, hours(run_s * ask.life_cycles()), hours(lasts.si()), "h")
-        .from("2 T · cycles over the years asked", "the part's rating")
-}
-
-/// Heat of a part-time motor: S3 over ten minutes at most, or S2 where it runs once and cools.
-///
-/// `ED (T/T rated)²`: the same heat as the rated torque for a shorter time.
-pub(super) fn duty(id: &'static str, moves: &Moves, load_ratio: f64, part: [f64; 3]) -> Check {
-    let [factor, short_time_s, cooling_s] = part;
-    let heat = load_ratio * load_ratio;
-    if moves.cycle_s - moves.run_s >= cooling_s {
-        return Check::new(id, moves.run_s * heat, short_time_s, "s").from(
-            "run × (T/T rated)² against the single run from cold",
-            "IEC 60034-1, duty type S2",
-        );
-    }
-    Check::new(id, moves.run_s / moves.window_s() * heat, factor, "").from(
-        "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
-        "IEC 60034-1, duty type S3",
-    )
 }
 
 /// Angle of a screw or motor as travel.

@@ -307,7 +307,11 @@ impl<'a> Fit<'a> {
                     rpm(gearbox.speed_most.si()),
                     "rpm",
                 )
-                .from("n = v i / l", "the part's limit"),
+                .from("n = v i / l", "the part's limit")
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), gearbox.ratio],
+                ),
             );
             checks.push(
                 Check::new(
@@ -318,6 +322,13 @@ impl<'a> Fit<'a> {
                 )
                 .factor(ask.job.rules.drive_margin)
                 .from("RMS of motor torque × i", "the part's rating")
+                .given(
+                    &[("T rms", "N m"), ("i", "")],
+                    &[
+                        load.rms_cycle_n_m(&self.line, self.still.rms_n_m),
+                        gearbox.ratio,
+                    ],
+                )
                 .rule("drive_margin"),
             );
             checks.push(
@@ -331,6 +342,10 @@ impl<'a> Fit<'a> {
                 .from(
                     "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                     "the part's rating",
+                )
+                .given(
+                    &[("T driving", "N m"), ("T greatest", "N m")],
+                    &[load.drive_most_n_m, load.greatest_n_m],
                 )
                 .rule("drive_margin"),
             );
@@ -348,6 +363,10 @@ impl<'a> Fit<'a> {
                     "F hold l/(2π i), no friction credited",
                     "energy balance; factor: common practice, no source",
                 )
+                .given(
+                    &[("T hold", "N m"), ("i", "")],
+                    &[load.hold_n_m, self.line.ratio],
+                )
                 .rule("brake_factor"),
             );
         }
@@ -359,7 +378,11 @@ impl<'a> Fit<'a> {
                     rpm(brake.speed_most.si()),
                     "rpm",
                 )
-                .from("n = v i / l", "the part's limit"),
+                .from("n = v i / l", "the part's limit")
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), self.line.ratio],
+                ),
             );
         }
         checks
@@ -390,6 +413,10 @@ impl<'a> Fit<'a> {
                 "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
                 "the part's limit",
             )
+            .given(
+                &[("T driving", "N m"), ("T greatest", "N m")],
+                &[load.drive_most_n_m, load.greatest_n_m],
+            )
             .rule("drive_margin"),
         );
         if let Some(torque) = self.hold.torque_n_m() {
@@ -403,7 +430,8 @@ impl<'a> Fit<'a> {
                 .from(
                     "brake torque × i: the brake stops the screw through it",
                     "the part's limit",
-                ),
+                )
+                .given(&[("T brake", "N m"), ("i", "")], &[torque, self.line.ratio]),
             );
         }
         checks

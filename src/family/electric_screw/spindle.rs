@@ -1,6 +1,8 @@
-//! A screw cut to the job with its supports: its torque, and every check that needs no motor.
+//! A screw cut to the job with its supports: its torque, its parts, its life.
 
 use core::f64::consts::TAU;
+
+mod checks;
 
 use super::load::Moves;
 use super::pick;
@@ -8,8 +10,8 @@ use super::supports::{self, extremes};
 use super::years;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
 use crate::family::{Ask, Check, Life, PartLine, site};
-use crate::mechanics::{bearing, column, motor, screw};
-use crate::quantity::{Lead, Si, metres, newtons, pascals};
+use crate::mechanics::{column, motor, screw};
+use crate::quantity::{Lead, Si, metres, newtons};
 use crate::requirements::Criterion;
 
 /// The thread.
@@ -76,7 +78,8 @@ impl<'a> Spindle<'a> {
                 spindle.length_most_m(),
                 "m",
             )
-            .from("travel + nut + overrun at both ends + journals", "geometry");
+            .from("travel + nut + overrun at both ends + journals", "geometry")
+            .given(&[("S", "m")], &[ask.slide.travel.si()]);
             if length.passes() {
                 all.push(spindle);
             } else {
@@ -268,162 +271,6 @@ impl<'a> Spindle<'a> {
         )
     }
 
-    /// Every check of the screw and its supports.
-    pub(super) fn checks(&self, ask: &Ask, moves: &Moves) -> Vec<Check> {
-        let mut checks = vec![
-            self.critical_speed(ask, moves),
-            self.column(ask, moves),
-            supports::life(self.support, self.lead_m, ask, moves),
-            supports::at_rest(self.support, ask, moves),
-            Check::new(
-                "screw_support.speed",
-                rpm(moves.speed_m_s / self.lead_m * TAU),
-                rpm(self.support.speed_most.si()),
-                "rpm",
-            )
-            .from("n = v / l", "the part's limit"),
-        ];
-        match self.thread {
-            Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, moves)),
-            Thread::Sliding(s) => checks.extend(self.sliding_checks(s, ask, moves)),
-        }
-        checks
-    }
-
-    fn critical_speed(&self, ask: &Ask, moves: &Moves) -> Check {
-        let part = ask.job.rules.critical_speed_part;
-        let whirl = screw::critical_speed(
-            metres(self.root_m),
-            metres(self.free_length_m),
-            screw::FIXED_SUPPORTED,
-            pascals(column::STEEL_MODULUS_PA),
-            column::STEEL_DENSITY_KG_M3,
-        );
-        Check::new(
-            "screw.critical_speed",
-            rpm(moves.speed_m_s / self.lead_m * TAU),
-            part * rpm(whirl.si()),
-            "rpm",
-        )
-        .from(
-            "part × (60/2π)(λ/L)² √(E I/(ρ A)), λ = 3.927 fixed-supported",
-            "first bending frequency of a uniform beam",
-        )
-        .rule("critical_speed_part")
-    }
-
-    fn column(&self, ask: &Ask, moves: &Moves) -> Check {
-        let buckling = column::critical_load(
-            metres(self.root_m),
-            metres(self.free_length_m),
-            column::Ends::FixedPinned.factor(),
-            pascals(column::STEEL_YIELD_PA),
-            pascals(column::STEEL_MODULUS_PA),
-        );
-        Check::new("screw.column", moves.greatest_n, buckling.si(), "N")
-            .factor(ask.job.rules.column_factor_screw)
-            .from(
-                "Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported",
-                "Shigley, §§ 4-12 and 4-13",
-            )
-            .rule("column_factor_screw")
-    }
-
-    /// Distance that the nut lasts.
-    fn nut_life_m(&self, moves: &Moves) -> f64 {
-        match self.thread {
-            Thread::Ball(s) => {
-                let turns = bearing::rating_life(s.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
-                turns * self.lead_m
-            }
-            Thread::Sliding(s) => {
-                let pressure =
-                    screw::nut_pressure(newtons(moves.mean_n), s.mean_diameter(), s.nut_length);
-                let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
-                let depth_per_m = s.wear_rate * pressure.si() * rubbed;
-                if depth_per_m > 0.0 {
-                    s.wear_most.si() / depth_per_m
-                } else {
-                    f64::INFINITY
-                }
-            }
-        }
-    }
-
-    fn ball_checks(&self, s: &BallScrew, ask: &Ask, moves: &Moves) -> [Check; 3] {
-        [
-            Check::new(
-                "ball_screw.dn",
-                s.diameter.si() * 1e3 * rpm(moves.speed_m_s / self.lead_m * TAU),
-                s.dn_most,
-                "mm rpm",
-            )
-            .from("d · n", "the part's limit"),
-            Check::new(
-                "ball_screw.life",
-                ask.life_distance_m() / 1e3,
-                self.nut_life_m(moves).min(1e12) / 1e3,
-                "km",
-            )
-            .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5"),
-            Check::new(
-                "ball_screw.static",
-                moves.greatest_n,
-                s.static_rating.si(),
-                "N",
-            )
-            .factor(ask.job.rules.screw_static_factor)
-            .from(
-                "C0a / F, F the greatest of thrust, emergency stop and holding",
-                "ISO 3408-5",
-            )
-            .rule("screw_static_factor"),
-        ]
-    }
-
-    fn sliding_checks(&self, s: &SlidingScrew, ask: &Ask, moves: &Moves) -> [Check; 4] {
-        let pressure =
-            |force_n| screw::nut_pressure(newtons(force_n), s.mean_diameter(), s.nut_length).si();
-        let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
-        let mean_speed = rubbed * moves.way_m / moves.window_s();
-        [
-            Check::new(
-                "sliding_nut.pressure",
-                pressure(moves.greatest_n) / 1e6,
-                s.pressure_most.si() / 1e6,
-                "MPa",
-            )
-            .from("2 F/(π dm L)", "Shigley, eq. 8-10"),
-            Check::new(
-                "sliding_nut.pv",
-                pressure(moves.mean_n) / 1e6 * mean_speed,
-                s.pv_most,
-                "MPa m/s",
-            )
-            .from(
-                "p · v over the cycle, ten minutes of it at most",
-                "common practice, no source",
-            ),
-            Check::new(
-                "sliding_nut.rubbing_speed",
-                rubbed * moves.speed_m_s,
-                s.rubbing_speed_most.si(),
-                "m/s",
-            )
-            .from("v √(π² dm² + l²)/l", "the part's limit"),
-            Check::new(
-                "sliding_nut.wear",
-                ask.life_distance_m() / 1e3,
-                self.nut_life_m(moves).min(1e12) / 1e3,
-                "km",
-            )
-            .from(
-                "allowed wear / (k · p · rubbed way per way)",
-                "linear wear of plain bearings (Archard)",
-            ),
-        ]
-    }
-
     /// Lives of nut and support.
     pub(super) fn lives(&self, ask: &Ask, moves: &Moves) -> Vec<Life> {
         vec![
@@ -436,27 +283,6 @@ impl<'a> Spindle<'a> {
                 years: years(ask, supports::life_m(self.support, self.lead_m, moves)),
             },
         ]
-    }
-
-    /// Whether a thread that is said to lock does so: asked where the load must hold and no brake is fitted.
-    pub(super) fn locking_check(&self, ask: &Ask) -> Option<Check> {
-        let Thread::Sliding(s) = self.thread else {
-            return None;
-        };
-        let counted = s.friction * ask.job.rules.self_locking_friction;
-        Some(
-            Check::new(
-                "sliding_screw.self_locking",
-                self.locking_friction(),
-                counted,
-                "",
-            )
-            .from(
-                "l cosα/(π dm) against the friction that may be counted on, no collar",
-                "Shigley, eq. 8-3",
-            )
-            .rule("self_locking_friction"),
-        )
     }
 }
 

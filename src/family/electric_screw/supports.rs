@@ -54,6 +54,10 @@ pub(super) fn at_rest(support: &ScrewSupport, ask: &Ask, moves: &Moves) -> Check
     )
     .factor(ask.job.rules.screw_static_factor)
     .from("C0a / F", "ISO 76, static safety factor")
+    .given(
+        &[("F", "N"), ("C0a", "N")],
+        &[moves.greatest_n, support.static_rating.si()],
+    )
     .rule("screw_static_factor")
 }
 
@@ -71,4 +75,8 @@ pub(super) fn life(support: &ScrewSupport, lead_m: f64, ask: &Ask, moves: &Moves
         "km",
     )
     .from("(C/Fm)³ · 10⁶ · l", "ISO 281, basic rating life")
+    .given(
+        &[("C", "N"), ("Fm", "N"), ("l", "mm")],
+        &[support.dynamic_rating.si(), moves.cube_mean_n, lead_m * 1e3],
+    )
 }

@@ -144,6 +144,7 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
             "cycles an hour <= what a person does all day",
             "common practice, no source",
         )
+        .given(&[("cycles", "1/h")], &[job.timing.cycles_per_hour])
         .rule("hand_cycles_most"),
     ]
 }
@@ -160,9 +161,27 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
                 "F · travel per turn/(2π R η), starting or running",
                 "work balance; limit common practice, no source",
             )
+            .given(
+                &[
+                    ("F", "N"),
+                    ("travel per turn", "mm"),
+                    ("R", "mm"),
+                    ("η", ""),
+                ],
+                &[
+                    effort.thrust_n,
+                    gearing.lead_m * 1e3,
+                    crank.radius.si() * 1e3,
+                    gearing.efficiency.min(gearing.starting_efficiency),
+                ],
+            )
             .rule(rule),
         Check::new("crank.speed", turns, rules.hand_speed_most, "rpm")
             .from("turns/travel time", "common practice, no source")
+            .given(
+                &[("turns", ""), ("T", "s")],
+                &[gearing.turns(ask), effort.travel_time_s],
+            )
             .rule("hand_speed_most"),
         Check::new(
             "crank.power",
@@ -173,6 +192,10 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
         .from(
             "work into the load over the stroke/(η · travel time)",
             "Marks' Standard Handbook for Mechanical Engineers: 75 W kept up all day (recalled)",
+        )
+        .given(
+            &[("work", "J"), ("η", ""), ("T", "s")],
+            &[effort.stroke_j, gearing.efficiency, effort.travel_time_s],
         )
         .rule("hand_power_most"),
         Check::new(
@@ -185,9 +208,14 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
             "greatest handle force × crank speed",
             "common practice, no source; handbooks give some 190 W for ten minutes",
         )
+        .given(
+            &[("F handle", "N"), ("R", "mm"), ("n", "rpm")],
+            &[force, crank.radius.si() * 1e3, turns],
+        )
         .rule("hand_power_peak"),
         Check::new("crank.strength", force, crank.force.si(), "N")
-            .from("handle force <= rating of the crank", "catalog"),
+            .from("handle force <= rating of the crank", "catalog")
+            .given(&[("F handle", "N")], &[force]),
     ];
     if force > rules.crank_force_light {
         let (least, own) = (rules.crank_radius_heavy * 1e3, crank.radius.si() * 1e3);
@@ -197,6 +225,7 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
                     "190 mm or more where the handle force is more than 22 N below 100 rpm",
                     "MIL-STD-1472F, crank dimensions (recalled)",
                 )
+                .given(&[("F handle", "N")], &[force])
                 .rule("crank_radius_heavy"),
         );
     }

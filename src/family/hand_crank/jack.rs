@@ -71,18 +71,18 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
     let life = ask.life_distance_m() / 1e3;
     vec![
         Check::new("screw_jack.load", effort.parts_n, jack.capacity.si(), "N")
-            .from("greatest push or pull <= capacity", "catalog"),
+            .from("greatest push or pull <= capacity", "catalog").given(&[("F", "N")], &[effort.parts_n]),
         Check::new("screw_jack.travel", travel * 1e3, jack.travel_most.si() * 1e3, "mm")
-            .from("travel <= longest travel", "catalog"),
+            .from("travel <= longest travel", "catalog").given(&[("S", "mm")], &[travel * 1e3]),
         Check::new("screw_jack.buckling", effort.push_n, buckles.si(), "N")
             .factor(rules.column_factor_screw)
             .from(
                 "Euler π² E I/(0.7 L)² or Johnson on the root, L the whole jack run out; foot bolted, head pinned to the guided load",
                 "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-            )
+            ).given(&[("F", "N"), ("d root", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[effort.push_n, jack.root_diameter.si() * 1e3, free.si() * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
             .rule("column_factor_screw"),
         Check::new("screw_jack.life", life, jack.travel_life.si() / 1e3, "km")
-            .from("cycles × 2 × travel over the years asked", "catalog"),
+            .from("cycles × 2 × travel over the years asked", "catalog").given(&[("S", "mm"), ("cycles", "")], &[travel * 1e3, ask.life_cycles()]),
     ]
 }
 

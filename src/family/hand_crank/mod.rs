@@ -191,7 +191,7 @@ fn hold<'a>(
             .from(
                 "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
                 "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source",
-            )
+            ).given(&[("tan λ cos 15°", ""), ("f", ""), ("part", "")], &[needed, friction, ask.job.rules.self_locking_friction])
             .rule("self_locking_friction")
     });
     if let Some(check) = locking.filter(Check::passes) {
@@ -209,8 +209,12 @@ fn hold<'a>(
     let check = Check::new("load_brake.torque", torque, capacity, "N m")
         .factor(factor)
         .from(
-            "F_hold l/(2π) on the crank's shaft, friction not relied on",
+            "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
             "work over one turn; factor common practice, no source",
+        )
+        .given(
+            &[("F hold", "N"), ("l", "mm")],
+            &[effort.hold_n(), drive.gearing.lead_m * 1e3],
         )
         .rule("brake_factor");
     (brake, Some(check))

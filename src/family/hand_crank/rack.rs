@@ -47,9 +47,33 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
                 "F <= Sy b m Y/k, Y of the pinion",
                 "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
             )
+            .given(
+                &[
+                    ("F", "N"),
+                    ("Sy", "MPa"),
+                    ("b", "mm"),
+                    ("m", "mm"),
+                    ("teeth", ""),
+                ],
+                &[
+                    effort.parts_n,
+                    rack.strength.si() / 1e6,
+                    rack.face_width.si() * 1e3,
+                    rack.module.si() * 1e3,
+                    rack.pinion_teeth,
+                ],
+            )
             .rule("tooth_factor"),
         Check::new("rack.length", length.si(), rack.length_most.si(), "m")
-            .from("travel + one pinion <= longest rack", "catalog"),
+            .from("travel + one pinion <= longest rack", "catalog")
+            .given(
+                &[("S", "m"), ("m", "mm"), ("teeth", "")],
+                &[
+                    ask.slide.travel.si(),
+                    rack.module.si() * 1e3,
+                    rack.pinion_teeth,
+                ],
+            ),
     ]
 }
 
@@ -129,12 +153,14 @@ impl<'a> Drive<'a> {
         drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
         drive.gearing.efficiency *= pair.efficiency;
         drive.gearing.starting_efficiency *= pair.efficiency;
-        drive
-            .checks
-            .push(Check::new(id, torque_n_m, pair.torque.si(), "N m").from(
-                "T = F l/(2π η) on the slow shaft <= rating",
-                "work over one turn",
-            ));
+        drive.checks.push(
+            Check::new(id, torque_n_m, pair.torque.si(), "N m")
+                .from(
+                    "T = F l/(2π η) on the slow shaft of the pair <= rating",
+                    "work over one turn",
+                )
+                .given(&[("i", ""), ("η", "")], &[pair.ratio, pair.efficiency]),
+        );
         drive
     }
 }

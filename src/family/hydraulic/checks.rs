@@ -39,54 +39,25 @@ pub(super) fn of_cylinder(
     sizing: &Sizing,
     cylinder: &OilCylinder,
 ) -> Vec<Check> {
-    let rating = cylinder.pressure.si() / BAR;
     let travel = ask.slide.travel.si();
-    let balance = "force balance on the piston";
-    vec![
+    let mut checks = pressures(ask, work, sizing, cylinder).to_vec();
+    checks.extend([
         Check::new(
             "oil_cylinder.stroke",
             travel * 1e3,
             cylinder.stroke_most.si() * 1e3,
             "mm",
         )
-        .from("travel <= longest stroke", "catalog"),
-        Check::new("oil_cylinder.pressure", sizing.set_pa / BAR, rating, "bar")
-            .from(
-                "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
-                "force balance on the piston; losses common practice, no source",
-            )
-            .rule("drive_margin"),
-        Check::new(
-            "oil_cylinder.rod_side_pressure",
-            sizing.rod_side_pa / BAR,
-            rating,
-            "bar",
-        )
-        .from("p2 = (p A + F_over)/A_annulus, metered out", balance),
-        Check::new(
-            "oil_cylinder.bore_side_pressure",
-            sizing.bore_side_pa / BAR,
-            rating,
-            "bar",
-        )
-        .from("p1 = (p A_annulus + F_over)/A, metered out", balance),
-        Check::new(
-            "oil_cylinder.trapped_pressure",
-            sizing.trapped_pa / BAR,
-            rating,
-            "bar",
-        )
-        .from(
-            "p = F/A of the closed side, held at rest or in an emergency stop",
-            balance,
-        ),
+        .from("travel <= longest stroke", "catalog")
+        .given(&[("S", "mm")], &[travel * 1e3]),
         Check::new(
             "oil_cylinder.speed",
             work.peak_speed_m_s,
             cylinder.speed_most.si(),
             "m/s",
         )
-        .from("peak speed <= speed of the seals", "catalog"),
+        .from("peak speed <= speed of the seals", "catalog")
+        .given(&[("v", "m/s")], &[work.peak_speed_m_s]),
         buckling(ask, work, sizing, cylinder),
         Check::new(
             "oil_cylinder.seal_life",
@@ -98,8 +69,17 @@ pub(super) fn of_cylinder(
             "2 S · cycles over the years asked ≤ seal travel · sets of seals",
             "data of the part; renewals: common practice, no source",
         )
+        .given(
+            &[("way asked", "km"), ("seal travel", "km"), ("sets", "")],
+            &[
+                ask.life_distance_m() / 1e3,
+                cylinder.travel_life.si() / 1e3,
+                1.0 + renewals(ask, cylinder),
+            ],
+        )
         .rule("seal_kits_most"),
-    ]
+    ]);
+    checks
 }
 
 /// How it stops and what holds it, in words.
@@ -115,6 +95,108 @@ pub(super) fn stops_and_holds(ask: &Ask, holds: bool) -> Vec<String> {
         says.push("Without power a counterbalance valve on the cylinder holds the load.".into());
     }
     says
+}
+
+/// The pressures of a cylinder on either side, moving and closed.
+fn pressures(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> [Check; 4] {
+    let rating = cylinder.pressure.si() / BAR;
+    let balance = "force balance on the piston";
+    [
+        Check::new("oil_cylinder.pressure", sizing.set_pa / BAR, rating, "bar")
+            .from(
+                "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
+                "force balance on the piston; losses common practice, no source",
+            )
+            .given(
+                &[
+                    ("F out", "N"),
+                    ("F back", "N"),
+                    ("A", "mm2"),
+                    ("A annulus", "mm2"),
+                    ("k", ""),
+                    ("η", ""),
+                    ("line loss", "bar"),
+                    ("return loss", "bar"),
+                ],
+                &[
+                    work.out.driving_n,
+                    work.back.driving_n,
+                    sizing.areas.bore.value * 1e6,
+                    sizing.areas.rod.value * 1e6,
+                    ask.job.rules.drive_margin,
+                    ask.job.rules.oil_efficiency,
+                    ask.job.rules.oil_line_loss / BAR,
+                    ask.job.rules.oil_return_loss / BAR,
+                ],
+            )
+            .rule("drive_margin"),
+        Check::new(
+            "oil_cylinder.rod_side_pressure",
+            sizing.rod_side_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from("p2 = (p A + F_over)/A_annulus, metered out", balance)
+        .given(
+            &[
+                ("p", "bar"),
+                ("F_over", "N"),
+                ("A", "mm2"),
+                ("A annulus", "mm2"),
+            ],
+            &[
+                sizing.set_pa / BAR,
+                work.out.overrunning_n,
+                sizing.areas.bore.value * 1e6,
+                sizing.areas.rod.value * 1e6,
+            ],
+        ),
+        Check::new(
+            "oil_cylinder.bore_side_pressure",
+            sizing.bore_side_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from("p1 = (p A_annulus + F_over)/A, metered out", balance)
+        .given(
+            &[
+                ("p", "bar"),
+                ("F_over", "N"),
+                ("A", "mm2"),
+                ("A annulus", "mm2"),
+            ],
+            &[
+                sizing.set_pa / BAR,
+                work.back.overrunning_n,
+                sizing.areas.bore.value * 1e6,
+                sizing.areas.rod.value * 1e6,
+            ],
+        ),
+        Check::new(
+            "oil_cylinder.trapped_pressure",
+            sizing.trapped_pa / BAR,
+            rating,
+            "bar",
+        )
+        .from(
+            "p = F/A of the closed side, held at rest or in an emergency stop",
+            balance,
+        )
+        .given(
+            &[
+                ("F push", "N"),
+                ("F pull", "N"),
+                ("A", "mm2"),
+                ("A annulus", "mm2"),
+            ],
+            &[
+                work.hold_push_n.max(work.stop_push_n),
+                work.hold_pull_n.max(work.stop_pull_n),
+                sizing.areas.bore.value * 1e6,
+                sizing.areas.rod.value * 1e6,
+            ],
+        ),
+    ]
 }
 
 /// Flange at the head, rod end pinned to the guided load: built in and pinned, over the rod that stands out.
@@ -135,7 +217,7 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
         .from(
             "Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
             "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-        )
+        ).given(&[("F", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[push_n, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_oil")
 }
 
@@ -144,21 +226,21 @@ pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit
     let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
     vec![
         Check::new("oil_unit.pressure", sizing.set_pa / BAR, unit.pressure.si() / BAR, "bar")
-            .from("set pressure <= highest setting of the relief valve", "catalog")
+            .from("set pressure <= highest setting of the relief valve", "catalog").given(&[("p", "bar")], &[sizing.set_pa / BAR])
             .rule("drive_margin"),
         Check::new("oil_unit.flow", sizing.flow_m3_s / L_MIN, unit.flow.si() / L_MIN, "L/min")
-            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity")
+            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity").given(&[("Q", "L/min"), ("A", "mm2"), ("ηv", "")], &[sizing.flow_m3_s / L_MIN, sizing.areas.bore.value * 1e6, ask.job.rules.oil_volumetric])
             .rule("oil_volumetric"),
         Check::new("oil_unit.motor_power", run.shaft_w, unit.motor_power.si(), "W")
-            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance")
+            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance").given(&[("p", "bar"), ("Q pump", "L/min"), ("η", "")], &[sizing.set_pa / BAR, unit.flow.si() / L_MIN, ask.job.rules.oil_pump_efficiency])
             .rule("oil_pump_efficiency"),
         Check::new("oil_unit.mains_power", run.mains_w, mains_w, "W")
-            .from("P/η_motor <= power of the mains", "power balance"),
+            .from("P/η_motor <= power of the mains", "power balance").given(&[("P", "W")], &[run.shaft_w]),
         Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
             .from(
                 "(pump power × time moving − work of the load)/cycle + idling <= heat that tank and cooler give off to the hottest air",
                 "energy balance",
-            )
+            ).given(&[("heat", "W")], &[run.heat_w])
             .rule("oil_temperature_most"),
     ]
 }
@@ -190,14 +272,16 @@ pub(super) fn of_lines(
         .from(
             "Q = A v_peak, pumped in going out and returned coming back",
             "continuity",
-        ),
+        )
+        .given(&[("Q", "L/min")], &[sizing.line_m3_s / L_MIN]),
         Check::new(
             "oil_valve.pressure",
             sizing.set_pa / BAR,
             pressure / BAR,
             "bar",
         )
-        .from("set pressure <= rating", "catalog"),
+        .from("set pressure <= rating", "catalog")
+        .given(&[("p", "bar")], &[sizing.set_pa / BAR]),
         Check::new(
             "hose.pressure",
             line_pressure(sizing) / BAR,
@@ -207,6 +291,10 @@ pub(super) fn of_lines(
         .from(
             "the greatest of set, metered and trapped pressure <= rating",
             "catalog",
+        )
+        .given(
+            &[("p set", "bar"), ("p trapped", "bar")],
+            &[sizing.set_pa / BAR, sizing.trapped_pa / BAR],
         ),
         Check::new(
             "hose.pressure_speed",
@@ -215,6 +303,10 @@ pub(super) fn of_lines(
             "m/s",
         )
         .from("w = 4 Q/(π d²), the larger of both strokes", "continuity")
+        .given(
+            &[("Q", "L/min"), ("d", "mm")],
+            &[sizing.line_m3_s / L_MIN, hose.bore.si() * 1e3],
+        )
         .rule("oil_line_speed_most"),
         Check::new(
             "hose.return_speed",
@@ -223,6 +315,10 @@ pub(super) fn of_lines(
             "m/s",
         )
         .from("w = 4 Q/(π d²), the bore side emptying", "continuity")
+        .given(
+            &[("Q", "L/min"), ("d", "mm")],
+            &[sizing.line_m3_s / L_MIN, hose.bore.si() * 1e3],
+        )
         .rule("oil_return_speed_most"),
     ];
     if let Some(valve) = counterbalance {
@@ -237,6 +333,13 @@ pub(super) fn of_lines(
             .from(
                 "k · F/A of the side it closes <= rating",
                 "force balance on the piston",
+            )
+            .given(
+                &[("k", ""), ("p load", "bar")],
+                &[
+                    ask.job.rules.counterbalance_setting,
+                    setting / BAR / ask.job.rules.counterbalance_setting,
+                ],
             )
             .rule("counterbalance_setting"),
         );

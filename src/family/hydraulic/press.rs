@@ -61,6 +61,7 @@ impl Press {
                 "bar",
             )
             .from("set pressure <= rating", "catalog")
+            .given(&[("p", "bar")], &[sizing.set_pa / 1e5])
         };
         let bears = |part: &&OilAccumulator| part.pressure.si() >= sizing.set_pa;
         let lasting = all().filter(bears).filter(|part| part.volume >= asked);

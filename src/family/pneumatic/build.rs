@@ -128,7 +128,8 @@ impl<'a> Design<'a, '_, '_> {
             rating / 1e5,
             "bar",
         )
-        .from("working pressure <= rating", "catalog");
+        .from("working pressure <= rating", "catalog")
+        .given(&[("p", "bar")], &[pressure_pa / 1e5]);
         let line = part.map(|part| {
             #[allow(
                 clippy::cast_possible_truncation,

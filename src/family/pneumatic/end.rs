@@ -39,6 +39,15 @@ fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length:
     leg.arrivals.iter().map(of).fold(0.0, f64::max)
 }
 
+/// The greatest speed at which a load arrives, m/s.
+fn fastest_m_s(leg: &Leg) -> f64 {
+    let speeds = leg
+        .arrivals
+        .iter()
+        .map(|(_, arrival)| arrival.end_speed_m_s);
+    speeds.fold(0.0, f64::max)
+}
+
 /// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
 pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
     let cylinder = motion.cylinder;
@@ -65,7 +74,7 @@ pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg:
     .from(
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
         "work and energy; data of the part",
-    );
+    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, motion.areas_m2[0] * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
     if cushion.passes() {
         return End {
             absorber: None,
@@ -108,25 +117,39 @@ fn absorber_checks(
     absorber: &ShockAbsorber,
 ) -> Vec<Check> {
     let energy = energy_j(ask, motion, direction, leg, absorber.stroke);
-    let fastest = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
     vec![
-        Check::new("shock_absorber.energy", energy, absorber.energy.si(), "J").from(
-            "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
-            "work and energy; data of the part",
-        ),
+        Check::new("shock_absorber.energy", energy, absorber.energy.si(), "J")
+            .from(
+                "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
+                "work and energy; data of the part",
+            )
+            .given(
+                &[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("stroke", "mm")],
+                &[
+                    motion.pressure_pa / 1e5,
+                    motion.areas_m2[0] * 1e6,
+                    fastest_m_s(leg),
+                    absorber.stroke.si() * 1e3,
+                ],
+            ),
         Check::new(
             "shock_absorber.energy_per_hour",
             energy * ask.job.timing.cycles_per_hour,
             absorber.energy_per_hour.si(),
             "J",
         )
-        .from("E · cycles an hour ≤ rating", "data of the part"),
+        .from("E · cycles an hour ≤ rating", "data of the part")
+        .given(
+            &[("E", "J"), ("cycles", "1/h")],
+            &[energy, ask.job.timing.cycles_per_hour],
+        ),
         Check::new(
             "shock_absorber.speed",
-            fastest.fold(0.0, f64::max),
+            fastest_m_s(leg),
             absorber.speed_most.si(),
             "m/s",
         )
-        .from("v ≤ rating", "data of the part"),
+        .from("v ≤ rating", "data of the part")
+        .given(&[("v", "m/s")], &[fastest_m_s(leg)]),
     ]
 }

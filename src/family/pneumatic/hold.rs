@@ -63,7 +63,8 @@ fn creep(ask: &Ask) -> Check {
     let source = "common practice, no source";
     match ask.job.wants.get(&Criterion::PositionError) {
         Some(want) => Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
-            .from("creep ≤ position error that the job allows", source),
+            .from("creep ≤ position error that the job allows", source)
+            .given(&[("creep", "mm")], &[creep]),
         None => Check::of(
             "check_valve.creep",
             true,
@@ -110,6 +111,10 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
                 "1.5 (holding demand + p_g A of trapped air) ≤ holding force",
                 "common practice, no source",
             )
+            .given(
+                &[("F hold", "N"), ("p_g A", "N")],
+                &[demand.holding_push_n.max(demand.holding_pull_n), trapped],
+            )
             .rule("rod_lock_factor"),
         Check::new(
             "rod_lock.release_pressure",
@@ -117,6 +122,10 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
             motion.pressure_pa / 1e5,
             "bar",
         )
-        .from("pressure that opens it ≤ p_g", "data of the part"),
+        .from("pressure that opens it ≤ p_g", "data of the part")
+        .given(
+            &[("p opens", "bar"), ("p_g", "bar")],
+            &[lock.release_pressure.si() / 1e5, motion.pressure_pa / 1e5],
+        ),
     ]
 }

@@ -258,5 +258,5 @@ fn stroke_time(least_s: f64, time_s: f64) -> Check {
     .from(
         "least time with throttles open ≤ asked time: M v̇ = p1 A1 − p2 A2 − p_a (A1 − A2) − F − F_seal, ṗ = (R T ṁ ∓ p A v)/V",
         "ISO 6358 flow, two isothermal chambers",
-    )
+    ).given(&[("least time", "s")], &[least_s])
 }

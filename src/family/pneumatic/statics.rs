@@ -95,6 +95,22 @@ pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
         "static demand / (p_g A) ≤ load ratio; annulus for the pull",
         "common practice, no source",
     )
+    .given(
+        &[
+            ("F push", "N"),
+            ("F pull", "N"),
+            ("p_g", "bar"),
+            ("A", "mm2"),
+            ("A annulus", "mm2"),
+        ],
+        &[
+            efforts_n(demand)[0],
+            efforts_n(demand)[1],
+            motion.pressure_pa / 1e5,
+            motion.areas_m2[0] * 1e6,
+            motion.areas_m2[1] * 1e6,
+        ],
+    )
     .rule(key)
 }
 
@@ -108,6 +124,10 @@ pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
         "mm/s",
     )
     .from("S/T ≥ least smooth speed", "common practice, no source")
+    .given(
+        &[("S", "mm"), ("T", "s")],
+        &[ask.slide.travel.si() * 1e3, time_s],
+    )
     .rule("air_speed_least")
 }
 
@@ -124,7 +144,8 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Ve
             mm(cylinder.stroke_most),
             "mm",
         )
-        .from("S ≤ longest stroke", "data of the part"),
+        .from("S ≤ longest stroke", "data of the part")
+        .given(&[("S", "mm")], &[travel_m * 1e3]),
         Check::new(
             "air_cylinder.load_ratio_held",
             held,
@@ -134,6 +155,22 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Ve
         .from(
             "holding demand / (p_g A) ≤ load ratio at rest",
             "common practice, no source",
+        )
+        .given(
+            &[
+                ("F push", "N"),
+                ("F pull", "N"),
+                ("p_g", "bar"),
+                ("A", "mm2"),
+                ("A annulus", "mm2"),
+            ],
+            &[
+                demand.holding_push_n,
+                demand.holding_pull_n,
+                motion.pressure_pa / 1e5,
+                motion.areas_m2[0] * 1e6,
+                motion.areas_m2[1] * 1e6,
+            ],
         )
         .rule("load_ratio_held_most"),
         exhaust_pressure(ask, motion, demand),
@@ -167,7 +204,7 @@ fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
     .from(
         "p2 = (p_g A − F − F_seal)/A_annulus out, p1 = (p_g A_annulus + F − F_seal)/A back; F static, outward",
         "balance of forces at a steady metered speed",
-    )
+    ).given(&[("p_g", "bar"), ("A", "mm2"), ("A annulus", "mm2"), ("F out", "N"), ("F back", "N"), ("F_seal", "N")], &[motion.pressure_pa / 1e5, bore * 1e6, annulus * 1e6, least_out, most_back, seal])
 }
 
 /// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.
@@ -188,7 +225,7 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
         .from(
             "5 p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint",
             "Euler (Johnson where stout); factor: common practice, no source",
-        )
+        ).given(&[("p_g A", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[thrust, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_air")
 }
 
@@ -202,10 +239,20 @@ fn side_load(ask: &Ask, motion: &Motion) -> Check {
     let across = rod_kg / 8.0 * G_M_S2 * ask.book.axis().cos;
     let span = cylinder.bearing_span.si();
     let bears = cylinder.side_load_most.si() * span / (span + travel_m);
-    Check::new("air_cylinder.side_load", across, bears, "N").from(
-        "m_rod g cosθ/8 ≤ side load of the part · b/(b + S); the guide carries the load itself",
-        "statics of a rod on two bearings",
-    )
+    Check::new("air_cylinder.side_load", across, bears, "N")
+        .from(
+            "m_rod g cosθ/8 ≤ side load of the part · b/(b + S); the guide carries the load itself",
+            "statics of a rod on two bearings",
+        )
+        .given(
+            &[("m_rod", "kg"), ("b", "mm"), ("S", "mm"), ("F part", "N")],
+            &[
+                rod_kg,
+                span * 1e3,
+                travel_m * 1e3,
+                cylinder.side_load_most.si(),
+            ],
+        )
 }
 
 /// How often the seals are renewed over the life asked.
@@ -238,6 +285,14 @@ fn seal_life(ask: &Ask, motion: &Motion) -> Check {
     .from(
         "2 S · cycles over the years asked ≤ seal travel · sets of seals",
         "data of the part; renewals: common practice, no source",
+    )
+    .given(
+        &[("way asked", "km"), ("seal travel", "km"), ("sets", "")],
+        &[
+            km(ask.life_distance_m()),
+            km(motion.cylinder.seal_life.si()),
+            1.0 + renewed,
+        ],
     )
     .rule("seal_kits_most")
 }

@@ -54,10 +54,15 @@ pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &Motion, dead_m3: [f64; 2]) ->
 /// Whether the site's air suffices on average.
 pub(super) fn site_check(ask: &Ask, air_m3: f64, flow_m3_s: f64) -> Check {
     let drawn = air_m3 / ask.job.timing.cycle_s() * LITRE_PER_MIN;
-    Check::new("air_supply.flow", drawn, flow_m3_s * LITRE_PER_MIN, "L/min").from(
-        "q = V_cycle · cycles per time ≤ site flow (free air)",
-        "Boyle's law to ISO 8778",
-    )
+    Check::new("air_supply.flow", drawn, flow_m3_s * LITRE_PER_MIN, "L/min")
+        .from(
+            "q = V_cycle · cycles per time ≤ site flow (free air)",
+            "Boyle's law to ISO 8778",
+        )
+        .given(
+            &[("V_cycle", "L"), ("cycle", "s")],
+            &[air_m3 * 1e3, ask.job.timing.cycle_s()],
+        )
 }
 
 /// The compressors that keep up at a pressure: cheapest, then each quieter one; and the checks of the nearest where none does.
@@ -111,6 +116,10 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
     .from(
         "V_cycle · cycles per time / output ≤ part of the time it may run",
         "common practice, no source; duty of the part",
+    )
+    .given(
+        &[("q drawn", "L/min"), ("output", "L/min")],
+        &[drawn_m3_s * 60e3, flow.si() * 60e3],
     );
     let duty = if practice <= compressor.duty_most {
         duty.rule("compressor_duty_most")
@@ -119,6 +128,7 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
     };
     let power = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
     let mains = Check::new("compressor.mains", compressor.power.si(), power, "W")
-        .from("P ≤ mains power", "data of the site and the part");
+        .from("P ≤ mains power", "data of the site and the part")
+        .given(&[("P", "W")], &[compressor.power.si()]);
     vec![duty, mains]
 }

@@ -1,0 +1,41 @@
+//! `counterpoise price`: what each requirement costs.
+
+use std::path::PathBuf;
+
+use clap::Args;
+
+use super::job::Job;
+use super::rank::page;
+use super::{Failure, Outcome, files};
+use crate::decide::prices;
+use crate::report::price_screen;
+use crate::study::to_json;
+
+#[derive(Debug, Args)]
+pub struct Price {
+    #[command(flatten)]
+    job: Job,
+    /// Writes the study with its prices as JSON to a file, or alone to standard output for -
+    #[arg(long, value_name = "OUT")]
+    json: Option<PathBuf>,
+}
+
+impl Price {
+    /// Reads, makes the study at every step, prints.
+    pub fn run(&self) -> Result<Outcome, Failure> {
+        let bytes = self.job.bytes()?;
+        let sets = self.job.sets()?;
+        let resolver = Job::resolver(&bytes, &sets)?;
+        let prices = prices(&resolver);
+        let job = resolver.job().clone();
+        let mut made = resolver.into_study();
+        made.requirement_prices = prices;
+        if let Some(path) = &self.json {
+            files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
+        }
+        if self.json.as_deref() != Some("-".as_ref()) {
+            files::print(&price_screen(&made, &job, page()))?;
+        }
+        Ok(Outcome::of(&made))
+    }
+}

@@ -1,0 +1,19 @@
+//! What deciding turns on: everything that makes the study again with something changed.
+
+mod compare;
+mod fresh_look;
+mod near_miss;
+mod price;
+mod proving;
+mod resolve;
+mod robustness;
+mod steps;
+pub mod worths;
+
+pub use compare::{Cause, Comparison, FieldChange, Move, compare};
+pub use fresh_look::fresh_look;
+pub use near_miss::near_misses;
+pub use price::prices;
+pub use proving::{Proof, proving_plan};
+pub use resolve::{NoStudy, Resolver};
+pub use robustness::robustness;

@@ -1,0 +1,274 @@
+//! What would let a family back in that is ruled out: the least change, tried.
+//!
+//! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
+//! of one or two of its words. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
+//! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
+//! what that does not bear out is not said.
+
+use super::resolve::Resolver;
+use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
+use crate::requirements::{
+    CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
+};
+use crate::study::{Attempt, Change, NearMiss, RuledOut, best_of_kinds};
+
+/// Musts are let out by less than this part of themselves: a budget doubled is another job.
+const MOST: f64 = 1.0;
+/// Words changed at most.
+const WORDS_MOST: usize = 2;
+/// Ways tried, the least change first, before a family is given up.
+const TRIED: usize = 3;
+/// The field of the longest travel time.
+const TRAVEL_TIME: &str = "wants.travel_time.must";
+/// Steps by which a travel time that lets a family in is shortened while it still does, and how many are tried.
+const SHORTER: f64 = 0.99;
+const SHORTENED: usize = 20;
+/// Air that a workshop has that lays it on.
+const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
+
+/// A change of words.
+type Word = (Change, (String, String));
+
+/// Fills in, for every family and assist ruled out, what would let it back in.
+pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
+    for line in ruled_out {
+        let plain = nearest(resolver, line, &[Vec::new()]);
+        let worded = nearest(resolver, line, &combinations(&words(resolver.job(), line)));
+        let (near, also) = match (plain, worded) {
+            (None, worded) => (worded, None),
+            // Words are not changed for nothing.
+            (Some(plain), Some(worded)) if worded.0 >= plain.0 * (1.0 - 1e-6) => {
+                (Some(plain), None)
+            }
+            both => both,
+        };
+        line.near_miss = near.map(|(_, near)| near);
+        line.with_words_changed = also.map(|(_, near)| near);
+    }
+}
+
+/// Single changes of words that a family could gain by, in a fixed order.
+fn words(job: &Requirements, line: &RuledOut) -> Vec<Vec<Word>> {
+    let change = |field: &str, from: &str, to: &str, value: &str| -> Word {
+        let change = Change {
+            field: field.into(),
+            from: from.into(),
+            to: to.into(),
+        };
+        (change, (field.into(), value.into()))
+    };
+    let stops: &[&str] = match job.stops {
+        Stops::Ends => &["ends"],
+        Stops::Several => &["several", "ends"],
+        Stops::Anywhere => &["anywhere", "several", "ends"],
+    };
+    let mut words = Vec::new();
+    // Each step of the stops is a step: from anywhere to the ends is two.
+    for (steps, to) in stops.iter().enumerate().skip(1) {
+        let mut change = vec![change("stops", stops[0], to, to)];
+        change.extend(vec![change[0].clone(); steps - 1]);
+        words.push(change);
+    }
+    if job.power_loss == PowerLoss::Hold {
+        words.push(vec![change("power_loss", "hold", "may_move", "may_move")]);
+    }
+    if line.family == "hydraulic" && !job.site.oil_tolerated {
+        words.push(vec![change("site.oil_tolerated", "false", "true", "true")]);
+    }
+    if line.family == "pneumatic" && job.site.air.is_none() {
+        words.push(vec![change("site.air", "none", "6 bar, 200 L/min", AIR)]);
+    }
+    words
+}
+
+/// One or two steps of words, at most one of a field.
+fn combinations(words: &[Vec<Word>]) -> Vec<Vec<Word>> {
+    let mut all: Vec<Vec<Word>> = words.to_vec();
+    for (index, one) in words.iter().enumerate() {
+        for two in &words[index + 1..] {
+            if one[0].0.field != two[0].0.field {
+                all.push(one.iter().chain(two).cloned().collect());
+            }
+        }
+    }
+    all.retain(|words| words.len() <= WORDS_MOST);
+    for words in &mut all {
+        words.dedup();
+    }
+    all
+}
+
+/// The least change over combinations of words that the study, made again, bears out; with the sum of its shortfalls.
+fn nearest(
+    resolver: &Resolver,
+    line: &RuledOut,
+    combinations: &[Vec<Word>],
+) -> Option<(f64, NearMiss)> {
+    let job = resolver.job();
+    let mut found: Vec<(f64, &Vec<Word>, Attempt)> = Vec::new();
+    for words in combinations {
+        let mut changes: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
+        changes.extend(
+            CRITERIA
+                .iter()
+                .filter_map(|row| Some(let_out(row, job.wants.get(&row.criterion)?))),
+        );
+        let attempts = resolver.attempts(&changes, line.family, line.assist);
+        found.extend(attempts.into_iter().filter_map(|attempt| {
+            let cost = shortfall(job, &attempt)?;
+            Some((cost, words, attempt))
+        }));
+    }
+    found.sort_by(|(p, few, this), (q, many, that)| {
+        p.total_cmp(q)
+            .then_with(|| few.len().cmp(&many.len()))
+            .then_with(|| that.net_worth.total_cmp(&this.net_worth))
+            .then_with(|| this.id.cmp(&that.id))
+    });
+    found.iter().take(TRIED).find_map(|(cost, words, attempt)| {
+        Some((*cost, borne_out(resolver, line, words, attempt)?))
+    })
+}
+
+/// A must let out as far as anyone would go.
+fn let_out(row: &CriterionRow, want: &Want) -> (String, String) {
+    let far = if row.more_is_better {
+        want.must * (1.0 - MOST).max(1e-3)
+    } else {
+        want.must * (1.0 + MOST)
+    };
+    (format!("{}.must", row.path), text(row, far))
+}
+
+/// Sum of shortfalls, each a part of its must; none where one is a whole.
+fn shortfall(job: &Requirements, attempt: &Attempt) -> Option<f64> {
+    let parts = job.wants.iter().map(|(criterion, want)| {
+        let part = beyond(*criterion, want, attempt) / scale_of(want);
+        (part < MOST).then_some(part)
+    });
+    parts.sum()
+}
+
+/// What a shortfall is a part of: the must, or the way from must to ideal where the must is 0.
+fn scale_of(want: &Want) -> f64 {
+    let apart = want
+        .reward
+        .map_or(1.0, |reward| (want.must - reward.ideal).abs());
+    if want.must == 0.0 {
+        apart
+    } else {
+        want.must.abs()
+    }
+}
+
+/// How far an attempt stays behind a must; 0 where it meets it.
+fn beyond(criterion: Criterion, want: &Want, attempt: &Attempt) -> f64 {
+    let raw = attempt
+        .criteria
+        .get(&criterion)
+        .copied()
+        .unwrap_or(want.must);
+    let beyond = if criterion.row().more_is_better {
+        want.must - raw
+    } else {
+        raw - want.must
+    };
+    // A hair is not a shortfall: checks pass at the must.
+    if beyond > 1e-9 * scale_of(want) {
+        beyond
+    } else {
+        0.0
+    }
+}
+
+/// The change made and the study made again; none where the family does not come back by it.
+fn borne_out(
+    resolver: &Resolver,
+    line: &RuledOut,
+    words: &[Word],
+    attempt: &Attempt,
+) -> Option<NearMiss> {
+    let mut least_change: Vec<Change> = words.iter().map(|(change, _)| change.clone()).collect();
+    let mut sets: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
+    for (criterion, want) in &resolver.job().wants {
+        if beyond(*criterion, want, attempt) > 0.0 {
+            let row = criterion.row();
+            let raw = attempt.criteria.get(criterion).copied()?;
+            let to = outward(row, raw);
+            sets.push((format!("{}.must", row.path), to.clone()));
+            least_change.push(Change {
+                field: format!("{}.must", row.path),
+                from: text(row, want.must),
+                to,
+            });
+        }
+    }
+    let mut found = came_in(resolver, line, &sets)?;
+    // A train is designed at the very must too: a shorter travel time than that of the options at hand may do.
+    for _ in 0..SHORTENED {
+        let Some(index) = sets.iter().position(|(field, _)| field == TRAVEL_TIME) else {
+            break;
+        };
+        let mut shorter = sets.clone();
+        let time_s = parse_as(&shorter[index].1, Kind::Time).ok()?;
+        shorter[index].1 = in_words(Kind::Time, time_s * SHORTER);
+        let Some(better) = came_in(resolver, line, &shorter) else {
+            break;
+        };
+        found = better;
+        sets = shorter;
+    }
+    for change in &mut least_change {
+        let travel_time = sets
+            .iter()
+            .find(|(field, _)| *field == change.field && field == TRAVEL_TIME);
+        if let Some((_, to)) = travel_time {
+            change.to.clone_from(to);
+        }
+    }
+    Some(NearMiss {
+        least_change,
+        ..found
+    })
+}
+
+/// The family's place once changes are made; none where it does not come in.
+fn came_in(resolver: &Resolver, line: &RuledOut, sets: &[(String, String)]) -> Option<NearMiss> {
+    let study = resolver.with(sets).ok()?;
+    let (index, option) = best_of_kinds(&study.options)
+        .enumerate()
+        .find(|(_, option)| option.family == line.family && option.assist == line.assist)?;
+    Some(NearMiss {
+        least_change: Vec::new(),
+        then_rank: index + 1,
+        then_net_worth: option.net_worth,
+        then_drive: option.words.clone(),
+    })
+}
+
+fn text(row: &CriterionRow, size: f64) -> String {
+    match row.measure {
+        Measure::Quantity(kind) => in_words(kind, size),
+        Measure::Number => show(size),
+    }
+}
+
+/// A number in the words of the file, rounded to the side on which the option still meets it.
+fn outward(row: &CriterionRow, raw: f64) -> String {
+    let away = if row.more_is_better { -1.0 } else { 1.0 };
+    let meets = |text: &String| {
+        let said = match row.measure {
+            Measure::Quantity(kind) => parse_as(text, kind).ok(),
+            Measure::Number => text.parse().ok(),
+        };
+        said.is_some_and(|said: f64| (said - raw) * away >= 0.0)
+    };
+    let steps = [0.0, 0.005, 0.01, 0.02];
+    let texts = steps.map(|step| text(row, to_digits(raw + away * step * raw.abs(), 3)));
+    let [.., last] = &texts;
+    texts
+        .iter()
+        .find(|text| meets(text))
+        .unwrap_or(last)
+        .clone()
+}

@@ -1,0 +1,232 @@
+//! Whether the first would stay first if the worths were other than guessed, and what would put another kind before it.
+
+use std::collections::BTreeMap;
+
+use super::worths::{self, Alternative, WorthSet};
+use crate::quantity::to_digits;
+use crate::requirements::{Criterion, Requirements, Reward};
+use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
+
+/// Money below which a lead is rounding.
+const A_HAIR: f64 = 1e-6;
+
+/// The options of a study as alternatives, by kind of train in the order of the ranking.
+struct Field<'s> {
+    criteria: Vec<(Criterion, Reward)>,
+    kinds: Vec<(&'s str, Vec<(&'s OptionLine, Alternative)>)>,
+}
+
+impl<'s> Field<'s> {
+    fn new(study: &'s Study, job: &Requirements) -> Self {
+        let criteria: Vec<(Criterion, Reward)> = job
+            .wants
+            .iter()
+            .filter_map(|(criterion, want)| Some((*criterion, want.reward?)))
+            .collect();
+        let alternative = |option: &OptionLine| Alternative {
+            values: criteria
+                .iter()
+                .map(|(criterion, _)| {
+                    let line = option.criteria.get(criterion.name());
+                    line.and_then(|line| line.value).unwrap_or(0.0)
+                })
+                .collect(),
+            cost: option.purchase + option.running_cost_per_year * job.rates.horizon_years,
+        };
+        let mut places: BTreeMap<&str, usize> = BTreeMap::new();
+        let mut kinds: Vec<(&str, Vec<(&OptionLine, Alternative)>)> = Vec::new();
+        for option in &study.options {
+            let place = *places.entry(&option.train).or_insert(kinds.len());
+            if place == kinds.len() {
+                kinds.push((&option.train, Vec::new()));
+            }
+            if let Some((_, list)) = kinds.get_mut(place) {
+                list.push((option, alternative(option)));
+            }
+        }
+        for (_, list) in &mut kinds {
+            let ours: Vec<Alternative> = list.iter().map(|(_, this)| this.clone()).collect();
+            let mut kept = unbeaten(&ours.iter().collect::<Vec<_>>()).into_iter();
+            list.retain(|_| kept.next().unwrap_or(true));
+        }
+        Self { criteria, kinds }
+    }
+
+    fn worths(&self) -> Vec<f64> {
+        self.criteria
+            .iter()
+            .map(|(_, reward)| reward.worth)
+            .collect()
+    }
+
+    /// The alternatives of all other kinds that could set the mark under some worths.
+    fn rivals(&self, of: &str) -> Vec<&Alternative> {
+        let others = self.kinds.iter().filter(|(kind, _)| *kind != of);
+        let all: Vec<&Alternative> = others
+            .flat_map(|(_, list)| list.iter().map(|(_, alternative)| alternative))
+            .collect();
+        let mut kept = unbeaten(&all).into_iter();
+        let mut rivals = all;
+        rivals.retain(|_| kept.next().unwrap_or(true));
+        rivals
+    }
+}
+
+/// Which alternatives no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
+fn unbeaten(all: &[&Alternative]) -> Vec<bool> {
+    let mark = |this: &&Alternative| -> Vec<f64> {
+        let values = this.values.iter().map(|value| -value);
+        core::iter::once(this.cost).chain(values).collect()
+    };
+    let marks: Vec<Vec<f64>> = all.iter().map(mark).collect();
+    let is_beaten = |(place, own): (usize, &Vec<f64>)| {
+        let mut others = marks.iter().enumerate();
+        others.any(|(other, marks)| other != place && beats(marks, own, || other < place))
+    };
+    marks
+        .iter()
+        .enumerate()
+        .map(|one| !is_beaten(one))
+        .collect()
+}
+
+/// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
+#[must_use]
+pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
+    let field = Field::new(study, job);
+    if field.kinds.len() < 2 {
+        return Vec::new();
+    }
+    field
+        .kinds
+        .iter()
+        .map(|(kind, list)| of_kind(&field, kind, list))
+        .collect()
+}
+
+fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Robustness {
+    let rivals = field.rivals(kind);
+    let set = WorthSet {
+        ranges: field
+            .criteria
+            .iter()
+            .map(|(_, reward)| {
+                let apart = reward.worth * reward.unsure;
+                ((reward.worth - apart).max(0.0), reward.worth + apart)
+            })
+            .collect(),
+        sum: None,
+    };
+    let mut margin = f64::NEG_INFINITY;
+    let mut best = list.first().map_or("", |(option, _)| option.id.as_str());
+    for (option, this) in list {
+        if let Some(found) = worths::margin(this, &rivals, &set, margin) {
+            margin = found;
+            best = &option.id;
+        }
+    }
+    let now = field.worths();
+    let first = list
+        .iter()
+        .map(|(_, this)| this.net(&now))
+        .fold(f64::NEG_INFINITY, f64::max)
+        >= rivals
+            .iter()
+            .map(|rival| rival.net(&now))
+            .fold(f64::NEG_INFINITY, f64::max);
+    Robustness {
+        option: best.to_owned(),
+        train: kind.to_owned(),
+        can_be_best: margin >= -A_HAIR,
+        margin,
+        overtakes_when: if first {
+            Vec::new()
+        } else {
+            single(field, &rivals, list)
+        },
+        least_change: if first {
+            Vec::new()
+        } else {
+            least(field, &rivals, list)
+        },
+    }
+}
+
+/// Each worth that alone would put a kind first.
+fn single(
+    field: &Field,
+    rivals: &[&Alternative],
+    list: &[(&OptionLine, Alternative)],
+) -> Vec<OtherWorth> {
+    let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
+    let now = field.worths();
+    let one = |(index, (criterion, _)): (usize, &(Criterion, Reward))| {
+        let exact = worths::overtaking(&ours, rivals, &now, index)?;
+        let worth_now = *now.get(index)?;
+        let leads = |worth: f64| {
+            let mut then = now.clone();
+            if let Some(place) = then.get_mut(index) {
+                *place = worth;
+            }
+            lead(&ours, rivals, &then) >= -A_HAIR
+        };
+        Some(OtherWorth {
+            criterion: criterion.name(),
+            worth_now,
+            worth_then: away(exact, worth_now, leads)?,
+        })
+    };
+    field.criteria.iter().enumerate().filter_map(one).collect()
+}
+
+/// By how much the best of some alternatives leads the best rival.
+fn lead(ours: &[&Alternative], rivals: &[&Alternative], worths: &[f64]) -> f64 {
+    let best = |of: &[&Alternative]| {
+        of.iter()
+            .map(|this| this.net(worths))
+            .fold(f64::NEG_INFINITY, f64::max)
+    };
+    best(ours) - best(rivals)
+}
+
+/// A threshold with as few digits as still overtake, rounded away from the present worth.
+fn away(exact: f64, now: f64, leads: impl Fn(f64) -> bool) -> Option<f64> {
+    let outward = if exact >= now { 1.0 } else { -1.0 };
+    let rounded = |digits: u8| {
+        let near = to_digits(exact, digits);
+        let step = libm::pow(
+            10.0,
+            libm::floor(libm::log10(exact.abs().max(1e-9))) - f64::from(digits) + 1.0,
+        );
+        [near, near + outward * step].map(|worth| to_digits(worth.max(0.0), digits))
+    };
+    (3..=9)
+        .flat_map(rounded)
+        .find(|worth| (worth - exact) * outward >= 0.0 && leads(*worth))
+}
+
+/// The worths of the least total relative change that puts a kind first; those that stay are left out.
+fn least(
+    field: &Field,
+    rivals: &[&Alternative],
+    list: &[(&OptionLine, Alternative)],
+) -> Vec<OtherWorth> {
+    let now = field.worths();
+    let mut found: Option<(f64, Vec<f64>)> = None;
+    for (_, this) in list {
+        let ceiling = found.as_ref().map_or(f64::INFINITY, |(sum, _)| *sum);
+        found = worths::least_change(this, rivals, &now, ceiling).or(found);
+    }
+    let Some((_, then)) = found else {
+        return Vec::new();
+    };
+    let pairs = field.criteria.iter().zip(now.iter().zip(then));
+    let changed = pairs.filter(|(_, (now, then))| (then - **now).abs() > 1e-9 * now.max(1.0));
+    changed
+        .map(|((criterion, _), (now, then))| OtherWorth {
+            criterion: criterion.name(),
+            worth_now: *now,
+            worth_then: then,
+        })
+        .collect()
+}

@@ -1,0 +1,301 @@
+//! The calculation sheet of one option: everything that a reviewer with a pocket calculator follows, line by line.
+
+use serde_json::Value;
+
+use super::page::{Page, Screen};
+use crate::decide::Proof;
+use crate::quantity::show;
+use crate::requirements::Requirements;
+use crate::study::{CheckLine, OptionLine, Study, amount, check_name, money};
+
+/// The sheet.
+#[must_use]
+pub fn sheet(
+    study: &Study,
+    option: &OptionLine,
+    job: &Requirements,
+    plan: &[Proof],
+    page: Page,
+) -> String {
+    let mut out = Screen::new(page);
+    let title = if job.title.is_empty() {
+        "The job"
+    } else {
+        &job.title
+    };
+    out.heading(&format!("{title}: {}", option.words));
+    out.paragraph(
+        "",
+        &format!(
+            "Place {} of {}: {}.",
+            option.rank,
+            study.options.len(),
+            option.id
+        ),
+    );
+    out.heading("1. What is asked");
+    asked("", &study.requirements, &mut out);
+    out.heading("2. What the load asks of the drive");
+    demand(option, &mut out);
+    out.heading(&format!(
+        "3. Parts, made parts and hours ({})",
+        job.currency
+    ));
+    parts(option, job, &mut out);
+    out.heading("4. Checks");
+    for check in &option.checks {
+        one_check(check, &mut out);
+    }
+    out.heading(&format!("5. Money and worth ({})", job.currency));
+    worth(option, job, &mut out);
+    out.heading("6. Proving plan for the built machine");
+    out.paragraph("", "At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one.");
+    for proof in plan {
+        out.paragraph("- ", &format!("{}: {}.", proof.measure, proof.reading));
+    }
+    out.heading("7. Remarks and cautions");
+    for text in option.remarks.iter().chain(&option.cautions) {
+        out.paragraph("- ", text);
+    }
+    out.paragraph("- ", "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide.");
+    out.text
+}
+
+/// Every field of the completed requirements, a line each.
+fn asked(path: &str, value: &Value, out: &mut Screen) {
+    match value {
+        Value::Object(fields) => {
+            for (key, inner) in fields {
+                let path = if path.is_empty() {
+                    key.clone()
+                } else {
+                    format!("{path}.{key}")
+                };
+                asked(&path, inner, out);
+            }
+        }
+        Value::Array(items) if items.iter().any(Value::is_object) => {
+            for (index, inner) in items.iter().enumerate() {
+                asked(&format!("{path}[{index}]"), inner, out);
+            }
+        }
+        Value::String(text) => out.paragraph("", &format!("{path}  {text}")),
+        other => out.paragraph("", &format!("{path}  {other}")),
+    }
+}
+
+fn demand(option: &OptionLine, out: &mut Screen) {
+    let worst = &option.demand.worst;
+    if let Some(assist) = &option.assist_detail {
+        out.paragraph(
+            "",
+            &format!(
+                "With a counterweight of {} kg that travels {} times the load over {} sheaves.",
+                show(assist.counterweight_kg),
+                show(assist.travel_ratio),
+                assist.sheaves
+            ),
+        );
+    }
+    let lines = [
+        ("travel time", amount(option.design_travel_time_s, "s")),
+        (
+            "greatest force at rest, breakaway included",
+            amount(worst.static_peak_n, "N"),
+        ),
+        (
+            "greatest force in motion",
+            amount(worst.dynamic_peak_n, "N"),
+        ),
+        (
+            "greatest push, greatest pull",
+            format!(
+                "{}, {}",
+                amount(worst.push_peak_n, "N"),
+                amount(worst.pull_peak_n, "N")
+            ),
+        ),
+        ("force to hold", amount(worst.holding_n, "N")),
+        (
+            "RMS in motion, over the cycle",
+            format!(
+                "{}, {}",
+                amount(worst.rms_moving_n, "N"),
+                amount(worst.rms_cycle_n, "N")
+            ),
+        ),
+        ("greatest speed", amount(worst.peak_speed_m_s, "m/s")),
+        (
+            "greatest acceleration",
+            amount(worst.peak_acceleration_m_s2, "m/s2"),
+        ),
+        (
+            "greatest power driving, braking",
+            format!(
+                "{}, {}",
+                amount(worst.peak_motoring_power_w, "W"),
+                amount(worst.peak_braking_power_w, "W")
+            ),
+        ),
+        (
+            "work into the load in a cycle",
+            amount(worst.work_in_j, "J"),
+        ),
+        (
+            "emergency stop: deceleration, greatest force",
+            format!(
+                "{}, {}",
+                amount(option.demand.emergency_stop.deceleration_m_s2, "m/s2"),
+                amount(option.demand.emergency_stop.force_peak_n, "N")
+            ),
+        ),
+    ];
+    for (what, number) in lines {
+        out.paragraph("", &format!("{what}: {number}"));
+    }
+}
+
+fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
+    for part in &option.parts {
+        let length = part.length_m.map_or_else(String::new, |length| {
+            format!(", {} long", amount(length, "m"))
+        });
+        out.paragraph(
+            "- ",
+            &format!(
+                "{} × {}{length} ({}): {} × {} = {}",
+                part.quantity,
+                part.name,
+                part.id,
+                part.quantity,
+                cents(part.price),
+                cents(part.cost)
+            ),
+        );
+    }
+    let rate = job.rates.labour_per_hour;
+    for made in &option.made {
+        out.paragraph(
+            "- ",
+            &format!(
+                "made: {}, {} h × {} + material {} = {}",
+                made.what,
+                show(made.hours),
+                cents(rate),
+                cents(made.material),
+                cents(made.hours * rate + made.material)
+            ),
+        );
+    }
+    for hours in &option.hours {
+        out.paragraph(
+            "- ",
+            &format!(
+                "{}: {} h × {} = {}",
+                hours.what,
+                show(hours.hours),
+                cents(rate),
+                cents(hours.hours * rate)
+            ),
+        );
+    }
+    out.paragraph("", &format!("Together, to buy: {}", cents(option.purchase)));
+}
+
+fn one_check(check: &CheckLine, out: &mut Screen) {
+    let verdict = if check.passes { "passes" } else { "FAILS" };
+    let name = check_name(check.id);
+    if let Some(says) = &check.says {
+        out.paragraph("- ", &format!("{name}: {verdict}. {says}."));
+    } else {
+        let factor = if (check.factor - 1.0).abs() < 1e-12 {
+            String::new()
+        } else {
+            format!(" × {}", show(check.factor))
+        };
+        out.paragraph(
+            "- ",
+            &format!(
+                "{name}: {}{factor} / {} = {:.1} %, {verdict}",
+                plain(check.demand, check.unit),
+                plain(check.capacity, check.unit),
+                check.utilisation * 100.0
+            ),
+        );
+    }
+    if !check.formula.is_empty() {
+        out.paragraph("    ", check.formula);
+    }
+    if !check.given.is_empty() {
+        let given: Vec<String> = check
+            .given
+            .iter()
+            .map(|given| format!("{} = {}", given.symbol, plain(given.value, given.unit)))
+            .collect();
+        out.paragraph("    ", &format!("with {}", given.join(", ")));
+    }
+    if !check.source.is_empty() {
+        let rule = check
+            .rule
+            .map_or_else(String::new, |rule| format!("; rule {rule}"));
+        out.paragraph("    ", &format!("source: {}{rule}", check.source));
+    }
+}
+
+/// A number to four digits with the unit as it stands.
+fn plain(value: f64, unit: &str) -> String {
+    let number = crate::quantity::to_digits(value, 4);
+    format!("{number} {unit}").trim_end().to_owned()
+}
+
+fn cents(value: f64) -> String {
+    format!("{value:.2}")
+}
+
+fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
+    let mut sum = Vec::new();
+    for (name, line) in &option.criteria {
+        let Some((value, worth)) = line.value.zip(line.worth) else {
+            continue;
+        };
+        out.paragraph(
+            "- ",
+            &format!(
+                "{} {}: value {value:.4} × {} = {}",
+                check_name(name),
+                amount(line.raw, line.unit),
+                money(worth),
+                cents(value * worth)
+            ),
+        );
+        sum.push(cents(value * worth));
+    }
+    let running = &option.running;
+    out.paragraph(
+        "- ",
+        &format!(
+            "running a year: electricity {} + air {} + what is used up {} + upkeep {} + cranking {} = {}",
+            cents(running.electricity),
+            cents(running.air),
+            cents(running.consumables),
+            cents(running.upkeep),
+            cents(running.cranking),
+            cents(option.running_cost_per_year)
+        ),
+    );
+    let gained = if sum.is_empty() {
+        "0".to_owned()
+    } else {
+        sum.join(" + ")
+    };
+    out.paragraph(
+        "",
+        &format!(
+            "Net worth: {gained} − {} − {} × {} = {}",
+            cents(option.purchase),
+            cents(option.running_cost_per_year),
+            show(job.rates.horizon_years),
+            cents(option.net_worth)
+        ),
+    );
+}

@@ -1,0 +1,155 @@
+//! Small cases over every point of a fine grid of worths, without any linear programming, and a second solver.
+
+use counterpoise::decide::worths::{Alternative, WorthSet, least_change, margin, overtaking};
+use good_lp::{ProblemVariables, Solution, SolverModel, clarabel, constraint, variable};
+use proptest::prelude::*;
+use proptest::test_runner::{RngAlgorithm, TestRng, TestRunner};
+
+/// Points along each side of the grid.
+const POINTS: u32 = 80;
+
+/// The same cases on every run.
+fn runner(cases: u32) -> TestRunner {
+    let config = ProptestConfig {
+        cases,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    };
+    TestRunner::new_with_rng(config, TestRng::deterministic_rng(RngAlgorithm::ChaCha))
+}
+
+/// Two to six alternatives on two criteria, with two worths.
+fn cases() -> impl Strategy<Value = (Vec<Alternative>, Vec<f64>)> {
+    let alternative = (prop::collection::vec(0.0..1.0, 2), 500.0..2500.0)
+        .prop_map(|(values, cost): (Vec<f64>, f64)| Alternative { values, cost });
+    (
+        prop::collection::vec(alternative, 2..7),
+        prop::collection::vec(100.0..2000.0, 2),
+    )
+}
+
+fn split(all: &[Alternative]) -> (&Alternative, Vec<&Alternative>) {
+    (&all[0], all[1..].iter().collect())
+}
+
+/// Lead over the best rival.
+fn lead(this: &Alternative, rivals: &[&Alternative], worths: &[f64]) -> f64 {
+    let best = rivals.iter().map(|rival| rival.net(worths));
+    this.net(worths) - best.fold(f64::NEG_INFINITY, f64::max)
+}
+
+/// Every point of a grid over ranges of two worths.
+fn points(ranges: &[(f64, f64)]) -> impl Iterator<Item = [f64; 2]> {
+    let at = |(least, most): (f64, f64), step: u32| {
+        least + (most - least) * f64::from(step) / f64::from(POINTS)
+    };
+    let (one, two) = (ranges[0], ranges[1]);
+    (0..=POINTS).flat_map(move |p| (0..=POINTS).map(move |q| [at(one, p), at(two, q)]))
+}
+
+#[test]
+fn margins_are_those_of_a_grid() {
+    let law = |(all, worths): (Vec<Alternative>, Vec<f64>)| {
+        let (this, rivals) = split(&all);
+        let ranges: Vec<(f64, f64)> = worths.iter().map(|w| (0.5 * w, 1.5 * w)).collect();
+        let grid = points(&ranges)
+            .map(|point| lead(this, &rivals, &point))
+            .fold(f64::NEG_INFINITY, f64::max);
+        let set = WorthSet {
+            ranges: ranges.clone(),
+            sum: None,
+        };
+        let found = margin(this, &rivals, &set, f64::NEG_INFINITY).expect("there is a margin");
+        // A lead changes by no more than both worths do from the best point to the nearest of the grid.
+        let coarse: f64 = ranges
+            .iter()
+            .map(|(least, most)| (most - least) / f64::from(POINTS))
+            .sum();
+        prop_assert!(found >= grid - 1e-6, "{found} under {grid}");
+        prop_assert!(found <= grid + coarse, "{found} far over {grid}");
+        Ok(())
+    };
+    runner(400).run(&cases(), law).expect("the law holds");
+}
+
+#[test]
+fn a_margin_is_the_same_from_another_solver() {
+    let law = |(all, worths): (Vec<Alternative>, Vec<f64>)| {
+        let (this, rivals) = split(&all);
+        let ranges: Vec<(f64, f64)> = worths.iter().map(|w| (0.5 * w, 1.5 * w)).collect();
+        let mut variables = ProblemVariables::new();
+        let unit = 1000.0;
+        let of: Vec<_> = ranges
+            .iter()
+            .map(|(least, most)| variables.add(variable().min(least / unit).max(most / unit)))
+            .collect();
+        let delta = variables.add(variable().min(-1e3).max(1e3));
+        let mut model = variables.maximise(delta).using(clarabel);
+        for rival in &rivals {
+            let apart = |index: usize| this.values[index] - rival.values[index];
+            let gained = apart(0) * of[0] + apart(1) * of[1];
+            model = model.with(constraint!(
+                gained - (this.cost - rival.cost) / unit >= delta
+            ));
+        }
+        let other = model.solve().expect("it has an optimum").value(delta) * unit;
+        let set = WorthSet { ranges, sum: None };
+        let found = margin(this, &rivals, &set, f64::NEG_INFINITY).expect("there is a margin");
+        prop_assert!((found - other).abs() < 0.01, "{found} and {other}");
+        Ok(())
+    };
+    runner(200).run(&cases(), law).expect("the law holds");
+}
+
+#[test]
+fn overtaking_worths_are_the_nearest() {
+    let law = |(all, worths): (Vec<Alternative>, Vec<f64>)| {
+        let (this, rivals) = split(&all);
+        let now = lead(this, &rivals, &worths);
+        prop_assume!(now < -1.0);
+        let found = overtaking(&[this], &rivals, &worths, 0);
+        let leads = |worth: f64| lead(this, &rivals, &[worth, worths[1]]);
+        if let Some(then) = found {
+            prop_assert!(leads(then) > -1e-6, "behind at {then}");
+        }
+        // Nothing nearer leads, on a fine scale from nothing to far above.
+        let far = found.map_or(1e5, |then| (then - worths[0]).abs());
+        for step in 0..2000_u32 {
+            let apart = far * 0.999 * f64::from(step) / 2000.0;
+            for worth in [worths[0] + apart, (worths[0] - apart).max(0.0)] {
+                prop_assert!(leads(worth) < 1e-6, "leads at {worth} already");
+            }
+        }
+        Ok(())
+    };
+    runner(200).run(&cases(), law).expect("the law holds");
+}
+
+#[test]
+fn the_least_change_is_that_of_a_grid() {
+    let law = |(all, worths): (Vec<Alternative>, Vec<f64>)| {
+        let (this, rivals) = split(&all);
+        prop_assume!(lead(this, &rivals, &worths) < -1.0);
+        let change = |then: &[f64]| -> f64 {
+            then.iter()
+                .zip(&worths)
+                .map(|(w, now)| (w - now).abs() / now)
+                .sum()
+        };
+        let ranges: Vec<(f64, f64)> = worths.iter().map(|w| (0.0, 3.0 * w)).collect();
+        let grid = points(&ranges)
+            .filter(|point| lead(this, &rivals, point) >= 0.0)
+            .map(|point| change(&point))
+            .fold(f64::INFINITY, f64::min);
+        match least_change(this, &rivals, &worths, f64::INFINITY) {
+            Some((sum, then)) => {
+                prop_assert!((sum - change(&then)).abs() < 1e-6);
+                prop_assert!(lead(this, &rivals, &then) > -1e-3, "behind at {then:?}");
+                prop_assert!(sum <= grid + 1e-6, "{sum} over {grid}");
+            }
+            None => prop_assert!(grid.is_infinite(), "none found, the grid has {grid}"),
+        }
+        Ok(())
+    };
+    runner(200).run(&cases(), law).expect("the law holds");
+}

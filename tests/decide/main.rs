@@ -1,0 +1,9 @@
+//! The deciding layer: its linear programs against brute force, and every change it prints made and ranked again.
+
+#[allow(dead_code, reason = "each test takes what it needs")]
+#[path = "../support/mod.rs"]
+mod support;
+
+mod grid;
+mod printed;
+mod words;

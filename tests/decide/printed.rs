@@ -1,0 +1,224 @@
+//! Every change that is printed, made and ranked again, over the examples.
+
+use counterpoise::catalog::built_in;
+use counterpoise::decide::{Resolver, fresh_look, near_misses, prices};
+use counterpoise::quantity::{Kind, in_words, parse_as};
+use counterpoise::requirements;
+use counterpoise::study::{NearMiss, Study, best_of_kinds, study};
+
+const EXAMPLES: [&str; 8] = [
+    "backdrop-lift",
+    "cellar-shutter",
+    "dairy-door",
+    "gutter-rolls",
+    "kiln-door",
+    "tile-fence",
+    "tray-pusher",
+    "veneer-press",
+];
+
+fn bytes(name: &str) -> Vec<u8> {
+    let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    std::fs::read(path).expect("the example is there")
+}
+
+fn with<T>(name: &str, look: impl FnOnce(&Resolver) -> T) -> T {
+    let bytes = bytes(name);
+    let catalog = built_in().expect("the catalog is sound");
+    look(&Resolver::new(&bytes, &[], catalog).expect("the example is ranked"))
+}
+
+/// The file as a person would change and rank it.
+fn again(name: &str, sets: &[(String, String)]) -> Study {
+    let reading = requirements::read(&bytes(name), sets).expect("the change is sound");
+    study(&reading, built_in().expect("the catalog is sound")).expect("a slide is ranked")
+}
+
+/// How much the best of a kind leads every other kind.
+fn lead(study: &Study, train: &str) -> f64 {
+    let best = |ours: bool| {
+        let of = study
+            .options
+            .iter()
+            .filter(|option| (option.train == train) == ours);
+        of.map(|option| option.net_worth)
+            .fold(f64::NEG_INFINITY, f64::max)
+    };
+    best(true) - best(false)
+}
+
+#[test]
+fn worths_that_overtake_do_and_a_hundredth_short_of_them_do_not() {
+    let mut tried = 0;
+    for name in EXAMPLES {
+        let robustness = with(name, |resolver| resolver.study().robustness.clone());
+        for kind in &robustness {
+            for other in &kind.overtakes_when {
+                let path = format!("wants.{}.worth", other.criterion);
+                let at = |worth: f64| {
+                    let study = again(name, &[(path.clone(), format!("{worth}"))]);
+                    lead(&study, &kind.train)
+                };
+                let short = other.worth_then
+                    + 0.01 * (other.worth_now - other.worth_then).signum() * other.worth_then;
+                let place = format!("{name}: {} by {}", kind.train, other.criterion);
+                assert!(
+                    at(other.worth_then) >= -0.01,
+                    "{place}: behind at {}",
+                    other.worth_then
+                );
+                assert!(at(short) < 0.01, "{place}: first already at {short}");
+                tried += 1;
+            }
+        }
+    }
+    assert!(tried >= 5, "{tried} worths are printed over the examples");
+}
+
+#[test]
+fn a_first_place_that_is_not_sure_is_told() {
+    let unsure = EXAMPLES.iter().filter(|name| {
+        with(name, |resolver| {
+            let others = resolver.study().robustness.iter().skip(1);
+            others.filter(|kind| kind.can_be_best).count() > 0
+        })
+    });
+    assert!(unsure.count() >= 1, "some winner hangs on guesses");
+}
+
+fn sets(near: &NearMiss) -> Vec<(String, String)> {
+    let set = |change: &counterpoise::study::Change| {
+        let value = if change.field == "site.air" {
+            r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#.to_owned()
+        } else {
+            change.to.clone()
+        };
+        (change.field.clone(), value)
+    };
+    near.least_change.iter().map(set).collect()
+}
+
+#[test]
+fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
+    let mut tried = 0;
+    for name in EXAMPLES {
+        with(name, |resolver| {
+            let mut lines = resolver.study().ruled_out.clone();
+            near_misses(resolver, &mut lines);
+            for line in &lines {
+                for near in line.near_miss.iter().chain(&line.with_words_changed) {
+                    let place = format!("{name}: {} with {}", line.family, line.assist);
+                    let then = resolver.with(&sets(near)).expect("the change is sound");
+                    let of = |study: &Study| {
+                        best_of_kinds(&study.options).position(|option| {
+                            option.family == line.family && option.assist == line.assist
+                        })
+                    };
+                    assert_eq!(of(&then), Some(near.then_rank - 1), "{place}");
+                    let option = best_of_kinds(&then.options).nth(near.then_rank - 1);
+                    let net = option.expect("it has a place").net_worth;
+                    assert!((net - near.then_net_worth).abs() < 0.01, "{place}");
+                    for (index, change) in near.least_change.iter().enumerate() {
+                        let mut short = sets(near);
+                        if change.field == "wants.travel_time.must" {
+                            let time = parse_as(&change.to, Kind::Time).expect("a time");
+                            short[index].1 = in_words(Kind::Time, time * 0.99);
+                        } else {
+                            short.remove(index);
+                        }
+                        let then = resolver.with(&short).expect("the change is sound");
+                        assert_eq!(of(&then), None, "{place}: comes in by less than {change:?}");
+                    }
+                    tried += 1;
+                }
+            }
+        });
+    }
+    assert!(
+        tried >= 4,
+        "{tried} near misses are printed over the examples"
+    );
+}
+
+#[test]
+fn what_is_seen_another_way_brings_what_is_said() {
+    let mut tried = 0;
+    for name in EXAMPLES {
+        with(name, |resolver| {
+            let first = &resolver.study().options[0];
+            for look in fresh_look(resolver) {
+                let idle = look.says.starts_with("No option comes near");
+                assert!(idle != (look.net_worth_gain > 0.0), "{name}: {}", look.says);
+                tried += 1;
+                let Some(change) = look.change.first() else {
+                    continue;
+                };
+                let own: Vec<_> = if look.says.starts_with("Loads from") {
+                    vec![(change.field.clone(), change.to.clone())]
+                } else {
+                    look.change
+                        .iter()
+                        .map(|c| (c.field.clone(), c.to.clone()))
+                        .collect()
+                };
+                let then = resolver.with(&own).expect("the change is sound");
+                let best = &then.options[0];
+                assert_eq!(best.id, look.best, "{name}: {}", look.says);
+                let gain = best.net_worth - first.net_worth;
+                assert!(
+                    (gain - look.net_worth_gain).abs() < 0.01,
+                    "{name}: {}",
+                    look.says
+                );
+            }
+        });
+    }
+    assert!(
+        tried >= 6,
+        "{tried} other ways are printed over the examples"
+    );
+}
+
+/// Steps that were answered without making the study again are answered as the study answers.
+#[test]
+fn steps_of_a_price_are_those_of_the_study_made_again() {
+    for name in ["backdrop-lift", "tile-fence", "tray-pusher"] {
+        with(name, |resolver| {
+            for price in prices(resolver) {
+                assert_eq!(
+                    price.steps.iter().filter(|step| step.asked).count(),
+                    1,
+                    "{}",
+                    price.field
+                );
+                assert!(price.steps.len() >= 2, "{}", price.field);
+                for step in price
+                    .steps
+                    .iter()
+                    .filter(|step| !step.asked && step.refused.is_none())
+                {
+                    let mut sets = vec![(price.field.clone(), step.value.clone())];
+                    if let Some(of) = price.field.strip_suffix(".must") {
+                        let gone = ["ideal", "worth", "sure"];
+                        if resolver.with(&sets).is_err() {
+                            sets.extend(gone.map(|key| (format!("{of}.{key}"), "null".to_owned())));
+                        }
+                    }
+                    if price.field == "motion.load.most" && resolver.with(&sets).is_err() {
+                        sets.push(("motion.load.least".into(), step.value.clone()));
+                    }
+                    let then = resolver.with(&sets).expect("the step is sound");
+                    let told = step
+                        .first
+                        .as_ref()
+                        .map(|first| (first.best.as_str(), first.net_worth));
+                    let made = then
+                        .options
+                        .first()
+                        .map(|first| (first.id.as_str(), first.net_worth));
+                    assert_eq!(told, made, "{name}: {} {}", price.field, step.value);
+                }
+            }
+        });
+    }
+}

@@ -1,0 +1,326 @@
+//! The demand of a slide, by hand: motion laws, forces at every instant, worst figures.
+
+use std::f64::consts::PI;
+
+use crate::base::{Case, G, at, quantity};
+
+/// One instant of a stroke. Distances and forces count along out.
+#[derive(Clone, Copy)]
+#[allow(dead_code, reason = "the families take what they need")]
+pub struct Instant {
+    pub t: f64,
+    pub x: f64,
+    pub v: f64,
+    pub a: f64,
+    /// Force of the load without the guide's friction.
+    pub q: f64,
+    /// Force that the drive must give.
+    pub f: f64,
+    /// Force at rest at this place, breakaway included.
+    pub still: f64,
+}
+
+/// One stroke of one load.
+#[allow(dead_code, reason = "the families take what they need")]
+pub struct Stroke {
+    pub mass: f64,
+    /// 1 out, -1 back.
+    pub sign: f64,
+    pub instants: Vec<Instant>,
+}
+
+/// Part of the way, speed and acceleration at a part of the time, all without units.
+fn law(case: &Case, tau: f64, after: bool) -> (f64, f64, f64) {
+    let t = tau;
+    match case.words("motion.law") {
+        "cycloidal" => {
+            let w = 2.0 * PI;
+            (
+                t - (w * t).sin() / w,
+                1.0 - (w * t).cos(),
+                w * (w * t).sin(),
+            )
+        }
+        "polynomial_345" => (
+            10.0 * t.powi(3) - 15.0 * t.powi(4) + 6.0 * t.powi(5),
+            30.0 * t.powi(2) - 60.0 * t.powi(3) + 30.0 * t.powi(4),
+            60.0 * t - 180.0 * t.powi(2) + 120.0 * t.powi(3),
+        ),
+        "polynomial_4567" => (
+            35.0 * t.powi(4) - 84.0 * t.powi(5) + 70.0 * t.powi(6) - 20.0 * t.powi(7),
+            140.0 * t.powi(3) - 420.0 * t.powi(4) + 420.0 * t.powi(5) - 140.0 * t.powi(6),
+            420.0 * t.powi(2) - 1680.0 * t.powi(3) + 2100.0 * t.powi(4) - 840.0 * t.powi(5),
+        ),
+        "harmonic" => (
+            (1.0 - (PI * t).cos()) / 2.0,
+            PI / 2.0 * (PI * t).sin(),
+            PI * PI / 2.0 * (PI * t).cos(),
+        ),
+        "modified_sine" => mirrored(t, sine),
+        "modified_trapezoid" => mirrored(t, modified),
+        _ => trapezoid(ramps(case), t, after),
+    }
+}
+
+/// The second half of a symmetric law is the first, turned round.
+fn mirrored(t: f64, half: fn(f64) -> (f64, f64, f64)) -> (f64, f64, f64) {
+    if t <= 0.5 {
+        return half(t);
+    }
+    let (s, v, a) = half(1.0 - t);
+    (1.0 - s, v, -a)
+}
+
+fn sine(t: f64) -> (f64, f64, f64) {
+    let c = PI / (4.0 + PI);
+    let w = 4.0 * PI * t;
+    if t < 0.125 {
+        return (
+            c * (t - w.sin() / (4.0 * PI)),
+            c * (1.0 - w.cos()),
+            c * 4.0 * PI * w.sin(),
+        );
+    }
+    let u = w / 3.0 + PI / 3.0;
+    let way = (2.0 + PI * t - 2.25 * u.sin()) / (4.0 + PI);
+    (way, c * (1.0 - 3.0 * u.cos()), c * 4.0 * PI * u.sin())
+}
+
+fn modified(t: f64) -> (f64, f64, f64) {
+    let peak = 8.0 * PI / (2.0 + PI);
+    let w = 4.0 * PI;
+    let first = |t: f64| {
+        (
+            peak * (t / w - (w * t).sin() / (w * w)),
+            peak * (1.0 - (w * t).cos()) / w,
+            peak * (w * t).sin(),
+        )
+    };
+    if t < 0.125 {
+        return first(t);
+    }
+    let second = |t: f64| {
+        let (s, v, _) = first(0.125);
+        let u = t - 0.125;
+        (s + v * u + peak * u * u / 2.0, v + peak * u, peak)
+    };
+    if t < 0.375 {
+        return second(t);
+    }
+    let (s, v, _) = second(0.375);
+    let u = t - 0.375;
+    let wave = w * u;
+    (
+        s + v * u + peak * (1.0 - wave.cos()) / (w * w),
+        v + peak * wave.sin() / w,
+        peak * wave.cos(),
+    )
+}
+
+fn ramps(case: &Case) -> (f64, f64) {
+    let list = at(&case.study["requirements"], "motion.ramps");
+    let ramp = |i: usize| {
+        list.and_then(|l| l.get(i))
+            .and_then(quantity)
+            .unwrap_or(1.0 / 3.0)
+    };
+    (ramp(0), ramp(1))
+}
+
+fn trapezoid((fa, fd): (f64, f64), t: f64, after: bool) -> (f64, f64, f64) {
+    let peak = 1.0 / (1.0 - (fa + fd) / 2.0);
+    let near = |edge: f64| (t - edge).abs() < 1e-12;
+    if t < fa && !near(fa) || near(fa) && !after {
+        return (peak * t * t / (2.0 * fa), peak * t / fa, peak / fa);
+    }
+    let left = 1.0 - t;
+    if t < 1.0 - fd && !near(1.0 - fd) || near(1.0 - fd) && !after && fa + fd < 1.0 - 1e-12 {
+        return (peak * (t - fa / 2.0), peak, 0.0);
+    }
+    (
+        1.0 - peak * left * left / (2.0 * fd),
+        peak * left / fd,
+        -peak / fd,
+    )
+}
+
+/// Places where the process force breaks or jumps.
+fn points(case: &Case) -> Vec<(f64, f64, f64, f64)> {
+    let list = at(&case.study["requirements"], "motion.process").and_then(|p| p.as_array());
+    let one =
+        |point: &serde_json::Value, key: &str| point.get(key).and_then(quantity).unwrap_or(0.0);
+    let row = |p| (one(p, "at"), one(p, "out"), one(p, "back"), one(p, "hold"));
+    list.into_iter().flatten().map(row).collect()
+}
+
+/// A piecewise linear figure at a place; at a jump the side that is asked for.
+fn along(table: &[(f64, f64)], x: f64, beyond: bool) -> f64 {
+    let (Some(first), Some(last)) = (table.first(), table.last()) else {
+        return 0.0;
+    };
+    let before = |p: f64| {
+        if beyond {
+            p <= x + 1e-12
+        } else {
+            p < x - 1e-12
+        }
+    };
+    let Some(i) = table.iter().rposition(|p| before(p.0)) else {
+        return first.1;
+    };
+    let Some(next) = table.get(i + 1) else {
+        return last.1;
+    };
+    let from = table[i];
+    from.1 + (next.1 - from.1) * (x - from.0) / (next.0 - from.0)
+}
+
+/// The force of the drive, and of the load alone, for a mass at a place.
+pub fn force(
+    case: &Case,
+    (mass, sign): (f64, f64),
+    (x, a): (f64, f64),
+    process: f64,
+) -> (f64, f64) {
+    let theta = case.incline();
+    let (sin, cos) = (theta.sin(), theta.cos().abs());
+    let own = mass * (a + G * sin) + sign * process;
+    let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
+    let pull = k * mc * G;
+    let turning = k * k * mc + case.assist("sheave_mass_kg");
+    let rope =
+        turning * a - pull + sign * case.assist("sheaves") * case.assist("loss_per_sheave") * pull;
+    let grows = if case.yes("motion.overhang_grows") {
+        x
+    } else {
+        0.0
+    };
+    let fixed = own.abs() * case.or("motion.offset", 0.0)
+        + mass * G * cos * (case.or("motion.overhang", 0.0) + grows);
+    let (mu, d) = (
+        case.or("motion.guide.friction", 0.05),
+        case.or("motion.drive_offset", 0.0),
+    );
+    let b = case.or(
+        "motion.guide.bearing_spacing",
+        (case.travel() / 4.0).max(0.1),
+    );
+    let drag = case.or("motion.drag", 0.0);
+    let mut drive = own + rope;
+    // The couple of the drive grows with its force; each round is nearer by the binding ratio.
+    for _ in 0..if d > 0.0 { 400 } else { 1 } {
+        let normal = (mass * G * cos).max(2.0 * (fixed + drive.abs() * d) / b);
+        drive = own + rope + sign * (mu * normal + drag);
+    }
+    (own, drive)
+}
+
+/// The times to look at, as parts of the stroke, each with the side of a jump.
+fn times(case: &Case, sign: f64) -> Vec<(f64, bool)> {
+    let mut all: Vec<(f64, bool)> = (0..=240).map(|i| (f64::from(i) / 240.0, false)).collect();
+    let mut edges: Vec<f64> = Vec::new();
+    if matches!(case.words("motion.law"), "trapezoid" | "") {
+        let (fa, fd) = ramps(case);
+        edges.extend([fa, 1.0 - fd]);
+    }
+    for (place, ..) in points(case) {
+        let part = place / case.travel();
+        let part = if sign > 0.0 { part } else { 1.0 - part };
+        if part > 0.0 && part < 1.0 {
+            let (mut low, mut high) = (0.0, 1.0);
+            for _ in 0..60 {
+                let middle = (low + high) / 2.0;
+                if law(case, middle, false).0 < part {
+                    low = middle;
+                } else {
+                    high = middle;
+                }
+            }
+            edges.push(high);
+        }
+    }
+    for edge in edges {
+        all.retain(|(t, _)| (t - edge).abs() > 1e-9);
+        all.extend([(edge, false), (edge, true)]);
+    }
+    all.sort_by(|p, q| p.0.total_cmp(&q.0).then(p.1.cmp(&q.1)));
+    all.dedup();
+    all
+}
+
+fn stroke(case: &Case, mass: f64, sign: f64) -> Stroke {
+    let (travel, time) = (case.travel(), case.time());
+    let pick = |p: &(f64, f64, f64, f64)| (p.0, if sign > 0.0 { p.1 } else { p.2 });
+    let table: Vec<_> = points(case).iter().map(pick).collect();
+    let instant = |(tau, after): (f64, bool)| {
+        let (s, v, a) = law(case, tau, after);
+        let x = travel * if sign > 0.0 { s } else { 1.0 - s };
+        let a = sign * a * travel / (time * time);
+        let mut process = along(&table, x, after == (sign > 0.0));
+        if let Some(point) = table.iter().find(|p| (p.0 - x).abs() < travel * 1e-9) {
+            process = along(&table, point.0, after == (sign > 0.0));
+        }
+        let (q, f) = force(case, (mass, sign), (x, a), process);
+        let (_, still) = force(case, (mass, sign), (x, 0.0), process);
+        Instant {
+            t: tau * time,
+            x,
+            v: sign * v * travel / time,
+            a,
+            q,
+            f,
+            still,
+        }
+    };
+    Stroke {
+        mass,
+        sign,
+        instants: times(case, sign).into_iter().map(instant).collect(),
+    }
+}
+
+/// The four strokes.
+pub fn strokes(case: &Case) -> Vec<Stroke> {
+    let most = case.or("motion.load.most", f64::NAN);
+    let least = case.or("motion.load.least", most);
+    [(least, 1.0), (least, -1.0), (most, 1.0), (most, -1.0)]
+        .map(|(mass, sign)| stroke(case, mass, sign))
+        .into()
+}
+
+/// The greatest force to hold, no friction relied on.
+pub fn holding(case: &Case) -> f64 {
+    let table: Vec<_> = points(case).iter().map(|p| (p.0, p.3)).collect();
+    let ends = case.words("power_loss") == "may_move" && case.words("stops") == "ends";
+    let mut places = vec![0.0, case.travel()];
+    if !ends {
+        places.extend(
+            table
+                .iter()
+                .map(|p| p.0)
+                .filter(|x| (0.0..=case.travel()).contains(x)),
+        );
+    }
+    let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
+    let mut worst = 0.0_f64;
+    for stroke in case.strokes() {
+        for x in &places {
+            for beyond in [false, true] {
+                let hold = along(&table, *x, beyond);
+                worst = worst.max((stroke.mass * G * case.incline().sin() + hold - pull).abs());
+            }
+        }
+    }
+    worst
+}
+
+/// Deceleration of an emergency stop from a speed.
+pub fn stop(case: &Case, v: f64) -> f64 {
+    case.req("base.stop_distance").map_or_else(
+        || {
+            case.rule("stop_deceleration")
+                .min(v * v / (2.0 * case.rule("stop_distance_default")))
+        },
+        |way| v * v / (2.0 * way),
+    )
+}
