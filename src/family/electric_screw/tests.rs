@@ -1,8 +1,9 @@
 //! Laws of the family, and what it offers for jobs a designer would recognise.
 
+use super::fit::{Fit, Seat};
 use super::load::{Load, Moves};
-use super::pick::{Fit, Range, Stock};
 use super::spindle::Spindle;
+use super::stock::{Range, Stock};
 use super::{ElectricScrew, NO_FORCE_N};
 use crate::demand::Assist;
 use crate::family::{Ask, Check, Train, sample};
@@ -93,7 +94,6 @@ fn no_mains_no_drive() {
     });
 }
 
-
 /// What a load asks of every screw and of the motor at the end of each range.
 fn asked(job: &Requirements) -> Vec<Vec<f64>> {
     let growing = |id: &str| {
@@ -118,10 +118,17 @@ fn asked(job: &Requirements) -> Vec<Vec<f64>> {
             let coupling = stock.coupling(ask, &load, 0.0).expect("a coupling");
             let dearest = stock.ranges.iter().filter_map(|range| match range {
                 Range::Plain(picks) => picks.last().copied(),
-                Range::Geared(geared) => geared.all(ask).last().copied(),
+                Range::Geared(geared) => geared.pairs(ask).last().copied(),
             });
+            let seat = Seat {
+                ask,
+                stock: &stock,
+                spindle,
+                load: &load,
+                coupling,
+            };
             for last in dearest {
-                if let Some(fit) = Fit::new(ask, &stock, spindle, &load, last, coupling) {
+                if let Some(fit) = Fit::new(seat, last) {
                     all.push(last.motor.peak(ask, &load, &fit.line, fit.still).demand);
                 }
             }
