@@ -1,6 +1,9 @@
 //! What every train is checked for, whatever its family.
 
+use super::ladder::Ladder;
 use super::{Ask, Check, Train, assist, caution, guide, site, stand};
+use crate::catalog::{Catalog, Control};
+use crate::quantity::Si;
 
 /// What was fitted to a train, for its checks and words.
 #[derive(Debug)]
@@ -54,40 +57,42 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Check {
         .rule("binding_most")
 }
 
-/// The cheapest controls for a drive: `serves` as in the catalog, power switched, and whether it must stop at several set places.
+/// The controls for a drive, the cheapest for the power it switches to be had from them: `serves` as in the catalog,
+/// and whether it must stop at several set places.
+pub(super) fn controls<'a>(
+    catalog: &'a Catalog,
+    serves: &str,
+    several_stops: bool,
+) -> Ladder<'a, Control> {
+    // Numbers first: most controls are out by them, and words are slow to compare.
+    let fits =
+        |control: &&Control| (control.several_stops || !several_stops) && control.serves == serves;
+    let mut cheapest_first: Vec<&Control> = catalog.controls.iter().filter(fits).collect();
+    cheapest_first.sort_by(|p, q| {
+        let price = p.common.price.total_cmp(&q.common.price);
+        price.then_with(|| p.common.id.cmp(&q.common.id))
+    });
+    Ladder::new(cheapest_first, |control| control.power_most.si())
+}
+
+/// The cheapest of the controls that switch a power.
 #[must_use]
 pub fn control<'a>(
-    catalog: &'a crate::catalog::Catalog,
+    catalog: &'a Catalog,
     serves: &str,
     power_w: f64,
     several_stops: bool,
-) -> Option<&'a crate::catalog::Control> {
-    use crate::quantity::Si;
-    let mut best: Option<&crate::catalog::Control> = None;
-    for control in &catalog.controls {
-        let (price, id) = (control.common.price, &control.common.id);
-        // Numbers first: most controls are out by them, and words are slow to compare.
-        let fits = control.power_most.si() >= power_w
-            && (control.several_stops || !several_stops)
-            && best.is_none_or(|best| {
-                let order = price.total_cmp(&best.common.price);
-                order.then_with(|| id.cmp(&best.common.id)).is_lt()
-            })
-            && control.serves == serves;
-        if fits {
-            best = Some(control);
-        }
-    }
-    best
+) -> Option<&'a Control> {
+    controls(catalog, serves, several_stops).first(power_w)
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::{Hours, PartLine};
     use super::*;
-    use crate::catalog::{Catalog, built_in};
+    use crate::catalog::built_in;
     use crate::demand::Book;
-    use crate::quantity::{Si, Temperature, kilograms, metres};
+    use crate::quantity::{Temperature, kilograms, metres};
     use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
     use crate::support::{about, axis, base};
 

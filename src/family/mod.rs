@@ -13,6 +13,7 @@ mod electric_screw;
 mod guide;
 pub mod hand_crank;
 pub mod hydraulic;
+mod ladder;
 mod pneumatic;
 pub mod site;
 mod stand;
@@ -22,7 +23,7 @@ mod train;
 mod sample;
 
 pub use check::{Check, Given};
-use common::{bears_site, check as check_all, fit};
+use common::{bears_site, check as check_all, controls, fit};
 pub use common::{control, finish};
 pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};

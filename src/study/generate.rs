@@ -128,10 +128,11 @@ fn in_parallel<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T
     let take = || {
         let mut done = Vec::new();
         loop {
-            let index = next.fetch_add(1, Ordering::Relaxed);
-            if index >= count {
+            // From the end: the last pieces are the longest, and should not be left to one thread.
+            let taken = next.fetch_add(1, Ordering::Relaxed);
+            let Some(index) = count.checked_sub(taken + 1) else {
                 return done;
-            }
+            };
             done.push((index, work(index)));
         }
     };

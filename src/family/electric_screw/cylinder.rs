@@ -2,7 +2,8 @@
 
 use std::sync::Arc;
 
-use super::built_up::{Draw, drop_m};
+use super::built_up::drop_m;
+use super::draw::{Draw, Electrics};
 use super::load::Moves;
 use super::motor::{duty, running_life};
 use super::{NAME, NO_FORCE_N, years};
@@ -17,7 +18,12 @@ use crate::requirements::Mains;
 const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
 
 /// Offers the cheapest cylinder that passes at every design time, and each that passes at its own natural time.
-pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
+pub(super) fn trains<'a>(
+    ask: &Ask<'a>,
+    mains: &Mains,
+    electrics: &Electrics<'a>,
+    bench: &mut Bench<'a>,
+) {
     let mut parts: Vec<&ElectricCylinder> = ask.catalog.electric_cylinders.iter().collect();
     let out = |part: &ElectricCylinder| !site::suits(ask.job, &part.common);
     parts.sort_by(|p, q| {
@@ -44,7 +50,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
             }
             let checks = checks(ask, part, &asked);
             if checks.iter().all(Check::passes) {
-                let train = build(ask, mains, part, &asked, checks);
+                let train = build(ask, (mains, electrics), part, &asked, checks);
                 *done = train.passes();
                 bench.offer(train);
             } else {
@@ -53,7 +59,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, mains: &Mains, bench: &mut Bench<'a>) {
         }
     }
     for part in &parts {
-        natural(ask, mains, part, bench);
+        natural(ask, (mains, electrics), part, bench);
     }
 }
 
@@ -63,7 +69,12 @@ fn price(ask: &Ask, part: &ElectricCylinder) -> f64 {
 }
 
 /// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
-fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: &mut Bench<'a>) {
+fn natural<'a>(
+    ask: &Ask<'a>,
+    supply: (&Mains, &Electrics<'a>),
+    part: &'a ElectricCylinder,
+    bench: &mut Bench<'a>,
+) {
     let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
         return;
     };
@@ -88,7 +99,7 @@ fn natural<'a>(ask: &Ask<'a>, mains: &Mains, part: &'a ElectricCylinder, bench: 
     let asked = Asked::new(ask, ask.demand(time_s));
     let checks = checks(ask, part, &asked);
     if checks.iter().all(Check::passes) {
-        bench.offer(build(ask, mains, part, &asked, checks));
+        bench.offer(build(ask, supply, part, &asked, checks));
     }
 }
 
@@ -329,7 +340,7 @@ fn life_m(part: &ElectricCylinder, moves: &Moves) -> f64 {
 
 fn build<'a>(
     ask: &Ask<'a>,
-    mains: &Mains,
+    (mains, electrics): (&Mains, &Electrics<'a>),
     part: &'a ElectricCylinder,
     asked: &Asked,
     checks: Vec<Check>,
@@ -363,7 +374,7 @@ fn build<'a>(
     ));
     let volts = part.voltage.si();
     draw(part, demand, moves).take(
-        ask,
+        electrics,
         mains,
         &mut train,
         (volts < EXTRA_LOW_VOLTAGE_V).then_some(volts),

@@ -273,23 +273,33 @@ impl<'l> Load<'l> {
         self.course().sums.iter().map(of).fold(0.0, f64::max)
     }
 
-    /// The least RMS torque of the motor over the cycle behind any gearbox between these figures.
-    pub(super) fn least_rms_cycle_n_m(
+    /// Between what the RMS torque of the motor over the cycle lies behind gearboxes between these figures.
+    pub(super) fn rms_cycle_between_n_m(
         &self,
         ratio: f64,
+        rest_n_m: f64,
         [lossy, fine]: [f64; 2],
         [light, heavy]: [f64; 2],
-    ) -> f64 {
+    ) -> [f64; 2] {
+        let both = |p: f64, q: f64| [p.min(q), p.max(q)];
         let of = |s: &Sums| {
-            let drive_turn = (s.drive_turn / lossy).min(s.drive_turn / fine);
-            let mixed = drive_turn + (s.brake_turn * lossy).min(s.brake_turn * fine);
-            s.drive_drive / (fine * fine * ratio * ratio)
+            let drive = both(s.drive_turn / lossy, s.drive_turn / fine);
+            let brake = both(s.brake_turn * lossy, s.brake_turn * fine);
+            let mixed = [drive[0] + brake[0], drive[1] + brake[1]];
+            let least = s.drive_drive / (fine * fine * ratio * ratio)
                 + s.brake_brake * lossy * lossy / (ratio * ratio)
-                + 2.0 * (mixed * light).min(mixed * heavy)
-                + light * light * ratio * ratio * s.turn_turn
+                + 2.0 * (mixed[0] * light).min(mixed[0] * heavy)
+                + light * light * ratio * ratio * s.turn_turn;
+            let most = s.drive_drive / (lossy * lossy * ratio * ratio)
+                + s.brake_brake * fine * fine / (ratio * ratio)
+                + 2.0 * (mixed[1] * light).max(mixed[1] * heavy)
+                + heavy * heavy * ratio * ratio * s.turn_turn;
+            [least, most]
         };
-        let squares = self.course().sums.iter().map(of).fold(0.0, f64::max);
-        (squares / self.cycle_s).sqrt()
+        let worst = self.course().sums.iter().map(of);
+        let squares = worst.fold([0.0_f64; 2], |p, q| [p[0].max(q[0]), p[1].max(q[1])]);
+        let held = rest_n_m * rest_n_m * self.rest_s;
+        squares.map(|squares| ((squares + held) / self.cycle_s).sqrt())
     }
 
     /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest.

@@ -8,16 +8,24 @@
 
 mod built_up;
 mod cylinder;
+mod draw;
+mod fit;
+mod found;
 mod geared;
 mod load;
 mod motor;
+mod nearest;
 mod pick;
+mod points;
+mod queue;
 mod spindle;
+mod stock;
 mod supports;
 #[cfg(test)]
 mod tests;
 mod words;
 
+use self::draw::Electrics;
 use super::{Ask, Bench, Check, Family};
 
 /// The family's name in files.
@@ -49,8 +57,9 @@ impl Family for ElectricScrew {
             )]);
             return;
         };
-        built_up::trains(ask, &mains, bench);
-        cylinder::trains(ask, &mains, bench);
+        let electrics = Electrics::new(ask);
+        built_up::trains(ask, &mains, &electrics, bench);
+        cylinder::trains(ask, &mains, &electrics, bench);
     }
 }
 

@@ -227,11 +227,26 @@ impl<'a> Motor<'a> {
         if stalls {
             return false;
         }
-        self.continuous_n_m(load.speed_rms_rad_s() * ratio)
-            .is_none_or(|most| {
-                let asked = load.least_rms_cycle_n_m(ratio, efficiency, inertia_kg_m2);
-                asked * rules.drive_margin <= most * SURELY
-            })
+        let [heat, _] = self.heat_between(ask, load, ratio, 0.0, efficiency, inertia_kg_m2);
+        heat <= SURELY
+    }
+
+    /// Between what it is used by heat behind gearboxes between these figures, with an RMS torque at rest.
+    pub(super) fn heat_between(
+        &self,
+        ask: &Ask,
+        load: &Load,
+        ratio: f64,
+        rest_n_m: f64,
+        efficiency: [f64; 2],
+        inertia_kg_m2: [f64; 2],
+    ) -> [f64; 2] {
+        let margin = ask.job.rules.drive_margin;
+        let Some(most) = self.continuous_n_m(load.speed_rms_rad_s() * ratio) else {
+            return [0.0; 2];
+        };
+        let asked = load.rms_cycle_between_n_m(ratio, rest_n_m, efficiency, inertia_kg_m2);
+        asked.map(|asked| part(asked * margin, most))
     }
 
     /// How far it is used by the hours that it runs, or by the inertia it turns.

@@ -1,8 +1,9 @@
 //! Laws of the family, and what it offers for jobs a designer would recognise.
 
+use super::fit::{Fit, Seat};
 use super::load::{Load, Moves};
-use super::pick::{Fit, Pick, Range, Stock};
 use super::spindle::Spindle;
+use super::stock::{Range, Stock};
 use super::{ElectricScrew, NO_FORCE_N};
 use crate::demand::Assist;
 use crate::family::{Ask, Check, Train, sample};
@@ -93,14 +94,6 @@ fn no_mains_no_drive() {
     });
 }
 
-/// The last of a range without gearboxes.
-fn last_plain<'r, 'a>(range: &'r Range<'a>) -> Option<&'r Pick<'a>> {
-    match range {
-        Range::Plain(picks) => picks.last(),
-        Range::Geared(_) => None,
-    }
-}
-
 /// What a load asks of every screw and of the motor at the end of each range.
 fn asked(job: &Requirements) -> Vec<Vec<f64>> {
     let growing = |id: &str| {
@@ -123,8 +116,19 @@ fn asked(job: &Requirements) -> Vec<Vec<f64>> {
                 .collect();
             all.push(load.hold_n_m);
             let coupling = stock.coupling(ask, &load, 0.0).expect("a coupling");
-            for last in stock.ranges.iter().filter_map(last_plain) {
-                if let Some(fit) = Fit::new(ask, &stock, spindle, &load, *last, coupling) {
+            let dearest = stock.ranges.iter().filter_map(|range| match range {
+                Range::Plain(picks) => picks.last().copied(),
+                Range::Geared(geared) => geared.pairs(ask).last().copied(),
+            });
+            let seat = Seat {
+                ask,
+                stock: &stock,
+                spindle,
+                load: &load,
+                coupling,
+            };
+            for last in dearest {
+                if let Some(fit) = Fit::new(seat, last) {
                     all.push(last.motor.peak(ask, &load, &fit.line, fit.still).demand);
                 }
             }

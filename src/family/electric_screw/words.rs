@@ -3,16 +3,17 @@
 use core::f64::consts::TAU;
 
 use super::NO_FORCE_N;
-use super::built_up::{Place, drop_m};
+use super::built_up::drop_m;
+use super::fit::{Fit, Hold, Seat};
+use super::load::Moves;
 use super::motor::Motor;
-use super::pick::{Fit, Hold};
 use crate::family::{Train, caution};
 use crate::quantity::{Kind, Si, in_words, show};
 use crate::requirements::PowerLoss;
 
 /// Names the train and says what follows from its hold.
-pub(super) fn say(place: &Place, train: &mut Train, fit: &Fit) {
-    let (spindle, motor) = (place.spindle, fit.pick.motor);
+pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
+    let (spindle, motor) = (seat.spindle, fit.pick.motor);
     let (geared, gear) = match fit.pick.gearbox {
         Some(gearbox) => (", geared", format!(" {}:1", show(gearbox.ratio))),
         None => ("", String::new()),
@@ -20,7 +21,7 @@ pub(super) fn say(place: &Place, train: &mut Train, fit: &Fit) {
     train.kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
     train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
     let held = caution::held(&train.demand);
-    if place.moves.holding_n > NO_FORCE_N {
+    if moves.holding_n > NO_FORCE_N {
         match fit.hold {
             Hold::Thread => train.cautions.push(format!(
                 "The thread holds the load, {held}, by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load."
@@ -33,7 +34,7 @@ pub(super) fn say(place: &Place, train: &mut Train, fit: &Fit) {
         }
     }
     let free = matches!(fit.hold, Hold::Nothing) && !spindle.locks;
-    if free && place.moves.holding_n <= NO_FORCE_N && place.ask.job.power_loss == PowerLoss::Hold {
+    if free && moves.holding_n <= NO_FORCE_N && seat.ask.job.power_loss == PowerLoss::Hold {
         train.cautions.push(format!(
             "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.",
             in_words(Kind::Force, train.demand.worst.static_peak_n)
@@ -41,10 +42,10 @@ pub(super) fn say(place: &Place, train: &mut Train, fit: &Fit) {
     }
     if let Some(time_s) = fit.hold.time_s() {
         // The rotor and the screw turn with the load, and weigh on it far more than its own mass.
-        let turn = TAU * fit.line.ratio / place.spindle.lead_m;
+        let turn = TAU * fit.line.ratio / seat.spindle.lead_m;
         let turning_kg = fit.line.inertia_kg_m2 * turn * turn;
-        let least_kg = place.ask.slide.load.least.si() + place.ask.assist.assist.moving_mass_kg();
-        let drop = drop_m(place.moves, least_kg + turning_kg, time_s);
+        let least_kg = seat.ask.slide.load.least.si() + seat.ask.assist.assist.moving_mass_kg();
+        let drop = drop_m(moves, least_kg + turning_kg, time_s);
         train.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",
             show(drop * 1e3),

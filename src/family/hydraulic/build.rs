@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::press::Press;
 use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
-use crate::catalog::{Hose, OilValve, oil_function};
+use crate::catalog::{Control, Hose, OilPowerUnit, OilValve, oil_function};
 use crate::demand::Demand;
 use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Train, caution, control};
 use crate::mechanics::hydraulics;
@@ -13,7 +13,7 @@ use crate::quantity::{Si, cubic_metres_per_second, show};
 use crate::requirements::Stops;
 
 /// Valves and hoses between unit and cylinder.
-#[derive(Debug)]
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Lines<'a> {
     directional: &'a OilValve,
     throttle: &'a OilValve,
@@ -144,6 +144,12 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
         })
 }
 
+/// The controls of a unit.
+pub(super) fn controls<'a>(ask: &Ask<'a>, unit: &OilPowerUnit) -> Option<&'a Control> {
+    let several = ask.job.stops != Stops::Ends;
+    control(ask.catalog, "oil", unit.motor_power.si(), several)
+}
+
 /// The train of a pair whose checks all pass; fails where the catalog has no controls for it.
 pub(super) fn train<'a>(
     ask: &Ask<'a>,
@@ -155,8 +161,7 @@ pub(super) fn train<'a>(
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let motor_w = pair.unit.motor_power.si();
-    let several = ask.job.stops != Stops::Ends;
-    let Some(controls) = control(ask.catalog, "oil", motor_w, several) else {
+    let Some(controls) = pair.controls else {
         let says = "the catalog has no controls for an oil unit of this power";
         return Err(vec![Check::of("controls.oil", false, says)]);
     };

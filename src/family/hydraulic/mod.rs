@@ -19,7 +19,7 @@ use self::build::Lines;
 use self::work::{Areas, Run, Sizing, Work};
 use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::{Ask, Bench, Check, Family, Running, Train, finish};
-use crate::catalog::{OilCylinder, OilPowerUnit};
+use crate::catalog::{Control, OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
 use crate::quantity::Si;
@@ -59,7 +59,9 @@ impl Family for Hydraulic {
         for (pair, time) in quicker {
             let demand = ask.demand(time);
             let work = Work::of(&demand);
-            if let Ok(train) = attempt(ask, &demand, &work, pair) {
+            let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
+            let lines = Lines::choose(ask, &work, &sizing);
+            if let Ok(train) = attempt(ask, &demand, &work, pair, lines) {
                 bench.offer(finish(ask, train));
             }
         }
@@ -74,6 +76,8 @@ impl Family for Hydraulic {
 struct Pair<'a> {
     cylinder: &'a OilCylinder,
     unit: &'a OilPowerUnit,
+    /// The controls of the unit's motor, where the catalog has such.
+    controls: Option<&'a Control>,
 }
 
 /// The trains worth judging at one design time.
@@ -94,16 +98,27 @@ fn at_time<'a>(
             bench.fails(own);
         }
     }
-    // What a unit makes of a cylinder follows from its bore and rod: of the same size the units are the same.
-    let mut known: BTreeMap<[u64; 2], Vec<&OilPowerUnit>> = BTreeMap::new();
-    for cylinder in worth_having(ask, sound) {
-        let units = known.entry(size(cylinder)).or_insert_with(|| {
+    if !bench.explains() {
+        sound = worth_having(ask, sound);
+    }
+    // What units and lines make of a cylinder follows from its bore and rod: of the same size they are the same.
+    let mut known = BTreeMap::new();
+    for cylinder in sound {
+        let (units, lines) = known.entry(size(cylinder)).or_insert_with(|| {
             let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
-            units(ask, &work, &sizing)
+            let units: Vec<_> = units(ask, &work, &sizing)
+                .into_iter()
+                .map(|unit| (unit, build::controls(ask, unit)))
+                .collect();
+            (units, Lines::choose(ask, &work, &sizing))
         });
-        for unit in units.iter().copied() {
-            let pair = Pair { cylinder, unit };
-            match attempt(ask, demand, &work, pair) {
+        for &(unit, controls) in units.iter() {
+            let pair = Pair {
+                cylinder,
+                unit,
+                controls,
+            };
+            match attempt(ask, demand, &work, pair, lines.clone()) {
                 Ok(train) => trains.push((pair, train)),
                 Err(checks) => bench.fails(checks),
             }
@@ -225,12 +240,13 @@ fn attempt<'a>(
     demand: &Arc<Demand>,
     work: &Work,
     pair: Pair<'a>,
+    lines: Result<Lines<'a>, Vec<Check>>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let sizing = Sizing::of(ask.job, work, Areas::of(pair.cylinder));
     let run = Run::of(ask, work, sizing.set_pa, pair.unit);
     let mut checks = checks::of_cylinder(ask, work, &sizing, pair.cylinder);
     checks.extend(checks::of_unit(ask, &sizing, &run, pair.unit));
-    let lines = match Lines::choose(ask, work, &sizing) {
+    let lines = match lines {
         Ok(lines) => lines,
         Err(missing) => {
             checks.extend(missing);

@@ -1,0 +1,347 @@
+//! A motor on a screw at a demand, with what holds the load and what joins them.
+
+use super::NO_FORCE_N;
+use super::load::{Line, Load, Moves};
+use super::motor::{Motor, Still};
+use super::pick::Pick;
+use super::spindle::{Spindle, rpm};
+use super::stock::Stock;
+use crate::catalog::{Brake, Coupling};
+use crate::family::{Ask, Check};
+use crate::quantity::Si;
+use crate::requirements::PowerLoss;
+
+/// So many instants are looked at sooner than checks are made.
+const FEW_INSTANTS: usize = 64;
+
+/// A screw at a demand, waiting for a motor.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Seat<'s, 'a> {
+    pub ask: &'s Ask<'a>,
+    pub stock: &'s Stock<'a>,
+    pub spindle: &'s Spindle<'a>,
+    pub load: &'s Load<'s>,
+    /// The coupling that the screw asks for, whatever brakes it.
+    pub coupling: &'a Coupling,
+}
+
+/// What holds the load at rest.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Hold<'a> {
+    /// Nothing to hold.
+    Nothing,
+    /// The thread.
+    Thread,
+    /// The motor, energised.
+    Motor,
+    /// The brake in the servo.
+    BuiltIn {
+        torque_n_m: f64,
+        power_w: f64,
+        time_s: f64,
+    },
+    /// A brake of its own.
+    Brake(&'a Brake),
+}
+
+impl Hold<'_> {
+    /// Electricity that keeps a brake open.
+    pub(super) fn power_w(&self) -> f64 {
+        match self {
+            Hold::BuiltIn { power_w, .. } => *power_w,
+            Hold::Brake(brake) => brake.power.si(),
+            _ => 0.0,
+        }
+    }
+    /// Time in which a brake bites; none where there is no brake.
+    pub(super) fn time_s(&self) -> Option<f64> {
+        match self {
+            Hold::BuiltIn { time_s, .. } => Some(*time_s),
+            Hold::Brake(brake) => Some(brake.time.si()),
+            _ => None,
+        }
+    }
+    fn torque_n_m(&self) -> Option<f64> {
+        match self {
+            Hold::BuiltIn { torque_n_m, .. } => Some(*torque_n_m),
+            Hold::Brake(brake) => Some(brake.torque.si()),
+            _ => None,
+        }
+    }
+    fn inertia_kg_m2(&self) -> f64 {
+        match self {
+            Hold::Brake(brake) => brake.inertia.si(),
+            _ => 0.0,
+        }
+    }
+}
+
+/// A pick on a screw at a demand, with what holds it and what joins it.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Fit<'a> {
+    pub pick: Pick<'a>,
+    pub hold: Hold<'a>,
+    pub coupling: &'a Coupling,
+    pub line: Line,
+    /// Torque that the motor gives at rest.
+    pub still: Still,
+}
+
+impl<'a> Fit<'a> {
+    /// The fit of a pick, if it can be held: a servo that needs a brake must have one, and one that needs none must not.
+    pub(super) fn new(seat: Seat<'_, 'a>, pick: Pick<'a>) -> Option<Self> {
+        let Seat {
+            ask, spindle, load, ..
+        } = seat;
+        let hold = hold(seat, &pick)?;
+        let ratio = pick.ratio();
+        let braked_n_m = hold.torque_n_m().unwrap_or(0.0) * ratio;
+        let coupling = if braked_n_m > seat.coupling.torque.si() {
+            seat.stock.coupling(ask, load, braked_n_m)?
+        } else {
+            seat.coupling
+        };
+        let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
+        let arm = spindle.lead_m / core::f64::consts::TAU;
+        let shafts = pick.motor.inertia_kg_m2()
+            + hold.inertia_kg_m2()
+            + coupling.inertia.si()
+            + pick.gearbox.map_or(0.0, |g| g.inertia.si())
+            + spindle.inertia_kg_m2 / (ratio * ratio);
+        Some(Self {
+            pick,
+            hold,
+            coupling,
+            line: Line {
+                ratio,
+                efficiency: pick.gearbox.map_or(1.0, |g| g.efficiency),
+                inertia_kg_m2: shafts,
+                carried_kg_m2: carried * arm * arm / (ratio * ratio),
+            },
+            still: match hold {
+                Hold::Motor => Still {
+                    most_n_m: load.hold_n_m / ratio,
+                    rms_n_m: load.rest_n_m / ratio,
+                },
+                _ => Still::default(),
+            },
+        })
+    }
+
+    /// How far it is used by what ends it: by what can be told in closed form where that is past 1, else by every check.
+    pub(super) fn used(&self, ask: &Ask, load: &Load, moves: &Moves) -> f64 {
+        let used = self.bound(ask, load);
+        if used > 1.0 + 1e-9 {
+            return used;
+        }
+        let checks = self.checks(ask, load, moves);
+        checks.iter().map(Check::utilisation).fold(0.0, f64::max)
+    }
+
+    /// Every check where all of them pass, the quickest to tell first.
+    pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
+        let motor = self.pick.motor;
+        let within = |bound: f64| bound <= 1.0 + 1e-9;
+        let stalls = || motor.stalls(ask, load, &self.line);
+        let few = load.telling().len() <= FEW_INSTANTS;
+        if !within(motor.first_bound(ask, load, &self.line, self.still))
+            || !within(motor.last_bound(ask, load, &self.line))
+            || (few && stalls())
+        {
+            return None;
+        }
+        let mut checks = self.checks_but_peak(ask, load, moves);
+        if !checks.iter().all(Check::passes)
+            || (!few && stalls())
+            || !within(motor.bound(ask, load, &self.line, self.still))
+        {
+            return None;
+        }
+        checks.insert(0, motor.peak(ask, load, &self.line, self.still));
+        checks.iter().all(Check::passes).then_some(checks)
+    }
+
+    /// How far it is used by what can be told in closed form.
+    pub(super) fn bound(&self, ask: &Ask, load: &Load) -> f64 {
+        let motor = self.pick.motor.bound(ask, load, &self.line, self.still);
+        if motor > 1.0 + 1e-9 {
+            return motor;
+        }
+        let rest = self.quick_checks(ask, load);
+        rest.iter().map(Check::utilisation).fold(motor, f64::max)
+    }
+
+    /// The checks of gearbox and brake.
+    pub(super) fn quick_checks(&self, ask: &Ask, load: &Load) -> Vec<Check> {
+        let mut checks = Vec::new();
+        if let Some(gearbox) = self.pick.gearbox {
+            checks.push(
+                Check::new(
+                    "gearbox.speed",
+                    rpm(load.speed_most_rad_s * gearbox.ratio),
+                    rpm(gearbox.speed_most.si()),
+                    "rpm",
+                )
+                .from("n = v i / l", "the part's limit")
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), gearbox.ratio],
+                ),
+            );
+            checks.push(
+                Check::new(
+                    "gearbox.torque",
+                    load.rms_cycle_n_m(&self.line, self.still.rms_n_m) * gearbox.ratio,
+                    gearbox.rated_torque.si(),
+                    "N m",
+                )
+                .factor(ask.job.rules.drive_margin)
+                .from("RMS of motor torque × i", "the part's rating")
+                .given(
+                    &[("T rms", "N m"), ("i", "")],
+                    &[
+                        load.rms_cycle_n_m(&self.line, self.still.rms_n_m),
+                        gearbox.ratio,
+                    ],
+                )
+                .rule("drive_margin"),
+            );
+            checks.push(
+                Check::new(
+                    "gearbox.peak_torque",
+                    load.drive_most_n_m.max(load.greatest_n_m),
+                    gearbox.peak_torque.si(),
+                    "N m",
+                )
+                .factor(ask.job.rules.drive_margin)
+                .from(
+                    "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
+                    "the part's rating",
+                )
+                .given(
+                    &[("T driving", "N m"), ("T greatest", "N m")],
+                    &[load.drive_most_n_m, load.greatest_n_m],
+                )
+                .rule("drive_margin"),
+            );
+        }
+        if let Some(torque) = self.hold.torque_n_m() {
+            checks.push(
+                Check::new(
+                    "brake.torque",
+                    load.hold_n_m / self.line.ratio,
+                    torque,
+                    "N m",
+                )
+                .factor(ask.job.rules.brake_factor)
+                .from(
+                    "F hold l/(2π i), no friction credited",
+                    "energy balance; factor: common practice, no source",
+                )
+                .given(
+                    &[("T hold", "N m"), ("i", "")],
+                    &[load.hold_n_m, self.line.ratio],
+                )
+                .rule("brake_factor"),
+            );
+        }
+        if let Hold::Brake(brake) = self.hold {
+            checks.push(
+                Check::new(
+                    "brake.speed",
+                    rpm(load.speed_most_rad_s * self.line.ratio),
+                    rpm(brake.speed_most.si()),
+                    "rpm",
+                )
+                .from("n = v i / l", "the part's limit")
+                .given(
+                    &[("n screw", "rpm"), ("i", "")],
+                    &[rpm(load.speed_most_rad_s), self.line.ratio],
+                ),
+            );
+        }
+        checks
+    }
+
+    /// Every check of motor, gearbox, coupling and brake.
+    pub(super) fn checks(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
+        let motor = self.pick.motor;
+        let peak = motor.peak(ask, load, &self.line, self.still);
+        let rest = self.checks_but_peak(ask, load, moves);
+        core::iter::once(peak).chain(rest).collect()
+    }
+
+    /// Every check that does not look at each instant.
+    pub(super) fn checks_but_peak(&self, ask: &Ask, load: &Load, moves: &Moves) -> Vec<Check> {
+        let motor = self.pick.motor;
+        let mut checks = motor.other_checks(ask, load, &self.line, self.still, moves);
+        checks.extend(self.quick_checks(ask, load));
+        checks.push(
+            Check::new(
+                "coupling.torque",
+                load.drive_most_n_m.max(load.greatest_n_m),
+                self.coupling.torque.si(),
+                "N m",
+            )
+            .factor(ask.job.rules.drive_margin)
+            .from(
+                "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
+                "the part's limit",
+            )
+            .given(
+                &[("T driving", "N m"), ("T greatest", "N m")],
+                &[load.drive_most_n_m, load.greatest_n_m],
+            )
+            .rule("drive_margin"),
+        );
+        if let Some(torque) = self.hold.torque_n_m() {
+            checks.push(
+                Check::new(
+                    "coupling.brake_torque",
+                    torque * self.line.ratio,
+                    self.coupling.torque.si(),
+                    "N m",
+                )
+                .from(
+                    "brake torque × i: the brake stops the screw through it",
+                    "the part's limit",
+                )
+                .given(&[("T brake", "N m"), ("i", "")], &[torque, self.line.ratio]),
+            );
+        }
+        checks
+    }
+}
+
+/// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
+fn hold<'a>(seat: Seat<'_, 'a>, pick: &Pick) -> Option<Hold<'a>> {
+    let Seat {
+        ask, spindle, load, ..
+    } = seat;
+    let braked_servo = match pick.motor {
+        Motor::Servo(m) => m.brake_torque.zip(m.brake_power).zip(m.brake_time),
+        _ => None,
+    };
+    let needed = load.hold_n_m * core::f64::consts::TAU / spindle.lead_m > NO_FORCE_N;
+    // A plain DC controller cannot hold a torque at rest: such a motor needs the brake even where the load may move.
+    let by_brake = ask.job.power_loss == PowerLoss::Hold || matches!(pick.motor, Motor::Gear(_));
+    let plain = match (needed, spindle.locks) {
+        (false, _) => Some(Hold::Nothing),
+        (true, true) => Some(Hold::Thread),
+        (true, false) if !by_brake => Some(Hold::Motor),
+        (true, false) => None,
+    };
+    if let Some(plain) = plain {
+        // A servo with a brake that nothing needs only costs more.
+        return braked_servo.is_none().then_some(plain);
+    }
+    if let Motor::Servo(_) = pick.motor {
+        return braked_servo.map(|((torque, power), time)| Hold::BuiltIn {
+            torque_n_m: torque.si(),
+            power_w: power.si(),
+            time_s: time.si(),
+        });
+    }
+    let asked = load.hold_n_m / pick.ratio() * ask.job.rules.brake_factor;
+    seat.stock.brakes.first_or_strongest(asked).map(Hold::Brake)
+}
