@@ -102,7 +102,10 @@ fn every_example_is_as_the_schema_says() {
 /// Refused by the schema as well as by the program.
 const TOLD: &[&str] = &[
     "bare-number",
+    "blank-key",
     "control-characters",
+    "cycles-never",
+    "cycles-too-few",
     "cycles-zero",
     "decimal-comma",
     "friction-range",
