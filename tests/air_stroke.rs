@@ -40,6 +40,7 @@ fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
     };
     let (start, end) = (number(&inputs[load][0]), number(&inputs[load][1]));
     let travel_m = of("stroke_m");
+    let mass_kg = of("moving_mass_kg");
     let mut areas = [bore, bore - rod];
     let mut dead = [of("dead_bore_m3"), of("dead_rod_m3")];
     if back {
@@ -49,7 +50,7 @@ fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
     let open = path(&inputs["exhaust"]);
     Stroke {
         travel_m,
-        mass_kg: of("moving_mass_kg"),
+        moving: move |_| (mass_kg, 0.0),
         fill_area_m2: areas[0],
         exhaust_area_m2: areas[1],
         fill_dead_m3: dead[0],

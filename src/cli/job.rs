@@ -68,12 +68,12 @@ impl Job {
 
 fn declined(reason: &Declined) -> Failure {
     match reason {
-        Declined::Hinge => Failure::Input(vec![
+        Declined::NoPins => Failure::Input(vec![
             Problem::at(
-                "motion.kind",
-                "is \"hinge\", which this version reads and checks but cannot rank yet",
+                "motion.anchors",
+                "is missing: what a hinge asks of its drive hangs on where the drive is pinned",
             )
-            .hint("rank a \"slide\" that carries the same load over the actuator's stroke"),
+            .hint("measure from the hinge, with the arm level: level and upright to a pin on the base and to a pin on the arm, such as \"anchors\": { \"base\": [\"300 mm\", \"-300 mm\"], \"arm\": [\"350 mm\", \"0 mm\"] }"),
         ]),
     }
 }

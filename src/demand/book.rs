@@ -3,7 +3,7 @@
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use super::{Assist, Axis, Demand};
-use crate::requirements::{Requirements, Slide};
+use crate::requirements::Requirements;
 
 /// A demand that somebody asked for; whoever comes first works it out, and the others wait for it.
 #[derive(Debug)]
@@ -24,9 +24,9 @@ pub struct Book {
 impl Book {
     /// For a job.
     #[must_use]
-    pub fn new(job: &Requirements, slide: &Slide) -> Self {
+    pub fn new(job: &Requirements, axis: Axis) -> Self {
         Self {
-            axis: Axis::new(job, slide),
+            axis,
             job: job.clone(),
             pages: Mutex::default(),
         }

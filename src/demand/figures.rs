@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{RailDemand, Stability};
+use super::{HingeDemand, RailDemand, Stability, Turn};
 
 /// Which load is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
@@ -107,6 +107,9 @@ pub struct Case {
     pub load: Loading,
     /// Which way.
     pub direction: Direction,
+    /// Which way the drive goes: the other way where it shortens as a hinged arm goes out.
+    #[serde(skip)]
+    pub drive: Direction,
     /// The load.
     #[serde(skip)]
     pub load_kg: f64,
@@ -121,6 +124,9 @@ pub struct Case {
     pub static_pull_n: f64,
     /// Every instant.
     pub profile: Vec<Sample>,
+    /// Every instant of a hinged arm.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub swing: Vec<Turn>,
 }
 
 /// What an emergency stop from the peak speed asks.
@@ -153,6 +159,9 @@ pub struct Demand {
     pub holding_pull_n: f64,
     /// Emergency stop.
     pub emergency_stop: Emergency,
+    /// What a hinge sees, where there is one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hinge: Option<HingeDemand>,
     /// Stability on its base, where there is one.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stability: Option<Stability>,
@@ -173,11 +182,11 @@ impl Demand {
     pub fn thrust_n(&self) -> f64 {
         self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
     }
-    /// The cases of one direction.
+    /// The cases of one direction of the drive.
     pub fn strokes(&self, direction: Direction) -> impl Iterator<Item = &Case> {
         self.cases
             .iter()
-            .filter(move |case| case.direction == direction)
+            .filter(move |case| case.drive == direction)
     }
     /// Every instant of every stroke.
     pub fn samples(&self) -> impl Iterator<Item = &Sample> {

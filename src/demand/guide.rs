@@ -1,8 +1,9 @@
 //! What a rail guide must carry: loads on its carriages over every position.
 
+use super::Direction;
 use super::figures::{Case, Loading, Sample};
 use super::process::Curve;
-use super::{Axis, Direction};
+use super::slide::Straight;
 use crate::mechanics::guide;
 use crate::quantity::{G_M_S2, Si, metres, newton_metres, newtons};
 
@@ -30,7 +31,7 @@ pub struct RailDemand {
 ///
 /// Along the travel acts `M = |Q|·e + |F|·d + m g cosθ·c`. The offset is a magnitude; at its worst
 /// it points to the side, so the weight twists two rails by `m g cosθ·e` as well.
-fn carriages(axis: &Axis, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) -> [f64; 2] {
+fn carriages(axis: &Straight, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) -> [f64; 2] {
     let spacing = metres(axis.spacing_m);
     let across = mass_kg * G_M_S2 * axis.cos;
     let overhang = axis.overhang_m + if axis.overhang_grows { x_m } else { 0.0 };
@@ -51,7 +52,7 @@ fn carriages(axis: &Axis, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) -> [f6
 }
 
 /// The carriage loads of one stroke: moving at each instant, and the greatest.
-fn stroke(axis: &Axis, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64; 2]) {
+fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64; 2]) {
     let sign = case.direction.sign();
     let curve = match case.direction {
         Direction::Out => Curve::Out,
@@ -82,7 +83,7 @@ fn stroke(axis: &Axis, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64; 2])
 }
 
 /// What the rails must carry, the worse of the least and the most load.
-pub(super) fn of(axis: &Axis, cases: &[Case], stop_m_s2: f64) -> RailDemand {
+pub(super) fn of(axis: &Straight, cases: &[Case], stop_m_s2: f64) -> RailDemand {
     let mut found = RailDemand::default();
     let mut peak = [0.0_f64; 2];
     for loading in [Loading::Least, Loading::Most] {

@@ -1,18 +1,21 @@
 //! From requirements to forces, speeds and energies over every position.
 
+mod axis;
 mod book;
 mod figures;
 mod guide;
+mod hinge;
 mod instants;
 mod law;
 mod process;
 mod slide;
 mod stability;
 
+pub use axis::Axis;
 pub use book::Book;
 pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
 pub use guide::{CarriageLoad, RailDemand};
-pub use slide::Axis;
+pub use hinge::{HingeDemand, SwingRow, Turn};
 pub use stability::Stability;
 
 /// What helps the drive.
@@ -22,6 +25,17 @@ pub enum Assist {
     None,
     /// A counterweight over sheaves.
     Counterweight(Counterweight),
+    /// A counterweight on the tail of a hinged arm.
+    Tail(TailWeight),
+}
+
+/// A weight on the tail of a hinged arm, beyond the hinge.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct TailWeight {
+    /// Its mass.
+    pub mass_kg: f64,
+    /// From the hinge to its centre.
+    pub radius_m: f64,
 }
 
 /// A counterweight as the demand sees it.
@@ -40,12 +54,29 @@ pub struct Counterweight {
 }
 
 impl Assist {
-    /// The counterweight, if there is one.
+    /// The counterweight over sheaves, if there is one.
     #[must_use]
     pub fn counterweight(&self) -> Option<&Counterweight> {
         match self {
-            Assist::None => None,
+            Assist::None | Assist::Tail(_) => None,
             Assist::Counterweight(weight) => Some(weight),
+        }
+    }
+    /// The weight on the tail of the arm, if there is one.
+    #[must_use]
+    pub fn tail(&self) -> Option<TailWeight> {
+        match self {
+            Assist::None | Assist::Counterweight(_) => None,
+            Assist::Tail(tail) => Some(*tail),
+        }
+    }
+    /// Mass of the counterweight, if there is one.
+    #[must_use]
+    pub fn weight_kg(&self) -> Option<f64> {
+        match self {
+            Assist::None => None,
+            Assist::Counterweight(weight) => Some(weight.mass_kg),
+            Assist::Tail(tail) => Some(tail.mass_kg),
         }
     }
     /// Every name in files.
@@ -56,7 +87,7 @@ impl Assist {
         let [none, counterweight] = Self::NAMES;
         match self {
             Assist::None => none,
-            Assist::Counterweight(_) => counterweight,
+            Assist::Counterweight(_) | Assist::Tail(_) => counterweight,
         }
     }
     /// Mass that moves with the load beside it, as inertia at the load: `k² mc + ΣJs·ks²/Rs²`.

@@ -31,6 +31,14 @@ impl Process {
         }
     }
 
+    /// From positions and the three forces there, in order of position.
+    #[must_use]
+    pub fn of(points: impl Iterator<Item = (f64, [f64; 3])>) -> Self {
+        Self {
+            points: points.collect(),
+        }
+    }
+
     /// Whether there is none.
     #[must_use]
     pub fn is_empty(&self) -> bool {

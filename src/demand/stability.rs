@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::slide::Straight;
 use super::{Assist, Axis, Demand, Direction};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
@@ -144,7 +145,7 @@ fn machine(base: &Base) -> Body {
 
 /// Load and counterweight at a place and acceleration of the load.
 fn movers(
-    axis: &Axis,
+    axis: &Straight,
     base: &Base,
     assist: &Assist,
     mass_kg: f64,
@@ -173,6 +174,7 @@ fn movers(
 /// Stability over every instant of every case; `least` is the margin that ballast or a longer base must reach.
 pub(super) fn of(
     axis: &Axis,
+    straight: &Straight,
     base: &Base,
     assist: &Assist,
     demand: &Demand,
@@ -185,7 +187,7 @@ pub(super) fn of(
         let [standing, going, braking] = &mut known;
         for sample in &case.profile {
             let mut margin = |a_m_s2: f64, known: &mut Known| {
-                let movers = movers(axis, base, assist, case.load_kg, sample.x_m, a_m_s2);
+                let movers = movers(straight, base, assist, case.load_kg, sample.x_m, a_m_s2);
                 known.margin(&mut search, &movers, sample.x_m)
             };
             // At rest it is the same whichever way it goes next.
@@ -288,7 +290,7 @@ impl<'a> Search<'a> {
             let moments = standing.and(edge, half_m, movers);
             let margin = moments.margin();
             least = least.min(margin);
-            if margin < self.worst - super::slide::TIE {
+            if margin < self.worst - super::axis::TIE {
                 self.worst = margin;
                 self.found.worst_position_m = position_m;
                 self.found.edge = name;

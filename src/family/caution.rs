@@ -75,19 +75,19 @@ fn overrunning(demand: &Demand) -> Option<String> {
 fn crushing(ask: &Ask<'_>, train: &Train) -> Option<String> {
     let demand = &train.demand;
     let energy_j = demand.worst.kinetic_energy_j;
-    let weights = ask
-        .book
-        .axis()
-        .loads_kg
-        .map(|load| load * G_M_S2 * ask.book.axis().sin - ask.assist.assist.pull_n());
+    let axis = ask.book.axis();
+    let weights = axis.loads_kg.map(|load| ask.weight_n(load));
     let (force, more) = match train.presses_n {
         Some([push, pull]) => {
-            let least = weights.into_iter().fold(f64::INFINITY, f64::min);
-            let most = weights.into_iter().fold(f64::NEG_INFINITY, f64::max);
+            let weights = weights.into_iter().flatten();
+            let least = weights.clone().fold(f64::INFINITY, f64::min);
+            let most = weights.fold(f64::NEG_INFINITY, f64::max);
             ((push - least).max(pull + most), "up to ")
         }
         None => (demand.thrust_n(), "at least "),
     };
+    // Where the load goes a shorter way than its drive, it presses with more.
+    let force = force / axis.ways()[0];
     if force <= CRUSHING_N && energy_j <= CRUSHING_J {
         return None;
     }
@@ -107,7 +107,11 @@ fn crushing(ask: &Ask<'_>, train: &Train) -> Option<String> {
 
 /// Where what lies loose on the load slides; how an air cylinder moves is its own matter.
 fn roughness(ask: &Ask<'_>, train: &Train) -> Option<String> {
-    let acceleration = train.demand.worst.peak_acceleration_m_s2;
+    let demand = &train.demand;
+    let hinge = demand.hinge.as_ref();
+    let acceleration = hinge.map_or(demand.worst.peak_acceleration_m_s2, |hinge| {
+        hinge.peak_acceleration_m_s2
+    });
     (train.family != super::pneumatic::NAME && acceleration > ask.job.rules.loose_slides).then(|| {
         format!(
             "The load is not moved gently: it is sped up and slowed down with up to {} m/s² ({} g); what lies loose on it slides.",

@@ -29,7 +29,8 @@ pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'
 /// Adds what every train is checked for: guide, stability, assist and site, with the cautions that follow.
 #[must_use]
 pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings<'a>) -> Train<'a> {
-    train.checks.push(binding(ask, &train));
+    train.checks.extend(binding(ask, &train));
+    train.checks.extend(pins(ask, &train));
     guide::check(ask, &mut train, fittings.guide.as_ref());
     assist::add(ask, &mut train);
     stand::add(ask, &mut train);
@@ -46,15 +47,26 @@ pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
 }
 
 /// How near the plain guide is to jamming under the drive's own pull.
-fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Check {
+fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
+    ask.slide()?;
     let ratio = train.demand.worst.binding_ratio;
-    Check::new("guide.binding", ratio, ask.job.rules.binding_most, "")
-        .from(
-            "2·μ·d/b, jammed at 1",
-            "statics with friction at both guide ends; limit common practice, no source",
-        )
-        .given(&[("2·μ·d/b", "")], &[ratio])
-        .rule("binding_most")
+    let check = Check::new("guide.binding", ratio, ask.job.rules.binding_most, "").from(
+        "2·μ·d/b, jammed at 1",
+        "statics with friction at both guide ends; limit common practice, no source",
+    );
+    let check = check.given(&[("2·μ·d/b", "")], &[ratio]);
+    Some(check.rule("binding_most"))
+}
+
+/// Whether a drive between two pins, run in, is no longer than they are apart.
+fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
+    let [shortest, _] = ask.pins_m()?;
+    let length = train.closed_length_m;
+    let check = Check::new("drive.pin_to_pin", length, shortest, "m").from(
+        "closed length, pin to pin <= shortest distance between the pins",
+        "geometry",
+    );
+    Some(check.given(&[("closed length", "m")], &[length]))
 }
 
 /// The controls for a drive, the cheapest for the power it switches to be had from them: `serves` as in the catalog,
@@ -91,7 +103,7 @@ mod tests {
     use super::super::{Hours, PartLine};
     use super::*;
     use crate::catalog::built_in;
-    use crate::demand::Book;
+    use crate::demand::{Axis, Book};
     use crate::quantity::{Temperature, kilograms, metres};
     use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
     use crate::support::{about, axis, base};
@@ -108,11 +120,10 @@ mod tests {
     /// A train with controls only, finished, under one of the assists.
     fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
         let (job, slide) = (kept(job.clone()), kept(slide.clone()));
-        let book = kept(Book::new(job, slide));
-        let fitted = kept(assist::fitted(job, slide, catalog(), book));
+        let book = kept(Book::new(job, Axis::new(job, slide)));
+        let fitted = kept(assist::fitted(job, catalog(), book));
         let ask = Ask {
             job,
-            slide,
             catalog: catalog(),
             assist: &fitted[assist],
             times: kept(vec![time_s]),

@@ -24,8 +24,8 @@ pub(super) struct Layout<'a> {
 
 impl<'a> Layout<'a> {
     fn new(ask: &Ask<'_>, rails: &RailDemand, guide: &'a Guide, two: bool) -> Self {
-        let length_m = ask.slide.travel.si()
-            + ask.slide.bearing_spacing.si()
+        let length_m = ask.travel_m()
+            + ask.bearing_spacing_m()
             + guide.carriage_length.si()
             + site::bellows_m(ask, &guide.common, Some(guide.size))
             + 2.0 * RAIL_SPARE_M;
@@ -95,7 +95,7 @@ impl<'a> Layout<'a> {
             )
             .given(
                 &[("S", "m"), ("b", "m")],
-                &[ask.slide.travel.si(), ask.slide.bearing_spacing.si()],
+                &[ask.travel_m(), ask.bearing_spacing_m()],
             ),
         ]
     }
@@ -156,7 +156,7 @@ fn build<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: &Layout<'a>) {
     let carriages = PartLine::pieces("guides", &guide.common, 2 * layout.rails);
     train.parts.extend([rail, carriages]);
     let life_m = guide::rail_life(guide.dynamic_rating, layout.mean).si();
-    let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.slide.travel.si();
+    let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
     train.lives.push(Life {
         what: "guide",
         years: life_m / a_year_m,
@@ -169,14 +169,14 @@ fn say(ask: &Ask<'_>, train: &mut Train<'_>, layout: &Layout<'_>) {
     train.remarks.push(if layout.rails == 2 {
         format!(
             "The guide is two rails of size {size_mm} mm with two carriages each, taken to stand {} m apart like the carriages along them.",
-            show(ask.slide.bearing_spacing.si())
+            show(ask.bearing_spacing_m())
         )
     } else {
         format!("The guide is one rail of size {size_mm} mm with two carriages.")
     });
     train.remarks.push(format!(
         "Guide friction is the {} of the requirements; the rails' own is {} and {} N of seal drag.",
-        show(ask.slide.guide_friction),
+        show(ask.guide_friction()),
         show(guide.friction),
         show(f64::from(2 * layout.rails) * guide.drag.si())
     ));

@@ -1,7 +1,7 @@
 //! Jobs for the tests of the families, and what a family offers for one.
 
 use crate::catalog::{Catalog, built_in};
-use crate::demand::{Assist, Book};
+use crate::demand::{Assist, Axis, Book};
 use crate::family::{Ask, Bench, Family, Fitted};
 use crate::requirements::Requirements;
 use crate::support::{lift, slide};
@@ -49,7 +49,7 @@ pub(super) fn asking<T>(
     times: &[f64],
     look: impl FnOnce(&Ask) -> T,
 ) -> T {
-    let book = Book::new(job, slide(job));
+    let book = Book::new(job, Axis::new(job, slide(job)));
     let fitted = Fitted {
         assist,
         parts: Vec::new(),
@@ -57,7 +57,6 @@ pub(super) fn asking<T>(
     };
     look(&Ask {
         job,
-        slide: slide(job),
         catalog: parts(),
         assist: &fitted,
         times,

@@ -133,7 +133,7 @@ fn change_controls<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
 /// Adds bellows over the screws and rails that the site asks them for.
 fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
-    let travel_m = ask.slide.travel.si();
+    let travel_m = ask.travel_m();
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
     let mut longer_m = 0.0_f64;
     for line in &train.parts {
@@ -170,7 +170,7 @@ pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
     if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
         return 0.0;
     }
-    let travel_m = ask.slide.travel.si();
+    let travel_m = ask.travel_m();
     size.and_then(|size| cheapest_cover(ask, size, travel_m))
         .map_or(0.0, |cover| 2.0 * cover.closed_ratio * travel_m)
 }

@@ -6,15 +6,13 @@ use super::Check;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Requirements, Slide};
+use crate::requirements::{Motion, Requirements, Slide};
 
 /// What a family is asked: the job, the parts, one assist and the design times.
 #[derive(Debug)]
 pub struct Ask<'a> {
     /// The job.
     pub job: &'a Requirements,
-    /// Its axis.
-    pub slide: &'a Slide,
     /// The parts.
     pub catalog: &'a Catalog,
     /// The assist that is fitted, with its own parts and checks.
@@ -25,7 +23,45 @@ pub struct Ask<'a> {
     pub book: &'a Book,
 }
 
-impl Ask<'_> {
+impl<'a> Ask<'a> {
+    /// Travel of the drive, m.
+    #[must_use]
+    pub fn travel_m(&self) -> f64 {
+        self.book.axis().travel_m
+    }
+    /// The slide, where the load goes straight.
+    #[must_use]
+    pub fn slide(&self) -> Option<&'a Slide> {
+        match &self.job.motion {
+            Motion::Slide(slide) => Some(slide),
+            Motion::Hinge(_) => None,
+        }
+    }
+    /// Spacing of the guide's bearings, m; 0 where there is none.
+    #[must_use]
+    pub fn bearing_spacing_m(&self) -> f64 {
+        self.slide().map_or(0.0, |slide| slide.bearing_spacing.si())
+    }
+    /// Friction of the guide; 0 where there is none.
+    #[must_use]
+    pub fn guide_friction(&self) -> f64 {
+        self.slide().map_or(0.0, |slide| slide.guide_friction)
+    }
+    /// Distance between the drive's pins at its shortest and longest, where it stands between two.
+    #[must_use]
+    pub fn pins_m(&self) -> Option<[f64; 2]> {
+        self.book.axis().pins_m()
+    }
+    /// Least and most mass at the drive with the inertia of all that moves, over the way, with a load.
+    #[must_use]
+    pub fn moving_kg(&self, load_kg: f64) -> [f64; 2] {
+        self.book.axis().moving_kg(&self.assist.assist, load_kg)
+    }
+    /// What gravity asks of the drive with a load, least and most over the way.
+    #[must_use]
+    pub fn weight_n(&self, load_kg: f64) -> [f64; 2] {
+        self.book.axis().weights_n(&self.assist.assist, load_kg)
+    }
     /// The demand on the drive at a travel time, with this assist.
     #[must_use]
     pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
@@ -34,7 +70,7 @@ impl Ask<'_> {
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
     #[must_use]
     pub fn life_distance_m(&self) -> f64 {
-        self.life_cycles() * 2.0 * self.slide.travel.si()
+        self.life_cycles() * 2.0 * self.travel_m()
     }
     /// Cycles to be lived through.
     #[must_use]

@@ -8,9 +8,10 @@ use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 use super::page::{Page, Screen};
 use super::price::spoken;
 use super::sure::how_sure;
+use crate::demand::HingeDemand;
 use crate::family::FAMILIES;
-use crate::quantity::{Si, show};
-use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::quantity::{Angle, Si, show};
+use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
     Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
 };
@@ -29,10 +30,11 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     } else {
         &job.title
     });
-    if let Motion::Slide(slide) = &job.motion {
-        out.paragraph("", &job_line(job, slide));
-    }
+    out.paragraph("", &job_line(job));
     out.paragraph("", &demand_line(study));
+    if let Some(hinge) = &study.demand.hinge {
+        out.text.push_str(&swing_table(hinge, page.width));
+    }
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     if best.is_empty() {
         out.heading("No drive meets the musts");
@@ -65,13 +67,37 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     out.text
 }
 
-fn job_line(job: &Requirements, slide: &Slide) -> String {
-    let (least, most) = (slide.load.least.si(), slide.load.most.si());
-    let load = if (most - least).abs() < 1e-9 {
+fn load_words(load: LoadRange) -> String {
+    let (least, most) = (load.least.si(), load.most.si());
+    if (most - least).abs() < 1e-9 {
         show(most)
     } else {
         format!("{} to {}", show(least), show(most))
-    };
+    }
+}
+
+/// What moves, and how far.
+fn moved(job: &Requirements) -> String {
+    match &job.motion {
+        Motion::Slide(slide) => slid(slide),
+        Motion::Hinge(hinge) => swung(hinge),
+    }
+}
+
+fn swung(hinge: &Hinge) -> String {
+    let degrees = |angle: Angle| show((angle.si().to_degrees() * 100.0).round() / 100.0);
+    let axis = if hinge.axis_level { "level" } else { "upright" };
+    format!(
+        "{} kg on a {axis} hinge, centre of mass {} from it, swung from {}° to {}°",
+        load_words(hinge.load),
+        amount(hinge.radius.si(), "m"),
+        degrees(hinge.from),
+        degrees(hinge.to),
+    )
+}
+
+fn slid(slide: &Slide) -> String {
+    let load = load_words(slide.load);
     let incline = slide.incline.si().to_degrees();
     let way = match incline {
         i if i.abs() < 0.05 => "level".to_owned(),
@@ -80,6 +106,10 @@ fn job_line(job: &Requirements, slide: &Slide) -> String {
         i if i > 0.0 => format!("up a slope of {}°", show(i)),
         i => format!("down a slope of {}°", show(-i)),
     };
+    format!("{load} kg {way} {}", amount(slide.travel.si(), "m"))
+}
+
+fn job_line(job: &Requirements) -> String {
     let stops = match job.stops {
         Stops::Ends => "stops at its ends",
         Stops::Several => "stops at several places",
@@ -90,11 +120,42 @@ fn job_line(job: &Requirements, slide: &Slide) -> String {
         PowerLoss::MayMove => "may move when the power fails",
     };
     format!(
-        "{load} kg {way} {}, each way within {}, {} an hour; {stops}, {power}.",
-        amount(slide.travel.si(), "m"),
+        "{}, each way within {}, {} an hour; {stops}, {power}.",
+        moved(job),
         amount(job.travel_time_must_s, "s"),
         counted(job.timing.cycles_per_hour, "cycle"),
     )
+}
+
+/// How torque, lever, stroke and force run over the swing.
+fn swing_table(hinge: &HingeDemand, width: usize) -> String {
+    let mut rows = Builder::default();
+    rows.push_record([
+        "angle",
+        "torque",
+        "lever",
+        "stroke",
+        "force out",
+        "force back",
+    ]);
+    for row in &hinge.swing {
+        rows.push_record([
+            format!(
+                "{}°",
+                show((row.angle_rad.to_degrees() * 10.0).round() / 10.0)
+            ),
+            amount(row.torque_n_m, "N m"),
+            amount(row.lever_m, "m"),
+            amount(row.stroke_m, "m"),
+            amount(row.static_out_n, "N"),
+            amount(row.static_back_n, "N"),
+        ]);
+    }
+    let mut table = rows.build();
+    table.with(Borders::empty());
+    table.modify(Columns::new(..), Alignment::right());
+    table.with(Width::truncate(width.max(20)));
+    format!("\n{table}\n")
 }
 
 fn counted(count: f64, what: &str) -> String {

@@ -149,6 +149,10 @@ rules! {
     hours_counterweight_make = 5.0, 0.0..=1000.0, "h", "hours to make a counterweight";
     hours_counterweight_fit = 6.0, 0.0..=1000.0, "h", "hours to fit a counterweight";
     hours_counterweight_upkeep = 1.0, 0.0..=1000.0, "h", "yearly upkeep of a counterweight";
+    hours_tail_weight_design = 1.0, 0.0..=1000.0, "h", "hours to design a weight on an arm's tail";
+    hours_tail_weight_make = 3.0, 0.0..=1000.0, "h", "hours to make the tail of an arm";
+    hours_tail_weight_fit = 1.0, 0.0..=1000.0, "h", "hours to fit a weight on an arm's tail";
+    hours_tail_weight_upkeep = 0.0, 0.0..=1000.0, "h", "yearly upkeep of a weight on an arm's tail";
     hours_guide_design = 1.0, 0.0..=1000.0, "h", "hours to design a guide";
     hours_guide_make = 1.0, 0.0..=1000.0, "h", "hours to make a guide";
     hours_guide_fit = 2.0, 0.0..=1000.0, "h", "hours to fit a guide";

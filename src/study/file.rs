@@ -4,7 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-use crate::demand::{Case, Demand, Emergency, Figures, Stability};
+use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
 
@@ -61,6 +61,9 @@ pub struct DemandLine {
     pub cases: Vec<Case>,
     /// What an emergency stop asks.
     pub emergency_stop: Emergency,
+    /// What a hinge sees, where the load swings on one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hinge: Option<HingeDemand>,
     /// Whether the machine stands, where it has a base.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stability: Option<Stability>,
@@ -75,6 +78,7 @@ impl DemandLine {
             worst: demand.worst,
             cases: demand.cases.clone(),
             emergency_stop: demand.emergency_stop,
+            hinge: demand.hinge.clone(),
             stability: demand.stability,
         }
     }
@@ -89,6 +93,9 @@ pub struct OptionDemand {
     pub worst: Figures,
     /// What an emergency stop asks.
     pub emergency_stop: Emergency,
+    /// What a hinge sees, where the load swings on one.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub hinge: Option<HingeDemand>,
     /// Whether the machine stands, where it has a base.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub stability: Option<Stability>,
@@ -215,6 +222,9 @@ pub struct AssistDetail {
     pub loss_per_sheave: f64,
     /// Inertia of the sheaves as mass at the load.
     pub sheave_mass_kg: f64,
+    /// Radius at which it sits on the tail of a hinged arm, which has no rope and no sheaves.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub tail_radius_m: Option<f64>,
 }
 
 /// A check as a file holds it.

@@ -9,7 +9,7 @@ use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
 use crate::family::{self, Ask, Bench, FAMILIES, Family, Fitted};
-use crate::requirements::{Requirements, Slide};
+use crate::requirements::Requirements;
 
 /// What the families offer.
 #[derive(Debug)]
@@ -24,7 +24,6 @@ pub struct Generated<'a> {
 #[must_use]
 pub fn every_train<'a>(
     job: &'a Requirements,
-    slide: &'a Slide,
     catalog: &'a Catalog,
     book: &'a Book,
     times: &'a [f64],
@@ -33,7 +32,6 @@ pub fn every_train<'a>(
 ) -> Generated<'a> {
     let ask = |assist| Ask {
         job,
-        slide,
         catalog,
         assist,
         times,

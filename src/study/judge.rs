@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::file::{AssistDetail, CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry};
 use super::money::{self, Cost};
 use super::{criteria, ruled_out};
+use crate::demand::Assist;
 use crate::family::{Check, Fitted, Train};
 use crate::requirements::{Criterion, Requirements, Want};
 
@@ -47,7 +48,7 @@ impl<'a> Judged<'a> {
             .iter()
             .filter_map(|(criterion, raw)| scale.get(criterion).and_then(|want| gain(want, *raw)))
             .sum();
-        let kind = match assist.assist.counterweight() {
+        let kind = match assist.assist.weight_kg() {
             Some(_) => format!("{} + counterweight", train.kind),
             None => train.kind.clone(),
         };
@@ -119,6 +120,7 @@ impl<'a> Judged<'a> {
             hours: self.cost.hours.clone(),
             assist_detail: self.assist_detail(),
             demand: OptionDemand {
+                hinge: self.train.demand.hinge.clone(),
                 travel_time_s: train.demand.travel_time_s,
                 worst: train.demand.worst,
                 emergency_stop: train.demand.emergency_stop,
@@ -140,27 +142,36 @@ impl<'a> Judged<'a> {
 
     /// The drive with its assist in plain words.
     fn words(&self) -> String {
-        match self.assist.assist.counterweight() {
-            Some(weight) => format!(
+        match self.assist.assist.weight_kg() {
+            Some(mass_kg) => format!(
                 "{} + {} kg counterweight",
                 self.train.words,
-                crate::quantity::show(weight.mass_kg)
+                crate::quantity::show(mass_kg)
             ),
             None => self.train.words.clone(),
         }
     }
 
     fn assist_detail(&self) -> Option<AssistDetail> {
-        self.assist
-            .assist
-            .counterweight()
-            .map(|weight| AssistDetail {
+        match self.assist.assist {
+            Assist::None => None,
+            Assist::Counterweight(weight) => Some(AssistDetail {
                 counterweight_kg: weight.mass_kg,
                 travel_ratio: weight.travel_ratio,
                 sheaves: weight.sheaves,
                 loss_per_sheave: weight.loss_per_sheave,
                 sheave_mass_kg: weight.sheave_mass_kg,
-            })
+                tail_radius_m: None,
+            }),
+            Assist::Tail(tail) => Some(AssistDetail {
+                counterweight_kg: tail.mass_kg,
+                travel_ratio: 0.0,
+                sheaves: 0,
+                loss_per_sheave: 0.0,
+                sheave_mass_kg: 0.0,
+                tail_radius_m: Some(tail.radius_m),
+            }),
+        }
     }
 }
 

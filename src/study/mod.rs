@@ -30,21 +30,21 @@ pub use write::to_json;
 use std::collections::BTreeMap;
 
 use crate::catalog::Catalog;
-use crate::demand::{Assist, Book};
+use crate::demand::{Assist, Axis, Book};
 use crate::family::{self, Ask};
-use crate::requirements::{Criterion, Motion, Reading};
+use crate::requirements::{Criterion, Reading};
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Declined {
-    /// The motion is a hinge, which is read and checked but not ranked yet.
-    Hinge,
+    /// The motion is a hinge, and the pins of its drive are not given.
+    NoPins,
 }
 
 /// Ranks every train that the catalog has for the job.
 ///
 /// # Errors
-/// [`Declined`] where the kind of motion is not ranked yet.
+/// [`Declined`] where a hinge has no pins for its drive.
 pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
     study_on(reading, &reading.requirements.wants, catalog)
 }
@@ -56,13 +56,11 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
 /// As [`study`].
 pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let Motion::Slide(slide) = &job.motion else {
-        return Err(Declined::Hinge);
-    };
-    let book = Book::new(job, slide);
+    let axis = Axis::of(job).ok_or(Declined::NoPins)?;
+    let book = Book::new(job, axis);
     let times = times::design_times(job);
-    let assists = family::assist::fitted(job, slide, catalog, &book);
-    let generated = generate::every_train(job, slide, catalog, &book, &times, &assists, scale);
+    let assists = family::assist::fitted(job, catalog, &book);
+    let generated = generate::every_train(job, catalog, &book, &times, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -116,22 +114,19 @@ pub fn attempts(
     assist: &str,
 ) -> Vec<Attempt> {
     let job = &reading.requirements;
-    let (Motion::Slide(slide), Some(family)) = (
-        &job.motion,
-        family::FAMILIES.iter().find(|known| known.name() == family),
-    ) else {
+    let known = family::FAMILIES.iter().find(|known| known.name() == family);
+    let (Some(axis), Some(family)) = (Axis::of(job), known) else {
         return Vec::new();
     };
-    let book = Book::new(job, slide);
+    let book = Book::new(job, axis);
     let times = times::design_times(job);
-    let mut assists = family::assist::fitted(job, slide, catalog, &book);
+    let mut assists = family::assist::fitted(job, catalog, &book);
     assists.retain(|fitted| fitted.assist.name() == assist);
     let Some(first) = assists.first() else {
         return Vec::new();
     };
     let ask = Ask {
         job,
-        slide,
         catalog,
         assist: first,
         times: &times,

@@ -1,6 +1,7 @@
 //! Money: what an option costs to buy and to run.
 
 use super::file::{HoursLine, MadeLine, RunningLine};
+use crate::demand::Assist;
 use crate::family::{Fitted, Hours, PartLine, Train};
 use crate::requirements::{Requirements, Rules};
 
@@ -106,6 +107,16 @@ fn counterweight_row(rules: &Rules) -> Work {
     )
 }
 
+fn tail_weight_row(rules: &Rules) -> Work {
+    row!(
+        rules,
+        hours_tail_weight_design,
+        hours_tail_weight_make,
+        hours_tail_weight_fit,
+        hours_tail_weight_upkeep
+    )
+}
+
 fn guide_row(rules: &Rules) -> Work {
     row!(
         rules,
@@ -146,10 +157,17 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
     let work = train_row(rules, train.hours);
     let mut made = make(train, work.make_h, rates.per_catalog_unit);
     let mut all = work;
-    if assist.assist.counterweight().is_some() {
-        let row = counterweight_row(rules);
+    let extra = match assist.assist {
+        Assist::None => None,
+        Assist::Counterweight(_) => Some((
+            counterweight_row(rules),
+            "counterweight frame and guarded path",
+        )),
+        Assist::Tail(_) => Some((tail_weight_row(rules), "tail of the arm with its guard")),
+    };
+    if let Some((row, what)) = extra {
         made.push(MadeLine {
-            what: "counterweight frame and guarded path",
+            what,
             hours: row.make_h,
             material: 0.0,
         });

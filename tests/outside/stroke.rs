@@ -9,7 +9,12 @@ use counterpoise::mechanics::pneumatics::{
 use super::agree;
 
 /// A 50/20 mm cylinder, 200 mm, going out against a constant force at 6 bar.
-fn stroke(load_n: f64, mass_kg: f64, fill: f64, exhaust: f64) -> Stroke<impl Fn(f64) -> f64> {
+fn stroke(
+    load_n: f64,
+    mass_kg: f64,
+    fill: f64,
+    exhaust: f64,
+) -> Stroke<impl Fn(f64) -> f64, impl Fn(f64) -> (f64, f64)> {
     let (bore, rod) = (PI / 4.0 * 0.0025, PI / 4.0 * 0.0004);
     let path = |conductance| Path {
         conductance,
@@ -17,7 +22,7 @@ fn stroke(load_n: f64, mass_kg: f64, fill: f64, exhaust: f64) -> Stroke<impl Fn(
     };
     Stroke {
         travel_m: 0.2,
-        mass_kg,
+        moving: move |_| (mass_kg, 0.0),
         fill_area_m2: bore,
         exhaust_area_m2: bore - rod,
         fill_dead_m3: 0.05 * bore * 0.2 + 5e-5,

@@ -10,11 +10,11 @@ use core::f64::consts::PI;
 pub use check::checks;
 
 use super::{Ask, Fitted, PartLine, Train};
-use crate::catalog::{Catalog, Sheave};
-use crate::demand::{Assist, Axis, Book, Counterweight};
+use crate::catalog::{Catalog, Counterweight as Block, Sheave};
+use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
-use crate::requirements::{Criterion, Requirements, Rules, Slide};
+use crate::requirements::{Criterion, Requirements, Rules};
 use tackle::{guard, stacks, tackle};
 
 /// Rope beyond the path: half a metre to tie off at either end and half a metre across (common practice, no source).
@@ -68,33 +68,60 @@ impl Reeving {
 
 /// Every assist that the job may use: none first, then counterweights where the load is lifted.
 #[must_use]
-pub fn fitted<'a>(
-    job: &Requirements,
-    slide: &Slide,
-    catalog: &'a Catalog,
-    book: &Book,
-) -> Vec<Fitted<'a>> {
+pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
     let mut list = vec![Fitted {
         assist: Assist::None,
         parts: Vec::new(),
         tag: String::new(),
     }];
-    if book.axis().sin > 0.0 {
+    if book.axis().lifts() {
         let must_s = job.travel_time_must_s;
-        let fit = |reeving| counterweight(job, slide, catalog, book.axis(), must_s, reeving);
+        let fit = |reeving| counterweight(job, catalog, book.axis(), must_s, reeving);
         list.extend(fit(ONE_TO_ONE));
         // Half the weight is worth a third sheave only to who minds the mass.
         if job.wants.contains_key(&Criterion::AddedMass) {
             list.extend(fit(TWO_TO_ONE));
         }
     }
+    if let Some(radius_m) = book.axis().tail_radius_m() {
+        list.extend(tail(job, catalog, book.axis(), radius_m));
+    }
     list
+}
+
+/// The weight on the tail of a hinged arm with the least worst force; none where it helps nothing.
+fn tail<'a>(
+    job: &Requirements,
+    catalog: &'a Catalog,
+    axis: &Axis,
+    radius_m: f64,
+) -> Option<Fitted<'a>> {
+    let must_s = job.travel_time_must_s;
+    let weigh = |mass_kg: f64| Assist::Tail(TailWeight { mass_kg, radius_m });
+    let thrust = |mass_kg: f64| axis.thrust_n(&weigh(mass_kg), must_s);
+    let alone = axis.thrust_n(&Assist::None, must_s);
+    // What is balanced at every angle by so much would be lifted by twice as much.
+    let most = 2.0 * axis.balance_kg_m() / radius_m;
+    let ideal = least_at(most, thrust);
+    let fitted = |blocks: Vec<(&'a Block, u32)>| {
+        let mass = |(block, count): &(&Block, u32)| block.block.si() * f64::from(*count);
+        let mass_kg = blocks.iter().map(mass).sum();
+        let parts = blocks.iter();
+        let parts = parts.map(|(b, n)| PartLine::pieces("counterweights", &b.common, *n));
+        let tag = format!("tail{}", show(mass_kg));
+        let assist = weigh(mass_kg);
+        let parts = parts.collect();
+        (thrust(mass_kg), Fitted { assist, parts, tag })
+    };
+    let stacks = stacks(&catalog.counterweights, ideal).into_iter();
+    let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
+    best.filter(|(thrust, _)| *thrust < alone)
+        .map(|(_, fitted)| fitted)
 }
 
 /// The counterweight of least worst force, hung one way; none where it helps nothing.
 fn counterweight<'a>(
     job: &Requirements,
-    slide: &Slide,
     catalog: &'a Catalog,
     axis: &Axis,
     must_s: f64,
@@ -120,7 +147,7 @@ fn counterweight<'a>(
             .iter()
             .map(|(b, n)| b.block.si() * f64::from(*n))
             .sum();
-        let length_m = slide.travel.si() * reeving.travel_ratio + ROPE_SPARE_M + span_m(job);
+        let length_m = axis.travel_m * reeving.travel_ratio + ROPE_SPARE_M + span_m(job);
         let (rope, sheave) = tackle(job, catalog, reeving, mass_kg, length_m)?;
         let loss = loss_of(&job.rules, sheave);
         let assist = weigh(mass_kg, loss, sheave_mass_kg(sheave, reeving));
@@ -137,7 +164,7 @@ fn counterweight<'a>(
                 &sheave.common,
                 reeving.sheaves(),
             ));
-            let path_m = slide.travel.si() * reeving.travel_ratio + GUARD_SPARE_M;
+            let path_m = axis.travel_m * reeving.travel_ratio + GUARD_SPARE_M;
             parts.extend(guard(&catalog.guards, mass_kg, path_m));
             let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
             best = Some((thrust, Fitted { assist, parts, tag }));
@@ -192,23 +219,31 @@ fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
 /// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
 pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.checks.extend(checks(ask, &train.demand));
+    if let Some(tail) = ask.assist.assist.tail() {
+        train.cautions.push(format!(
+            "The counterweight of {} kg swings on the arm's tail {} m behind the hinge: its path must be guarded, and it must be pinned, not only clamped.",
+            show(tail.mass_kg),
+            show(tail.radius_m)
+        ));
+    }
     let Some(weight) = ask.assist.assist.counterweight() else {
         return;
     };
-    let travel_m = ask.slide.travel.si() * weight.travel_ratio;
+    let travel_m = ask.travel_m() * weight.travel_ratio;
     train.cautions.push(format!(
         "The counterweight of {} kg runs {} m up and down beside the machine: its path and its rope must be guarded over the whole of it, and a broken rope must not let it fall on anyone.",
         show(weight.mass_kg),
         show(travel_m)
     ));
-    let alone = ask.slide.load.most.si() * G_M_S2 * ask.book.axis().sin;
+    let axis = ask.book.axis();
+    let alone = axis.weight_n(&Assist::None, axis.loads_kg[1], 0.0);
     train.cautions.push(format!(
         "If the rope or its fastening breaks, the load pulls with {} N on a drive that is made for {} N: nobody may be under it without a catch of its own.",
         show(alone),
         show(train.demand.thrust_n().max(train.demand.worst.holding_n))
     ));
-    let least_kg = ask.slide.load.least.si();
-    let upward = ask.assist.assist.pull_n() - least_kg * G_M_S2 * ask.book.axis().sin;
+    let least_kg = axis.loads_kg[0];
+    let upward = -axis.weight_n(&ask.assist.assist, least_kg, 0.0);
     if upward > 0.0 {
         train.cautions.push(format!(
             "With the least load of {} kg on, the counterweight pulls it up with {} N when it is let go; with nothing on, it pulls with {} N.",

@@ -5,6 +5,7 @@ use crate::catalog::built_in;
 use crate::family::{Ask, Check};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Si, kilograms, newtons};
+use crate::requirements::Slide;
 use crate::requirements::Want;
 use crate::support::{about, axis};
 
@@ -13,7 +14,7 @@ fn catalog() -> &'static Catalog {
 }
 
 fn fit(job: &Requirements, slide: &Slide) -> Vec<Fitted<'static>> {
-    fitted(job, slide, catalog(), &Book::new(job, slide))
+    fitted(job, catalog(), &Book::new(job, Axis::new(job, slide)))
 }
 
 #[test]
@@ -103,11 +104,10 @@ fn none_where_nothing_is_lifted() {
 fn rope_and_sheave_pass_their_checks() {
     let slide = axis();
     let job = about(&slide);
-    let book = Book::new(&job, &slide);
-    for fitted in &fitted(&job, &slide, catalog(), &book)[1..] {
+    let book = Book::new(&job, Axis::new(&job, &slide));
+    for fitted in &fitted(&job, catalog(), &book)[1..] {
         let ask = Ask {
             job: &job,
-            slide: &slide,
             catalog: catalog(),
             assist: fitted,
             times: &[20.0, 2.0],

@@ -281,7 +281,7 @@ impl<'a> Place<'_, 'a> {
         let mut parts = vec![
             (
                 "lead error over the travel",
-                spindle.lead_error_m() * self.seat.ask.slide.travel.si(),
+                spindle.lead_error_m() * self.seat.ask.travel_m(),
             ),
             ("play of the nut", spindle.backlash_m()),
             (

@@ -65,7 +65,7 @@ pub(super) fn trains<'a>(
 
 /// Price with the stroke.
 fn price(ask: &Ask, part: &ElectricCylinder) -> f64 {
-    part.common.price + part.price_per_metre * ask.slide.travel.si()
+    part.common.price + part.price_per_metre * ask.travel_m()
 }
 
 /// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
@@ -78,7 +78,7 @@ fn natural<'a>(
     let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
         return;
     };
-    let travel_per_time = ask.book.axis().law().cv() * ask.slide.travel.si();
+    let travel_per_time = ask.book.axis().unit_speed_m();
     // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
     let mut time_s = *longest;
     for _ in 0..3 {
@@ -265,7 +265,7 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
 }
 
 fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
-    let (asked, most) = (ask.slide.travel.si(), part.stroke_most.si());
+    let (asked, most) = (ask.travel_m(), part.stroke_most.si());
     Check::new("electric_cylinder.stroke", asked, most, "m")
         .from("travel against the longest stroke", "the part's limit")
         .given(&[("S", "m")], &[asked])
@@ -292,7 +292,10 @@ fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
 
 /// Pin to pin with the rod out, on the rod's diameter: the tube around half of it is stiffer.
 fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
-    let out_m = part.fixed_length.si() + 2.0 * ask.slide.travel.si();
+    let out_m = match ask.pins_m() {
+        Some([_, longest]) => longest,
+        None => part.fixed_length.si() + 2.0 * ask.travel_m(),
+    };
     let load = column::critical_load(
         part.rod_diameter,
         metres(out_m),
@@ -368,7 +371,7 @@ fn build<'a>(
     train.parts.push(PartLine::cut(
         "electric_cylinders",
         &part.common,
-        ask.slide.travel.si(),
+        ask.travel_m(),
         part.price_per_metre,
         part.mass_per_length.si(),
     ));
@@ -380,7 +383,7 @@ fn build<'a>(
         (volts < EXTRA_LOW_VOLTAGE_V).then_some(volts),
         "dc",
     );
-    train.closed_length_m = part.fixed_length.si() + ask.slide.travel.si();
+    train.closed_length_m = part.fixed_length.si() + ask.travel_m();
     let coasting_m = ask.job.rules.dc_stop_scatter * moves.speed_m_s;
     train.position = vec![
         ("stop of the cylinder", part.position_error.si()),
@@ -435,7 +438,8 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
     let held = caution::held(&train.demand);
     if let Some(time) = part.brake_time {
         // Its rotor is not stated and would slow this: an upper bound, and never past the end of the travel.
-        let drop = drop_m(moves, ask.slide.load.least.si(), time.si()).min(ask.slide.travel.si());
+        let [least_kg, _] = ask.moving_kg(ask.book.axis().loads_kg[0]);
+        let drop = drop_m(moves, least_kg, time.si()).min(ask.travel_m());
         train.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)

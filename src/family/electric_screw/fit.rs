@@ -101,7 +101,7 @@ impl<'a> Fit<'a> {
         } else {
             seat.coupling
         };
-        let carried = ask.slide.load.most.si() + ask.assist.assist.moving_mass_kg();
+        let [_, carried] = ask.moving_kg(ask.book.axis().loads_kg[1]);
         let arm = spindle.lead_m / core::f64::consts::TAU;
         let shafts = pick.motor.inertia_kg_m2()
             + hold.inertia_kg_m2()

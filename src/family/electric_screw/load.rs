@@ -62,7 +62,7 @@ impl Moves {
                 let out_s = ask.job.timing.rest_out.si().min(rest_s);
                 out_s.max(rest_s - out_s)
             },
-            way_m: 2.0 * ask.slide.travel.si(),
+            way_m: 2.0 * ask.travel_m(),
             start_n: [0.0; 2],
             drive_n: [0.0; 2],
         };

@@ -55,19 +55,22 @@ impl Family for ElectricScrew {
             return;
         };
         let electrics = Electrics::new(ask);
-        built_up::trains(ask, &mains, &electrics, bench);
+        if ask.pins_m().is_some() {
+            let says = "asked: a drive between two pins; gives: a screw on a base, for a load on a straight guide";
+            bench.fails(vec![Check::of("screw.mounting", false, says)]);
+        } else {
+            built_up::trains(ask, &mains, &electrics, bench);
+        }
         cylinder::trains(ask, &mains, &electrics, bench);
     }
 }
 
 /// Years that a distance lasts at this job's rate.
 fn years(ask: &Ask, distance_m: f64) -> f64 {
-    let a_year = ask.job.timing.cycles_per_year() * 2.0 * ask.slide.travel.si();
+    let a_year = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
     if a_year > 0.0 {
         (distance_m / a_year).min(ENDLESS_YEARS)
     } else {
         ENDLESS_YEARS
     }
 }
-
-use crate::quantity::Si as _;

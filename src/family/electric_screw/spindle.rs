@@ -79,7 +79,7 @@ impl<'a> Spindle<'a> {
                 "m",
             )
             .from("travel + nut + overrun at both ends + journals", "geometry")
-            .given(&[("S", "m")], &[ask.slide.travel.si()]);
+            .given(&[("S", "m")], &[ask.travel_m()]);
             if length.passes() {
                 all.push(spindle);
             } else {
@@ -108,7 +108,7 @@ impl<'a> Spindle<'a> {
         // Bellows lie folded between nut and bearings: the screw is longer by them.
         let bellows_m = site::bellows_m(ask, common, Some(metres(diameter_m)));
         let free_length_m =
-            ask.slide.travel.si() + nut_length_m + 2.0 * ask.job.rules.screw_overrun + bellows_m;
+            ask.travel_m() + nut_length_m + 2.0 * ask.job.rules.screw_overrun + bellows_m;
         // The torque is taken over a bar of the mean of nominal and root diameter.
         let bar = metres(f64::midpoint(diameter_m, root_m));
         let length = metres(free_length_m + support.length.si());

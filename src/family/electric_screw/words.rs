@@ -8,7 +8,7 @@ use super::fit::{Fit, Hold, Seat};
 use super::load::Moves;
 use super::motor::Motor;
 use crate::family::{Train, caution};
-use crate::quantity::{Kind, Si, in_words, show};
+use crate::quantity::{Kind, in_words, show};
 use crate::requirements::PowerLoss;
 
 /// Names the train and says what follows from its hold.
@@ -44,7 +44,7 @@ pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
         // The rotor and the screw turn with the load, and weigh on it far more than its own mass.
         let turn = TAU * fit.line.ratio / seat.spindle.lead_m;
         let turning_kg = fit.line.inertia_kg_m2 * turn * turn;
-        let least_kg = seat.ask.slide.load.least.si() + seat.ask.assist.assist.moving_mass_kg();
+        let [least_kg, _] = seat.ask.moving_kg(seat.ask.book.axis().loads_kg[0]);
         let drop = drop_m(moves, least_kg + turning_kg, time_s);
         train.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",

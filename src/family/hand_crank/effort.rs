@@ -84,7 +84,7 @@ impl Gearing {
     }
     /// Turns of the crank for a stroke.
     pub(super) fn turns(&self, ask: &Ask) -> f64 {
-        human::crank_turns(ask.slide.travel, Lead::from_si(self.lead_m))
+        human::crank_turns(metres(ask.travel_m()), Lead::from_si(self.lead_m))
     }
     /// Mean speed of the crank, turns a minute.
     pub(super) fn crank_rpm(&self, ask: &Ask, effort: &Effort) -> f64 {

@@ -59,12 +59,15 @@ fn worth_trying<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
 
 fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
     let rules = &ask.job.rules;
-    let travel = ask.slide.travel.si();
-    let free = metres(travel + jack.closed_length.si());
+    let travel = ask.travel_m();
+    let (free, ends) = match ask.pins_m() {
+        Some([_, longest]) => (metres(longest), Ends::Pinned),
+        None => (metres(travel + jack.closed_length.si()), Ends::FixedPinned),
+    };
     let buckles = column::critical_load(
         jack.root_diameter,
         free,
-        Ends::FixedPinned.factor(),
+        ends.factor(),
         pascals(STEEL_YIELD_PA),
         pascals(STEEL_MODULUS_PA),
     );
@@ -77,9 +80,12 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
         Check::new("screw_jack.buckling", effort.push_n, buckles.si(), "N")
             .factor(rules.column_factor_screw)
             .from(
-                "Euler π² E I/(0.7 L)² or Johnson on the root, L the whole jack run out; foot bolted, head pinned to the guided load",
+                match ends {
+                    Ends::Pinned => "Euler π² E I/L² or Johnson on the root, L from pin to pin with the screw out",
+                    _ => "Euler π² E I/(0.7 L)² or Johnson on the root, L the whole jack run out; foot bolted, head pinned to the guided load",
+                },
                 "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-            ).given(&[("F", "N"), ("d root", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[effort.push_n, jack.root_diameter.si() * 1e3, free.si() * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
+            ).given(&[("F", "N"), ("d root", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[effort.push_n, jack.root_diameter.si() * 1e3, free.si() * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
             .rule("column_factor_screw"),
         Check::new("screw_jack.life", life, jack.travel_life.si() / 1e3, "km")
             .from("cycles × 2 × travel over the years asked", "catalog").given(&[("S", "mm"), ("cycles", "")], &[travel * 1e3, ask.life_cycles()]),
@@ -87,7 +93,7 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
 }
 
 fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
-    let travel = ask.slide.travel.si();
+    let travel = ask.travel_m();
     Drive {
         kind: "screw jack crank",
         row: ROW_JACK,

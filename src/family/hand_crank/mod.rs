@@ -262,7 +262,7 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.position = vec![("by hand", ask.job.rules.hand_error)];
     train.closed_length_m = drive.closed_length_m;
     train.hand_force_n = drive.gearing.hand_force_n(&grip.effort, crank);
-    let yearly_m = 2.0 * ask.slide.travel.si() * ask.job.timing.cycles_per_year();
+    let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
     train.lives = drive
         .travel_life_m
         .map(|life| Life {

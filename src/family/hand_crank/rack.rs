@@ -5,13 +5,18 @@ use super::{Drive, ROW_RACK};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::{Ask, Bench, Check, PartLine};
 use crate::mechanics::gear;
-use crate::quantity::{Lead, Si, newtons, show};
+use crate::quantity::{Lead, Si, metres, newtons, show};
 
 /// How many sizes of rack are worth trying: the cheapest that bears the load, and the next for more travel a turn.
 const SIZES: usize = 2;
 
 /// Every gearing on the racks that bear the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
+    if ask.pins_m().is_some() {
+        let says = "asked: a drive between two pins; gives: a rack along a straight guide";
+        bench.fails(vec![Check::of("rack.mounting", false, says)]);
+        return Vec::new();
+    }
     let mut racks: Vec<(f64, &Rack, Vec<Check>)> = Vec::new();
     for rack in &ask.catalog.racks {
         let checks = rack_checks(ask, effort, rack);
@@ -39,7 +44,7 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
         rack.module,
         rack.pinion_teeth,
     );
-    let length = gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth);
+    let length = gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth);
     vec![
         Check::new("rack.tooth", effort.parts_n, strength.si(), "N")
             .factor(ask.job.rules.tooth_factor)
@@ -68,11 +73,7 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
             .from("travel + one pinion <= longest rack", "catalog")
             .given(
                 &[("S", "m"), ("m", "mm"), ("teeth", "")],
-                &[
-                    ask.slide.travel.si(),
-                    rack.module.si() * 1e3,
-                    rack.pinion_teeth,
-                ],
+                &[ask.travel_m(), rack.module.si() * 1e3, rack.pinion_teeth],
             ),
     ]
 }
@@ -81,7 +82,7 @@ fn rack_line<'a>(ask: &Ask, rack: &'a Rack) -> PartLine<'a> {
     PartLine::cut(
         "racks",
         &rack.common,
-        gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth).si(),
+        gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth).si(),
         rack.price_per_metre,
         rack.mass_per_length.si(),
     )
@@ -103,7 +104,8 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
         },
         checks: checks.to_vec(),
         locks: None,
-        closed_length_m: gear::rack_length(ask.slide.travel, rack.module, rack.pinion_teeth).si(),
+        closed_length_m: gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth)
+            .si(),
         travel_life_m: None,
     };
     let mut drives = Vec::new();

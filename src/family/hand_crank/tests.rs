@@ -59,7 +59,7 @@ fn halving_the_force_doubles_the_turns() {
         starting_efficiency: 0.9,
     };
     let catalog = sample::parts();
-    let book = crate::demand::Book::new(&job, slide(&job));
+    let book = crate::demand::Book::new(&job, crate::demand::Axis::new(&job, slide(&job)));
     let effort = Effort::of(&book.at(&Assist::None, 40.0));
     let crank = &catalog.cranks[0];
     let (long, short) = (gearing(0.1), gearing(0.05));
@@ -77,7 +77,7 @@ fn a_heavier_load_never_lowers_force_or_holding() {
     for load in [10.0, 40.0, 85.0, 120.0] {
         let axis = slide_mut(&mut job);
         (axis.load.least, axis.load.most) = (kilograms(load), kilograms(load));
-        let book = crate::demand::Book::new(&job, slide(&job));
+        let book = crate::demand::Book::new(&job, crate::demand::Axis::new(&job, slide(&job)));
         let effort = Effort::of(&book.at(&Assist::None, 20.0));
         let now = [effort.thrust_n, effort.hold_n()];
         assert!(now[0] >= before[0] && now[1] >= before[1]);

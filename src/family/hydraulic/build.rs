@@ -112,7 +112,7 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
     let speed = |hose: &Hose| hydraulics::line_speed(flow, hose.bore).si();
     let pressure = checks::line_pressure(sizing);
     let fits = |hose: &&Hose| speed(hose) <= most && hose.pressure.si() >= pressure;
-    let length = ask.slide.travel.si() + rules.oil_hose_length;
+    let length = ask.travel_m() + rules.oil_hose_length;
     let cost = |hose: &Hose| hose.common.price + hose.price_per_metre * length;
     let hoses = &ask.catalog.hoses;
     hoses
@@ -166,7 +166,7 @@ pub(super) fn train<'a>(
         return Err(vec![Check::of("controls.oil", false, says)]);
     };
     let (cylinder, unit) = (pair.cylinder, pair.unit);
-    let travel = ask.slide.travel.si();
+    let travel = ask.travel_m();
     let press = Press::of(ask, demand.travel_time_s);
     let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Arc::clone(demand));
     train.words = format!(
@@ -225,7 +225,7 @@ pub(super) fn train<'a>(
 
 fn parts<'a>(ask: &Ask<'a>, pair: Pair<'a>, lines: &Lines<'a>) -> Vec<PartLine<'a>> {
     let (cylinder, unit) = (pair.cylinder, pair.unit);
-    let travel = ask.slide.travel.si();
+    let travel = ask.travel_m();
     let hose = PartLine::cut(
         "hoses",
         &lines.hose.common,

@@ -39,7 +39,7 @@ pub(super) fn of_cylinder(
     sizing: &Sizing,
     cylinder: &OilCylinder,
 ) -> Vec<Check> {
-    let travel = ask.slide.travel.si();
+    let travel = ask.travel_m();
     let mut checks = pressures(ask, work, sizing, cylinder).to_vec();
     checks.extend([
         Check::new(
@@ -201,11 +201,14 @@ fn pressures(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) ->
 
 /// Flange at the head, rod end pinned to the guided load: built in and pinned, over the rod that stands out.
 fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> Check {
-    let free = ask.slide.travel.si() + cylinder.rod_end.si();
+    let (free, ends) = match ask.pins_m() {
+        Some([_, longest]) => (longest, Ends::Pinned),
+        None => (ask.travel_m() + cylinder.rod_end.si(), Ends::FixedPinned),
+    };
     let load = column::critical_load(
         cylinder.rod,
         metres(free),
-        Ends::FixedPinned.factor(),
+        ends.factor(),
         pascals(STEEL_YIELD_PA),
         pascals(STEEL_MODULUS_PA),
     );
@@ -215,9 +218,12 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
     Check::new("oil_cylinder.rod_buckling", push_n, load.si(), "N")
         .factor(ask.job.rules.rod_buckling_factor_oil)
         .from(
-            "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
+            match ends {
+                Ends::Pinned => "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/L² or Johnson on the rod, L from pin to pin with the rod out",
+                _ => "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
+            },
             "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-        ).given(&[("F", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[push_n, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
+        ).given(&[("F", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[push_n, cylinder.rod.si() * 1e3, free * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_oil")
 }
 

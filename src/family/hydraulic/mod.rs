@@ -134,7 +134,7 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 
 /// Of the cylinders of one bore and rod those that no other is no worse than in all that a train can differ in by them.
 fn worth_having<'a>(ask: &Ask<'a>, sound: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
-    let travel_m = ask.slide.travel.si();
+    let travel_m = ask.travel_m();
     let years = ask.job.wants.contains_key(&Criterion::Life);
     // The rest must be the same, so that another passes whatever this one passes.
     let same = |cylinder: &&OilCylinder| {
@@ -264,7 +264,7 @@ fn attempt<'a>(
 fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
     let area = hydraulics::piston_area(pair.cylinder.bore);
     let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
-    let fastest = ask.slide.law.cv() * ask.slide.travel.si() / speed.si();
+    let fastest = ask.book.axis().unit_speed_m() / speed.si();
     let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
     // Where a shorter time of the series lies between, that one offers this pair again.
     let next = ask

@@ -29,7 +29,7 @@ impl Press {
             force_n: ask.book.axis().process_hold_n(x_m),
             rest_s,
         };
-        let ends = [at(ask.slide.travel.si(), rest_out), at(0.0, rest_back)];
+        let ends = [at(ask.travel_m(), rest_out), at(0.0, rest_back)];
         let pressing = ends.into_iter().filter(|end| end.force_n > NO_FORCE_N);
         pressing.max_by(|p, q| p.rest_s.total_cmp(&q.rest_s))
     }

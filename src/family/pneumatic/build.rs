@@ -189,10 +189,9 @@ impl<'a> Design<'a, '_, '_> {
 
     /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
     fn lifts(&self) -> bool {
-        let axis = self.ask.book.axis();
-        let assist = &self.ask.assist.assist;
-        let net = |load: f64| load * crate::quantity::G_M_S2 * axis.sin - assist.pull_n();
-        axis.loads_kg.into_iter().any(|load| net(load).abs() > 1e-6)
+        let loads = self.ask.book.axis().loads_kg.into_iter();
+        let mut weights = loads.flat_map(|load| self.ask.weight_n(load));
+        weights.any(|weight| weight.abs() > 1e-6)
     }
 
     fn offer_with(
@@ -321,7 +320,7 @@ impl<'a> Design<'a, '_, '_> {
 
     /// The cylinder at the job's stroke.
     fn cylinder(&self) -> PartLine<'a> {
-        let (cylinder, travel_m) = (self.motion.cylinder, self.ask.slide.travel.si());
+        let (cylinder, travel_m) = (self.motion.cylinder, self.ask.travel_m());
         let mut line = PartLine::cut(
             "air_cylinders",
             &cylinder.common,
@@ -356,7 +355,7 @@ impl<'a> Design<'a, '_, '_> {
             ("hard stop", rules.hard_stop_error)
         });
         let cylinder = self.motion.cylinder;
-        let travel_m = ask.slide.travel.si();
+        let travel_m = ask.travel_m();
         train.closed_length_m = cylinder.zero_stroke_length.si() + travel_m;
         if let Hold::Locked(lock) = self.hold {
             train.closed_length_m += lock.length.si();

@@ -5,7 +5,7 @@ use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
 use crate::family::{Ask, Check};
 use crate::mechanics::pneumatics::{Arrival, end_energy};
-use crate::quantity::{G_M_S2, Length, Si, Velocity, kilograms, metres_per_second, newtons};
+use crate::quantity::{Length, Si, Velocity, kilograms, metres_per_second, newtons};
 
 /// How one end is met.
 #[derive(Debug, Clone)]
@@ -24,9 +24,13 @@ fn energy_at(
     length: Length,
 ) -> f64 {
     let drive = motion.pressure_pa * motion.areas_m2[usize::from(direction == Direction::Back)];
-    let weight = load_kg * G_M_S2 * ask.book.axis().sin - ask.assist.assist.pull_n();
+    let at_m = match direction {
+        Direction::Out => ask.travel_m(),
+        Direction::Back => 0.0,
+    };
+    let weight = ask.book.axis().weight_n(&ask.assist.assist, load_kg, at_m);
     let along = drive - direction.sign() * weight;
-    let mass = kilograms(motion.moving_kg(load_kg));
+    let mass = kilograms(motion.moving_at(load_kg, at_m).0);
     end_energy(mass, speed, newtons(along), length).si()
 }
 
@@ -51,7 +55,7 @@ fn fastest_m_s(leg: &Leg) -> f64 {
 /// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
 pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
     let cylinder = motion.cylinder;
-    let mean = metres_per_second(ask.slide.travel.si() / time_s);
+    let mean = metres_per_second(ask.travel_m() / time_s);
     let ends = [Direction::Out, Direction::Back];
     let loads = ask.book.axis().loads_kg;
     ends.into_iter().all(|direction| {

@@ -119,7 +119,7 @@ impl<'a> Line<'a> {
 /// The lines worth trying at a pressure, cheapest first, each passing more than the one before.
 pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Line<'a>> {
     let catalog = ask.catalog;
-    let tube_length_m = ask.slide.travel.si() + ask.job.rules.air_tube_extra;
+    let tube_length_m = ask.travel_m() + ask.job.rules.air_tube_extra;
     let checks: Vec<Option<&CheckValve>> = if trapping {
         let bears = |check: &&CheckValve| check.pressure_most.si() >= pressure_pa;
         catalog

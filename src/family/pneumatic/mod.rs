@@ -65,7 +65,7 @@ impl Family for Pneumatic {
 
 /// Price of a cylinder at the job's stroke.
 fn price(ask: &Ask, cylinder: &AirCylinder) -> f64 {
-    cylinder.common.price + cylinder.price_per_metre * ask.slide.travel.si()
+    cylinder.common.price + cylinder.price_per_metre * ask.travel_m()
 }
 
 /// A cylinder that stands the job at rest, with a way to hold.
@@ -137,7 +137,7 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64>
     let (least, most) = times
         .iter()
         .fold((f64::INFINITY, 0.0_f64), |(p, q), t| (p.min(*t), q.max(*t)));
-    let slowest = ask.slide.travel.si() / ask.job.rules.air_speed_least;
+    let slowest = ask.travel_m() / ask.job.rules.air_speed_least;
     // To three digits, on the safe side.
     let rounded = |value: f64, up: bool| {
         let step = libm::pow(10.0, libm::floor(libm::log10(value)) - 2.0);

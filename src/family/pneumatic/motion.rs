@@ -62,17 +62,31 @@ impl<'a, 'b> Motion<'a, 'b> {
         }
     }
 
-    /// All that moves with a load, kg: rod, piston and assist included.
-    pub fn moving_kg(&self, load_kg: f64) -> f64 {
-        load_kg
-            + self.ask.assist.assist.moving_mass_kg()
+    /// All that moves with a load at a place, kg at the rod: rod, piston and assist included; and half its growth along the way.
+    pub fn moving_at(&self, load_kg: f64, x_m: f64) -> (f64, f64) {
+        let axis = self.ask.book.axis();
+        let (moved_kg, growth) = axis.moving_at(&self.ask.assist.assist, load_kg, x_m);
+        let mass_kg = moved_kg
             + self.cylinder.moving_mass.si()
-            + self.cylinder.moving_mass_per_length.si() * self.ask.slide.travel.si()
+            + self.cylinder.moving_mass_per_length.si() * self.ask.travel_m();
+        (mass_kg, growth)
+    }
+
+    /// The same along a stroke.
+    fn moving_along(&self, direction: Direction, load_kg: f64, along_m: f64) -> (f64, f64) {
+        match direction {
+            Direction::Out => self.moving_at(load_kg, along_m),
+            Direction::Back => {
+                let place_m = self.ask.travel_m() - along_m;
+                let (mass_kg, growth) = self.moving_at(load_kg, place_m);
+                (mass_kg, -growth)
+            }
+        }
     }
 
     /// Dead volume of bore and annulus side, tube included, m³.
     pub fn dead_m3(&self, line: &Line) -> [f64; 2] {
-        let share = self.ask.job.rules.air_dead_volume * self.ask.slide.travel.si();
+        let share = self.ask.job.rules.air_dead_volume * self.ask.travel_m();
         self.areas_m2
             .map(|area| share * area + line.tube_volume_m3())
     }
@@ -112,11 +126,15 @@ impl<'a, 'b> Motion<'a, 'b> {
         } else {
             (annulus_dead, bore_dead)
         };
-        let constant = (self.ask.slide.process.is_empty() && !self.ask.slide.overhang_grows)
-            .then(|| self.load_n(direction, load_kg, 0.0));
+        let uniform = self.ask.book.axis().is_uniform();
+        let constant = uniform.then(|| self.load_n(direction, load_kg, 0.0));
+        let straight = self.ask.slide().is_some();
+        let mass = straight.then(|| self.moving_at(load_kg, 0.0));
         Stroke {
-            travel_m: self.ask.slide.travel.si(),
-            mass_kg: self.moving_kg(load_kg),
+            travel_m: self.ask.travel_m(),
+            moving: |along: f64| {
+                mass.unwrap_or_else(|| self.moving_along(direction, load_kg, along))
+            },
             fill_area_m2,
             exhaust_area_m2,
             fill_dead_m3,
@@ -274,7 +292,7 @@ impl<'a, 'b> Motion<'a, 'b> {
             Outcome::Stalls(_) => 0.0,
         };
         let moving_s = (time_s - start_s).max(0.5 * time_s);
-        let whole = 1.05 * area * self.ask.slide.travel.si() / (moving_s * 1e5);
+        let whole = 1.05 * area * self.ask.travel_m() / (moving_s * 1e5);
         let open_whole = line
             .exhaust(self.cylinder, line.throttle_open())
             .conductance;

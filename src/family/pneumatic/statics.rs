@@ -8,6 +8,9 @@ use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_
 use crate::quantity::{G_M_S2, Si, metres, pascals};
 use crate::requirements::Stops;
 
+/// Rod joint past the rod, in rod diameters (common practice, no source).
+const ROD_JOINT_DIAMETERS: f64 = 2.5;
+
 /// What the site and the words of the job say to any air cylinder.
 pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
     let job = ask.job;
@@ -79,7 +82,7 @@ fn ratio(motion: &Motion, [push, pull]: [f64; 2]) -> f64 {
 /// The load ratio at a mean speed.
 pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
     let rules = &ask.job.rules;
-    let fast = ask.slide.travel.si() / demand.travel_time_s > rules.load_ratio_fast_speed;
+    let fast = ask.travel_m() / demand.travel_time_s > rules.load_ratio_fast_speed;
     let (most, key) = if fast {
         (rules.load_ratio_fast_most, "load_ratio_fast_most")
     } else {
@@ -116,7 +119,7 @@ pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
 
 /// The mean speed below which it would stick and slip.
 pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
-    let mean = ask.slide.travel.si() / time_s;
+    let mean = ask.travel_m() / time_s;
     Check::new(
         "air_cylinder.smooth_speed",
         ask.job.rules.air_speed_least * 1e3,
@@ -124,17 +127,14 @@ pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
         "mm/s",
     )
     .from("S/T ≥ least smooth speed", "common practice, no source")
-    .given(
-        &[("S", "mm"), ("T", "s")],
-        &[ask.slide.travel.si() * 1e3, time_s],
-    )
+    .given(&[("S", "mm"), ("T", "s")], &[ask.travel_m() * 1e3, time_s])
     .rule("air_speed_least")
 }
 
 /// Checks of a cylinder that no design time changes.
 pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Vec<Check> {
     let cylinder = motion.cylinder;
-    let travel_m = ask.slide.travel.si();
+    let travel_m = ask.travel_m();
     let mm = |length: crate::quantity::Length| length.si() * 1e3;
     let held = ratio(motion, [demand.holding_push_n, demand.holding_pull_n]);
     vec![
@@ -210,12 +210,16 @@ fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
 /// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.
 fn buckling(ask: &Ask, motion: &Motion) -> Check {
     let cylinder = motion.cylinder;
-    // Out to its end the rod is free over the travel and the joint of about 2.5 diameters.
-    let free = ask.slide.travel.si() + 2.5 * cylinder.rod.si();
+    // Out to its end the rod is free over the travel and the joint of about 2.5 diameters; between pins all of it may bend.
+    let pinned = ask.pins_m().map(|[_, longest]| (longest, Ends::Pinned));
+    let (free, ends) = pinned.unwrap_or((
+        ask.travel_m() + ROD_JOINT_DIAMETERS * cylinder.rod.si(),
+        Ends::FixedPinned,
+    ));
     let capacity = critical_load(
         cylinder.rod,
         metres(free),
-        Ends::FixedPinned.factor(),
+        ends.factor(),
         pascals(STEEL_YIELD_PA),
         pascals(STEEL_MODULUS_PA),
     );
@@ -223,9 +227,12 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
     Check::new("air_cylinder.buckling", thrust, capacity.si(), "N")
         .factor(ask.job.rules.rod_buckling_factor_air)
         .from(
-            "p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint of 2.5 d",
+            match ends {
+                Ends::Pinned => "p_g A ≤ π²EI/(K L)², K = 1, L from pin to pin with the rod out",
+                _ => "p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint of 2.5 d",
+            },
             "Euler (Johnson where stout); factor: common practice, no source",
-        ).given(&[("p_g A", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[thrust, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
+        ).given(&[("p_g A", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[thrust, cylinder.rod.si() * 1e3, free * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_air")
 }
 
@@ -234,9 +241,9 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
 /// Built in at one end and pinned at the other, its moment at the bearing is `m g L/8`: as a force at the joint, `m g/8`.
 fn side_load(ask: &Ask, motion: &Motion) -> Check {
     let cylinder = motion.cylinder;
-    let travel_m = ask.slide.travel.si();
+    let travel_m = ask.travel_m();
     let rod_kg = cylinder.moving_mass_per_length.si() * travel_m;
-    let across = rod_kg / 8.0 * G_M_S2 * ask.book.axis().cos;
+    let across = rod_kg / 8.0 * G_M_S2 * ask.book.axis().across();
     let span = cylinder.bearing_span.si();
     let bears = cylinder.side_load_most.si() * span / (span + travel_m);
     Check::new("air_cylinder.side_load", across, bears, "N")

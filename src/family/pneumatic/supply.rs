@@ -45,7 +45,7 @@ pub(super) fn supplies(ask: &Ask) -> Vec<Supply> {
 pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &Motion, dead_m3: [f64; 2]) -> f64 {
     use crate::mechanics::pneumatics::free_air_per_cycle;
     use crate::quantity::cubic_metres;
-    let swept = motion.areas_m2.iter().sum::<f64>() * ask.slide.travel.si();
+    let swept = motion.areas_m2.iter().sum::<f64>() * ask.travel_m();
     let dead = dead_m3.iter().sum();
     let pressure = GaugePressure::from_si(motion.pressure_pa);
     free_air_per_cycle(cubic_metres(swept), cubic_metres(dead), pressure).si()

@@ -148,7 +148,7 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
         ("site.air.pressure", "7 bar"),
     ]);
     let axis = slide(&job);
-    let book = Book::new(&job, axis);
+    let book = Book::new(&job, crate::demand::Axis::new(&job, axis));
     let catalog = built_in().expect("the catalog is sound");
     let unaided = Fitted {
         assist: Assist::None,
@@ -157,7 +157,6 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
     };
     let ask = Ask {
         job: &job,
-        slide: axis,
         catalog,
         assist: &unaided,
         times: &[6.0],

@@ -27,11 +27,11 @@ const LAST_PART: f64 = 0.9;
 
 /// One stroke: everything in SI, position counted along the stroke from its start.
 #[derive(Debug, Clone, Copy)]
-pub struct Stroke<F> {
+pub struct Stroke<F, M> {
     /// Length of the stroke, m, > 0.
     pub travel_m: f64,
-    /// Everything that moves, as mass at the rod, kg, > 0.
-    pub mass_kg: f64,
+    /// Everything that moves at a position, as mass at the rod, kg, > 0, and half of what it grows by along the stroke, kg/m.
+    pub moving: M,
     /// Piston area of the filling side, m².
     pub fill_area_m2: f64,
     /// Piston area of the exhausting side, m².
@@ -104,7 +104,7 @@ struct Instant {
     rate: State,
 }
 
-impl<F: Fn(f64) -> f64> Stroke<F> {
+impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     /// Runs the stroke.
     #[must_use]
     pub fn run(&self) -> Outcome {
@@ -199,12 +199,15 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
         self.force_n(&[x, 0.0, self.supply_pa, ATMOSPHERE_PA]) <= self.seal_n
     }
 
+    /// `M ẍ + M' ẋ²/2 = F`, by Lagrange.
     fn acceleration(&self, going: Going, y: &State) -> f64 {
-        match going {
-            Going::Held => 0.0,
-            Going::Along => (self.force_n(y) - self.seal_n) / self.mass_kg,
-            Going::Against => (self.force_n(y) + self.seal_n) / self.mass_kg,
-        }
+        let net_n = match going {
+            Going::Held => return 0.0,
+            Going::Along => self.force_n(y) - self.seal_n,
+            Going::Against => self.force_n(y) + self.seal_n,
+        };
+        let (mass_kg, growth) = (self.moving)(y[0]);
+        (net_n - growth * y[1] * y[1]) / mass_kg
     }
 
     fn volumes(&self, x: f64) -> (f64, f64) {
@@ -236,10 +239,11 @@ impl<F: Fn(f64) -> f64> Stroke<F> {
         let (_, slope2, _) = self.exhaust.mass_flow(p2, ATMOSPHERE_PA);
         let free = f64::from(u8::from(going != Going::Held));
         let reach = 1e-5 * self.travel_m;
+        let (mass_kg, _) = (self.moving)(x);
         let by_x = ((self.load_n)(x - reach) - (self.load_n)(x + reach)) / (2.0 * reach);
         Jacobian {
             position_by_speed: free,
-            speed: [by_x, a1, -a2].map(|by| by * free / self.mass_kg),
+            speed: [by_x, a1, -a2].map(|by| by * free / mass_kg),
             fill: [
                 -a1 / v1 * at.rate[2],
                 -p1 * a1 / v1 * free,

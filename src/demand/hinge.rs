@@ -1,0 +1,570 @@
+//! The demand of a hinged arm: torque over the swing, and what it asks of a drive between two pins.
+
+use schemars::JsonSchema;
+use serde::Serialize;
+
+use super::figures::{Direction, Sample};
+use super::instants::{self, Instant};
+use super::law::Unit;
+use super::process::{Curve, Process};
+use super::{Assist, TailWeight};
+use crate::quantity::{G_M_S2, Si};
+use crate::requirements::Hinge;
+
+/// Steps of the swing at which levers and holding are looked at.
+const STEPS: u32 = 240;
+/// Rows of the table over the swing.
+const ROWS: u32 = 8;
+
+/// An arm on a hinge, with a drive from a pin on the base to a pin on the arm; the hinge is the origin, x level, y up.
+#[derive(Debug, Clone)]
+pub(super) struct Swing {
+    from_rad: f64,
+    swing_rad: f64,
+    level: bool,
+    radius_m: f64,
+    angle_rad: f64,
+    /// Inertia of the most load about its centre of mass, over its mass.
+    inertia_per_kg: f64,
+    friction_n_m: f64,
+    /// Torque over the angle from the back end.
+    process: Process,
+    base_m: [f64; 2],
+    arm_m: [f64; 2],
+    /// Whether the drive lengthens as the arm goes out.
+    extends: bool,
+    length_m: [f64; 2],
+    lever_m: [f64; 2],
+    tail_radius_m: Option<f64>,
+    /// Instants of the arm's stroke out and of the one back.
+    instants: [Vec<Instant>; 2],
+    /// Greatest speed and acceleration of the drive at a travel time of a second.
+    unit_speed_m: f64,
+    unit_acceleration_m: f64,
+}
+
+/// The geometry at an arm angle: `ℓ`, `ℓ' = dℓ/dφ` and `ℓ'' = d²ℓ/dφ²`.
+#[derive(Debug, Clone, Copy)]
+struct Lever {
+    length_m: f64,
+    lever_m: f64,
+    slope_m: f64,
+    /// From the base pin to the arm pin.
+    along: [f64; 2],
+}
+
+/// An instant of the arm itself.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct Turn {
+    /// Time from the start of the stroke.
+    pub t_s: f64,
+    /// Arm angle above level.
+    pub angle_rad: f64,
+    /// Its speed.
+    pub speed_rad_s: f64,
+    /// Its acceleration.
+    pub acceleration_rad_s2: f64,
+    /// Torque of the drive on the arm, outward.
+    pub torque_n_m: f64,
+    /// The same at rest there, about to move.
+    pub static_torque_n_m: f64,
+    /// Force on the pivot, square to its axis.
+    pub pivot_n: f64,
+}
+
+/// What the hinge itself sees, and the drive's geometry over the swing.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct HingeDemand {
+    /// Greatest torque at rest, breakaway included.
+    pub static_peak_n_m: f64,
+    /// Greatest torque in motion.
+    pub dynamic_peak_n_m: f64,
+    /// Greatest torque to hold, friction not relied on.
+    pub holding_n_m: f64,
+    /// Peak speed of the arm.
+    pub peak_speed_rad_s: f64,
+    /// Peak acceleration of the arm.
+    pub peak_acceleration_rad_s2: f64,
+    /// Peak acceleration of the load's centre of mass, towards the hinge and along its path together.
+    pub peak_acceleration_m_s2: f64,
+    /// Greatest force on the pivot, square to its axis, at rest or in motion.
+    pub pivot_peak_n: f64,
+    /// Force along the pivot's axis: the weight, where the axis is upright.
+    pub pivot_axial_n: f64,
+    /// Moment that tilts an upright pivot: the weight on its radius.
+    pub pivot_moment_n_m: f64,
+    /// Distance between the drive's pins at its shortest.
+    pub length_least_m: f64,
+    /// Distance between the drive's pins at its longest.
+    pub length_most_m: f64,
+    /// Least lever of the drive about the hinge.
+    pub lever_least_m: f64,
+    /// Greatest lever of the drive about the hinge.
+    pub lever_most_m: f64,
+    /// Radius of the drive's pin on the arm.
+    pub arm_pin_m: f64,
+    /// How force, stroke and lever run over the swing with the most load.
+    pub swing: Vec<SwingRow>,
+}
+
+/// One angle of the swing.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct SwingRow {
+    /// Arm angle above level.
+    pub angle_rad: f64,
+    /// Torque at rest, about to go out.
+    pub torque_n_m: f64,
+    /// Lever of the drive.
+    pub lever_m: f64,
+    /// Stroke of the drive from its shortest.
+    pub stroke_m: f64,
+    /// Force of the drive at rest, about to go out; positive pushes.
+    pub static_out_n: f64,
+    /// The same about to come back.
+    pub static_back_n: f64,
+}
+
+impl Swing {
+    /// From the requirements; none where the pins are not given.
+    pub(super) fn new(hinge: &Hinge) -> Option<Self> {
+        let [base, arm] = hinge.anchors?;
+        let from_rad = hinge.from.si();
+        let swing_rad = hinge.to.si() - from_rad;
+        let points = hinge.process.iter();
+        let process =
+            Process::of(points.map(|(at, out, back, hold)| {
+                (at.si() - from_rad, [out.si(), back.si(), hold.si()])
+            }));
+        let stroke = |direction| instants::of(hinge.law, &process, swing_rad, direction);
+        let instants = [stroke(Direction::Out), stroke(Direction::Back)];
+        let mut swing = Self {
+            from_rad,
+            swing_rad,
+            level: hinge.axis_level,
+            radius_m: hinge.radius.si(),
+            angle_rad: hinge.angle.si(),
+            inertia_per_kg: hinge.inertia.si() / hinge.load.most.si(),
+            friction_n_m: hinge.pivot_friction.si(),
+            process,
+            base_m: base.map(Si::si),
+            arm_m: arm.map(Si::si),
+            extends: true,
+            length_m: [0.0; 2],
+            lever_m: [0.0; 2],
+            tail_radius_m: hinge.tail_radius.map(Si::si),
+            instants,
+            unit_speed_m: 0.0,
+            unit_acceleration_m: 0.0,
+        };
+        swing.measure();
+        Some(swing)
+    }
+
+    /// What follows from the pins over the whole swing.
+    fn measure(&mut self) {
+        self.extends = self.lever(self.from_rad).lever_m > 0.0;
+        let ends = [0.0, self.swing_rad].map(|turned| self.lever(self.from_rad + turned).length_m);
+        // The lever does not change sign, so the ends are the extremes.
+        self.length_m = [ends[0].min(ends[1]), ends[0].max(ends[1])];
+        let levers: Vec<f64> = self
+            .angles()
+            .map(|at| self.lever(at).lever_m.abs())
+            .collect();
+        self.lever_m = [
+            levers.iter().copied().fold(f64::INFINITY, f64::min),
+            levers.iter().copied().fold(0.0, f64::max),
+        ];
+        for direction in [Direction::Out, Direction::Back] {
+            for instant in &self.instants[usize::from(direction == Direction::Back)] {
+                let (speed, acceleration) = self.drive_motion(instant, direction, 1.0);
+                self.unit_speed_m = self.unit_speed_m.max(speed.abs());
+                self.unit_acceleration_m = self.unit_acceleration_m.max(acceleration.abs());
+            }
+        }
+    }
+
+    /// Arm angles over the swing.
+    fn angles(&self) -> impl Iterator<Item = f64> + '_ {
+        (0..=STEPS).map(|step| self.from_rad + self.swing_rad * f64::from(step) / f64::from(STEPS))
+    }
+
+    fn lever(&self, angle_rad: f64) -> Lever {
+        let (sin, cos) = (libm::sin(angle_rad), libm::cos(angle_rad));
+        let ([bx, by], [ax, ay]) = (self.base_m, self.arm_m);
+        let (x, y) = (ax * cos - ay * sin, ax * sin + ay * cos);
+        let along = [x - bx, y - by];
+        let length_m = (along[0] * along[0] + along[1] * along[1]).sqrt();
+        // With D = A - B and dA/dφ = (-y, x): ℓ ℓ' = D·dA, and ℓ'² + ℓ ℓ'' = dA·dA + D·d²A = B·A.
+        let lever_m = (bx * y - by * x) / length_m;
+        let slope_m = (bx * x + by * y - lever_m * lever_m) / length_m;
+        Lever {
+            length_m,
+            lever_m,
+            slope_m,
+            along,
+        }
+    }
+
+    /// Stroke of the drive.
+    pub(super) fn stroke_m(&self) -> f64 {
+        self.length_m[1] - self.length_m[0]
+    }
+    /// Distance between the pins, shortest and longest.
+    pub(super) fn lengths_m(&self) -> [f64; 2] {
+        self.length_m
+    }
+    /// Greatest speed of the drive, times the travel time.
+    pub(super) fn unit_speed_m(&self) -> f64 {
+        self.unit_speed_m
+    }
+    /// Greatest acceleration of the drive, times the travel time squared.
+    pub(super) fn unit_acceleration_m(&self) -> f64 {
+        self.unit_acceleration_m
+    }
+    /// Radius at which a tail weight may sit.
+    pub(super) fn tail_radius_m(&self) -> Option<f64> {
+        self.tail_radius_m.filter(|_| self.level)
+    }
+    /// Radius of the load's centre of mass.
+    pub(super) fn radius_m(&self) -> f64 {
+        self.radius_m
+    }
+
+    /// The arm angle at a stroke of the drive: the cosine rule, on the side that the swing lies.
+    fn angle_at(&self, x_m: f64) -> f64 {
+        let ([bx, by], [ax, ay]) = (self.base_m, self.arm_m);
+        let (base, arm) = ((bx * bx + by * by).sqrt(), (ax * ax + ay * ay).sqrt());
+        let length = self.length_m[0] + x_m;
+        let cos = (base * base + arm * arm - length * length) / (2.0 * base * arm);
+        let between = libm::acos(cos.clamp(-1.0, 1.0));
+        // Lengthening as the arm turns forward, its pin is ahead of the base pin.
+        let side = if self.extends { 1.0 } else { -1.0 };
+        let angle = libm::atan2(by, bx) + side * between - libm::atan2(ay, ax);
+        let turned = (angle - self.from_rad).rem_euclid(core::f64::consts::TAU);
+        // What rounding leaves below the back end is the back end.
+        let turned = if turned > self.swing_rad + 0.5 * (core::f64::consts::TAU - self.swing_rad) {
+            0.0
+        } else {
+            turned.min(self.swing_rad)
+        };
+        self.from_rad + turned
+    }
+
+    /// Inertia about the hinge with a load and an assist.
+    pub(super) fn inertia_kg_m2(&self, assist: &Assist, mass_kg: f64) -> f64 {
+        let tail = assist
+            .tail()
+            .map_or(0.0, |t| t.mass_kg * t.radius_m * t.radius_m);
+        mass_kg * (self.inertia_per_kg + self.radius_m * self.radius_m) + tail
+    }
+
+    /// Torque that gravity asks of the drive, outward.
+    fn gravity_n_m(&self, assist: &Assist, mass_kg: f64, angle_rad: f64) -> f64 {
+        if !self.level {
+            return 0.0;
+        }
+        let load = mass_kg * self.radius_m * libm::cos(angle_rad + self.angle_rad);
+        let tail = assist.tail().map_or(0.0, |t| t.mass_kg * t.radius_m);
+        G_M_S2 * (load - tail * libm::cos(angle_rad))
+    }
+
+    /// Torque of friction and process against a stroke of the arm.
+    fn against_n_m(&self, angle_rad: f64, direction: Direction, upper: bool) -> f64 {
+        let curve = match direction {
+            Direction::Out => Curve::Out,
+            Direction::Back => Curve::Back,
+        };
+        self.friction_n_m + self.process.at(curve, angle_rad - self.from_rad, upper)
+    }
+
+    /// The arm's direction in a stroke of the drive, or the other way round.
+    pub(super) fn other(&self, direction: Direction) -> Direction {
+        match (self.extends, direction) {
+            (true, same) => same,
+            (false, Direction::Out) => Direction::Back,
+            (false, Direction::Back) => Direction::Out,
+        }
+    }
+
+    /// Force of the drive along its lengthening, with the drive accelerating from rest at a place.
+    pub(super) fn force_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        a_m_s2: f64,
+        drive: Direction,
+        upper: bool,
+    ) -> f64 {
+        let direction = self.other(drive);
+        let angle = self.angle_at(x_m);
+        let lever = self.lever(angle).lever_m;
+        let torque = self.gravity_n_m(assist, mass_kg, angle)
+            + self.inertia_kg_m2(assist, mass_kg) * a_m_s2 / lever
+            + direction.sign() * self.against_n_m(angle, direction, upper == self.extends);
+        torque / lever
+    }
+
+    /// What gravity asks of the drive along its lengthening at a place.
+    pub(super) fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
+        let angle = self.angle_at(x_m);
+        self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m
+    }
+
+    /// The same, least and most over the swing.
+    pub(super) fn weights_n(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+        let weight = |at| self.gravity_n_m(assist, mass_kg, at) / self.lever(at).lever_m;
+        let range = [f64::INFINITY, f64::NEG_INFINITY];
+        self.angles()
+            .map(weight)
+            .fold(range, |[least, most], weight| {
+                [least.min(weight), most.max(weight)]
+            })
+    }
+
+    fn holding_n_m(&self, assist: &Assist, mass_kg: f64, angle_rad: f64, upper: bool) -> f64 {
+        let turned = angle_rad - self.from_rad;
+        self.gravity_n_m(assist, mass_kg, angle_rad) + self.process.at(Curve::Hold, turned, upper)
+    }
+
+    /// Force to hold at a place, friction not relied on; positive pushes.
+    pub(super) fn holding_n(&self, assist: &Assist, mass_kg: f64, x_m: f64, upper: bool) -> f64 {
+        let angle = self.angle_at(x_m);
+        let torque = self.holding_n_m(assist, mass_kg, angle, upper == self.extends);
+        torque / self.lever(angle).lever_m
+    }
+
+    /// Force of the process alone at rest, either way.
+    pub(super) fn process_hold_n(&self, x_m: f64) -> f64 {
+        let angle = self.angle_at(x_m);
+        let turned = angle - self.from_rad;
+        let at = |upper| self.process.at(Curve::Hold, turned, upper).abs();
+        at(true).max(at(false)) / self.lever(angle).lever_m.abs()
+    }
+
+    /// Places of the drive at which holding is looked at.
+    pub(super) fn places_m(&self) -> Vec<f64> {
+        let breaks = self.process.breakpoints(self.swing_rad);
+        let breaks: Vec<f64> = breaks.map(|turned| self.from_rad + turned).collect();
+        let angles = self.angles().chain(breaks);
+        angles
+            .map(|angle| self.lever(angle).length_m - self.length_m[0])
+            .collect()
+    }
+
+    /// Mass at the drive that has the inertia of all that swings, and half its growth along the lengthening.
+    pub(super) fn moving_at(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> (f64, f64) {
+        let lever = self.lever(self.angle_at(x_m));
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        let squared = lever.lever_m * lever.lever_m;
+        (
+            inertia / squared,
+            -inertia * lever.slope_m / (squared * squared),
+        )
+    }
+
+    /// Least and most of that mass over the swing.
+    pub(super) fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        [self.lever_m[1], self.lever_m[0]].map(|lever| inertia / (lever * lever))
+    }
+
+    /// Way of the load's centre of mass for a way of the drive, least and most over the swing.
+    pub(super) fn ways(&self) -> [f64; 2] {
+        [self.lever_m[1], self.lever_m[0]].map(|lever| self.radius_m / lever)
+    }
+
+    /// Force that what is not known of a tail weight may leave, at worst.
+    pub(super) fn unsure_n(&self, assist: &Assist, tolerance: f64) -> f64 {
+        assist.tail().map_or(0.0, |t| {
+            tolerance * t.mass_kg * G_M_S2 * t.radius_m / self.lever_m[0]
+        })
+    }
+
+    /// Peak speed and acceleration of the arm.
+    fn peaks_rad(&self, cv: f64, ca: f64, time_s: f64) -> (f64, f64) {
+        (
+            cv * self.swing_rad / time_s,
+            ca * self.swing_rad / (time_s * time_s),
+        )
+    }
+
+    /// Kinetic energy at the peak speed of the arm.
+    pub(super) fn kinetic_j(&self, assist: &Assist, mass_kg: f64, cv: f64, time_s: f64) -> f64 {
+        let (speed, _) = self.peaks_rad(cv, 0.0, time_s);
+        0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
+    }
+
+    fn angle_of(&self, instant: &Instant, direction: Direction) -> f64 {
+        let turned = instant.x_m.unwrap_or(match direction {
+            Direction::Out => self.swing_rad * instant.unit.s,
+            Direction::Back => self.swing_rad * (1.0 - instant.unit.s),
+        });
+        self.from_rad + turned
+    }
+
+    /// Arm speed and acceleration of an instant.
+    fn arm_motion(&self, unit: Unit, direction: Direction, time_s: f64) -> (f64, f64) {
+        let sign = direction.sign();
+        let speed = sign * self.swing_rad * unit.v / time_s;
+        (speed, sign * self.swing_rad * unit.a / (time_s * time_s))
+    }
+
+    /// Speed and acceleration of the drive: `ẋ = ℓ' φ̇`, `ẍ = ℓ'' φ̇² + ℓ' φ̈`.
+    fn drive_motion(&self, instant: &Instant, direction: Direction, time_s: f64) -> (f64, f64) {
+        let lever = self.lever(self.angle_of(instant, direction));
+        let (speed, acceleration) = self.arm_motion(instant.unit, direction, time_s);
+        let along = lever.slope_m * speed * speed + lever.lever_m * acceleration;
+        (lever.lever_m * speed, along)
+    }
+
+    /// Every instant of a stroke of the arm, as the drive sees it and as the arm does.
+    pub(super) fn stroke(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        direction: Direction,
+        time_s: f64,
+        stop_m_s2: f64,
+    ) -> (Vec<Sample>, Vec<Turn>) {
+        let sign = direction.sign();
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        let pair = |instant: &Instant| {
+            let angle = self.angle_of(instant, direction);
+            let lever = self.lever(angle);
+            let (speed, acceleration) = self.arm_motion(instant.unit, direction, time_s);
+            let (v_m_s, a_m_s2) = self.drive_motion(instant, direction, time_s);
+            let upper = instant.before != (direction == Direction::Out);
+            let still = self.gravity_n_m(assist, mass_kg, angle)
+                + sign * self.against_n_m(angle, direction, upper);
+            let torque = still + inertia * acceleration;
+            // The drive is stopped, and the arm by it.
+            let stopping = still - sign * inertia * stop_m_s2 / lever.lever_m.abs();
+            let force_n = torque / lever.lever_m;
+            let pivot = |force: f64, speed: f64, acceleration: f64| {
+                self.pivot_n(assist, mass_kg, (angle, speed, acceleration), force, lever)
+            };
+            let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
+            let t_s = instant.tau * time_s;
+            (
+                Sample {
+                    t_s,
+                    x_m: lever.length_m - self.length_m[0],
+                    v_m_s,
+                    a_m_s2,
+                    force_n,
+                    static_force_n: still / lever.lever_m,
+                    stop_force_n: stopping / lever.lever_m,
+                },
+                Turn {
+                    t_s,
+                    angle_rad: angle,
+                    speed_rad_s: speed,
+                    acceleration_rad_s2: acceleration,
+                    torque_n_m: torque,
+                    static_torque_n_m: still,
+                    pivot_n: pivot(force_n, speed, acceleration).max(at_rest),
+                },
+            )
+        };
+        let instants = &self.instants[usize::from(direction == Direction::Back)];
+        instants.iter().map(pair).unzip()
+    }
+
+    /// Force on the pivot, square to its axis: what accelerates the masses, less their weight and the drive.
+    fn pivot_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        (angle, speed, acceleration): (f64, f64, f64),
+        force_n: f64,
+        lever: Lever,
+    ) -> f64 {
+        let tail = assist.tail().unwrap_or(TailWeight {
+            mass_kg: 0.0,
+            radius_m: 0.0,
+        });
+        let bodies = [
+            (mass_kg, self.radius_m, angle + self.angle_rad),
+            (tail.mass_kg, -tail.radius_m, angle),
+        ];
+        let [mut x, mut y] = lever.along.map(|part| -force_n * part / lever.length_m);
+        for (mass, radius, at) in bodies {
+            let (sin, cos) = (libm::sin(at), libm::cos(at));
+            x += mass * radius * (-acceleration * sin - speed * speed * cos);
+            y += mass * radius * (acceleration * cos - speed * speed * sin);
+            if self.level {
+                y += mass * G_M_S2;
+            }
+        }
+        (x * x + y * y).sqrt()
+    }
+
+    /// What the hinge sees over all strokes.
+    pub(super) fn demand<'a>(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        turns: impl Iterator<Item = &'a Turn>,
+        (cv, ca, time_s): (f64, f64, f64),
+        holding_least_kg: f64,
+    ) -> HingeDemand {
+        let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(cv, ca, time_s);
+        let weights = [mass_kg, holding_least_kg];
+        let holding = self.angles().flat_map(|angle| {
+            let torque = move |mass| {
+                let side = |upper| self.holding_n_m(assist, mass, angle, upper).abs();
+                side(false).max(side(true))
+            };
+            weights.map(torque)
+        });
+        let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
+        let mut found = HingeDemand {
+            static_peak_n_m: 0.0,
+            dynamic_peak_n_m: 0.0,
+            holding_n_m: holding.fold(0.0, f64::max),
+            peak_speed_rad_s,
+            peak_acceleration_rad_s2,
+            peak_acceleration_m_s2: 0.0,
+            pivot_peak_n: 0.0,
+            pivot_axial_n: axial,
+            pivot_moment_n_m: axial * self.radius_m,
+            length_least_m: self.length_m[0],
+            length_most_m: self.length_m[1],
+            lever_least_m: self.lever_m[0],
+            lever_most_m: self.lever_m[1],
+            arm_pin_m: (self.arm_m[0] * self.arm_m[0] + self.arm_m[1] * self.arm_m[1]).sqrt(),
+            swing: self.rows(assist, mass_kg),
+        };
+        for turn in turns {
+            let along = turn.acceleration_rad_s2;
+            let inward = turn.speed_rad_s * turn.speed_rad_s;
+            let acceleration = self.radius_m * (along * along + inward * inward).sqrt();
+            found.static_peak_n_m = found.static_peak_n_m.max(turn.static_torque_n_m.abs());
+            found.dynamic_peak_n_m = found.dynamic_peak_n_m.max(turn.torque_n_m.abs());
+            found.peak_acceleration_m_s2 = found.peak_acceleration_m_s2.max(acceleration);
+            found.pivot_peak_n = found.pivot_peak_n.max(turn.pivot_n);
+        }
+        found
+    }
+
+    fn rows(&self, assist: &Assist, mass_kg: f64) -> Vec<SwingRow> {
+        let row = |step: u32| {
+            let angle_rad = self.from_rad + self.swing_rad * f64::from(step) / f64::from(ROWS);
+            let lever = self.lever(angle_rad);
+            let torque = |direction: Direction| {
+                self.gravity_n_m(assist, mass_kg, angle_rad)
+                    + direction.sign() * self.against_n_m(angle_rad, direction, true)
+            };
+            SwingRow {
+                angle_rad,
+                torque_n_m: torque(Direction::Out),
+                lever_m: lever.lever_m.abs(),
+                stroke_m: lever.length_m - self.length_m[0],
+                static_out_n: torque(Direction::Out) / lever.lever_m,
+                static_back_n: torque(Direction::Back) / lever.lever_m,
+            }
+        };
+        (0..=ROWS).map(row).collect()
+    }
+}
