@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
-use super::{HingeDemand, RailDemand, Stability, Turn};
+use super::{RailDemand, Stability};
 
 /// Which load is on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
@@ -98,6 +98,77 @@ pub struct Figures {
     pub binding_ratio: f64,
     /// Where the greatest force stands.
     pub worst_position_m: f64,
+}
+
+/// An instant of the arm itself.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct Turn {
+    /// Time from the start of the stroke.
+    pub t_s: f64,
+    /// Arm angle above level.
+    pub angle_rad: f64,
+    /// Its speed.
+    pub speed_rad_s: f64,
+    /// Its acceleration.
+    pub acceleration_rad_s2: f64,
+    /// Torque of the drive on the arm, outward.
+    pub torque_n_m: f64,
+    /// The same at rest there, about to move.
+    pub static_torque_n_m: f64,
+    /// Force on the pivot, square to its axis.
+    pub pivot_n: f64,
+}
+
+/// What the hinge itself sees, and the drive's geometry over the swing.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct HingeDemand {
+    /// Greatest torque at rest, breakaway included.
+    pub static_peak_n_m: f64,
+    /// Greatest torque in motion.
+    pub dynamic_peak_n_m: f64,
+    /// Greatest torque to hold, friction not relied on.
+    pub holding_n_m: f64,
+    /// Peak speed of the arm.
+    pub peak_speed_rad_s: f64,
+    /// Peak acceleration of the arm.
+    pub peak_acceleration_rad_s2: f64,
+    /// Peak acceleration of the load's centre of mass, towards the hinge and along its path together.
+    pub peak_acceleration_m_s2: f64,
+    /// Greatest force on the pivot, square to its axis, at rest or in motion.
+    pub pivot_peak_n: f64,
+    /// Force along the pivot's axis: the weight, where the axis is upright.
+    pub pivot_axial_n: f64,
+    /// Moment that tilts an upright pivot: the weight on its radius.
+    pub pivot_moment_n_m: f64,
+    /// Distance between the drive's pins at its shortest.
+    pub length_least_m: f64,
+    /// Distance between the drive's pins at its longest.
+    pub length_most_m: f64,
+    /// Least lever of the drive about the hinge.
+    pub lever_least_m: f64,
+    /// Greatest lever of the drive about the hinge.
+    pub lever_most_m: f64,
+    /// Radius of the drive's pin on the arm.
+    pub arm_pin_m: f64,
+    /// How force, stroke and lever run over the swing with the most load.
+    pub swing: Vec<SwingRow>,
+}
+
+/// One angle of the swing.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+pub struct SwingRow {
+    /// Arm angle above level.
+    pub angle_rad: f64,
+    /// Torque at rest, about to go out.
+    pub torque_n_m: f64,
+    /// Lever of the drive.
+    pub lever_m: f64,
+    /// Stroke of the drive from its shortest.
+    pub stroke_m: f64,
+    /// Force of the drive at rest, about to go out; positive pushes.
+    pub static_out_n: f64,
+    /// The same about to come back.
+    pub static_back_n: f64,
 }
 
 /// One load, one direction.

@@ -1,13 +1,13 @@
 //! The demand of a hinged arm: torque over the swing, and what it asks of a drive between two pins.
 
-use schemars::JsonSchema;
-use serde::Serialize;
+use core::f64::consts::TAU;
 
-use super::figures::{Direction, Sample};
+use super::figures::{Direction, HingeDemand, Sample, SwingRow, Turn};
 use super::instants::{self, Instant};
 use super::law::Unit;
 use super::process::{Curve, Process};
 use super::{Assist, TailWeight};
+use crate::mechanics::linkage::{Lever, Pins};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Hinge;
 
@@ -29,8 +29,7 @@ pub(super) struct Swing {
     friction_n_m: f64,
     /// Torque over the angle from the back end.
     process: Process,
-    base_m: [f64; 2],
-    arm_m: [f64; 2],
+    pins: Pins,
     /// Whether the drive lengthens as the arm goes out.
     extends: bool,
     length_m: [f64; 2],
@@ -41,87 +40,6 @@ pub(super) struct Swing {
     /// Greatest speed and acceleration of the drive at a travel time of a second.
     unit_speed_m: f64,
     unit_acceleration_m: f64,
-}
-
-/// The geometry at an arm angle: `ℓ`, `ℓ' = dℓ/dφ` and `ℓ'' = d²ℓ/dφ²`.
-#[derive(Debug, Clone, Copy)]
-struct Lever {
-    length_m: f64,
-    lever_m: f64,
-    slope_m: f64,
-    /// From the base pin to the arm pin.
-    along: [f64; 2],
-}
-
-/// An instant of the arm itself.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct Turn {
-    /// Time from the start of the stroke.
-    pub t_s: f64,
-    /// Arm angle above level.
-    pub angle_rad: f64,
-    /// Its speed.
-    pub speed_rad_s: f64,
-    /// Its acceleration.
-    pub acceleration_rad_s2: f64,
-    /// Torque of the drive on the arm, outward.
-    pub torque_n_m: f64,
-    /// The same at rest there, about to move.
-    pub static_torque_n_m: f64,
-    /// Force on the pivot, square to its axis.
-    pub pivot_n: f64,
-}
-
-/// What the hinge itself sees, and the drive's geometry over the swing.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-pub struct HingeDemand {
-    /// Greatest torque at rest, breakaway included.
-    pub static_peak_n_m: f64,
-    /// Greatest torque in motion.
-    pub dynamic_peak_n_m: f64,
-    /// Greatest torque to hold, friction not relied on.
-    pub holding_n_m: f64,
-    /// Peak speed of the arm.
-    pub peak_speed_rad_s: f64,
-    /// Peak acceleration of the arm.
-    pub peak_acceleration_rad_s2: f64,
-    /// Peak acceleration of the load's centre of mass, towards the hinge and along its path together.
-    pub peak_acceleration_m_s2: f64,
-    /// Greatest force on the pivot, square to its axis, at rest or in motion.
-    pub pivot_peak_n: f64,
-    /// Force along the pivot's axis: the weight, where the axis is upright.
-    pub pivot_axial_n: f64,
-    /// Moment that tilts an upright pivot: the weight on its radius.
-    pub pivot_moment_n_m: f64,
-    /// Distance between the drive's pins at its shortest.
-    pub length_least_m: f64,
-    /// Distance between the drive's pins at its longest.
-    pub length_most_m: f64,
-    /// Least lever of the drive about the hinge.
-    pub lever_least_m: f64,
-    /// Greatest lever of the drive about the hinge.
-    pub lever_most_m: f64,
-    /// Radius of the drive's pin on the arm.
-    pub arm_pin_m: f64,
-    /// How force, stroke and lever run over the swing with the most load.
-    pub swing: Vec<SwingRow>,
-}
-
-/// One angle of the swing.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
-pub struct SwingRow {
-    /// Arm angle above level.
-    pub angle_rad: f64,
-    /// Torque at rest, about to go out.
-    pub torque_n_m: f64,
-    /// Lever of the drive.
-    pub lever_m: f64,
-    /// Stroke of the drive from its shortest.
-    pub stroke_m: f64,
-    /// Force of the drive at rest, about to go out; positive pushes.
-    pub static_out_n: f64,
-    /// The same about to come back.
-    pub static_back_n: f64,
 }
 
 impl Swing {
@@ -146,8 +64,10 @@ impl Swing {
             inertia_per_kg: hinge.inertia.si() / hinge.load.most.si(),
             friction_n_m: hinge.pivot_friction.si(),
             process,
-            base_m: base.map(Si::si),
-            arm_m: arm.map(Si::si),
+            pins: Pins {
+                base: base.map(Si::si),
+                arm: arm.map(Si::si),
+            },
             extends: true,
             length_m: [0.0; 2],
             lever_m: [0.0; 2],
@@ -189,20 +109,7 @@ impl Swing {
     }
 
     fn lever(&self, angle_rad: f64) -> Lever {
-        let (sin, cos) = (libm::sin(angle_rad), libm::cos(angle_rad));
-        let ([bx, by], [ax, ay]) = (self.base_m, self.arm_m);
-        let (x, y) = (ax * cos - ay * sin, ax * sin + ay * cos);
-        let along = [x - bx, y - by];
-        let length_m = (along[0] * along[0] + along[1] * along[1]).sqrt();
-        // With D = A - B and dA/dφ = (-y, x): ℓ ℓ' = D·dA, and ℓ'² + ℓ ℓ'' = dA·dA + D·d²A = B·A.
-        let lever_m = (bx * y - by * x) / length_m;
-        let slope_m = (bx * x + by * y - lever_m * lever_m) / length_m;
-        Lever {
-            length_m,
-            lever_m,
-            slope_m,
-            along,
-        }
+        self.pins.at(angle_rad)
     }
 
     /// Stroke of the drive.
@@ -230,19 +137,12 @@ impl Swing {
         self.radius_m
     }
 
-    /// The arm angle at a stroke of the drive: the cosine rule, on the side that the swing lies.
+    /// The arm angle at a stroke of the drive.
     fn angle_at(&self, x_m: f64) -> f64 {
-        let ([bx, by], [ax, ay]) = (self.base_m, self.arm_m);
-        let (base, arm) = ((bx * bx + by * by).sqrt(), (ax * ax + ay * ay).sqrt());
-        let length = self.length_m[0] + x_m;
-        let cos = (base * base + arm * arm - length * length) / (2.0 * base * arm);
-        let between = libm::acos(cos.clamp(-1.0, 1.0));
-        // Lengthening as the arm turns forward, its pin is ahead of the base pin.
-        let side = if self.extends { 1.0 } else { -1.0 };
-        let angle = libm::atan2(by, bx) + side * between - libm::atan2(ay, ax);
-        let turned = (angle - self.from_rad).rem_euclid(core::f64::consts::TAU);
+        let angle = self.pins.angle_at(self.length_m[0] + x_m, self.extends);
+        let turned = (angle - self.from_rad).rem_euclid(TAU);
         // What rounding leaves below the back end is the back end.
-        let turned = if turned > self.swing_rad + 0.5 * (core::f64::consts::TAU - self.swing_rad) {
+        let turned = if turned > self.swing_rad + 0.5 * (TAU - self.swing_rad) {
             0.0
         } else {
             turned.min(self.swing_rad)
@@ -533,7 +433,7 @@ impl Swing {
             length_most_m: self.length_m[1],
             lever_least_m: self.lever_m[0],
             lever_most_m: self.lever_m[1],
-            arm_pin_m: (self.arm_m[0] * self.arm_m[0] + self.arm_m[1] * self.arm_m[1]).sqrt(),
+            arm_pin_m: self.pins.arm_radius_m(),
             swing: self.rows(assist, mass_kg),
         };
         for turn in turns {

@@ -10,12 +10,14 @@ mod law;
 mod process;
 mod slide;
 mod stability;
+mod sums;
 
 pub use axis::Axis;
 pub use book::Book;
-pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
+pub use figures::{
+    Case, Demand, Direction, Emergency, Figures, HingeDemand, Loading, Sample, SwingRow, Turn,
+};
 pub use guide::{CarriageLoad, RailDemand};
-pub use hinge::{HingeDemand, SwingRow, Turn};
 pub use stability::Stability;
 
 /// What helps the drive.

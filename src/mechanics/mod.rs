@@ -6,6 +6,7 @@ pub mod gear;
 pub mod guide;
 pub mod human;
 pub mod hydraulics;
+pub mod linkage;
 pub mod motor;
 pub mod pneumatics;
 pub mod rope;

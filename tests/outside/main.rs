@@ -7,6 +7,7 @@ mod bearing_guide;
 mod column;
 mod decide;
 mod gear_human;
+mod hinge;
 mod hydraulics;
 mod motion;
 mod motor;

@@ -11,10 +11,6 @@ use super::table::HELD_BY;
 #[rustfmt::skip]
 const WAITING: &[(&[&str], &str)] = &[
     (
-        &["hinge-tri-1", "hinge-tri-3", "hinge-tri-5", "hinge-stroke-1", "hinge-stroke-3", "hinge-lid-1", "hinge-speed", "hinge-best-arm"],
-        "hinged arms are not built yet",
-    ),
-    (
         &["beam-cant-1", "beam-ss-1", "beam-udl-cant", "beam-udl-ss", "beam-orient-1", "beam-freq-1", "beam-tube-torsion", "beam-moduli-metals", "beam-moduli-wood", "beam-moduli-oak-pine"],
         "beams are not built yet",
     ),

@@ -4,6 +4,7 @@ use core::f64::consts::PI;
 
 use super::super::Hinge;
 use super::{choice, motion};
+use crate::mechanics::linkage::Pins;
 use crate::quantity::{Angle, Length, Si, Torque, show};
 use crate::reading::{MISSING, Object, Sink};
 
@@ -136,8 +137,7 @@ fn zones(object: &mut Object) -> Option<Option<[[[Length; 2]; 2]; 2]>> {
     Some(Some([base?, arm?]))
 }
 
-/// Refuses an actuator without a lever: `ℓ' = (A-B)·(dA/dφ)/ℓ`, which is `B×A/ℓ`, with the arm pin
-/// turned by `φ`; below 5 % of the pin's radius, or changing sign, is a dead centre.
+/// Refuses an actuator without a lever: below 5 % of the arm pin's radius, or changing sign, is a dead centre.
 fn dead_centre(
     from: Angle,
     to: Angle,
@@ -145,19 +145,12 @@ fn dead_centre(
     object: &Object,
     sink: &Sink,
 ) {
-    let ([bx, by], [ax, ay]) = (base.map(Si::si), arm.map(Si::si));
-    let radius = (ax * ax + ay * ay).sqrt();
-    let lever = |angle: f64| {
-        let (sin, cos) = (libm::sin(angle), libm::cos(angle));
-        let (x, y) = (ax * cos - ay * sin, ax * sin + ay * cos);
-        let length = ((x - bx) * (x - bx) + (y - by) * (y - by)).sqrt();
-        // Pins that meet leave no length and no lever.
-        if length > 0.0 {
-            (bx * y - by * x) / length
-        } else {
-            0.0
-        }
+    let pins = Pins {
+        base: base.map(Si::si),
+        arm: arm.map(Si::si),
     };
+    let radius = pins.arm_radius_m();
+    let lever = |angle: f64| pins.at(angle).lever_m;
     if let Some(angle) = no_lever(&lever, from.si(), to.si(), LEVER_LEAST * radius) {
         sink.add(
             object

@@ -1,0 +1,105 @@
+//! From the instants of strokes to the figures of a case, and to the worst of all cases.
+
+use super::axis::TIE;
+use super::figures::{Case, Emergency, Figures, Sample};
+
+/// Trapezoid rule over the instants.
+pub(super) fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
+    profile
+        .windows(2)
+        .map(|pair| (pair[1].t_s - pair[0].t_s) * f64::midpoint(f(&pair[0]), f(&pair[1])))
+        .sum()
+}
+
+/// The figures of one stroke, over those of its load's cycle.
+pub(super) fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
+    let time_s = profile.last().map_or(1.0, |last| last.t_s);
+    let most = |f: fn(&Sample) -> f64| profile.iter().map(f).fold(0.0, f64::max);
+    let static_peak_n = most(|s| s.static_force_n.abs());
+    let dynamic_peak_n = most(|s| s.force_n.abs());
+    let motoring = most(|s| s.force_n * s.v_m_s);
+    let braking = most(|s| -s.force_n * s.v_m_s);
+    let thrust = |s: &Sample| s.force_n.abs().max(s.static_force_n.abs());
+    let (_, worst_position_m) = profile.iter().fold((-1.0, 0.0), |(most, at), s| {
+        if thrust(s) > most + TIE {
+            (thrust(s), s.x_m)
+        } else {
+            (most, at)
+        }
+    });
+    Figures {
+        static_peak_n,
+        dynamic_peak_n,
+        dynamic_over_static: (static_peak_n > TIE).then(|| dynamic_peak_n / static_peak_n),
+        push_peak_n: most(|s| s.force_n.max(s.static_force_n)),
+        pull_peak_n: most(|s| (-s.force_n).max(-s.static_force_n)),
+        rms_moving_n: (integral(profile, |s| s.force_n * s.force_n) / time_s).sqrt(),
+        peak_power_w: motoring.max(braking),
+        peak_motoring_power_w: motoring,
+        peak_braking_power_w: braking,
+        worst_position_m,
+        ..cycle
+    }
+}
+
+/// The worst over the cases; the place is that of the first case with the greatest thrust.
+pub(super) fn worst(cases: &[Case]) -> Figures {
+    let mut worst = Figures::default();
+    let mut thrust = -1.0;
+    for figures in cases.iter().map(|case| case.figures) {
+        let here = figures.static_peak_n.max(figures.dynamic_peak_n);
+        if here > thrust + TIE {
+            thrust = here;
+            worst.worst_position_m = figures.worst_position_m;
+        }
+        let pairs: [(&mut f64, f64); 18] = [
+            (&mut worst.static_peak_n, figures.static_peak_n),
+            (&mut worst.dynamic_peak_n, figures.dynamic_peak_n),
+            (&mut worst.push_peak_n, figures.push_peak_n),
+            (&mut worst.pull_peak_n, figures.pull_peak_n),
+            (&mut worst.holding_n, figures.holding_n),
+            (&mut worst.rms_rest_n, figures.rms_rest_n),
+            (&mut worst.rms_moving_n, figures.rms_moving_n),
+            (&mut worst.rms_cycle_n, figures.rms_cycle_n),
+            (&mut worst.rms_cycle_no_hold_n, figures.rms_cycle_no_hold_n),
+            (&mut worst.peak_speed_m_s, figures.peak_speed_m_s),
+            (
+                &mut worst.peak_acceleration_m_s2,
+                figures.peak_acceleration_m_s2,
+            ),
+            (&mut worst.peak_power_w, figures.peak_power_w),
+            (
+                &mut worst.peak_motoring_power_w,
+                figures.peak_motoring_power_w,
+            ),
+            (
+                &mut worst.peak_braking_power_w,
+                figures.peak_braking_power_w,
+            ),
+            (&mut worst.work_in_j, figures.work_in_j),
+            (&mut worst.work_out_j, figures.work_out_j),
+            (&mut worst.kinetic_energy_j, figures.kinetic_energy_j),
+            (&mut worst.binding_ratio, figures.binding_ratio),
+        ];
+        for (most, value) in pairs {
+            *most = most.max(value);
+        }
+    }
+    worst.dynamic_over_static =
+        (worst.static_peak_n > TIE).then(|| worst.dynamic_peak_n / worst.static_peak_n);
+    worst
+}
+
+pub(super) fn emergency(deceleration_m_s2: f64, cases: &[Case]) -> Emergency {
+    let forces = || {
+        cases
+            .iter()
+            .flat_map(|case| case.profile.iter().map(|s| s.stop_force_n))
+    };
+    Emergency {
+        deceleration_m_s2,
+        force_peak_n: forces().map(f64::abs).fold(0.0, f64::max),
+        push_peak_n: forces().fold(0.0, f64::max),
+        pull_peak_n: forces().map(|force| -force).fold(0.0, f64::max),
+    }
+}
