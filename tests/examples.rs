@@ -26,7 +26,7 @@ struct Row {
     then: &'static str,
 }
 
-const ROWS: [Row; 8] = [
+const ROWS: [Row; 9] = [
     Row {
         file: "kiln-door",
         family: "hand_crank",
@@ -94,6 +94,14 @@ const ROWS: [Row; 8] = [
         assist: "counterweight",
         flip: ("site.hand.cost_per_hour", "0"),
         then: "hand_crank",
+    },
+    Row {
+        file: "vat-lid",
+        family: "electric_screw",
+        kinds: &["electric cylinder"],
+        assist: "none",
+        flip: ("wants.travel_time.worth", "1500"),
+        then: "pneumatic",
     },
 ];
 

@@ -62,7 +62,7 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
 fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     let [shortest, _] = ask.pins_m()?;
     let length = train.closed_length_m;
-    let check = Check::new("drive.pin_to_pin", length, shortest, "m").from(
+    let check = Check::new("drive.length_between_pins", length, shortest, "m").from(
         "closed length, pin to pin <= shortest distance between the pins",
         "geometry",
     );

@@ -8,6 +8,9 @@ const POWERS: [f64; 23] = [
     1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
 ];
 
+/// From here on a number is written with an exponent.
+const LONGEST_ROW: f64 = 1e15;
+
 /// Nearer than this to the middle between two roundings, a single multiplication cannot tell which is right.
 const NEAR_TIE: f64 = 1e-3;
 
@@ -86,7 +89,7 @@ pub fn exact(value: f64) -> String {
     }
 }
 
-/// A number for a person: three significant digits, no exponent, no `-0`.
+/// A number for a person: three significant digits, no `-0`, an exponent only from 1e15, where nobody counts the zeros.
 #[must_use]
 pub fn show(value: f64) -> String {
     if value == 0.0 {
@@ -125,6 +128,9 @@ fn quickly(value: f64) -> Option<String> {
 /// [`show`] by the formatter, for what is left.
 fn by_formatter(value: f64) -> String {
     let rounded = to_digits(value, 3);
+    if rounded.abs() >= LONGEST_ROW {
+        return format!("{rounded:e}");
+    }
     let size = libm::log10(rounded.abs()).floor();
     #[allow(
         clippy::cast_possible_truncation,

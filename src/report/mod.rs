@@ -6,6 +6,7 @@ mod parts;
 mod price;
 mod sheet;
 mod sure;
+mod swing;
 mod text;
 
 pub use compare::compare_screen;

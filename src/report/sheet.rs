@@ -3,10 +3,15 @@
 use serde_json::Value;
 
 use super::page::{Page, Screen};
+use super::swing::swing_table;
 use crate::decide::Proof;
+use crate::demand::HingeDemand;
 use crate::quantity::{exact, show, to_digits};
 use crate::requirements::Requirements;
 use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money};
+
+/// What is said of every counterweight.
+const BALANCE: &str = "No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.";
 
 /// The sheet.
 #[must_use]
@@ -87,15 +92,23 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
 fn demand(option: &OptionLine, out: &mut Screen) {
     let worst = &option.demand.worst;
     if let Some(assist) = &option.assist_detail {
-        out.paragraph(
-            "",
-            &format!(
-                "With a counterweight of {} kg that travels {} times the load over {} sheaves. No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.",
+        let says = match assist.tail_radius_m {
+            Some(radius) => format!(
+                "With a counterweight of {} kg on the arm's tail, {} behind the hinge. {BALANCE}",
+                show(assist.counterweight_kg),
+                amount(radius, "m")
+            ),
+            None => format!(
+                "With a counterweight of {} kg that travels {} times the load over {} sheaves. {BALANCE}",
                 show(assist.counterweight_kg),
                 show(assist.travel_ratio),
                 assist.sheaves
             ),
-        );
+        };
+        out.paragraph("", &says);
+    }
+    if let Some(hinge) = &option.demand.hinge {
+        arm(hinge, out);
     }
     let lines = [
         ("travel time", amount(option.design_travel_time_s, "s")),
@@ -153,6 +166,31 @@ fn demand(option: &OptionLine, out: &mut Screen) {
     for (what, number) in lines {
         out.paragraph("", &format!("{what}: {number}"));
     }
+}
+
+/// What the hinge sees; the forces after it are those of the drive.
+fn arm(hinge: &HingeDemand, out: &mut Screen) {
+    let pair = |p: f64, q: f64, unit: &str| format!("{}, {}", amount(p, unit), amount(q, unit));
+    let lines = [
+        (
+            "greatest torque at rest, in motion",
+            pair(hinge.static_peak_n_m, hinge.dynamic_peak_n_m, "N m"),
+        ),
+        ("torque to hold", amount(hinge.holding_n_m, "N m")),
+        (
+            "pin to pin, shortest and longest",
+            pair(hinge.length_least_m, hinge.length_most_m, "m"),
+        ),
+        (
+            "greatest force on the hinge",
+            amount(hinge.pivot_peak_n, "N"),
+        ),
+    ];
+    for (what, number) in lines {
+        out.paragraph("", &format!("{what}: {number}"));
+    }
+    out.text.push_str(&swing_table(hinge, out.page.width));
+    out.text.push('\n');
 }
 
 fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {

@@ -8,7 +8,7 @@ use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 use super::page::{Page, Screen};
 use super::price::spoken;
 use super::sure::how_sure;
-use crate::demand::HingeDemand;
+use super::swing::swing_table;
 use crate::family::FAMILIES;
 use crate::quantity::{Angle, Si, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
@@ -125,37 +125,6 @@ fn job_line(job: &Requirements) -> String {
         amount(job.travel_time_must_s, "s"),
         counted(job.timing.cycles_per_hour, "cycle"),
     )
-}
-
-/// How torque, lever, stroke and force run over the swing.
-fn swing_table(hinge: &HingeDemand, width: usize) -> String {
-    let mut rows = Builder::default();
-    rows.push_record([
-        "angle",
-        "torque",
-        "lever",
-        "stroke",
-        "force out",
-        "force back",
-    ]);
-    for row in &hinge.swing {
-        rows.push_record([
-            format!(
-                "{}°",
-                show((row.angle_rad.to_degrees() * 10.0).round() / 10.0)
-            ),
-            amount(row.torque_n_m, "N m"),
-            amount(row.lever_m, "m"),
-            amount(row.stroke_m, "m"),
-            amount(row.static_out_n, "N"),
-            amount(row.static_back_n, "N"),
-        ]);
-    }
-    let mut table = rows.build();
-    table.with(Borders::empty());
-    table.modify(Columns::new(..), Alignment::right());
-    table.with(Width::truncate(width.max(20)));
-    format!("\n{table}\n")
 }
 
 fn counted(count: f64, what: &str) -> String {
