@@ -115,6 +115,11 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "gear_motor.running_life" | "electric_cylinder.running_life" => {
             asks(x("run in a cycle") * x("cycles") / 3600.0)
         }
+        "hinge_bearing.static" => asks(x("F/2") + x("M") / x("s")),
+        "hinge_pin.shear" => asks(x("F") / (PI / 4.0 * x("d") * x("d"))),
+        "hinge_bearing.life" => bears((x("C") / x("Fm")).powf(x("p")) * 1e6),
+        "hinge_bearing.pv" => asks(x("p") * x("v")),
+        "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3),
         "guide.life" => bears(100.0 * (x("C") / x("P")).powi(3)),
         "air_cylinder.load_ratio" | "air_cylinder.load_ratio_held" => {
             let (pressure, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));

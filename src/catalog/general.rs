@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use super::{Check, Figure, Series, Sound};
 use crate::quantity::{
-    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
+    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Torque, Velocity, for_people,
 };
 
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
@@ -174,6 +174,93 @@ impl Sound for Guide {
     }
     fn covered_size(&self) -> Option<Length> {
         Some(self.size)
+    }
+}
+
+/// Sorts of hinge bearings, from the plainest.
+pub mod hinge_sort {
+    /// A bush with a dry liner.
+    pub const BUSH: &str = "bush";
+    /// A drawn cup with needles.
+    pub const NEEDLE: &str = "needle";
+    /// A sealed deep-groove ball bearing.
+    pub const DEEP_GROOVE: &str = "deep_groove";
+    /// Two angular-contact ball bearings set against each other.
+    pub const ANGULAR_PAIR: &str = "angular_pair";
+    /// Two taper roller bearings set against each other.
+    pub const TAPER_PAIR: &str = "taper_pair";
+    /// A crossed roller ring, which bears a moment by itself.
+    pub const CROSSED_ROLLER: &str = "crossed_roller";
+    /// All of them.
+    pub const ALL: [&str; 6] = [
+        BUSH,
+        NEEDLE,
+        DEEP_GROOVE,
+        ANGULAR_PAIR,
+        TAPER_PAIR,
+        CROSSED_ROLLER,
+    ];
+}
+
+part! {
+    /// A bearing of a hinge; one at either side carries the arm's pin.
+    HingeBearing in "hinge_bearings" {
+        /// `bush`, `needle`, `deep_groove`, `angular_pair`, `taper_pair` or `crossed_roller`.
+        sort: String,
+        /// Diameter of the pin.
+        bore: Length,
+        /// Width along the pin.
+        width: Length,
+        /// Static radial rating (ISO 76); of a bush its greatest pressure over bore times width.
+        static_rating: Force,
+        /// Greatest force along the pin; none where it bears none.
+        axial_most: Option<Force>,
+        /// Greatest moment that tilts it; none where it bears none.
+        moment_most: Option<Torque>,
+        /// Dynamic rating for a million turns (ISO 281); none of a bush.
+        dynamic_rating: Option<Force>,
+        /// Exponent of its life: 3 for balls, 10/3 for rollers; none of a bush.
+        life_exponent: Option<f64>,
+        /// Coefficient of friction at the pin.
+        friction: f64,
+        /// Greatest pressure times rubbing speed of a bush, MPa·m/s.
+        pv_most: Option<f64>,
+        /// Depth of a bush worn per rubbed path and pressure, m²/N.
+        wear_rate: Option<f64>,
+        /// Depth that may wear off a bush.
+        wear_most: Option<Length>,
+    }
+}
+impl Sound for HingeBearing {
+    fn check(&self, check: &mut Check) {
+        check.one_of("sort", &self.sort, &hinge_sort::ALL);
+        check.share("friction", self.friction);
+        let bush = self.sort == hinge_sort::BUSH;
+        let rolls = [self.dynamic_rating.is_some(), self.life_exponent.is_some()];
+        let rubs = [
+            self.pv_most.is_some(),
+            self.wear_rate.is_some(),
+            self.wear_most.is_some(),
+        ];
+        check.so(
+            rolls == [!bush; 2],
+            "dynamic_rating",
+            "stands with life_exponent in every bearing that rolls, and in no bush",
+            "",
+        );
+        check.so(
+            rubs == [bush; 3],
+            "pv_most",
+            "stands with wear_rate and wear_most in every bush, and in no bearing that rolls",
+            "",
+        );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("bore", self.bore),
+            [Figure::new("static_rating", self.static_rating)],
+            [],
+        )
     }
 }
 

@@ -131,6 +131,7 @@ catalog! {
     gearboxes: Gearbox,
     guards: Guard,
     guides: Guide,
+    hinge_bearings: HingeBearing,
     hoses: Hose,
     load_brakes: LoadBrake,
     oil_accumulators: OilAccumulator,

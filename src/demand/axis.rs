@@ -382,8 +382,7 @@ impl Axis {
             Path::Swing(swing) => {
                 let [least, most] = self.loads_kg;
                 let form = (self.law.cv(), self.law.ca(), travel_time_s);
-                let turns = demand.cases.iter().flat_map(|case| &case.swing);
-                demand.hinge = Some(swing.demand(assist, most, turns, form, least));
+                demand.hinge = Some(swing.demand(assist, most, &demand.cases, form, least));
             }
         }
         demand

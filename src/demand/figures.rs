@@ -136,6 +136,10 @@ pub struct HingeDemand {
     pub peak_acceleration_m_s2: f64,
     /// Greatest force on the pivot, square to its axis, at rest or in motion.
     pub pivot_peak_n: f64,
+    /// Cube mean of that force over the angle swung, the worse load.
+    pub pivot_mean_n: f64,
+    /// Angle swung out.
+    pub swing_rad: f64,
     /// Force along the pivot's axis: the weight, where the axis is upright.
     pub pivot_axial_n: f64,
     /// Moment that tilts an upright pivot: the weight on its radius.

@@ -2,13 +2,14 @@
 
 use core::f64::consts::TAU;
 
-use super::figures::{Direction, HingeDemand, Sample, SwingRow, Turn};
+use super::figures::{Case, Direction, HingeDemand, Loading, Sample, SwingRow, Turn};
 use super::instants::{self, Instant};
 use super::law::Unit;
 use super::process::{Curve, Process};
 use super::{Assist, TailWeight};
+use crate::mechanics::bearing;
 use crate::mechanics::linkage::{Lever, Pins};
-use crate::quantity::{G_M_S2, Si};
+use crate::quantity::{G_M_S2, Si, newtons};
 use crate::requirements::Hinge;
 
 /// Steps of the swing at which levers and holding are looked at.
@@ -401,11 +402,11 @@ impl Swing {
     }
 
     /// What the hinge sees over all strokes.
-    pub(super) fn demand<'a>(
+    pub(super) fn demand(
         &self,
         assist: &Assist,
         mass_kg: f64,
-        turns: impl Iterator<Item = &'a Turn>,
+        cases: &[Case],
         (cv, ca, time_s): (f64, f64, f64),
         holding_least_kg: f64,
     ) -> HingeDemand {
@@ -427,6 +428,8 @@ impl Swing {
             peak_acceleration_rad_s2,
             peak_acceleration_m_s2: 0.0,
             pivot_peak_n: 0.0,
+            pivot_mean_n: 0.0,
+            swing_rad: self.swing_rad,
             pivot_axial_n: axial,
             pivot_moment_n_m: axial * self.radius_m,
             length_least_m: self.length_m[0],
@@ -436,7 +439,10 @@ impl Swing {
             arm_pin_m: self.pins.arm_radius_m(),
             swing: self.rows(assist, mass_kg),
         };
-        for turn in turns {
+        for loading in [Loading::Least, Loading::Most] {
+            found.pivot_mean_n = found.pivot_mean_n.max(mean_pivot_n(cases, loading));
+        }
+        for turn in cases.iter().flat_map(|case| &case.swing) {
             let along = turn.acceleration_rad_s2;
             let inward = turn.speed_rad_s * turn.speed_rad_s;
             let acceleration = self.radius_m * (along * along + inward * inward).sqrt();
@@ -467,4 +473,14 @@ impl Swing {
         };
         (0..=ROWS).map(row).collect()
     }
+}
+
+/// Cube mean of the force on the pivot over the angle swung with a load, as ISO 281 weighs it.
+fn mean_pivot_n(cases: &[Case], loading: Loading) -> f64 {
+    let same = cases.iter().filter(|case| case.load == loading);
+    let steps = same.flat_map(|case| case.swing.windows(2)).map(|pair| {
+        let force = newtons(f64::midpoint(pair[0].pivot_n, pair[1].pivot_n));
+        (force, (pair[1].angle_rad - pair[0].angle_rad).abs())
+    });
+    bearing::cube_mean(steps).si()
 }

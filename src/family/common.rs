@@ -1,7 +1,7 @@
 //! What every train is checked for, whatever its family.
 
 use super::ladder::Ladder;
-use super::{Ask, Check, Train, assist, caution, guide, site, stand};
+use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand};
 use crate::catalog::{Catalog, Control};
 use crate::quantity::Si;
 
@@ -17,6 +17,7 @@ pub(super) struct Fittings<'a> {
 /// After this all its parts, lives and its length are known.
 pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
     let guide = guide::fit(ask, train);
+    pivot::fit(ask, train);
     let covers = site::fit(ask, train);
     Fittings { guide, covers }
 }

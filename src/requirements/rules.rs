@@ -149,6 +149,9 @@ rules! {
     hours_counterweight_make = 5.0, 0.0..=1000.0, "h", "hours to make a counterweight";
     hours_counterweight_fit = 6.0, 0.0..=1000.0, "h", "hours to fit a counterweight";
     hours_counterweight_upkeep = 1.0, 0.0..=1000.0, "h", "yearly upkeep of a counterweight";
+    hinge_spacing = 0.3, 0.01..=100.0, "m", "distance between the two bearings of a hinge";
+    hinge_static_factor = 2.0, 0.1..=100.0, "", "static safety of a hinge's bearings (ISO 76)";
+    pin_factor = 4.0, 1.0..=100.0, "", "yield in shear over the shear of a hinge's pin";
     hours_tail_weight_design = 1.0, 0.0..=1000.0, "h", "hours to design a weight on an arm's tail";
     hours_tail_weight_make = 3.0, 0.0..=1000.0, "h", "hours to make the tail of an arm";
     hours_tail_weight_fit = 1.0, 0.0..=1000.0, "h", "hours to fit a weight on an arm's tail";

@@ -169,6 +169,81 @@ fn guides() {
     );
 }
 
+/// A sort of hinge bearing at a bore of 20 mm.
+struct Pivot {
+    sort: &'static str,
+    words: &'static str,
+    price: f64,
+    width: f64,
+    static_kn: f64,
+    /// None of a bush.
+    dynamic_kn: Option<f64>,
+    exponent: f64,
+    /// Part of the static rating borne along the pin; 0 for none.
+    axial: f64,
+    /// Moment borne, N·m; 0 for none.
+    moment: f64,
+    friction: f64,
+    ingress: &'static str,
+}
+
+#[test]
+fn hinge_bearings() {
+    // Invented, in proportion to what such bearings have at a 20 mm pin; ratings grow with the bore to the 1.6, since
+    // width and rolling bodies grow less than it; prices nearly in proportion. A pair is two bearings set together.
+    #[rustfmt::skip]
+    let sorts = [
+        Pivot { sort: "bush", words: "dry bush", price: 4.0, width: 20.0, static_kn: 32.0, dynamic_kn: None, exponent: 0.0, axial: 0.1, moment: 0.0, friction: 0.12, ingress: "IP65" },
+        Pivot { sort: "needle", words: "needle bush", price: 9.0, width: 20.0, static_kn: 20.0, dynamic_kn: Some(13.0), exponent: 10.0 / 3.0, axial: 0.0, moment: 0.0, friction: 0.004, ingress: "IP20" },
+        Pivot { sort: "deep_groove", words: "deep-groove bearing, sealed", price: 11.0, width: 14.0, static_kn: 6.5, dynamic_kn: Some(13.0), exponent: 3.0, axial: 0.5, moment: 0.0, friction: 0.002, ingress: "IP54" },
+        Pivot { sort: "angular_pair", words: "pair of angular-contact bearings", price: 38.0, width: 28.0, static_kn: 16.0, dynamic_kn: Some(22.0), exponent: 3.0, axial: 1.0, moment: 60.0, friction: 0.003, ingress: "IP54" },
+        Pivot { sort: "taper_pair", words: "pair of taper roller bearings", price: 34.0, width: 32.0, static_kn: 56.0, dynamic_kn: Some(48.0), exponent: 10.0 / 3.0, axial: 1.2, moment: 180.0, friction: 0.005, ingress: "IP54" },
+        Pivot { sort: "crossed_roller", words: "crossed roller ring", price: 140.0, width: 10.0, static_kn: 8.0, dynamic_kn: Some(6.5), exponent: 10.0 / 3.0, axial: 1.5, moment: 250.0, friction: 0.004, ingress: "IP54" },
+    ];
+    let part = |pivot: &Pivot, bore: f64| {
+        let scaled = |base, exponent| power_law(base, bore, 20.0, exponent);
+        let mut part = json!({
+            "id": format!("hinge-{}-{}", pivot.sort.replace('_', "-"), whole(bore)),
+            "name": format!("{}, {} mm", pivot.words, whole(bore)),
+            "price": round(scaled(pivot.price, 1.1), 2),
+            "mass": q(round(scaled(0.005 * pivot.width, 2.2), 2), "kg"),
+            "ingress": pivot.ingress, "explosive_atmosphere": true,
+            "sort": pivot.sort,
+            "bore": q(bore, "mm"),
+            "width": q(round(scaled(pivot.width, 0.8), 2), "mm"),
+            "static_rating": q(round(scaled(pivot.static_kn, 1.6), 3), "kN"),
+            "friction": pivot.friction,
+        });
+        if pivot.axial > 0.0 {
+            part["axial_most"] = json!(q(
+                round(scaled(pivot.axial * pivot.static_kn, 1.6), 3),
+                "kN"
+            ));
+        }
+        if pivot.moment > 0.0 {
+            part["moment_most"] = json!(q(round(scaled(pivot.moment, 2.6), 3), "N m"));
+        }
+        match pivot.dynamic_kn {
+            Some(rating) => {
+                part["dynamic_rating"] = json!(q(round(scaled(rating, 1.6), 3), "kN"));
+                part["life_exponent"] = json!(round(pivot.exponent, 4));
+            }
+            None => {
+                // A woven liner bonded to steel, run dry.
+                part["pv_most"] = json!(1.0);
+                part["wear_rate"] = json!(2e-16);
+                part["wear_most"] = json!("0.25 mm");
+            }
+        }
+        part
+    };
+    let bores = [10.0, 12.0, 16.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 80.0];
+    let parts = sorts
+        .iter()
+        .flat_map(|pivot| bores.map(|bore| part(pivot, bore)));
+    keep("hinge_bearings", parts.collect());
+}
+
 #[test]
 fn covers() {
     // Folded cloth: the area grows with the size, the ends are clamped rings or plates.

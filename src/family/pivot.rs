@@ -1,0 +1,269 @@
+//! The bearings of a hinge: of every sort the cheapest that bears the job, of the sorts the cheapest, and why not the others.
+
+use core::f64::consts::PI;
+
+use super::{Ask, Check, Life, PartLine, Train, site};
+use crate::catalog::{HingeBearing, hinge_sort};
+use crate::demand::HingeDemand;
+use crate::mechanics::bearing;
+use crate::mechanics::column::STEEL_YIELD_PA;
+use crate::quantity::{Kind, Si, in_words, newtons, show};
+
+/// Shear yield over tensile yield (von Mises).
+const SHEAR_YIELD: f64 = 0.577;
+/// A life past this many years is as good as endless.
+const ENDLESS_YEARS: f64 = 1000.0;
+
+/// What one of the two bearings has to bear.
+#[derive(Debug, Clone, Copy)]
+struct Asked {
+    peak_n: f64,
+    mean_n: f64,
+    axial_n: f64,
+    /// Moment that a bearing bears by itself, where it can; else the two bear it as a couple.
+    moment_n_m: f64,
+    spacing_m: f64,
+    /// Turns over the life asked, and in a year.
+    turns: f64,
+    turns_a_year: f64,
+    /// Mean speed of the swing.
+    speed_rad_s: f64,
+}
+
+impl Asked {
+    fn new(ask: &Ask<'_>, hinge: &HingeDemand, travel_time_s: f64) -> Self {
+        // Out and back are each a part of a turn.
+        let turns_a_cycle = hinge.swing_rad / PI;
+        Self {
+            peak_n: hinge.pivot_peak_n / 2.0,
+            mean_n: hinge.pivot_mean_n / 2.0,
+            axial_n: hinge.pivot_axial_n,
+            moment_n_m: hinge.pivot_moment_n_m,
+            spacing_m: ask.job.rules.hinge_spacing,
+            turns: turns_a_cycle * ask.life_cycles(),
+            turns_a_year: turns_a_cycle * ask.job.timing.cycles_per_year(),
+            speed_rad_s: hinge.swing_rad / travel_time_s,
+        }
+    }
+
+    /// Radial load on one bearing, the greatest and the mean: half of what presses the hinge, and its part of a tilting moment.
+    fn radial_n(&self, part: &HingeBearing) -> [f64; 2] {
+        let couple_n = match part.moment_most {
+            Some(_) => 0.0,
+            None => self.moment_n_m / self.spacing_m,
+        };
+        [self.peak_n + couple_n, self.mean_n + couple_n]
+    }
+}
+
+/// Fits the two bearings of a hinge to a train, with their checks, life and the reason for them; nothing where the load slides.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+    let Some(hinge) = &train.demand.hinge else {
+        return;
+    };
+    let asked = Asked::new(ask, hinge, train.demand.travel_time_s);
+    let over = |part: &HingeBearing| {
+        let all = checks(ask, part, &asked);
+        let worst = all.iter().map(Check::utilisation).fold(0.0, f64::max);
+        let site = site::suits(ask.job, &part.common);
+        if worst <= 1.0 + 1e-9 && site {
+            0.0
+        } else {
+            worst.max(1.0 + 1e-6)
+        }
+    };
+    // Of each sort the cheapest that passes, else the one that comes nearest.
+    let best_of = |sort: &str| {
+        let same = ask
+            .catalog
+            .hinge_bearings
+            .iter()
+            .filter(|part| part.sort == sort);
+        same.map(|part| (over(part), part)).min_by(|p, q| {
+            let price = p.1.common.price.total_cmp(&q.1.common.price);
+            p.0.total_cmp(&q.0).then(price)
+        })
+    };
+    let best: Vec<(f64, &HingeBearing)> = hinge_sort::ALL.into_iter().filter_map(best_of).collect();
+    let chosen = best.iter().min_by(|p, q| {
+        let price = p.1.common.price.total_cmp(&q.1.common.price);
+        p.0.total_cmp(&q.0).then(price)
+    });
+    let Some((_, part)) = chosen else {
+        let says = "a hinge is asked for and the catalog has no bearing for one";
+        train
+            .checks
+            .push(Check::of("hinge_bearing.part", false, says));
+        return;
+    };
+    train
+        .parts
+        .push(PartLine::pieces("hinge_bearings", &part.common, 2));
+    train.checks.extend(checks(ask, part, &asked));
+    train.lives.push(Life {
+        what: "bearings of the hinge",
+        years: life_years(part, &asked),
+    });
+    let reasons = best.iter().filter(|(_, other)| other.sort != part.sort);
+    let reasons: Vec<String> = reasons
+        .map(|(_, other)| why_not(ask, part, other, &asked))
+        .collect();
+    let friction_n_m = part.friction * 2.0 * asked.radial_n(part)[0] * part.bore.si() / 2.0;
+    train.remarks.push(format!(
+        "The hinge turns in two of: {}; at worst they rub with {}. Not taken: {}.",
+        part.common.name,
+        in_words(Kind::Torque, friction_n_m),
+        reasons.join("; ")
+    ));
+}
+
+/// Why another sort was not taken: what stops the nearest of it, or what it costs.
+fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &Asked) -> String {
+    let name = &other.common.name;
+    let failing = checks(ask, other, asked);
+    let worst = failing
+        .iter()
+        .filter(|check| !check.passes())
+        .max_by(|p, q| p.utilisation().total_cmp(&q.utilisation()));
+    match worst {
+        Some(check) => format!(
+            "{name}, {}",
+            match check.id {
+                "hinge_bearing.axial" => "which bears too little along the pin",
+                "hinge_bearing.moment" => "which tilts under the moment",
+                "hinge_bearing.life" | "hinge_bearing.wear" => "which does not last",
+                "hinge_bearing.pv" => "which runs hot",
+                _ => "which is too weak",
+            }
+        ),
+        None if !site::suits(ask.job, &other.common) => {
+            format!("{name}, which does not bear the dirt and water of the place")
+        }
+        None => format!(
+            "{name}, {} dearer a piece",
+            show((other.common.price - taken.common.price) * ask.job.rates.per_catalog_unit)
+        ),
+    }
+}
+
+fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
+    let rules = &ask.job.rules;
+    let [peak_n, mean_n] = asked.radial_n(part);
+    let area = PI / 4.0 * part.bore.si() * part.bore.si();
+    let mut list = vec![
+        Check::new("hinge_bearing.static", peak_n, part.static_rating.si(), "N")
+            .factor(rules.hinge_static_factor)
+            .from(
+                "F/2 of the hinge + M/s of a tilting moment <= C0",
+                "ISO 76, static safety factor",
+            )
+            .given(
+                &[("F/2", "N"), ("M", "N m"), ("s", "m")],
+                &[asked.peak_n, asked.moment_n_m, asked.spacing_m],
+            )
+            .rule("hinge_static_factor"),
+        Check::new(
+            "hinge_pin.shear",
+            peak_n / area / 1e6,
+            SHEAR_YIELD * STEEL_YIELD_PA / 1e6,
+            "MPa",
+        )
+        .factor(rules.pin_factor)
+        .from(
+            "F/(π d²/4) at each bearing <= 0.577 of the yield of steel",
+            "von Mises; factor: common practice, no source",
+        )
+        .given(&[("F", "N"), ("d", "mm")], &[peak_n, part.bore.si() * 1e3])
+        .rule("pin_factor"),
+    ];
+    if asked.axial_n > 0.0 {
+        let most = part.axial_most.map_or(0.0, Si::si);
+        list.push(
+            Check::new("hinge_bearing.axial", asked.axial_n, most, "N")
+                .from(
+                    "weight on the upright pin <= axial rating",
+                    "the part's rating",
+                )
+                .given(&[("m g", "N")], &[asked.axial_n]),
+        );
+    }
+    if let Some(most) = part.moment_most
+        && asked.moment_n_m > 0.0
+    {
+        list.push(
+            Check::new("hinge_bearing.moment", asked.moment_n_m, most.si(), "N m")
+                .from(
+                    "m g r on the upright pin <= moment rating",
+                    "the part's rating",
+                )
+                .given(&[("M", "N m")], &[asked.moment_n_m]),
+        );
+    }
+    list.extend(lasting(part, asked, mean_n));
+    list
+}
+
+/// Whether it lasts: rolling fatigue, or a bush's heat and wear.
+fn lasting(part: &HingeBearing, asked: &Asked, mean_n: f64) -> Vec<Check> {
+    if let Some((rating, exponent)) = part.dynamic_rating.zip(part.life_exponent) {
+        let turns = rolling_turns(rating, exponent, mean_n).min(1e18);
+        return vec![
+            Check::new("hinge_bearing.life", asked.turns, turns, "turns")
+                .from(
+                    "(C/Fm)^p · 10⁶, Fm cube mean; out and back count as the part of a turn that they are",
+                    "ISO 281, basic rating life",
+                )
+                .given(
+                    &[("C", "N"), ("Fm", "N"), ("p", "")],
+                    &[rating.si(), mean_n, exponent],
+                ),
+        ];
+    }
+    let (Some(pv), Some(rate), Some(depth)) = (part.pv_most, part.wear_rate, part.wear_most) else {
+        return Vec::new();
+    };
+    let pressure_mpa = mean_n / (part.bore.si() * part.width.si()) / 1e6;
+    let speed = asked.speed_rad_s * part.bore.si() / 2.0;
+    let path_m = asked.turns * PI * part.bore.si();
+    vec![
+        Check::new("hinge_bearing.pv", pressure_mpa * speed, pv, "MPa m/s")
+            .from("Fm/(d b) × mean rubbing speed <= p·v", "the part's limit")
+            .given(&[("p", "MPa"), ("v", "m/s")], &[pressure_mpa, speed]),
+        Check::new(
+            "hinge_bearing.wear",
+            rate * pressure_mpa * 1e6 * path_m * 1e3,
+            depth.si() * 1e3,
+            "mm",
+        )
+        .from(
+            "wear rate × Fm/(d b) × path rubbed over the life asked <= depth of the liner",
+            "Archard's law with the part's rate",
+        )
+        .given(
+            &[("rate", "m2/N"), ("p", "MPa"), ("path", "m")],
+            &[rate, pressure_mpa, path_m],
+        ),
+    ]
+}
+
+fn rolling_turns(rating: crate::quantity::Force, exponent: f64, mean_n: f64) -> f64 {
+    bearing::rating_life(rating, newtons(mean_n), exponent)
+}
+
+/// Years that it lasts at this job's rate.
+fn life_years(part: &HingeBearing, asked: &Asked) -> f64 {
+    let [_, mean_n] = asked.radial_n(part);
+    let turns = match (
+        part.dynamic_rating.zip(part.life_exponent),
+        part.wear_rate,
+        part.wear_most,
+    ) {
+        (Some((rating, exponent)), ..) => rolling_turns(rating, exponent, mean_n),
+        (None, Some(rate), Some(depth)) => {
+            let pressure_pa = mean_n / (part.bore.si() * part.width.si());
+            depth.si() / (rate * pressure_pa) / (PI * part.bore.si())
+        }
+        _ => f64::INFINITY,
+    };
+    (turns / asked.turns_a_year).min(ENDLESS_YEARS)
+}
