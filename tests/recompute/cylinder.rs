@@ -1,7 +1,7 @@
 //! Ready-made electric cylinders, as plain as a spreadsheet.
 
 use crate::base::Case;
-use crate::life::{mean_force, way_asked};
+use crate::life::{LIFE_MOST, mean_force, way_asked};
 use crate::motion::Stroke;
 use crate::steel::strut;
 use crate::worst::{area, held_most, instants, most, stop_most, stop_push_pull, thrust};
@@ -9,17 +9,18 @@ use crate::worst::{area, held_most, instants, most, stop_most, stop_push_pull, t
 /// Demand and capacity of a check in its own unit.
 pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
     let part = |field| case.field("electric_cylinders", field);
-    let most = part("force_most")?;
+    let rated = part("force_most")?;
     Some(match check {
         "electric_cylinder.column" => return column(case),
         "electric_cylinder.double_strokes" => (case.cycles_asked(), part("double_strokes")?),
-        "electric_cylinder.force" => (thrust(case), most),
+        "electric_cylinder.force" => (thrust(case), rated),
         "electric_cylinder.holding" => (held_most(case), part("holding_force")?),
         "electric_cylinder.life" => {
             let p = part("life_exponent")?;
             (
                 way_asked(case),
-                part("life_distance")? / 1000.0 * (most / mean_force(case, 3.0)).powf(p),
+                (part("life_distance")? / 1000.0 * (rated / mean_force(case, 3.0)).powf(p))
+                    .min(LIFE_MOST),
             )
         }
         "electric_cylinder.running_life" => (
@@ -29,15 +30,15 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         "electric_cylinder.speed" => {
             let (free, full) = (part("no_load_speed")?, part("full_load_speed")?);
             // A force that helps the motion does not slow the motor.
-            let line = |f: f64| free - (free - full) * f.max(0.0) / most;
+            let line = |f: f64| free - (free - full) * f.max(0.0) / rated;
             instants(case)
                 .map(|i| (i.v.abs(), line(i.f * i.v.signum())))
                 .max_by(|p, q| (p.0 / p.1).total_cmp(&(q.0 / q.1)))?
         }
-        "electric_cylinder.stop" => (stop_most(case), most.max(part("holding_force")?)),
+        "electric_cylinder.stop" => (stop_most(case), rated.max(part("holding_force")?)),
         "electric_cylinder.stroke" => (case.travel(), part("stroke_most")?),
         "electric_cylinder.duty" => {
-            let run = 2.0 * case.time() * (mean_square(case) / (most * most));
+            let run = 2.0 * case.time() * (mean_square(case) / (rated * rated));
             return crate::motor::duty(case, "electric_cylinders", run);
         }
         "power_supply.power" => (power(case)?, case.field("power_supplies", "power")?),

@@ -66,7 +66,12 @@ impl<'a> Guide<'a> {
     }
 
     fn rail(&self, case: &Case) -> f64 {
-        let folded = case.part("covers").map_or(0.0, |c| c.f("closed_ratio"));
+        // The bellows of the rail are the smallest that fit it; others are of the screw.
+        let size = self.carriage.f("size");
+        let mut covers = case.parts("covers");
+        covers.retain(|c| c.f("size_most") >= size);
+        covers.sort_by(|p, q| p.f("size_most").total_cmp(&q.f("size_most")));
+        let folded = covers.first().map_or(0.0, |c| c.f("closed_ratio"));
         case.travel() * (1.0 + 2.0 * folded)
             + case.given.spacing
             + self.carriage.f("carriage_length")

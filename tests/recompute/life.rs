@@ -3,6 +3,9 @@
 use crate::base::Case;
 use crate::motion::{Instant, Stroke};
 
+/// A life past this is written as this, in km: the study cuts it off without saying so.
+pub const LIFE_MOST: f64 = 1e9;
+
 /// Mean of a figure over the way, to the power `p`, of the worse load, out and back together.
 pub fn mean_over_way(case: &Case, p: f64, figure: impl Fn(&Stroke, &Instant) -> f64) -> f64 {
     let mean = |load: &[Stroke]| -> f64 {

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use crate::base::{Case, quantity};
 use crate::motion::{Instant, Stroke, held_at};
 use crate::screw::{Screw, greatest_torque};
-use crate::worst::{area, held_most, most};
+use crate::worst::{area, held_most, most, unsure};
 
 struct Train {
     screw: Screw,
@@ -219,26 +219,32 @@ fn rms(case: &Case, train: &Train) -> (f64, f64) {
 /// Torque at rest and how long, at the out end and the back end: none where a brake or the thread holds, else without
 /// credit for friction.
 fn rests(case: &Case, train: &Train, m: f64) -> [(f64, f64); 2] {
-    let locked = crate::screw::recompute(case, "sliding_screw.self_locking")
-        .is_some_and(|(slope, friction)| slope <= friction);
-    let braked = case.part("brakes").is_some() || case.field(train.kind, "brake_torque").is_some();
     let out = case.or("timing.rest_out", 0.0);
     let back = case.cycle_s() - out - 2.0 * case.time();
     let at = |x| {
-        let held = held_at(case, m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
-        if locked || braked { 0.0 } else { held }
+        let held = held_at(case, m, x).abs().max(unsure(case)) * train.screw.lead / (2.0 * PI * train.ratio);
+        if still(case, train) { 0.0 } else { held }
     };
     [(at(case.travel()), out), (at(0.0), back)]
 }
 
-/// Greatest torque that is held for ten minutes or more.
+/// Whether a brake or the thread itself holds at rest.
+fn still(case: &Case, train: &Train) -> bool {
+    let locked = crate::screw::recompute(case, "sliding_screw.self_locking")
+        .is_some_and(|(slope, friction)| slope <= friction);
+    let braked = case.part("brakes").is_some() || case.field(train.kind, "brake_torque").is_some();
+    locked || braked
+}
+
+/// Torque of the force to hold, wherever it is greatest, where some rest lasts ten minutes or more.
 fn standstill(case: &Case, train: &Train) -> f64 {
-    case.strokes()
-        .iter()
-        .flat_map(|s| rests(case, train, s.mass))
-        .filter(|(_, time)| *time >= 600.0)
-        .map(|(torque, _)| torque)
-        .fold(0.0, f64::max)
+    let rests = rests(case, train, f64::NAN);
+    let long = rests.iter().any(|(_, time)| *time >= 600.0);
+    if long && !still(case, train) {
+        held_most(case) * train.screw.lead / (2.0 * PI * train.ratio)
+    } else {
+        0.0
+    }
 }
 
 fn continuous(case: &Case, rpm: f64) -> Option<f64> {

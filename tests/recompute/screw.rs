@@ -3,13 +3,11 @@
 use std::f64::consts::PI;
 
 use crate::base::Case;
-use crate::life::{mean_force, way_asked};
+use crate::life::{LIFE_MOST, mean_force, way_asked};
 use crate::steel::{STEEL, strut};
 use crate::worst::{held_most, most, stop_most, thrust};
 
 const DENSITY: f64 = 7850.0;
-/// A life past this is written as this, in km: the study cuts it off without saying so.
-const LIFE_MOST: f64 = 1e9;
 
 /// The screw of an option, ball or sliding.
 pub struct Screw {

@@ -33,9 +33,13 @@ pub fn held_most(case: &Case) -> f64 {
 /// Forces held at rest, out and back; however well a counterweight balances, a part of its pull is left to hold.
 pub fn held(case: &Case) -> (f64, f64) {
     let (up, down) = holding_both(case);
+    (up.max(unsure(case)), down.max(unsure(case)))
+}
+
+/// The part of a counterweight's pull that its balance cannot be trusted in.
+pub fn unsure(case: &Case) -> f64 {
     let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
-    let left = case.rule("balance_tolerance") * pull;
-    (up.max(left), down.max(left))
+    case.rule("balance_tolerance") * pull
 }
 
 /// The area under a figure over one stroke, by the trapezoid rule.
