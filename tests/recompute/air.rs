@@ -283,7 +283,10 @@ impl<'a> Air<'a> {
         Some(match id {
             "air_cylinder.buckling" => {
                 let rod = cylinder.f("rod");
-                (p * self.bore, strut(rod, 0.7 * (case.travel() + JOINT * rod)))
+                (
+                    p * self.bore,
+                    strut(rod, 0.7 * (case.travel() + JOINT * rod)),
+                )
             }
             "air_cylinder.cold" => {
                 let cold = case.or("site.temperature.least", 278.15);

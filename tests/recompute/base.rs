@@ -160,12 +160,7 @@ impl<'a> Case<'a> {
         Self::among(study, option, books, &Shared::default())
     }
     /// One of many options of the study.
-    pub fn among(
-        study: &'a Value,
-        option: &'a Value,
-        books: &'a Books,
-        shared: &Shared,
-    ) -> Self {
+    pub fn among(study: &'a Value, option: &'a Value, books: &'a Books, shared: &Shared) -> Self {
         let given = shared
             .given
             .get_or_init(|| Rc::new(Given::read(&study["requirements"])));

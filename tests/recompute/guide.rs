@@ -33,7 +33,8 @@ impl<'a> Guide<'a> {
     fn load(&self, case: &Case, mass: f64, x: f64, (q, f): (f64, f64)) -> f64 {
         let given = &case.given;
         let across = mass * G * case.incline().cos().abs();
-        let couple = q.abs() * given.offset + f.abs() * given.drive_offset + across * given.reach(x);
+        let couple =
+            q.abs() * given.offset + f.abs() * given.drive_offset + across * given.reach(x);
         let width = if self.rails > 1.5 {
             given.spacing
         } else {
@@ -57,9 +58,12 @@ impl<'a> Guide<'a> {
                 let on = (&*case.given, &*case.course);
                 let at = (i.x, -stroke.sign * deceleration);
                 let stopped = force(on, (stroke.mass, stroke.sign), at, process);
-                worst = worst
-                    .max(self.moving(case, stroke, i))
-                    .max(self.load(case, stroke.mass, i.x, stopped));
+                worst = worst.max(self.moving(case, stroke, i)).max(self.load(
+                    case,
+                    stroke.mass,
+                    i.x,
+                    stopped,
+                ));
             }
         }
         worst

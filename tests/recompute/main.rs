@@ -1,4 +1,6 @@
 //! Every check computed a second time, as on a sheet of paper, from the study and the catalog alone.
+//!
+//! Every option of all examples and of 300 random files, each from its own number, must agree within 0.5 %.
 
 #![allow(
     clippy::manual_midpoint,
@@ -119,7 +121,12 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
     let place = format!("{name} {}", case.option["id"].as_str().unwrap_or(""));
     let told = &case.option["demand"]["worst"];
     for (what, mine) in worst::figures(case) {
-        found.compare(what, &place, *mine, told[*what].as_f64().unwrap_or(f64::NAN));
+        found.compare(
+            what,
+            &place,
+            *mine,
+            told[*what].as_f64().unwrap_or(f64::NAN),
+        );
     }
     let air = air::Air::of(case);
     let mut met: BTreeMap<&str, usize> = BTreeMap::new();
@@ -189,7 +196,7 @@ fn conclude(found: &Findings, options: usize) {
     }
     println!("{options} options; open: {:#?}", found.open);
     assert!(options > 0, "no file has an option");
-    let first: Vec<_> = found.faults.iter().take(400).collect();
+    let first: Vec<_> = found.faults.iter().take(25).collect();
     assert!(
         first.is_empty(),
         "{} disagree: {first:#?}",

@@ -5,7 +5,7 @@ use std::f64::consts::PI;
 use crate::base::{Case, quantity};
 use crate::motion::{Instant, Stroke, held_at};
 use crate::screw::{Screw, greatest_torque};
-use crate::worst::{area, held_most, most, unsure};
+use crate::worst::{area, held_most, most};
 
 struct Train {
     screw: Screw,
@@ -222,7 +222,7 @@ fn rests(case: &Case, train: &Train, m: f64) -> [(f64, f64); 2] {
     let out = case.or("timing.rest_out", 0.0);
     let back = case.cycle_s() - out - 2.0 * case.time();
     let at = |x| {
-        let held = held_at(case, m, x).abs().max(unsure(case)) * train.screw.lead / (2.0 * PI * train.ratio);
+        let held = held_at(case, m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
         if still(case, train) { 0.0 } else { held }
     };
     [(at(case.travel()), out), (at(0.0), back)]

@@ -153,10 +153,7 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         "screw_support.speed" => (rpm, support("speed_most")? * 30.0 / PI),
         "screw.critical_speed" => {
             let bend = (3.927 / free).powi(2) * screw.root / 4.0 * (STEEL / DENSITY).sqrt();
-            (
-                rpm,
-                case.rule("critical_speed_part") * 30.0 / PI * bend,
-            )
+            (rpm, case.rule("critical_speed_part") * 30.0 / PI * bend)
         }
         "screw.column" => (thrust, strut(screw.root, 0.7 * free)),
         "coupling.torque" => (
@@ -177,7 +174,10 @@ fn nut(case: &Case, screw: &Screw, check: &str) -> Option<(f64, f64)> {
             thrust(case).max(held_most(case)).max(stop_most(case)) / area / 1e6,
             part("pressure_most")? / 1e6,
         ),
-        "sliding_nut.rubbing_speed" => (most(case, |i| i.v.abs()) * rubbed, part("rubbing_speed_most")?),
+        "sliding_nut.rubbing_speed" => (
+            most(case, |i| i.v.abs()) * rubbed,
+            part("rubbing_speed_most")?,
+        ),
         "sliding_nut.wear" => (
             way_asked(case),
             part("wear_most")? / (part("wear_rate")? * pressure * rubbed) / 1000.0,
