@@ -271,7 +271,7 @@ pub fn duty(case: &Case, kind: &str, run: f64) -> Option<(f64, f64)> {
     let checks = case.option["checks"].as_array()?;
     let check = checks
         .iter()
-        .find(|c| c["id"].as_str().is_some_and(|id| id.ends_with(".duty")))?;
+        .find(|c| c["id"].as_str().is_some_and(|id| id.contains("r.duty")))?;
     Some(if check["unit"] == "s" {
         (run, case.field(kind, "short_time")?)
     } else {
