@@ -3,7 +3,8 @@
 use crate::air_stroke::{ATMOSPHERE, Nozzle, Run, Way};
 use crate::base::{Case, G, PartUse};
 use crate::motion::Stroke;
-use crate::oil::{disc, held, strut};
+use crate::steel::{disc, strut};
+use crate::worst::held;
 
 const BAR: f64 = 1e5;
 const L_MIN: f64 = 1e-3 / 60.0;
@@ -282,7 +283,10 @@ impl<'a> Air<'a> {
         Some(match id {
             "air_cylinder.buckling" => {
                 let rod = cylinder.f("rod");
-                (p * self.bore, strut(rod, case.travel() + JOINT * rod))
+                (
+                    p * self.bore,
+                    strut(rod, 0.7 * (case.travel() + JOINT * rod)),
+                )
             }
             "air_cylinder.cold" => {
                 let cold = case.or("site.temperature.least", 278.15);

@@ -2,7 +2,7 @@
 
 use crate::base::Case;
 use crate::motion::Stroke;
-use crate::oil::disc;
+use crate::steel::disc;
 
 /// Pressure of the atmosphere, gas constant, temperature and density of free air (method, preamble).
 pub const ATMOSPHERE: f64 = 101_325.0;

@@ -1,12 +1,14 @@
 //! What every sheet needs: quantities in SI, catalog records, rules, and one option of a study as a `Case`.
 
+use std::cell::{OnceCell, RefCell};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 use std::path::Path;
+use std::rc::Rc;
 
 use serde_json::Value;
 
-use crate::motion::{self, Stroke};
+use crate::motion::{self, Assist, Course, Given, Stroke};
 
 /// Standard gravity, m/s².
 pub const G: f64 = 9.806_65;
@@ -70,7 +72,7 @@ pub fn at<'a>(value: &'a Value, path: &str) -> Option<&'a Value> {
 
 /// The built-in catalog and the rules, read as plain text.
 pub struct Books {
-    parts: BTreeMap<(String, String), Value>,
+    parts: BTreeMap<String, BTreeMap<String, Value>>,
     rules: BTreeMap<String, f64>,
 }
 
@@ -78,14 +80,15 @@ impl Books {
     /// Reads `catalog/*.json` and the table of rules.
     pub fn read() -> Self {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("catalog");
-        let mut parts = BTreeMap::new();
+        let mut parts: BTreeMap<String, BTreeMap<String, Value>> = BTreeMap::new();
         for entry in std::fs::read_dir(folder).expect("the catalog is there") {
             let text = std::fs::read_to_string(entry.expect("a file").path()).expect("a text");
             let file: Value = serde_json::from_str(&text).expect("JSON");
             let kind = file["kind"].as_str().expect("a kind").to_owned();
+            let shelf = parts.entry(kind).or_default();
             for part in file["parts"].as_array().expect("parts") {
                 let id = part["id"].as_str().expect("an id").to_owned();
-                parts.insert((kind.clone(), id), part.clone());
+                shelf.insert(id, part.clone());
             }
         }
         let rules = include_str!("rules.txt")
@@ -135,25 +138,48 @@ impl PartUse<'_> {
     }
 }
 
+/// What the options of one study share, so that it is worked out once.
+#[derive(Default)]
+pub struct Shared {
+    given: OnceCell<Rc<Given>>,
+    courses: RefCell<BTreeMap<[u64; 5], Rc<Course>>>,
+}
+
 /// One option of a study, with what a reviewer has beside it.
 pub struct Case<'a> {
     pub study: &'a Value,
     pub option: &'a Value,
     books: &'a Books,
-    strokes: Vec<Stroke>,
+    pub given: Rc<Given>,
+    pub course: Rc<Course>,
 }
 
 #[allow(dead_code, reason = "the families take what they need")]
 impl<'a> Case<'a> {
     pub fn new(study: &'a Value, option: &'a Value, books: &'a Books) -> Self {
-        let mut case = Self {
+        Self::among(study, option, books, &Shared::default())
+    }
+    /// One of many options of the study.
+    pub fn among(study: &'a Value, option: &'a Value, books: &'a Books, shared: &Shared) -> Self {
+        let given = shared
+            .given
+            .get_or_init(|| Rc::new(Given::read(&study["requirements"])));
+        let time = option["demand"]["travel_time_s"].as_f64();
+        let (time, assist) = (time.unwrap_or(f64::NAN), Assist::read(option));
+        let course = Rc::clone(
+            shared
+                .courses
+                .borrow_mut()
+                .entry(assist.key(time))
+                .or_insert_with(|| Rc::new(Course::new(given, assist, time))),
+        );
+        Self {
             study,
             option,
             books,
-            strokes: Vec::new(),
-        };
-        case.strokes = motion::strokes(&case);
-        case
+            given: Rc::clone(given),
+            course,
+        }
     }
     /// A requirement in SI.
     pub fn req(&self, path: &str) -> Option<f64> {
@@ -190,31 +216,30 @@ impl<'a> Case<'a> {
             .flatten()
             .filter(|used| used["kind"] == kind)
             .filter_map(|used| {
-                let key = (kind.to_owned(), used["id"].as_str()?.to_owned());
-                Some(PartUse {
-                    used,
-                    record: self.books.parts.get(&key)?,
-                })
+                let record = self.books.parts.get(kind)?.get(used["id"].as_str()?)?;
+                Some(PartUse { used, record })
             })
             .collect()
     }
     pub fn part(&self, kind: &str) -> Option<PartUse<'a>> {
         self.parts(kind).into_iter().next()
     }
+    /// A figure in SI of the option's first part of a kind, where there is one that has it.
+    pub fn field(&self, kind: &str, field: &str) -> Option<f64> {
+        self.part(kind)?.opt(field)
+    }
     /// Least out, least back, most out, most back, at the option's own time and with its assist.
     pub fn strokes(&self) -> &[Stroke] {
-        &self.strokes
+        &self.course.strokes
     }
     pub fn travel(&self) -> f64 {
-        self.or("motion.travel", f64::NAN)
+        self.given.travel
     }
     pub fn incline(&self) -> f64 {
-        self.or("motion.incline", f64::NAN)
+        self.given.incline
     }
     pub fn time(&self) -> f64 {
-        self.option["demand"]["travel_time_s"]
-            .as_f64()
-            .unwrap_or(f64::NAN)
+        self.course.time
     }
     pub fn cycle_s(&self) -> f64 {
         3600.0 / self.or("timing.cycles_per_hour", f64::NAN)
@@ -231,7 +256,7 @@ impl<'a> Case<'a> {
     }
     /// A figure of the counterweight, nought without one.
     pub fn assist(&self, field: &str) -> f64 {
-        self.option["assist_detail"][field].as_f64().unwrap_or(0.0)
+        motion::assist(self.option, field)
     }
     pub fn holding_n(&self) -> f64 {
         motion::holding(self)

@@ -4,7 +4,7 @@ use std::f64::consts::PI;
 
 use crate::base::{Case, G};
 use crate::motion::stop;
-use crate::worst::most;
+use crate::worst::{binding, most};
 
 pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
@@ -12,15 +12,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     let stop_a = stop(case, most(case, |i| i.v.abs()));
     let tension = mc * (G + k * move_a.max(stop_a));
     Some(match id {
-        "guide.binding" => {
-            let b = case.or(
-                "motion.guide.bearing_spacing",
-                (case.travel() / 4.0).max(0.1),
-            );
-            let d = case.or("motion.drive_offset", 0.0);
-            let ratio = 2.0 * case.or("motion.guide.friction", 0.05) * d / b;
-            (ratio, case.rule("binding_most"))
-        }
+        "guide.binding" => (binding(case), case.rule("binding_most")),
         "counterweight.slack_move" => (k * move_a / G, case.rule("slack_move_most")),
         "counterweight.slack_stop" => (k * stop_a / G, case.rule("slack_stop_most")),
         "rope.strength" => (tension, case.part("ropes")?.f("breaking_force")),
@@ -44,6 +36,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "machine.stability" => (case.rule("stability_least"), crate::tipping::margin(case)),
         "site.temperature" => (crate::site::temperature(case), 1.0),
         "site.ingress" => (crate::site::ingress(case), 1.0),
+        "site.explosive" => (crate::site::explosive(case), 1.0),
         _ => return None,
     })
 }

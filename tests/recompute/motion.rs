@@ -1,6 +1,9 @@
 //! The demand of a slide, by hand: motion laws, forces at every instant, worst figures.
 
+use std::cell::OnceCell;
 use std::f64::consts::PI;
+
+use serde_json::Value;
 
 use crate::base::{Case, G, at, quantity};
 
@@ -29,10 +32,128 @@ pub struct Stroke {
     pub instants: Vec<Instant>,
 }
 
+/// The figures of a requirements file that every force needs, read once.
+pub struct Given {
+    pub travel: f64,
+    pub incline: f64,
+    loads: [f64; 2],
+    pub offset: f64,
+    pub drive_offset: f64,
+    pub overhang: f64,
+    grows: bool,
+    pub friction: f64,
+    pub spacing: f64,
+    drag: f64,
+    law: String,
+    ramps: (f64, f64),
+    /// Places where the process force breaks or jumps, with the forces out, back and held.
+    points: Vec<(f64, f64, f64, f64)>,
+}
+
+impl Given {
+    pub fn read(requirements: &Value) -> Self {
+        let read = |path: &str| at(requirements, path).and_then(quantity);
+        let or = |path: &str, default: f64| read(path).unwrap_or(default);
+        let travel = or("motion.travel", f64::NAN);
+        let most = or("motion.load.most", f64::NAN);
+        let ramp = |i: usize| {
+            at(requirements, "motion.ramps")
+                .and_then(|list| list.get(i))
+                .and_then(quantity)
+                .unwrap_or(1.0 / 3.0)
+        };
+        let one = |point: &Value, key: &str| point.get(key).and_then(quantity).unwrap_or(0.0);
+        let row = |p| (one(p, "at"), one(p, "out"), one(p, "back"), one(p, "hold"));
+        let list = at(requirements, "motion.process").and_then(Value::as_array);
+        let law = at(requirements, "motion.law").and_then(Value::as_str);
+        Self {
+            travel,
+            incline: or("motion.incline", f64::NAN),
+            loads: [or("motion.load.least", most), most],
+            offset: or("motion.offset", 0.0),
+            drive_offset: or("motion.drive_offset", 0.0),
+            overhang: or("motion.overhang", 0.0),
+            grows: at(requirements, "motion.overhang_grows").and_then(Value::as_bool) == Some(true),
+            friction: or("motion.guide.friction", 0.05),
+            spacing: or("motion.guide.bearing_spacing", (travel / 4.0).max(0.1)),
+            drag: or("motion.drag", 0.0),
+            law: law.unwrap_or("").to_owned(),
+            ramps: (ramp(0), ramp(1)),
+            points: list.into_iter().flatten().map(row).collect(),
+        }
+    }
+    /// How far the centre of mass lies beyond the middle of the bearings at a place.
+    pub fn reach(&self, x: f64) -> f64 {
+        self.overhang + if self.grows { x } else { 0.0 }
+    }
+}
+
+/// A figure of an option's counterweight, nought without one.
+pub fn assist(option: &Value, field: &str) -> f64 {
+    option["assist_detail"][field].as_f64().unwrap_or(0.0)
+}
+
+/// An option's counterweight.
+pub struct Assist {
+    mc: f64,
+    k: f64,
+    /// Part of its pull that the sheaves lose.
+    loss: f64,
+    sheaves: f64,
+}
+
+impl Assist {
+    pub fn read(option: &Value) -> Self {
+        let figure = |field| assist(option, field);
+        Self {
+            mc: figure("counterweight_kg"),
+            k: figure("travel_ratio"),
+            loss: figure("sheaves") * figure("loss_per_sheave"),
+            sheaves: figure("sheave_mass_kg"),
+        }
+    }
+    /// What tells one course from another.
+    pub fn key(&self, time: f64) -> [u64; 5] {
+        [time, self.mc, self.k, self.loss, self.sheaves].map(f64::to_bits)
+    }
+}
+
+/// The strokes of a travel time and an assist, with what follows from them alone.
+pub struct Course {
+    pub time: f64,
+    assist: Assist,
+    pub strokes: Vec<Stroke>,
+    /// The least margin against tipping.
+    pub margin: OnceCell<f64>,
+    /// The greatest forces of an emergency stop.
+    pub stop: OnceCell<(f64, f64)>,
+    /// The worst figures of the demand.
+    pub worst: OnceCell<Vec<(&'static str, f64)>>,
+}
+
+impl Course {
+    pub fn new(given: &Given, assist: Assist, time: f64) -> Self {
+        let mut course = Self {
+            time,
+            assist,
+            strokes: Vec::new(),
+            margin: OnceCell::new(),
+            stop: OnceCell::new(),
+            worst: OnceCell::new(),
+        };
+        for mass in given.loads {
+            for sign in [1.0, -1.0] {
+                course.strokes.push(stroke(given, &course, mass, sign));
+            }
+        }
+        course
+    }
+}
+
 /// Part of the way, speed and acceleration at a part of the time, all without units.
-fn law(case: &Case, tau: f64, after: bool) -> (f64, f64, f64) {
+fn law(given: &Given, tau: f64, after: bool) -> (f64, f64, f64) {
     let t = tau;
-    match case.words("motion.law") {
+    match given.law.as_str() {
         "cycloidal" => {
             let w = 2.0 * PI;
             (
@@ -58,7 +179,7 @@ fn law(case: &Case, tau: f64, after: bool) -> (f64, f64, f64) {
         ),
         "modified_sine" => mirrored(t, sine),
         "modified_trapezoid" => mirrored(t, modified),
-        _ => trapezoid(ramps(case), t, after),
+        _ => trapezoid(given.ramps, t, after),
     }
 }
 
@@ -117,16 +238,6 @@ fn modified(t: f64) -> (f64, f64, f64) {
     )
 }
 
-fn ramps(case: &Case) -> (f64, f64) {
-    let list = at(&case.study["requirements"], "motion.ramps");
-    let ramp = |i: usize| {
-        list.and_then(|l| l.get(i))
-            .and_then(quantity)
-            .unwrap_or(1.0 / 3.0)
-    };
-    (ramp(0), ramp(1))
-}
-
 fn trapezoid((fa, fd): (f64, f64), t: f64, after: bool) -> (f64, f64, f64) {
     let peak = 1.0 / (1.0 - (fa + fd) / 2.0);
     let near = |edge: f64| (t - edge).abs() < 1e-12;
@@ -142,15 +253,6 @@ fn trapezoid((fa, fd): (f64, f64), t: f64, after: bool) -> (f64, f64, f64) {
         peak * left / fd,
         -peak / fd,
     )
-}
-
-/// Places where the process force breaks or jumps.
-fn points(case: &Case) -> Vec<(f64, f64, f64, f64)> {
-    let list = at(&case.study["requirements"], "motion.process").and_then(|p| p.as_array());
-    let one =
-        |point: &serde_json::Value, key: &str| point.get(key).and_then(quantity).unwrap_or(0.0);
-    let row = |p| (one(p, "at"), one(p, "out"), one(p, "back"), one(p, "hold"));
-    list.into_iter().flatten().map(row).collect()
 }
 
 /// A piecewise linear figure at a place; at a jump the side that is asked for.
@@ -177,60 +279,53 @@ fn along(table: &[(f64, f64)], x: f64, beyond: bool) -> f64 {
 
 /// The force of the drive, and of the load alone, for a mass at a place.
 pub fn force(
-    case: &Case,
+    (given, course): (&Given, &Course),
     (mass, sign): (f64, f64),
     (x, a): (f64, f64),
     process: f64,
 ) -> (f64, f64) {
-    let theta = case.incline();
-    let (sin, cos) = (theta.sin(), theta.cos().abs());
+    let (sin, cos) = (given.incline.sin(), given.incline.cos().abs());
     let own = mass * (a + G * sin) + sign * process;
-    let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
+    let Assist {
+        mc,
+        k,
+        loss,
+        sheaves,
+    } = course.assist;
     let pull = k * mc * G;
-    let turning = k * k * mc + case.assist("sheave_mass_kg");
-    let rope =
-        turning * a - pull + sign * case.assist("sheaves") * case.assist("loss_per_sheave") * pull;
-    let grows = if case.yes("motion.overhang_grows") {
-        x
-    } else {
-        0.0
-    };
-    let fixed = own.abs() * case.or("motion.offset", 0.0)
-        + mass * G * cos * (case.or("motion.overhang", 0.0) + grows);
-    let (mu, d) = (
-        case.or("motion.guide.friction", 0.05),
-        case.or("motion.drive_offset", 0.0),
-    );
-    let b = case.or(
-        "motion.guide.bearing_spacing",
-        (case.travel() / 4.0).max(0.1),
-    );
-    let drag = case.or("motion.drag", 0.0);
+    let rope = (k * k * mc + sheaves) * a - pull + sign * loss * pull;
+    let fixed = own.abs() * given.offset + mass * G * cos * given.reach(x);
     let mut drive = own + rope;
     // The couple of the drive grows with its force; each round is nearer by the binding ratio.
-    for _ in 0..if d > 0.0 { 400 } else { 1 } {
-        let normal = (mass * G * cos).max(2.0 * (fixed + drive.abs() * d) / b);
-        drive = own + rope + sign * (mu * normal + drag);
+    for _ in 0..5000 {
+        let couple = fixed + drive.abs() * given.drive_offset;
+        let normal = (mass * G * cos).max(2.0 * couple / given.spacing);
+        let next = own + rope + sign * (given.friction * normal + given.drag);
+        let still = (next - drive).abs() <= 1e-12 * next.abs();
+        drive = next;
+        if still || given.drive_offset == 0.0 {
+            break;
+        }
     }
     (own, drive)
 }
 
 /// The times to look at, as parts of the stroke, each with the side of a jump.
-fn times(case: &Case, sign: f64) -> Vec<(f64, bool)> {
+fn times(given: &Given, sign: f64) -> Vec<(f64, bool)> {
     let mut all: Vec<(f64, bool)> = (0..=240).map(|i| (f64::from(i) / 240.0, false)).collect();
     let mut edges: Vec<f64> = Vec::new();
-    if matches!(case.words("motion.law"), "trapezoid" | "") {
-        let (fa, fd) = ramps(case);
+    if matches!(given.law.as_str(), "trapezoid" | "") {
+        let (fa, fd) = given.ramps;
         edges.extend([fa, 1.0 - fd]);
     }
-    for (place, ..) in points(case) {
-        let part = place / case.travel();
+    for (place, ..) in &given.points {
+        let part = place / given.travel;
         let part = if sign > 0.0 { part } else { 1.0 - part };
         if part > 0.0 && part < 1.0 {
             let (mut low, mut high) = (0.0, 1.0);
             for _ in 0..60 {
                 let middle = (low + high) / 2.0;
-                if law(case, middle, false).0 < part {
+                if law(given, middle, false).0 < part {
                     low = middle;
                 } else {
                     high = middle;
@@ -248,20 +343,20 @@ fn times(case: &Case, sign: f64) -> Vec<(f64, bool)> {
     all
 }
 
-fn stroke(case: &Case, mass: f64, sign: f64) -> Stroke {
-    let (travel, time) = (case.travel(), case.time());
+fn stroke(given: &Given, course: &Course, mass: f64, sign: f64) -> Stroke {
+    let (travel, time) = (given.travel, course.time);
     let pick = |p: &(f64, f64, f64, f64)| (p.0, if sign > 0.0 { p.1 } else { p.2 });
-    let table: Vec<_> = points(case).iter().map(pick).collect();
+    let table: Vec<_> = given.points.iter().map(pick).collect();
     let instant = |(tau, after): (f64, bool)| {
-        let (s, v, a) = law(case, tau, after);
+        let (s, v, a) = law(given, tau, after);
         let x = travel * if sign > 0.0 { s } else { 1.0 - s };
         let a = sign * a * travel / (time * time);
         let mut process = along(&table, x, after == (sign > 0.0));
         if let Some(point) = table.iter().find(|p| (p.0 - x).abs() < travel * 1e-9) {
             process = along(&table, point.0, after == (sign > 0.0));
         }
-        let (q, f) = force(case, (mass, sign), (x, a), process);
-        let (_, still) = force(case, (mass, sign), (x, 0.0), process);
+        let (q, f) = force((given, course), (mass, sign), (x, a), process);
+        let (_, still) = force((given, course), (mass, sign), (x, 0.0), process);
         Instant {
             t: tau * time,
             x,
@@ -275,17 +370,8 @@ fn stroke(case: &Case, mass: f64, sign: f64) -> Stroke {
     Stroke {
         mass,
         sign,
-        instants: times(case, sign).into_iter().map(instant).collect(),
+        instants: times(given, sign).into_iter().map(instant).collect(),
     }
-}
-
-/// The four strokes.
-pub fn strokes(case: &Case) -> Vec<Stroke> {
-    let most = case.or("motion.load.most", f64::NAN);
-    let least = case.or("motion.load.least", most);
-    [(least, 1.0), (least, -1.0), (most, 1.0), (most, -1.0)]
-        .map(|(mass, sign)| stroke(case, mass, sign))
-        .into()
 }
 
 /// The greatest force to hold, no friction relied on.
@@ -294,9 +380,19 @@ pub fn holding(case: &Case) -> f64 {
     out.max(back)
 }
 
+fn holds(case: &Case) -> Vec<(f64, f64)> {
+    case.given.points.iter().map(|p| (p.0, p.3)).collect()
+}
+
+/// The force that holds a load at rest at a place, no friction relied on.
+pub fn held_at(case: &Case, mass: f64, x: f64) -> f64 {
+    let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
+    mass * G * case.incline().sin() + along(&holds(case), x, false) - pull
+}
+
 /// The greatest forces to hold along out and against it.
 pub fn holding_both(case: &Case) -> (f64, f64) {
-    let table: Vec<_> = points(case).iter().map(|p| (p.0, p.3)).collect();
+    let table = holds(case);
     let ends = case.words("power_loss") == "may_move" && case.words("stops") == "ends";
     let mut places = vec![0.0, case.travel()];
     if !ends {

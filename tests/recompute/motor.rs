@@ -1,8 +1,11 @@
 //! Motors, gearboxes and brakes of a screw, as plain as a spreadsheet.
 
-use crate::axis::Axis;
-use crate::screw::{Screw, greatest_torque};
 use std::f64::consts::PI;
+
+use crate::base::{Case, quantity};
+use crate::motion::{Instant, Stroke, held_at};
+use crate::screw::{Screw, greatest_torque};
+use crate::worst::{area, held_most, most};
 
 struct Train {
     screw: Screw,
@@ -16,18 +19,18 @@ struct Train {
 }
 
 impl Train {
-    fn of(axis: &Axis) -> Option<Self> {
-        let screw = Screw::of(axis)?;
+    fn of(case: &Case) -> Option<Self> {
+        let screw = Screw::of(case)?;
         let kind = ["servo_motors", "stepper_motors", "gear_motors"]
             .into_iter()
-            .find(|kind| axis.part(kind).is_some())?;
-        let gearbox = |field| axis.field("gearboxes", field);
+            .find(|kind| case.part(kind).is_some())?;
+        let gearbox = |field| case.field("gearboxes", field);
         let ratio = gearbox("ratio").unwrap_or(1.0);
-        let motor = axis.field(kind, "inertia")?;
+        let motor = case.field(kind, "inertia")?;
         // What turns at the motor's speed beside its rotor: a brake, and a gearbox stated at its fast shaft.
         let beside =
-            axis.field("brakes", "inertia").unwrap_or(0.0) + gearbox("inertia").unwrap_or(0.0);
-        let coupling = axis.field("couplings", "inertia")?;
+            case.field("brakes", "inertia").unwrap_or(0.0) + gearbox("inertia").unwrap_or(0.0);
+        let coupling = case.field("couplings", "inertia")?;
         let turning = motor + beside + coupling + screw.inertia() / (ratio * ratio);
         Some(Self {
             screw,
@@ -54,78 +57,79 @@ impl Train {
         geared + self.turning * along * 2.0 * PI / self.screw.lead * self.ratio
     }
 
-    fn at(&self, i: &crate::axis::Instant, sign: f64) -> f64 {
-        self.torque(sign * i.f, 1.0, sign * i.a)
+    fn at(&self, stroke: &Stroke, i: &Instant) -> f64 {
+        self.torque(stroke.sign * i.f, 1.0, stroke.sign * i.a)
     }
 }
 
 /// Demand and capacity of a check in its own unit.
-pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
-    let train = Train::of(axis)?;
-    let motor = |field| axis.field(train.kind, field);
-    let gearbox = |field| axis.field("gearboxes", field);
-    let speed = train.rpm(axis.peak_speed());
-    let brake = axis
+pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
+    let train = Train::of(case)?;
+    let motor = |field| case.field(train.kind, field);
+    let gearbox = |field| case.field("gearboxes", field);
+    let speed = train.rpm(most(case, |i| i.v.abs()));
+    let brake = case
         .field("brakes", "torque")
-        .or_else(|| axis.field(train.kind, "brake_torque"));
+        .or_else(|| case.field(train.kind, "brake_torque"));
     let rpm = |value: f64| value * 30.0 / PI;
     Some(match check {
-        "brake.speed" => (speed, rpm(axis.field("brakes", "speed_most")?)),
+        "brake.speed" => (speed, rpm(case.field("brakes", "speed_most")?)),
         "brake.torque" => (
-            axis.holding() * train.screw.lead / (2.0 * PI * train.ratio),
+            held_most(case) * train.screw.lead / (2.0 * PI * train.ratio),
             brake?,
         ),
-        "coupling.brake_torque" => (brake? * train.ratio, axis.field("couplings", "torque")?),
-        "gearbox.peak_torque" => (greatest_torque(axis, &train.screw), gearbox("peak_torque")?),
+        "coupling.brake_torque" => (brake? * train.ratio, case.field("couplings", "torque")?),
+        "gearbox.peak_torque" => (greatest_torque(case, &train.screw), gearbox("peak_torque")?),
         "gearbox.speed" => (speed, rpm(gearbox("speed_most")?)),
         "gear_motor.speed" => (speed, rpm(motor("no_load_speed")?)),
         "gear_motor.running_life" => (
-            2.0 * axis.travel_time() * axis.cycles_asked() / 3600.0,
+            2.0 * case.time() * case.cycles_asked() / 3600.0,
             motor("running_life")? / 3600.0,
         ),
         "servo_motor.speed" => (speed, rpm(motor("speed_most")?)),
-        "stepper_motor.speed" => (speed, pull_out(axis)?.last()?.0),
+        "stepper_motor.speed" => (speed, pull_out(case)?.last()?.0),
         "servo_motor.inertia_ratio" | "stepper_motor.inertia_ratio" => {
-            let (mc, k, _, sheaves) = axis.assist();
-            let mass = axis.req(&["motion", "load", "most"]) + k * k * mc + sheaves;
+            let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
+            let hung = k * k * mc + case.assist("sheave_mass_kg");
+            let mass = case.or("motion.load.most", f64::NAN) + hung;
             let load = mass * (train.screw.lead / (2.0 * PI)).powi(2) / train.ratio.powi(2);
             (
                 (load + train.turning - train.motor) / train.motor,
-                axis.rule("inertia_ratio_most", 10.0),
+                case.rule("inertia_ratio_most"),
             )
         }
         "gear_motor.torque_line" | "servo_motor.peak_torque" | "stepper_motor.pull_out" => {
-            return worst_torque(axis, &train);
+            return worst_torque(case, &train);
         }
         "gear_motor.duty" => {
             let rated = motor("rated_torque")?;
-            let run = moving(axis, &train) / (rated * rated);
-            duty(axis, "gear_motors", run)?
+            let run = moving(case, &train) / (rated * rated);
+            duty(case, "gear_motors", run)?
         }
-        "gearbox.torque" => (rms(axis, &train).0 * train.ratio, gearbox("rated_torque")?),
-        "servo_motor.standstill_torque" => (standstill(axis, &train), motor("rated_torque")?),
+        "gearbox.torque" => (rms(case, &train).0 * train.ratio, gearbox("rated_torque")?),
+        "servo_motor.standstill_torque" => (standstill(case, &train), motor("rated_torque")?),
         "servo_motor.continuous_torque" => {
-            let (torque, speed) = rms(axis, &train);
-            (torque, continuous(axis, speed)?)
+            let (torque, speed) = rms(case, &train);
+            (torque, continuous(case, speed)?)
         }
-        "power_supply.power" => (power(axis, &train)?, axis.field("power_supplies", "power")?),
+        "power_supply.power" => (power(case, &train)?, case.field("power_supplies", "power")?),
         "mains.power" => (
-            from_mains(axis, power(axis, &train)?, train.kind),
-            axis.req(&["site", "mains", "power"]),
+            from_mains(case, power(case, &train)?, train.kind),
+            case.or("site.mains.power", 0.0),
         ),
         _ => return None,
     })
 }
 
-fn worst_torque(axis: &Axis, train: &Train) -> Option<(f64, f64)> {
-    let start = axis.rule("starting_friction", 1.33);
-    let line = torque_line(axis, train)?;
+fn worst_torque(case: &Case, train: &Train) -> Option<(f64, f64)> {
+    let start = case.rule("starting_friction");
+    let line = torque_line(case, train)?;
     let mut worst = (0.0, at_speed(&line, 0.0));
-    for (_, sign, stroke) in axis.cases() {
-        for i in stroke {
-            let moving = (train.at(i, sign).abs(), at_speed(&line, train.rpm(i.v)));
+    for stroke in case.strokes() {
+        for i in &stroke.instants {
+            let moving = (train.at(stroke, i).abs(), at_speed(&line, train.rpm(i.v)));
             let rest = (
-                train.torque(sign * i.at_rest, start, 0.0).abs(),
+                train.torque(stroke.sign * i.still, start, 0.0).abs(),
                 at_speed(&line, 0.0),
             );
             for (demand, limit) in [moving, rest] {
@@ -144,8 +148,8 @@ struct Line {
     most: f64,
 }
 
-fn torque_line(axis: &Axis, train: &Train) -> Option<Line> {
-    let motor = |field| axis.field(train.kind, field);
+fn torque_line(case: &Case, train: &Train) -> Option<Line> {
+    let motor = |field| case.field(train.kind, field);
     let rpm = |field| motor(field).map(|speed| speed * 30.0 / PI);
     let mut most = f64::INFINITY;
     let corners = match train.kind {
@@ -162,8 +166,8 @@ fn torque_line(axis: &Axis, train: &Train) -> Option<Line> {
             ]
         }
         _ => {
-            let margin = axis.rule("stepper_margin", 1.5);
-            pull_out(axis)?
+            let margin = case.rule("stepper_margin");
+            pull_out(case)?
                 .into_iter()
                 .map(|(n, torque)| (n, torque / margin))
                 .collect()
@@ -181,68 +185,70 @@ fn at_speed(line: &Line, rpm: f64) -> f64 {
     torque.min(line.most)
 }
 
-fn pull_out(axis: &Axis) -> Option<Vec<(f64, f64)>> {
-    let part = axis.part("stepper_motors")?.1;
+fn pull_out(case: &Case) -> Option<Vec<(f64, f64)>> {
+    let part = case.part("stepper_motors")?.record;
     let (speeds, torques) = (part["speeds"].as_array()?, part["pull_out"].as_array()?);
     speeds
         .iter()
         .zip(torques)
-        .map(|(n, t)| Some((crate::axis::si(n)? * 30.0 / PI, crate::axis::si(t)?)))
+        .map(|(n, t)| Some((quantity(n)? * 30.0 / PI, quantity(t)?)))
         .collect()
 }
 
 /// RMS of motor torque over the cycle of the worse load, and of its speed in rpm; at rest a brake or the thread holds.
-fn rms(axis: &Axis, train: &Train) -> (f64, f64) {
+fn rms(case: &Case, train: &Train) -> (f64, f64) {
     let mut worst = (0.0_f64, 0.0_f64);
-    let cases: Vec<_> = axis.cases().collect();
-    for pair in cases.chunks(2) {
-        let (mut torque, mut speed) = (0.0, 0.0);
-        for (_, sign, stroke) in pair {
-            for two in stroke.windows(2) {
-                let half = (two[1].t - two[0].t) / 2.0;
-                for i in two {
-                    torque += half * train.at(i, *sign).powi(2);
-                    speed += half * train.rpm(i.v).powi(2);
-                }
-            }
-        }
-        let at_rest = rests(axis, train, pair[0].0);
-        torque += at_rest
+    for load in case.strokes().chunks(2) {
+        let sum = |figure: &dyn Fn(&Stroke, &Instant) -> f64| -> f64 {
+            load.iter()
+                .map(|s| area(&s.instants, |i| figure(s, i)))
+                .sum()
+        };
+        let held: f64 = rests(case, train, load[0].mass)
             .iter()
             .map(|(held, time)| held * held * time)
-            .sum::<f64>();
-        let over = |sum: f64| (sum / axis.cycle()).sqrt();
-        worst = (worst.0.max(over(torque)), worst.1.max(over(speed)));
+            .sum();
+        let over = |sum: f64| (sum / case.cycle_s()).sqrt();
+        let torque = over(sum(&|s, i| train.at(s, i).powi(2)) + held);
+        let speed = over(sum(&|_, i| train.rpm(i.v).powi(2)));
+        worst = (worst.0.max(torque), worst.1.max(speed));
     }
     worst
 }
 
 /// Torque at rest and how long, at the out end and the back end: none where a brake or the thread holds, else without
 /// credit for friction.
-fn rests(axis: &Axis, train: &Train, m: f64) -> [(f64, f64); 2] {
-    let locked = crate::screw::recompute(axis, "sliding_screw.self_locking")
-        .is_some_and(|(slope, friction)| slope <= friction);
-    let braked = axis.part("brakes").is_some() || axis.field(train.kind, "brake_torque").is_some();
-    let out = axis.req(&["timing", "rest_out"]);
-    let back = axis.cycle() - out - 2.0 * axis.travel_time();
+fn rests(case: &Case, train: &Train, m: f64) -> [(f64, f64); 2] {
+    let out = case.or("timing.rest_out", 0.0);
+    let back = case.cycle_s() - out - 2.0 * case.time();
     let at = |x| {
-        let held = axis.held_at(m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
-        if locked || braked { 0.0 } else { held }
+        let held = held_at(case, m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
+        if still(case, train) { 0.0 } else { held }
     };
-    [(at(axis.req(&["motion", "travel"])), out), (at(0.0), back)]
+    [(at(case.travel()), out), (at(0.0), back)]
 }
 
-/// Greatest torque that is held for ten minutes or more.
-fn standstill(axis: &Axis, train: &Train) -> f64 {
-    axis.cases()
-        .flat_map(|(m, _, _)| rests(axis, train, m))
-        .filter(|(_, time)| *time >= 600.0)
-        .map(|(torque, _)| torque)
-        .fold(0.0, f64::max)
+/// Whether a brake or the thread itself holds at rest.
+fn still(case: &Case, train: &Train) -> bool {
+    let locked = crate::screw::recompute(case, "sliding_screw.self_locking")
+        .is_some_and(|(slope, friction)| slope <= friction);
+    let braked = case.part("brakes").is_some() || case.field(train.kind, "brake_torque").is_some();
+    locked || braked
 }
 
-fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
-    let motor = |field| axis.field("servo_motors", field);
+/// Torque of the force to hold, wherever it is greatest, where some rest lasts ten minutes or more.
+fn standstill(case: &Case, train: &Train) -> f64 {
+    let rests = rests(case, train, f64::NAN);
+    let long = rests.iter().any(|(_, time)| *time >= 600.0);
+    if long && !still(case, train) {
+        held_most(case) * train.screw.lead / (2.0 * PI * train.ratio)
+    } else {
+        0.0
+    }
+}
+
+fn continuous(case: &Case, rpm: f64) -> Option<f64> {
+    let motor = |field| case.field("servo_motors", field);
     let (rated, most) = (
         motor("rated_speed")? * 30.0 / PI,
         motor("speed_most")? * 30.0 / PI,
@@ -252,53 +258,45 @@ fn continuous(axis: &Axis, rpm: f64) -> Option<f64> {
 }
 
 /// Torque squared times time in motion, of the worse load.
-fn moving(axis: &Axis, train: &Train) -> f64 {
-    let mut worst: f64 = 0.0;
-    let cases: Vec<_> = axis.cases().collect();
-    for pair in cases.chunks(2) {
-        let mut sum = 0.0;
-        for (_, sign, stroke) in pair {
-            for two in stroke.windows(2) {
-                let squares = train.at(&two[0], *sign).powi(2) + train.at(&two[1], *sign).powi(2);
-                sum += (two[1].t - two[0].t) / 2.0 * squares;
-            }
-        }
-        worst = worst.max(sum);
-    }
-    worst
+fn moving(case: &Case, train: &Train) -> f64 {
+    let heat = |s: &Stroke| area(&s.instants, |i| train.at(s, i).powi(2));
+    let loads = case.strokes().chunks(2);
+    loads
+        .map(|load| load.iter().map(heat).sum())
+        .fold(0.0, f64::max)
 }
 
 /// A run of so many seconds at the rated torque, as a cyclic duration (S3) or from cold (S2) as the study's unit says.
-pub fn duty(axis: &Axis, kind: &str, run: f64) -> Option<(f64, f64)> {
-    let checks = axis.option["checks"].as_array()?;
+pub fn duty(case: &Case, kind: &str, run: f64) -> Option<(f64, f64)> {
+    let checks = case.option["checks"].as_array()?;
     let check = checks
         .iter()
-        .find(|c| c["id"].as_str().is_some_and(|id| id.ends_with(".duty")))?;
+        .find(|c| c["id"].as_str().is_some_and(|id| id.contains("r.duty")))?;
     Some(if check["unit"] == "s" {
-        (run, axis.field(kind, "short_time")?)
+        (run, case.field(kind, "short_time")?)
     } else {
-        (run / axis.cycle().min(600.0), axis.field(kind, "duty")?)
+        (run / case.cycle_s().min(600.0), case.field(kind, "duty")?)
     })
 }
 
 /// Greatest electrical power of a motor: at its shaft, with its loss.
-fn power(axis: &Axis, train: &Train) -> Option<f64> {
-    let shaft =
-        |sign: f64, i: &crate::axis::Instant| train.at(i, sign) * train.rpm(i.v) * PI / 30.0;
-    let most = axis
-        .cases()
-        .flat_map(|(_, sign, stroke)| stroke.iter().map(move |i| shaft(sign, i)))
-        .fold(0.0, f64::max);
-    match axis.field(train.kind, "running_loss") {
+fn power(case: &Case, train: &Train) -> Option<f64> {
+    let mut most = 0.0_f64;
+    for stroke in case.strokes() {
+        for i in &stroke.instants {
+            most = most.max(train.at(stroke, i) * train.rpm(i.v) * PI / 30.0);
+        }
+    }
+    match case.field(train.kind, "running_loss") {
         Some(loss) => Some(most + loss),
-        None => Some(most / axis.field(train.kind, "efficiency")?),
+        None => Some(most / case.field(train.kind, "efficiency")?),
     }
 }
 
 /// Power taken from the mains: through the supply, with the brake and what stands by.
-pub fn from_mains(axis: &Axis, power: f64, kind: &str) -> f64 {
-    let of = |kind: &str, field| axis.field(kind, field).unwrap_or(0.0);
-    let supply = axis.field("power_supplies", "efficiency").unwrap_or(1.0);
+pub fn from_mains(case: &Case, power: f64, kind: &str) -> f64 {
+    let of = |kind: &str, field| case.field(kind, field).unwrap_or(0.0);
+    let supply = case.field("power_supplies", "efficiency").unwrap_or(1.0);
     let brake = of("brakes", "power") + of(kind, "brake_power");
     (power / supply)
         + brake

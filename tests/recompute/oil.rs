@@ -1,31 +1,12 @@
 //! Checks of the oil cylinder, its unit, valves and hoses.
 
-use std::f64::consts::PI;
-
-use crate::base::{Case, G, PartUse};
+use crate::base::{Case, PartUse};
 use crate::motion::Instant;
-use crate::worst::{area, most, stop_push_pull};
+use crate::steel::{disc, strut};
+use crate::worst::{area, held, most, stop_push_pull};
 
-/// Modulus of steel and yield of a rod that states none (method, preamble).
-const STEEL: f64 = 205e9;
-const YIELD: f64 = 350e6;
 const BAR: f64 = 1e5;
 const L_MIN: f64 = 1e-3 / 60.0;
-
-/// Area of a circle.
-pub fn disc(d: f64) -> f64 {
-    PI * d * d / 4.0
-}
-
-/// What a solid round strut carries, one end fixed and the other pinned: Euler where slender, Johnson where stout.
-pub fn strut(d: f64, length: f64) -> f64 {
-    let slender = 0.7 * length / (d / 4.0);
-    if slender >= (2.0 * PI * PI * STEEL / YIELD).sqrt() {
-        disc(d) * PI * PI * STEEL / (slender * slender)
-    } else {
-        disc(d) * YIELD * (1.0 - YIELD * slender * slender / (4.0 * PI * PI * STEEL))
-    }
-}
 
 /// Greatest of a figure over the strokes of one direction, nought at least.
 fn way(case: &Case, sign: f64, figure: impl Fn(&Instant) -> f64) -> f64 {
@@ -34,14 +15,6 @@ fn way(case: &Case, sign: f64, figure: impl Fn(&Instant) -> f64) -> f64 {
         .flat_map(|s| &s.instants)
         .map(figure)
         .fold(0.0, f64::max)
-}
-
-/// Forces held at rest, out and back; however well a counterweight balances, a part of its pull is left to hold.
-pub fn held(case: &Case) -> (f64, f64) {
-    let (up, down) = crate::motion::holding_both(case);
-    let pull = case.assist("travel_ratio") * case.assist("counterweight_kg") * G;
-    let left = case.rule("balance_tolerance") * pull;
-    (up.max(left), down.max(left))
 }
 
 /// Forces of a load that runs ahead, on the way back and on the way out.
@@ -174,7 +147,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             // Held or stopped, the rod is pushed by the load, whatever the pump gives.
             let push = stop_push_pull(case).0.max(held(case).0);
             let rod = oil.cylinder.f("rod");
-            (push.max(oil.set * oil.bore), strut(rod, free))
+            (push.max(oil.set * oil.bore), strut(rod, 0.7 * free))
         }
         "oil_cylinder.seal_life" => {
             let kits = case.part("oil_seal_kits").map_or(0.0, |k| k.quantity());

@@ -1,25 +1,13 @@
 //! Screws, nuts and their supports, as plain as a spreadsheet.
 
-use crate::axis::Axis;
-use crate::cylinder::{mean_force, way_asked};
 use std::f64::consts::PI;
 
-const E: f64 = 205e9;
-const RHO: f64 = 7850.0;
-const YIELD: f64 = 350e6;
-/// A life past this is written as this, in km: the study cuts it off without saying so.
-const LIFE_MOST: f64 = 1e9;
+use crate::base::Case;
+use crate::life::{LIFE_MOST, mean_force, way_asked};
+use crate::steel::{STEEL, strut};
+use crate::worst::{held_most, most, stop_most, thrust};
 
-/// Euler's load of a round steel bar of effective length `length`, Johnson's where it is stout.
-pub fn column_load(diameter: f64, length: f64) -> f64 {
-    let area = PI * diameter * diameter / 4.0;
-    let slenderness = length / (diameter / 4.0);
-    if slenderness > (2.0 * PI * PI * E / YIELD).sqrt() {
-        PI * PI * E * area / (slenderness * slenderness)
-    } else {
-        area * (YIELD - (YIELD * slenderness / (2.0 * PI)).powi(2) / E)
-    }
-}
+const DENSITY: f64 = 7850.0;
 
 /// The screw of an option, ball or sliding.
 pub struct Screw {
@@ -49,11 +37,11 @@ enum Thread {
 
 impl Screw {
     /// Reads the screw of an option.
-    pub fn of(axis: &Axis) -> Option<Self> {
+    pub fn of(case: &Case) -> Option<Self> {
         let kind = ["ball_screws", "sliding_screws"]
             .into_iter()
-            .find(|kind| axis.part(kind).is_some())?;
-        let part = |field| axis.field(kind, field);
+            .find(|kind| case.part(kind).is_some())?;
+        let part = |field| case.field(kind, field);
         let diameter = part("diameter")?;
         let (lead, thread) = if kind == "ball_screws" {
             (
@@ -64,8 +52,8 @@ impl Screw {
             )
         } else {
             let pitch = part("pitch")?;
-            let collar = axis.field("screw_supports", "friction")?
-                * axis.field("screw_supports", "mean_diameter")?;
+            let collar = case.field("screw_supports", "friction")?
+                * case.field("screw_supports", "mean_diameter")?;
             (
                 pitch * part("starts")?,
                 Thread::Sliding {
@@ -75,7 +63,7 @@ impl Screw {
                 },
             )
         };
-        let length = crate::axis::si(&axis.part(kind)?.0["length_m"])?;
+        let length = case.part(kind)?.length_m();
         Some(Self {
             lead,
             diameter,
@@ -115,7 +103,7 @@ impl Screw {
 
     /// Moment of inertia of the bar about its axis; thread and groove leave it between root and outside.
     pub fn inertia(&self) -> f64 {
-        PI / 32.0 * RHO * ((self.diameter + self.root) / 2.0).powi(4) * self.length
+        PI / 32.0 * DENSITY * ((self.diameter + self.root) / 2.0).powi(4) * self.length
     }
 
     fn mean(&self) -> f64 {
@@ -127,83 +115,77 @@ impl Screw {
 }
 
 /// Greatest torque on the screw: moving, from rest, held and in an emergency stop.
-pub fn greatest_torque(axis: &Axis, screw: &Screw) -> f64 {
-    let start = axis.rule("starting_friction", 1.33);
-    let moving = axis
-        .instants()
-        .map(|i| screw.torque(i.f * i.v.signum(), 1.0).abs())
-        .fold(0.0, f64::max);
-    let rest = axis
-        .cases()
-        .flat_map(|(_, sign, stroke)| stroke.iter().map(move |i| sign * i.at_rest));
-    let rest = rest
-        .map(|f| screw.torque(f, start).abs())
-        .fold(0.0, f64::max);
-    let held = axis.holding() * screw.lead / (2.0 * PI);
-    moving
-        .max(rest)
-        .max(held)
-        .max(screw.torque(axis.stop_force(), 1.0).abs())
+pub fn greatest_torque(case: &Case, screw: &Screw) -> f64 {
+    let start = case.rule("starting_friction");
+    let mut greatest = held_most(case) * screw.lead / (2.0 * PI);
+    for stroke in case.strokes() {
+        for i in &stroke.instants {
+            let moving = screw.torque(i.f * i.v.signum(), 1.0).abs();
+            let rest = screw.torque(stroke.sign * i.still, start).abs();
+            greatest = greatest.max(moving).max(rest);
+        }
+    }
+    greatest.max(screw.torque(stop_most(case), 1.0).abs())
 }
 
 /// Demand and capacity of a check in its own unit.
-pub fn recompute(axis: &Axis, check: &str) -> Option<(f64, f64)> {
-    let screw = Screw::of(axis)?;
-    let rpm = axis.peak_speed() / screw.lead * 60.0;
-    let support = |field| axis.field("screw_supports", field);
-    let thrust = axis.thrust().max(axis.stop_force()).max(axis.holding());
+pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
+    let screw = Screw::of(case)?;
+    let rpm = most(case, |i| i.v.abs()) / screw.lead * 60.0;
+    let support = |field| case.field("screw_supports", field);
+    let thrust = thrust(case).max(stop_most(case)).max(held_most(case));
     let life = |rating: f64| {
-        LIFE_MOST.min((rating / mean_force(axis, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
+        LIFE_MOST.min((rating / mean_force(case, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
     };
     let free = screw.length - support("length")?;
     Some(match check {
         "ball_screw.dn" => (
             screw.diameter * 1000.0 * rpm,
-            axis.field("ball_screws", "dn_most")?,
+            case.field("ball_screws", "dn_most")?,
         ),
         "ball_screw.life" => (
-            way_asked(axis),
-            life(axis.field("ball_screws", "dynamic_rating")?),
+            way_asked(case),
+            life(case.field("ball_screws", "dynamic_rating")?),
         ),
-        "ball_screw.static" => (thrust, axis.field("ball_screws", "static_rating")?),
-        "screw_support.life" => (way_asked(axis), life(support("dynamic_rating")?)),
+        "ball_screw.static" => (thrust, case.field("ball_screws", "static_rating")?),
+        "screw_support.life" => (way_asked(case), life(support("dynamic_rating")?)),
         "screw_support.static" => (thrust, support("static_rating")?),
         "screw_support.speed" => (rpm, support("speed_most")? * 30.0 / PI),
         "screw.critical_speed" => {
-            let bend = (3.927 / free).powi(2) * screw.root / 4.0 * (E / RHO).sqrt();
-            (
-                rpm,
-                axis.rule("critical_speed_part", 0.8) * 30.0 / PI * bend,
-            )
+            let bend = (3.927 / free).powi(2) * screw.root / 4.0 * (STEEL / DENSITY).sqrt();
+            (rpm, case.rule("critical_speed_part") * 30.0 / PI * bend)
         }
-        "screw.column" => (thrust, column_load(screw.root, 0.7 * free)),
+        "screw.column" => (thrust, strut(screw.root, 0.7 * free)),
         "coupling.torque" => (
-            greatest_torque(axis, &screw),
-            axis.field("couplings", "torque")?,
+            greatest_torque(case, &screw),
+            case.field("couplings", "torque")?,
         ),
-        _ => return nut(axis, &screw, check),
+        _ => return nut(case, &screw, check),
     })
 }
 
-fn nut(axis: &Axis, screw: &Screw, check: &str) -> Option<(f64, f64)> {
-    let part = |field| axis.field("sliding_screws", field);
+fn nut(case: &Case, screw: &Screw, check: &str) -> Option<(f64, f64)> {
+    let part = |field| case.field("sliding_screws", field);
     let area = PI * screw.mean() * screw.nut / 2.0;
     let rubbed = (PI * PI * screw.mean().powi(2) + screw.lead.powi(2)).sqrt() / screw.lead;
-    let pressure = mean_force(axis, 1.0) / area;
+    let pressure = mean_force(case, 1.0) / area;
     Some(match check {
         "sliding_nut.pressure" => (
-            axis.thrust().max(axis.holding()).max(axis.stop_force()) / area / 1e6,
+            thrust(case).max(held_most(case)).max(stop_most(case)) / area / 1e6,
             part("pressure_most")? / 1e6,
         ),
-        "sliding_nut.rubbing_speed" => (axis.peak_speed() * rubbed, part("rubbing_speed_most")?),
+        "sliding_nut.rubbing_speed" => (
+            most(case, |i| i.v.abs()) * rubbed,
+            part("rubbing_speed_most")?,
+        ),
         "sliding_nut.wear" => (
-            way_asked(axis),
+            way_asked(case),
             part("wear_most")? / (part("wear_rate")? * pressure * rubbed) / 1000.0,
         ),
         "sliding_nut.pv" => {
-            let way = 2.0 * axis.req(&["motion", "travel"]) * rubbed;
+            let way = 2.0 * case.travel() * rubbed;
             (
-                pressure / 1e6 * way / axis.cycle().min(600.0),
+                pressure / 1e6 * way / case.cycle_s().min(600.0),
                 part("pv_most")?,
             )
         }
@@ -211,7 +193,7 @@ fn nut(axis: &Axis, screw: &Screw, check: &str) -> Option<(f64, f64)> {
             let slope = screw.lead * (PI / 12.0).cos() / (PI * screw.mean());
             (
                 slope,
-                axis.rule("self_locking_friction", 0.6) * part("friction")?,
+                case.rule("self_locking_friction") * part("friction")?,
             )
         }
         _ => return None,

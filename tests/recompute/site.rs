@@ -70,3 +70,7 @@ pub fn ingress(case: &Case) -> f64 {
     };
     verdict(all(case).iter().all(fits))
 }
+
+pub fn explosive(case: &Case) -> f64 {
+    verdict(all(case).iter().all(|p| p.yes("explosive_atmosphere")))
+}
