@@ -58,22 +58,21 @@ fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64;
         Direction::Out => Curve::Out,
         Direction::Back => Curve::Back,
     };
-    let at = |sample: &Sample, a_m_s2: f64, force_n: f64| {
-        let [lower, upper] = [false, true].map(|side| axis.process.at(curve, sample.x_m, side));
-        let process = if lower.abs() > upper.abs() {
-            lower
-        } else {
-            upper
-        };
+    let at = |sample: &Sample, upper: bool, a_m_s2: f64, force_n: f64| {
+        let process = axis.process.at(curve, sample.x_m, upper);
         let q = case.load_kg * (a_m_s2 + G_M_S2 * axis.sin) + sign * process;
         carriages(axis, case.load_kg, sample.x_m, q, force_n)
     };
     let mut peak = [0.0_f64; 2];
     let mut moving = Vec::with_capacity(case.profile.len());
-    for sample in &case.profile {
-        let here = at(sample, sample.a_m_s2, sample.force_n);
-        let still = at(sample, 0.0, sample.static_force_n);
-        let stopping = at(sample, -sign * stop_m_s2, sample.stop_force_n);
+    for (index, sample) in case.profile.iter().enumerate() {
+        // Of two samples at an instant the first is on the side of a jump that comes first.
+        let next = case.profile.get(index + 1);
+        let before = next.is_some_and(|next| next.t_s.to_bits() == sample.t_s.to_bits());
+        let upper = before != (case.direction == Direction::Out);
+        let here = at(sample, upper, sample.a_m_s2, sample.force_n);
+        let still = at(sample, upper, 0.0, sample.static_force_n);
+        let stopping = at(sample, upper, -sign * stop_m_s2, sample.stop_force_n);
         for load in [here, still, stopping] {
             peak = [peak[0].max(load[0]), peak[1].max(load[1])];
         }

@@ -121,7 +121,7 @@ impl<'a> Fit<'a> {
             still: match hold {
                 Hold::Motor => Still {
                     most_n_m: load.hold_n_m / ratio,
-                    rms_n_m: load.rest_n_m / ratio,
+                    rms_n_m: load.rest_n_m.map(|torque| torque / ratio),
                 },
                 _ => Still::default(),
             },

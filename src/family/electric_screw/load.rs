@@ -23,8 +23,8 @@ pub(super) struct Moves {
     pub mean_n: f64,
     /// Force to be held at rest.
     pub holding_n: f64,
-    /// RMS of the force held over the rests.
-    pub rest_n: f64,
+    /// RMS of the force held over the rests, with the least and the most load.
+    pub rest_n: [f64; 2],
     /// Peak speed.
     pub speed_m_s: f64,
     /// Time in motion in a cycle.
@@ -53,7 +53,10 @@ impl Moves {
             cube_mean_n: 0.0,
             mean_n: 0.0,
             holding_n: demand.held_n(),
-            rest_n: demand.worst.rms_rest_n,
+            rest_n: [Loading::Least, Loading::Most].map(|loading| {
+                let mut same = demand.cases.iter().filter(|case| case.load == loading);
+                same.next().map_or(0.0, |case| case.figures.rms_rest_n)
+            }),
             speed_m_s: demand.worst.peak_speed_m_s,
             run_s,
             cycle_s: ask.job.timing.cycle_s().max(run_s),
@@ -166,8 +169,8 @@ pub(super) struct Load<'l> {
     pub hold_n_m: f64,
     /// Greatest torque on the screw of all: driving, held, in an emergency stop.
     pub greatest_n_m: f64,
-    /// RMS over the rests of that torque.
-    pub rest_n_m: f64,
+    /// RMS over the rests of that torque, with the least and the most load.
+    pub rest_n_m: [f64; 2],
     rest_s: f64,
     cycle_s: f64,
     /// Instant by instant, once a motor is strong and fast enough to look.
@@ -237,7 +240,7 @@ impl<'l> Load<'l> {
             speed_most_rad_s: moves.speed_m_s * turn,
             hold_n_m: moves.holding_n / turn,
             greatest_n_m: spindle.turning_n_m(moves.greatest_n),
-            rest_n_m: moves.rest_n / turn,
+            rest_n_m: moves.rest_n.map(|force| force / turn),
             rest_s: moves.cycle_s - moves.run_s,
             cycle_s: moves.cycle_s,
             course: OnceCell::new(),
@@ -261,8 +264,8 @@ impl<'l> Load<'l> {
         (most / self.cycle_s).sqrt()
     }
 
-    /// Sum of torque squared times time of the motion, the worse load, N²m²s.
-    fn squares(&self, line: &Line) -> f64 {
+    /// Sum of torque squared times time of the motion, with the least and the most load, N²m²s.
+    fn squares(&self, line: &Line) -> [f64; 2] {
         let (i, n, j) = (line.ratio, line.efficiency, line.inertia_kg_m2);
         let of = |s: &Sums| {
             s.drive_drive / (n * n * i * i)
@@ -270,19 +273,20 @@ impl<'l> Load<'l> {
                 + 2.0 * j * (s.drive_turn / n + s.brake_turn * n)
                 + j * j * i * i * s.turn_turn
         };
-        self.course().sums.iter().map(of).fold(0.0, f64::max)
+        self.course().sums.each_ref().map(of)
     }
 
     /// Between what the RMS torque of the motor over the cycle lies behind gearboxes between these figures.
     pub(super) fn rms_cycle_between_n_m(
         &self,
         ratio: f64,
-        rest_n_m: f64,
+        rest_n_m: [f64; 2],
         [lossy, fine]: [f64; 2],
         [light, heavy]: [f64; 2],
     ) -> [f64; 2] {
         let both = |p: f64, q: f64| [p.min(q), p.max(q)];
-        let of = |s: &Sums| {
+        let of = |(s, rest_n_m): (&Sums, f64)| {
+            let held = rest_n_m * rest_n_m * self.rest_s;
             let drive = both(s.drive_turn / lossy, s.drive_turn / fine);
             let brake = both(s.brake_turn * lossy, s.brake_turn * fine);
             let mixed = [drive[0] + brake[0], drive[1] + brake[1]];
@@ -294,17 +298,18 @@ impl<'l> Load<'l> {
                 + s.brake_brake * fine * fine / (ratio * ratio)
                 + 2.0 * (mixed[1] * light).max(mixed[1] * heavy)
                 + heavy * heavy * ratio * ratio * s.turn_turn;
-            [least, most]
+            [least + held, most + held]
         };
-        let worst = self.course().sums.iter().map(of);
+        let worst = self.course().sums.iter().zip(rest_n_m).map(of);
         let squares = worst.fold([0.0_f64; 2], |p, q| [p[0].max(q[0]), p[1].max(q[1])]);
-        let held = rest_n_m * rest_n_m * self.rest_s;
-        squares.map(|squares| ((squares + held) / self.cycle_s).sqrt())
+        squares.map(|squares| (squares / self.cycle_s).sqrt())
     }
 
-    /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest.
-    pub(super) fn rms_cycle_n_m(&self, line: &Line, rest_n_m: f64) -> f64 {
-        ((self.squares(line) + rest_n_m * rest_n_m * self.rest_s) / self.cycle_s).sqrt()
+    /// RMS torque of the motor over the cycle, with the RMS of what it holds at rest, the worse load.
+    pub(super) fn rms_cycle_n_m(&self, line: &Line, rest_n_m: [f64; 2]) -> f64 {
+        let cycles = self.squares(line).into_iter().zip(rest_n_m);
+        let worst = cycles.map(|(moving, rest)| moving + rest * rest * self.rest_s);
+        (worst.fold(0.0, f64::max) / self.cycle_s).sqrt()
     }
 
     /// Time in motion in a cycle.
@@ -314,7 +319,8 @@ impl<'l> Load<'l> {
 
     /// RMS torque of the motor while it moves.
     pub(super) fn rms_moving_n_m(&self, line: &Line) -> f64 {
-        (self.squares(line) / (self.cycle_s - self.rest_s)).sqrt()
+        let worst = self.squares(line).into_iter().fold(0.0, f64::max);
+        (worst / (self.cycle_s - self.rest_s)).sqrt()
     }
 
     /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.

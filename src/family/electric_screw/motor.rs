@@ -28,8 +28,8 @@ pub(super) enum Motor<'a> {
 pub(super) struct Still {
     /// The greatest.
     pub most_n_m: f64,
-    /// Its RMS over the rests.
-    pub rms_n_m: f64,
+    /// Its RMS over the rests, with the least and the most load.
+    pub rms_n_m: [f64; 2],
 }
 
 impl<'a> Motor<'a> {
@@ -227,7 +227,7 @@ impl<'a> Motor<'a> {
         if stalls {
             return false;
         }
-        let [heat, _] = self.heat_between(ask, load, ratio, 0.0, efficiency, inertia_kg_m2);
+        let [heat, _] = self.heat_between(ask, load, ratio, [0.0; 2], efficiency, inertia_kg_m2);
         heat <= SURELY
     }
 
@@ -237,7 +237,7 @@ impl<'a> Motor<'a> {
         ask: &Ask,
         load: &Load,
         ratio: f64,
-        rest_n_m: f64,
+        rest_n_m: [f64; 2],
         efficiency: [f64; 2],
         inertia_kg_m2: [f64; 2],
     ) -> [f64; 2] {
@@ -268,7 +268,8 @@ impl<'a> Motor<'a> {
             Motor::Servo(m) => {
                 // Loss at the rated point, taken as all copper: it goes with the torque squared.
                 let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
-                let part = still.rms_n_m / m.rated_torque.si();
+                let [least, most] = still.rms_n_m;
+                let part = least.max(most) / m.rated_torque.si();
                 Energy {
                     moving_j: work_j / m.efficiency,
                     holding_j: loss_w * part * part * rest_s,
