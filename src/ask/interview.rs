@@ -1,0 +1,423 @@
+//! The conversation: the next question, back, again.
+
+use super::answer::{NOT_SURE, Typed, typed};
+use super::challenge::{challenge, reached};
+use super::draft::Draft;
+use super::implies::{anchor, implies};
+use super::question::{Changes, Choice, Form, Question};
+use super::questions::questions;
+use super::sharpen::{Doubt, doubts};
+use crate::catalog::Catalog;
+use crate::problem::Problem;
+use crate::quantity::System;
+
+/// Why the conversation ends before its last question.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Stop {
+    /// The person pressed Ctrl-C, or closed the terminal.
+    Left,
+    /// The answers that are replayed have come to their end.
+    RanOut,
+    /// The terminal or the file failed.
+    Fault(String),
+}
+
+/// What is put to the person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Prompt {
+    /// The question; empty where it is put again after an answer that could not be taken.
+    pub heading: String,
+    /// What helps to answer it.
+    pub help: Vec<String>,
+    /// What an empty answer takes.
+    pub default: Option<String>,
+    /// Words to choose from; typed where there are none.
+    pub choices: Vec<Choice>,
+    /// Whether more than one may be chosen.
+    pub many: bool,
+    /// Whether "don't know" may be answered.
+    pub open: bool,
+}
+
+/// Who shows and asks.
+pub trait Front {
+    /// Shows a paragraph.
+    ///
+    /// # Errors
+    /// [`Stop`]
+    fn say(&mut self, text: &str) -> Result<(), Stop>;
+    /// Puts a question; gives the answer as it would be typed.
+    ///
+    /// # Errors
+    /// [`Stop`]
+    fn ask(&mut self, prompt: &Prompt) -> Result<String, Stop>;
+}
+
+/// Where an answer leads.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Step {
+    On,
+    Back,
+}
+
+/// A conversation about one file.
+pub struct Interview<'a> {
+    /// The file so far.
+    pub draft: Draft,
+    /// Parts, for what answers imply.
+    pub catalog: &'a Catalog,
+    /// Who shows and asks.
+    pub front: &'a mut dyn Front,
+    /// Keeps the file after every answer.
+    pub keep: &'a mut dyn FnMut(&Draft) -> Result<(), Stop>,
+    /// The part that is asked again, where it is but one.
+    pub only: Option<&'a str>,
+}
+
+impl Interview<'_> {
+    /// Asks all that is open, or one part again, and offers to sharpen what is most in doubt.
+    ///
+    /// # Errors
+    /// [`Stop`]; what has been answered until then is kept.
+    pub fn run(&mut self) -> Result<(), Stop> {
+        self.front.say(
+            "Answer in units of your own. ? tells more, < goes back, Enter takes what stands in brackets, don't know takes a \
+             usual value and lists it as such. Every answer is kept at once; Ctrl-C stops, and the same command goes on.",
+        )?;
+        let mut done: Vec<&str> = Vec::new();
+        let mut next = self.next(&done);
+        while let Some(question) = next {
+            next = match self.put(question)? {
+                Step::On => {
+                    done.push(question.id);
+                    self.next(&done)
+                }
+                Step::Back => match self.before(question) {
+                    Some(earlier) => Some(earlier),
+                    None => {
+                        self.front.say("This is the first question.")?;
+                        Some(question)
+                    }
+                },
+            };
+        }
+        if self.open().is_empty() {
+            if self.only.is_none() {
+                self.sharpen()?;
+            }
+            self.draft.settle();
+            self.draft.set_unfinished(false);
+            (self.keep)(&self.draft)?;
+        }
+        Ok(())
+    }
+
+    /// The questions that are still open.
+    #[must_use]
+    pub fn open(&self) -> Vec<&'static Question> {
+        let open = |question: &&Question| {
+            (question.applies)(question, &self.draft) && !(question.answered)(question, &self.draft)
+        };
+        questions().filter(open).collect()
+    }
+
+    /// The question to be put next.
+    fn next(&self, done: &[&str]) -> Option<&'static Question> {
+        let due = |question: &&Question| {
+            let open = !(question.answered)(question, &self.draft);
+            let again = self.only.is_some() && !done.contains(&question.id);
+            (question.applies)(question, &self.draft) && self.concerns(question) && (open || again)
+        };
+        questions().find(due)
+    }
+
+    fn concerns(&self, question: &Question) -> bool {
+        self.only.is_none_or(|part| part == question.part)
+    }
+
+    /// The question that was answered before one.
+    fn before(&self, question: &Question) -> Option<&'static Question> {
+        let earlier = questions().take_while(|other| other.id != question.id);
+        let answered = earlier.filter(|other| {
+            (other.applies)(other, &self.draft)
+                && self.concerns(other)
+                && (other.answered)(other, &self.draft)
+        });
+        answered.last()
+    }
+
+    /// Puts one question until it is answered or left.
+    fn put(&mut self, question: &'static Question) -> Result<Step, Stop> {
+        let mut prompt = self.prompt(question);
+        loop {
+            let text = self.front.ask(&prompt)?;
+            prompt.heading.clear();
+            prompt.help.clear();
+            let read = match typed(&text) {
+                Typed::Back => return Ok(Step::Back),
+                Typed::More => {
+                    self.more(question)?;
+                    continue;
+                }
+                Typed::Units(system) => {
+                    self.units(system)?;
+                    prompt = self.prompt(question);
+                    continue;
+                }
+                Typed::Empty if self.kept(question) => return Ok(Step::On),
+                Typed::Empty => self.default(question),
+                Typed::NotSure => self.not_sure(question)?,
+                Typed::Text(text) => (question.read)(question, &self.draft, text),
+            };
+            let taken = match read {
+                Ok(changes) => self.take(question, &changes)?,
+                Err(fault) => {
+                    self.refuse(&fault)?;
+                    false
+                }
+            };
+            if taken {
+                return Ok(Step::On);
+            }
+        }
+    }
+
+    /// Whether an empty answer leaves what the file has.
+    fn kept(&self, question: &Question) -> bool {
+        (question.answered)(question, &self.draft)
+            && (question.present)(question, &self.draft).is_some()
+    }
+
+    fn prompt(&self, question: &Question) -> Prompt {
+        let (draft, system) = (&self.draft, self.draft.system());
+        let before = questions().take_while(|other| other.id != question.id);
+        let asked = before.filter(|other| (other.applies)(other, draft)).count();
+        let mut help = vec![question.why.to_owned()];
+        if !question.usual.of(system).is_empty() {
+            help.push(format!("Usual: {}.", question.usual.of(system)));
+        }
+        help.extend(anchor(question, draft));
+        let fitting = question.want.filter(|_| draft.get("site").is_some());
+        help.extend(fitting.and_then(|_| reached(question, draft, self.catalog)));
+        let like = question.like.of(system);
+        if !like.is_empty() {
+            help.push(format!("Like this: {like}"));
+        }
+        Prompt {
+            heading: format!("{}. {}", asked + 1, question.asks),
+            help,
+            default: self.shown(question),
+            choices: question.choices(draft),
+            many: matches!(question.form, Form::Many(_)),
+            open: question.open,
+        }
+    }
+
+    /// What an empty answer takes.
+    fn shown(&self, question: &Question) -> Option<String> {
+        let present = (question.present)(question, &self.draft);
+        let typical = || question.typical_text(&self.draft, self.draft.system());
+        present
+            .filter(|_| (question.answered)(question, &self.draft))
+            .or_else(|| question.defaulted.then(typical))
+    }
+
+    fn default(&self, question: &Question) -> Result<Changes, Problem> {
+        if !question.defaulted {
+            return Err(Problem::at(
+                "",
+                "an empty answer takes a value in brackets, and here there is none",
+            )
+            .hint(self.way(question)));
+        }
+        let text = question.typical_text(&self.draft, self.draft.system());
+        (question.read)(question, &self.draft, &text)
+    }
+
+    /// How the question can be answered.
+    fn way(&self, question: &Question) -> String {
+        let like = question.typical_text(&self.draft, self.draft.system());
+        if question.open {
+            format!("answer such as {like}, or {NOT_SURE}")
+        } else {
+            format!("answer such as {like}")
+        }
+    }
+
+    /// The typical answer, said aloud; or why there is none.
+    fn not_sure(&mut self, question: &Question) -> Result<Result<Changes, Problem>, Stop> {
+        if !question.open {
+            return Ok(Err(Problem::at(
+                "",
+                "this decides the ranking, so nothing is taken for it",
+            )
+            .hint(self.way(question))));
+        }
+        let system = self.draft.system();
+        let typical = question.typical_text(&self.draft, system);
+        self.front.say(&format!(
+            "Taken as usual: {typical}. It is listed as not sure."
+        ))?;
+        Ok(question.typically(&self.draft, system))
+    }
+
+    fn units(&mut self, system: System) -> Result<(), Stop> {
+        self.draft.show_in(system);
+        self.front.say(match system {
+            System::Us => {
+                "From here on in inches, pounds and feet; metric units are read all the same."
+            }
+            System::Metric => {
+                "From here on in metric units; inches, pounds and feet are read all the same."
+            }
+        })
+    }
+
+    fn more(&mut self, question: &Question) -> Result<(), Stop> {
+        self.front.say(question.more)?;
+        let system = self.draft.system();
+        let typical = question.typical_text(&self.draft, system);
+        if question.open && !typical.is_empty() {
+            self.front.say(&format!("{NOT_SURE} takes {typical}."))?;
+        }
+        Ok(())
+    }
+
+    /// What is wrong with an answer, and what would be right.
+    fn refuse(&mut self, fault: &Problem) -> Result<(), Stop> {
+        let place = if fault.path.is_empty() {
+            String::new()
+        } else {
+            format!("{} ", fault.path)
+        };
+        let hint = fault
+            .hint
+            .as_ref()
+            .map_or_else(String::new, |hint| format!("; {hint}"));
+        self.front
+            .say(&format!("Not taken: {place}{}{hint}.", fault.message))
+    }
+
+    /// Takes an answer that the strict reader takes, keeps it, and says what follows; whether it was taken.
+    fn take(&mut self, question: &Question, changes: &Changes) -> Result<bool, Stop> {
+        let mut then = self.draft.clone();
+        then.apply(changes);
+        let known = self.draft.reading().err().unwrap_or_default();
+        let faults = then.reading().err().unwrap_or_default();
+        let new: Vec<&Problem> = faults
+            .iter()
+            .filter(|fault| !known.contains(fault))
+            .collect();
+        if !new.is_empty() {
+            for fault in new {
+                self.refuse(fault)?;
+            }
+            return Ok(false);
+        }
+        let before = self.draft.system();
+        self.draft = then;
+        self.keep()?;
+        if self.draft.system() != before {
+            self.units(self.draft.system())?;
+        }
+        for line in implies(question, &self.draft, self.draft.system()) {
+            self.front.say(&line)?;
+        }
+        if let Some(says) = challenge(question, &self.draft, self.catalog) {
+            self.front.say(&says)?;
+        }
+        for other in questions() {
+            if let Some(settled) = &other.otherwise
+                && !(other.applies)(other, &self.draft)
+                && question.id == "stops"
+            {
+                self.front.say(settled.says)?;
+            }
+        }
+        Ok(true)
+    }
+
+    /// Keeps the file; while a question is open it says that it is unfinished.
+    fn keep(&mut self) -> Result<(), Stop> {
+        if self.open().iter().any(|question| question.id != "wants") {
+            self.draft.set_unfinished(true);
+        }
+        (self.keep)(&self.draft)
+    }
+
+    /// Names the two answers whose doubt moves the winner most, and asks one or both again if the person likes.
+    fn sharpen(&mut self) -> Result<(), Stop> {
+        let doubts = doubts(&self.draft, self.catalog);
+        if doubts.is_empty() {
+            return self.front.say("No doubt of an answer moves the first place: half or double of each leaves it as it is.");
+        }
+        let chosen = loop {
+            let text = self.front.ask(&offer(&doubts))?;
+            match typed(&text) {
+                Typed::Empty | Typed::NotSure => break Vec::new(),
+                Typed::Back => match questions().rev().find(|question| {
+                    (question.applies)(question, &self.draft) && (question.answered)(question, &self.draft)
+                }) {
+                    Some(last) => break vec![last],
+                    None => break Vec::new(),
+                },
+                Typed::Text(text) => match super::answer::chosen(text, &ways(&doubts), false) {
+                    Ok(found) => {
+                        let word = found.first().map_or("rank", |choice| choice.word);
+                        let named = |doubt: &&Doubt| word == "both" || doubt.question.id == word;
+                        break doubts.iter().filter(named).map(|doubt| doubt.question).collect();
+                    }
+                    Err(fault) => self.refuse(&fault)?,
+                },
+                Typed::More | Typed::Units(_) => self.front.say(
+                    "Each doubt was tried at its ends and the whole job ranked again: worths and usual values at half and \
+                     double, sound levels 6 dB either way. An answer that you know better, put again, makes the first place surer.",
+                )?,
+            }
+        };
+        let mut left = chosen.into_iter();
+        let mut next = left.next();
+        while let Some(question) = next {
+            next = match self.put(question)? {
+                Step::On => self.open().first().copied().or_else(|| left.next()),
+                Step::Back => self.before(question),
+            };
+        }
+        Ok(())
+    }
+}
+
+/// The choices of the offer.
+fn ways(doubts: &[Doubt]) -> Vec<Choice> {
+    let mut ways = vec![Choice {
+        word: "rank",
+        says: "rank it as it is",
+    }];
+    ways.extend(doubts.iter().map(|doubt| Choice {
+        word: doubt.question.id,
+        says: doubt.question.asks,
+    }));
+    if doubts.len() > 1 {
+        ways.push(Choice {
+            word: "both",
+            says: "both",
+        });
+    }
+    ways
+}
+
+fn offer(doubts: &[Doubt]) -> Prompt {
+    let count = if doubts.len() == 1 {
+        "One answer's doubt moves"
+    } else {
+        "Two answers' doubt moves"
+    };
+    Prompt {
+        heading: format!("{count} the first place most. Answer one again before it is ranked?"),
+        help: doubts.iter().map(|doubt| doubt.says.clone()).collect(),
+        default: Some("rank".into()),
+        choices: ways(doubts),
+        many: false,
+        open: false,
+    }
+}
