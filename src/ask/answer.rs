@@ -121,10 +121,23 @@ pub fn number(text: &str, words: &[&str]) -> Result<Value, Problem> {
         plain = plain.trim_end_matches(word).trim_end().to_owned();
     }
     let found = plain.parse::<f64>().ok().filter(|number| in_range(*number));
-    found.map(Value::from).ok_or_else(|| {
+    found.map(whole).ok_or_else(|| {
         Problem::at("", format!("{:?} is not a number", text.trim()))
             .hint("write digits, decimals with a point, such as 40 or 0.25")
     })
+}
+
+/// A number as JSON, without a fraction of nothing.
+pub fn whole(number: f64) -> Value {
+    #[allow(
+        clippy::cast_possible_truncation,
+        reason = "a whole number below 2^53 is exact"
+    )]
+    if number.fract() == 0.0 && number.abs() < 9e15 {
+        Value::from(number as i64)
+    } else {
+        Value::from(number)
+    }
 }
 
 /// The choices named by words, their places in the list, or what they say.

@@ -7,11 +7,13 @@ use super::question::Question;
 use crate::catalog::Catalog;
 use crate::family::FAMILIES;
 use crate::problem::Problems;
-use crate::requirements::CRITERIA;
-use crate::study::{OptionLine, Study, amount, money, study};
+use crate::requirements::{CRITERIA, Measure};
+use crate::study::{OptionLine, Study, amount, check_name, money, study};
 
 /// A price that differs by less than this part is the same.
 const DEARER: f64 = 0.1;
+/// Part of the kinds of drive whose loss is worth a word, where the one that would be first is not among them.
+const MANY: f64 = 0.25;
 /// Kinds of drive that are named.
 const NAMED: usize = 3;
 
@@ -88,6 +90,12 @@ fn out(now: &Study, then: &Study) -> Option<String> {
         .map(|(_, option)| option)
         .collect();
     lost.sort_by_key(|option| option.rank);
+    let first = lost.first().is_some_and(|option| option.rank == 1);
+    #[allow(clippy::cast_precision_loss, reason = "kinds of drive are few")]
+    let many = lost.len() as f64 >= MANY * then.len() as f64;
+    if !first && !many {
+        return None;
+    }
     let names: Vec<&str> = lost
         .iter()
         .take(NAMED)
@@ -103,7 +111,7 @@ fn out(now: &Study, then: &Study) -> Option<String> {
             "It rules out {} of {} kinds of drive: {among}{}. ",
             lost.len(),
             then.len(),
-            names.join(", ")
+            names.join("; ")
         )
     })
 }
@@ -114,13 +122,9 @@ fn told(family: &str, now: &Study) -> String {
     let words = known.map_or(family, |known| known.words());
     let line = now.ruled_out.iter().find(|line| line.family == family);
     match line.and_then(|line| line.fails.first()) {
-        Some(fail) => format!("{words} drives ({}: {})", check_words(&fail.check), fail.by),
+        Some(fail) => format!("{words} drives ({}: {})", check_name(&fail.check), fail.by),
         None => format!("{words} drives"),
     }
-}
-
-fn check_words(id: &str) -> String {
-    crate::study::check_name(id)
 }
 
 /// The cheapest price now and without the answer, where they differ by more than a little.
@@ -147,12 +151,9 @@ pub fn reached(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<
     let raw = |option: &OptionLine| option.criteria.get(row.name()).map(|line| line.raw);
     let mut all: Vec<f64> = study.options.iter().filter_map(raw).collect();
     all.sort_by(f64::total_cmp);
-    let words = |raw: f64| {
-        let shown = match row.measure {
-            crate::requirements::Measure::Quantity(kind) => draft.system().words(kind, raw),
-            crate::requirements::Measure::Number => amount(raw, ""),
-        };
-        shown
+    let words = |raw: f64| match row.measure {
+        Measure::Quantity(kind) => draft.system().words(kind, raw),
+        Measure::Number => amount(raw, ""),
     };
     let (least, most) = (*all.first()?, *all.last()?);
     let first = raw(study.options.first()?)?;

@@ -7,6 +7,7 @@ use super::implies::{anchor, implies};
 use super::question::{Changes, Choice, Form, Question};
 use super::questions::questions;
 use super::sharpen::{Doubt, doubts};
+use super::wants;
 use crate::catalog::Catalog;
 use crate::problem::Problem;
 use crate::quantity::System;
@@ -72,9 +73,29 @@ pub struct Interview<'a> {
     pub keep: &'a mut dyn FnMut(&Draft) -> Result<(), Stop>,
     /// The part that is asked again, where it is but one.
     pub only: Option<&'a str>,
+    /// What was said to follow, so that it is said again only when it has changed.
+    said: Vec<String>,
 }
 
-impl Interview<'_> {
+impl<'a> Interview<'a> {
+    /// A conversation that begins or goes on with a draft.
+    pub fn new(
+        draft: Draft,
+        catalog: &'a Catalog,
+        front: &'a mut dyn Front,
+        keep: &'a mut dyn FnMut(&Draft) -> Result<(), Stop>,
+        only: Option<&'a str>,
+    ) -> Self {
+        Self {
+            draft,
+            catalog,
+            front,
+            keep,
+            only,
+            said: Vec::new(),
+        }
+    }
+
     /// Asks all that is open, or one part again, and offers to sharpen what is most in doubt.
     ///
     /// # Errors
@@ -199,7 +220,7 @@ impl Interview<'_> {
         help.extend(anchor(question, draft));
         let fitting = question.want.filter(|_| draft.get("site").is_some());
         help.extend(fitting.and_then(|_| reached(question, draft, self.catalog)));
-        let like = question.like.of(system);
+        let like = wants::like(question, draft).unwrap_or_else(|| question.like.of(system).into());
         if !like.is_empty() {
             help.push(format!("Like this: {like}"));
         }
@@ -320,8 +341,20 @@ impl Interview<'_> {
         if self.draft.system() != before {
             self.units(self.draft.system())?;
         }
-        for line in implies(question, &self.draft, self.draft.system()) {
-            self.front.say(&line)?;
+        self.follow(question)?;
+        Ok(true)
+    }
+
+    /// Says what follows from an answer, and what it drives.
+    fn follow(&mut self, question: &Question) -> Result<(), Stop> {
+        let lines = implies(question, &self.draft, self.draft.system());
+        for line in &lines {
+            if !self.said.contains(line) {
+                self.front.say(line)?;
+            }
+        }
+        if !lines.is_empty() {
+            self.said = lines;
         }
         if let Some(says) = challenge(question, &self.draft, self.catalog) {
             self.front.say(&says)?;
@@ -334,7 +367,7 @@ impl Interview<'_> {
                 self.front.say(settled.says)?;
             }
         }
-        Ok(true)
+        Ok(())
     }
 
     /// Keeps the file; while a question is open it says that it is unfinished.

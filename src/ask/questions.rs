@@ -218,10 +218,8 @@ static QUESTIONS: &[Question] = &[
         part: "wants",
         asks: "How long may one stroke take?",
         why: "Speed costs most of all: power grows with it, and past some speed whole kinds of drive are out.",
-        more: "Three parts on one line: the longest that you could live with, the time below which you would not care, \
-            and what you would pay once to get from the first to the second. \
-            The last two may be don't know; very after them says that you are sure of the money.",
-        like: same("20 s, 6 s, 80"),
+        more: "The travel time is that of either stroke, out or back. The last two parts may be don't know. \
+            A fourth part says how sure you are of the money: little, fairly or very.",
         usual: same("1 s to 60 s"),
         typical: same("20 s, 6 s, don't know"),
         worked: Some(time_that_fits),

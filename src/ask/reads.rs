@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::answer::{chosen, not_sure, number, parts, quantity};
+use super::answer::{chosen, not_sure, number, parts, quantity, whole};
 use super::draft::Draft;
 use super::question::{Changes, Form, Question};
 use crate::problem::Problem;
@@ -156,7 +156,7 @@ pub(super) fn rate(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
     let parts = parts(text, 3)?;
     let rest = |place: usize, words: &[&str], path: &str, usual: f64| match parts.get(place) {
         Some(part) => number(part, words),
-        None => Ok(draft.get(path).cloned().unwrap_or_else(|| usual.into())),
+        None => Ok(draft.get(path).cloned().unwrap_or_else(|| whole(usual))),
     };
     let hours = rest(
         1,
@@ -197,19 +197,6 @@ pub(super) fn rate(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         .with("timing.cycles_per_hour", whole(cycles))
         .with("timing.hours_per_day", hours)
         .with("timing.days_per_year", days))
-}
-
-/// A number without a fraction of nothing.
-pub(super) fn whole(number: f64) -> Value {
-    #[allow(
-        clippy::cast_possible_truncation,
-        reason = "a whole number below 2^53 is exact"
-    )]
-    if number.fract() == 0.0 && number.abs() < 9e15 {
-        Value::from(number as i64)
-    } else {
-        Value::from(number)
-    }
 }
 
 /// The same as typed.

@@ -71,10 +71,15 @@ fn worse(p: &Doubt, q: &Doubt) -> std::cmp::Ordering {
 
 type End = (String, Changes);
 
-/// Every answer in doubt: the worths, and what the person was not sure of, with the values it may as well have.
+/// Answers that are guesses with most people: how often it goes, and what an hour costs.
+const GUESSES: [&str; 2] = ["timing.cycles_per_hour", "rates.labour_per_hour"];
+
+/// Every answer in doubt: the worths, the guesses, and what the person was not sure of, with the values it may as well have.
 fn candidates(draft: &Draft) -> Vec<(&'static Question, String, Vec<End>)> {
     let worths = CRITERIA.iter().map(|row| format!("{}.worth", row.path));
-    let mut paths: Vec<String> = worths.filter(|path| draft.get(path).is_some()).collect();
+    let guesses = GUESSES.map(String::from);
+    let all = worths.chain(guesses);
+    let mut paths: Vec<String> = all.filter(|path| draft.get(path).is_some()).collect();
     for path in draft.unsure() {
         if !paths.contains(&path) {
             paths.push(path);

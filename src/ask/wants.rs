@@ -2,10 +2,11 @@
 
 use serde_json::{Value, json};
 
-use super::answer::{chosen, not_sure, number, parts, quantity};
+use super::answer::{NOT_SURE, chosen, not_sure, number, parts, quantity, whole};
 use super::draft::Draft;
 use super::question::{Both, Changes, Choice, Easier, Form, Question};
 use crate::problem::Problem;
+use crate::quantity::exact;
 use crate::requirements::{Criterion, CriterionRow, Measure};
 
 /// Worth that is taken where the person cannot say and there is no budget to take a tenth of.
@@ -150,26 +151,31 @@ const LINES: &[Line] = &[
     },
 ];
 
-/// How a want with a reward is answered.
-const LIKE: Both = Both(
-    "least you could live with, beyond which you would not care, money for going from one to the other",
-    "least you could live with, beyond which you would not care, money for going from one to the other",
-);
-const LIMIT: Both = Both("one number, a limit", "one number, a limit");
+/// How a want is answered: its typical answer with the worth that it would have.
+pub(super) fn like(question: &Question, draft: &Draft) -> Option<String> {
+    let row = question.want?.row();
+    let typical = question.typical_text(draft, draft.system());
+    Some(if row.rewardable {
+        let worth = exact(typical_worth(draft));
+        format!(
+            "{}: the worst you could live with, what you would not care to better, and money, once, for getting from the \
+             first to the second",
+            typical.replace(NOT_SURE, &worth)
+        )
+    } else {
+        format!("{typical}: a limit alone")
+    })
+}
 
 /// A want asked in full.
 const fn full(line: &'static Line) -> Question {
-    let limit = matches!(
-        line.criterion,
-        Criterion::RunningCost | Criterion::UpkeepHours
-    );
     Question {
         id: line.word,
         part: "wants",
         asks: line.asks,
         why: line.why,
         more: line.more,
-        like: if limit { LIMIT } else { LIKE },
+        like: Both("", ""),
         usual: line.usual,
         typical: line.typical,
         worked: None,
@@ -343,7 +349,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
         changes = changes.with(path("ideal"), figure(row, part(1))?);
     }
     if not_sure(part(2)) {
-        changes = changes.with(path("worth"), super::reads::whole(typical_worth(draft)));
+        changes = changes.with(path("worth"), whole(typical_worth(draft)));
         changes.unsure.push(path("worth"));
     } else {
         changes = changes.with(path("worth"), money(part(2), draft)?);

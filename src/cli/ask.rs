@@ -47,13 +47,8 @@ impl Ask {
         let before = self.only.as_ref().and_then(|_| value(&draft, &catalog));
         let mut path = self.file.clone();
         let mut keep = |draft: &Draft| keep(&mut path, draft);
-        let mut interview = Interview {
-            draft,
-            catalog: &catalog,
-            front: &mut *front,
-            keep: &mut keep,
-            only: self.only.as_deref(),
-        };
+        let only = self.only.as_deref();
+        let mut interview = Interview::new(draft, &catalog, &mut *front, &mut keep, only);
         let end = interview.run();
         let open: Vec<&str> = interview
             .open()
@@ -233,9 +228,10 @@ fn ranked(
     files::tell("");
     files::print(&shows)?;
     let file = shown(path);
-    files::tell(&format!(
-        "\nAll of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
+    files::tell("");
+    files::tell(&terminal::paragraph(&format!(
+        "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
          requirement costs, `counterpoise ask {file} --only wants` asks the wants again."
-    ));
+    )));
     Ok(Outcome::of(study))
 }
