@@ -1,6 +1,6 @@
 //! The conversation: the next question, back, again.
 
-use super::answer::{NOT_SURE, Typed, typed};
+use super::answer::{NOT_SURE, Typed, chosen, typed};
 use super::challenge::{challenge, reached};
 use super::draft::Draft;
 use super::implies::{anchor, implies};
@@ -75,6 +75,8 @@ pub struct Interview<'a> {
     pub only: Option<&'a str>,
     /// What was said to follow, so that it is said again only when it has changed.
     said: Vec<String>,
+    /// Questions answered so far.
+    count: usize,
 }
 
 impl<'a> Interview<'a> {
@@ -93,6 +95,7 @@ impl<'a> Interview<'a> {
             keep,
             only,
             said: Vec::new(),
+            count: 0,
         }
     }
 
@@ -105,32 +108,52 @@ impl<'a> Interview<'a> {
             "Answer in units of your own. ? tells more, < goes back, Enter takes what stands in brackets, don't know takes a \
              usual value and lists it as such. Every answer is kept at once; Ctrl-C stops, and the same command goes on.",
         )?;
+        if self.only.is_none() {
+            let answered = |question: &&Question| {
+                (question.applies)(question, &self.draft)
+                    && (question.answered)(question, &self.draft)
+            };
+            self.count = questions().filter(answered).count();
+        }
         let mut done: Vec<&str> = Vec::new();
         let mut next = self.next(&done);
-        while let Some(question) = next {
-            next = match self.put(question)? {
-                Step::On => {
-                    done.push(question.id);
-                    self.next(&done)
-                }
-                Step::Back => match self.before(question) {
-                    Some(earlier) => Some(earlier),
-                    None => {
-                        self.front.say("This is the first question.")?;
-                        Some(question)
-                    }
-                },
-            };
-        }
-        if self.open().is_empty() {
-            if self.only.is_none() {
-                self.sharpen()?;
+        loop {
+            while let Some(question) = next {
+                next = self.step(question, &mut done)?;
             }
-            self.draft.settle();
-            self.draft.set_unfinished(false);
-            (self.keep)(&self.draft)?;
+            if !self.open().is_empty() {
+                return Ok(());
+            }
+            if self.only.is_some() {
+                break;
+            }
+            match self.sharpen()? {
+                Some(back) => next = Some(back),
+                None => break,
+            }
         }
-        Ok(())
+        self.draft.settle();
+        self.draft.set_unfinished(false);
+        (self.keep)(&self.draft)
+    }
+
+    /// Puts a question; gives the one to be put after it.
+    fn step(
+        &mut self,
+        question: &'static Question,
+        done: &mut Vec<&'static str>,
+    ) -> Result<Option<&'static Question>, Stop> {
+        if self.put(question)? == Step::On {
+            done.push(question.id);
+            self.count += 1;
+            return Ok(self.next(done));
+        }
+        let earlier = self.before(question);
+        if earlier.is_none() {
+            self.front.say("This is the first question.")?;
+        }
+        self.count = self.count.saturating_sub(usize::from(earlier.is_some()));
+        Ok(Some(earlier.unwrap_or(question)))
     }
 
     /// The questions that are still open.
@@ -211,8 +234,6 @@ impl<'a> Interview<'a> {
 
     fn prompt(&self, question: &Question) -> Prompt {
         let (draft, system) = (&self.draft, self.draft.system());
-        let before = questions().take_while(|other| other.id != question.id);
-        let asked = before.filter(|other| (other.applies)(other, draft)).count();
         let mut help = vec![question.why.to_owned()];
         if !question.usual.of(system).is_empty() {
             help.push(format!("Usual: {}.", question.usual.of(system)));
@@ -225,7 +246,7 @@ impl<'a> Interview<'a> {
             help.push(format!("Like this: {like}"));
         }
         Prompt {
-            heading: format!("{}. {}", asked + 1, question.asks),
+            heading: format!("{}. {}", self.count + 1, question.asks),
             help,
             default: self.shown(question),
             choices: question.choices(draft),
@@ -378,23 +399,23 @@ impl<'a> Interview<'a> {
         (self.keep)(&self.draft)
     }
 
-    /// Names the two answers whose doubt moves the winner most, and asks one or both again if the person likes.
-    fn sharpen(&mut self) -> Result<(), Stop> {
+    /// Names the two answers whose doubt moves the winner most, and asks one or both again if the person likes; the
+    /// question to go back to, where they would rather go back.
+    fn sharpen(&mut self) -> Result<Option<&'static Question>, Stop> {
         let doubts = doubts(&self.draft, self.catalog);
         if doubts.is_empty() {
-            return self.front.say("No doubt of an answer moves the first place: half or double of each leaves it as it is.");
+            self.front.say("No doubt of an answer moves the first place: half or double of each leaves it as it is.")?;
+            return Ok(None);
         }
-        let chosen = loop {
-            let text = self.front.ask(&offer(&doubts))?;
+        let mut prompt = offer(&doubts);
+        let chosen: Vec<&'static Question> = loop {
+            let text = self.front.ask(&prompt)?;
+            prompt.heading.clear();
+            prompt.help.clear();
             match typed(&text) {
-                Typed::Empty | Typed::NotSure => break Vec::new(),
-                Typed::Back => match questions().rev().find(|question| {
-                    (question.applies)(question, &self.draft) && (question.answered)(question, &self.draft)
-                }) {
-                    Some(last) => break vec![last],
-                    None => break Vec::new(),
-                },
-                Typed::Text(text) => match super::answer::chosen(text, &ways(&doubts), false) {
+                Typed::Empty | Typed::NotSure => return Ok(None),
+                Typed::Back => return Ok(self.last()),
+                Typed::Text(text) => match chosen(text, &ways(&doubts), false) {
                     Ok(found) => {
                         let word = found.first().map_or("rank", |choice| choice.word);
                         let named = |doubt: &&Doubt| word == "both" || doubt.question.id == word;
@@ -403,8 +424,9 @@ impl<'a> Interview<'a> {
                     Err(fault) => self.refuse(&fault)?,
                 },
                 Typed::More | Typed::Units(_) => self.front.say(
-                    "Each doubt was tried at its ends and the whole job ranked again: worths and usual values at half and \
-                     double, sound levels 6 dB either way. An answer that you know better, put again, makes the first place surer.",
+                    "Each doubt was tried at its ends and the whole job ranked again: worths, rates and usual values at \
+                     half and double, sound levels 6 dB either way. An answer that you know better, put again, makes the \
+                     first place surer.",
                 )?,
             }
         };
@@ -413,10 +435,17 @@ impl<'a> Interview<'a> {
         while let Some(question) = next {
             next = match self.put(question)? {
                 Step::On => self.open().first().copied().or_else(|| left.next()),
-                Step::Back => self.before(question),
+                Step::Back => return Ok(self.before(question)),
             };
         }
-        Ok(())
+        Ok(None)
+    }
+
+    /// The question that was answered last, in their order.
+    fn last(&self) -> Option<&'static Question> {
+        questions().rev().find(|question| {
+            (question.applies)(question, &self.draft) && (question.answered)(question, &self.draft)
+        })
     }
 }
 

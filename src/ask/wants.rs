@@ -58,7 +58,7 @@ const LINES: &[Line] = &[
         word: "position_error",
         says: "exact: it stops where it should",
         asks: "How far off may it stop?",
-        why: "An end stop repeats to a tenth of a millimetre, air between its ends to several millimetres, a fine screw to hundredths.",
+        why: "An end stop repeats well, air stopped between its ends badly, a fine screw best.",
         usual: Both("0.1 mm to 10 mm", "0.004 in to 0.4 in"),
         typical: Both("5 mm, 1 mm, don't know", "0.2 in, 0.04 in, don't know"),
         more: "Count what rework or scrap a worse stop makes in a year, times the years that money is counted over.",
