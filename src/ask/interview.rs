@@ -1,7 +1,7 @@
 //! The conversation: the next question, back, again.
 
 use super::answer::{NOT_SURE, Typed, chosen, typed};
-use super::challenge::{challenge, reached};
+use super::challenge::{challenge, reached, study_of};
 use super::draft::Draft;
 use super::implies::{anchor, implies};
 use super::question::{Changes, Choice, Form, Question};
@@ -402,6 +402,10 @@ impl<'a> Interview<'a> {
     /// Names the two answers whose doubt moves the winner most, and asks one or both again if the person likes; the
     /// question to go back to, where they would rather go back.
     fn sharpen(&mut self) -> Result<Option<&'static Question>, Stop> {
+        if study_of(&self.draft, self.catalog).is_ok_and(|study| study.options.is_empty()) {
+            self.front.say("Nothing that the catalog has meets all of that. What stops each kind of drive follows.")?;
+            return Ok(None);
+        }
         let doubts = doubts(&self.draft, self.catalog);
         if doubts.is_empty() {
             self.front.say("No doubt of an answer moves the first place: half or double of each leaves it as it is.")?;

@@ -17,7 +17,7 @@ use crate::ask::{Draft, Front, Interview, Stop, parts};
 use crate::catalog::Catalog;
 use crate::decide::compare;
 use crate::problem::{Problem, plain};
-use crate::report::{compare_screen, screen};
+use crate::report::{compare_screen, screen_in};
 use crate::study::{Study, to_json};
 
 /// Names tried for a file whose name is taken.
@@ -223,7 +223,7 @@ fn ranked(
     let study = resolver.study();
     let shows = match before {
         Some(before) => compare_screen(&compare(before, &as_value(study)?), page()),
-        None => screen(study, resolver.job(), page()),
+        None => screen_in(draft.system(), study, resolver.job(), page()),
     };
     files::tell("");
     files::print(&shows)?;

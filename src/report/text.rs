@@ -9,7 +9,7 @@ use super::page::{Page, Screen};
 use super::price::spoken;
 use super::sure::how_sure;
 use crate::family::FAMILIES;
-use crate::quantity::{Si, show};
+use crate::quantity::{Kind, Si, System, show};
 use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
     Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
@@ -23,6 +23,12 @@ const TOLD: usize = 2;
 /// The whole screen.
 #[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
+    screen_in(System::Metric, study, job, page)
+}
+
+/// The whole screen, what the job asks in units of a system; drives have their parts' own names.
+#[must_use]
+pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {
         "The job"
@@ -30,9 +36,9 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         &job.title
     });
     if let Motion::Slide(slide) = &job.motion {
-        out.paragraph("", &job_line(job, slide));
+        out.paragraph("", &job_line(units, job, slide));
     }
-    out.paragraph("", &demand_line(study));
+    out.paragraph("", &demand_line(units, study));
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     if best.is_empty() {
         out.heading("No drive meets the musts");
@@ -65,12 +71,20 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     out.text
 }
 
-fn job_line(job: &Requirements, slide: &Slide) -> String {
+fn job_line(units: System, job: &Requirements, slide: &Slide) -> String {
     let (least, most) = (slide.load.least.si(), slide.load.most.si());
+    let heaviest = units.words(Kind::Mass, most);
     let load = if (most - least).abs() < 1e-9 {
-        show(most)
+        heaviest
     } else {
-        format!("{} to {}", show(least), show(most))
+        let lightest = units.words(Kind::Mass, least);
+        // One unit is enough where both have the same.
+        match (lightest.split_once(' '), heaviest.split_once(' ')) {
+            (Some((number, unit)), Some((_, same))) if unit == same => {
+                format!("{number} to {heaviest}")
+            }
+            _ => format!("{lightest} to {heaviest}"),
+        }
     };
     let incline = slide.incline.si().to_degrees();
     let way = match incline {
@@ -90,8 +104,8 @@ fn job_line(job: &Requirements, slide: &Slide) -> String {
         PowerLoss::MayMove => "may move when the power fails",
     };
     format!(
-        "{load} kg {way} {}, each way within {}, {} an hour; {stops}, {power}.",
-        amount(slide.travel.si(), "m"),
+        "{load} {way} {}, each way within {}, {} an hour; {stops}, {power}.",
+        units.words(Kind::Length, slide.travel.si()),
         amount(job.travel_time_must_s, "s"),
         counted(job.timing.cycles_per_hour, "cycle"),
     )
@@ -102,7 +116,8 @@ fn counted(count: f64, what: &str) -> String {
     format!("{} {what}{plural}", show(count))
 }
 
-fn demand_line(study: &Study) -> String {
+fn demand_line(units: System, study: &Study) -> String {
+    let force = |newtons| units.words(Kind::Force, newtons);
     let worst = &study.demand.worst;
     let ratio = worst
         .dynamic_over_static
@@ -112,12 +127,12 @@ fn demand_line(study: &Study) -> String {
     format!(
         "Without assist, at {}, it asks {} at rest and {}{ratio} at full speed, worst at {}; {} to hold; {} peak power, {} peak speed.",
         amount(study.demand.travel_time_s, "s"),
-        amount(worst.static_peak_n, "N"),
-        amount(worst.dynamic_peak_n, "N"),
-        amount(worst.worst_position_m, "m"),
-        amount(worst.holding_n, "N"),
-        amount(worst.peak_power_w, "W"),
-        amount(worst.peak_speed_m_s, "m/s"),
+        force(worst.static_peak_n),
+        force(worst.dynamic_peak_n),
+        units.words(Kind::Length, worst.worst_position_m),
+        force(worst.holding_n),
+        units.words(Kind::Power, worst.peak_power_w),
+        units.words(Kind::Speed, worst.peak_speed_m_s),
     )
 }
 

@@ -1,5 +1,7 @@
 //! Whole interviews: the real program at a pseudo-terminal, and by answers from a file.
 
+#![allow(missing_docs, reason = "helpers of one test")]
+
 mod replay;
 mod screen;
 mod talk;
@@ -51,7 +53,7 @@ pub fn study(file: &Path) -> String {
     String::from_utf8(run.get_output().stdout.clone()).expect("a study is UTF-8")
 }
 
-/// The values that two files have at the paths that an answer sets must be the same.
+/// A file as JSON.
 pub fn value(file: &Path) -> serde_json::Value {
     let text = std::fs::read_to_string(file).expect("the file is there");
     serde_json::from_str(&text).expect("the file is JSON")

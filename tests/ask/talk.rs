@@ -5,7 +5,7 @@ use std::path::Path;
 use std::process::Command;
 use std::time::{Duration, Instant};
 
-use counterpoise::ask::{Choice, Question, questions};
+use counterpoise::ask::{Question, questions};
 use expectrl::process::unix::{Signal, WaitStatus};
 use expectrl::session::{OsSession, Session};
 
@@ -178,11 +178,6 @@ impl Talk {
             keys.push('j');
         }
         self.keys(&format!("{keys}\r"));
-    }
-
-    /// The choices of a question that a list shows.
-    pub fn choices(question: &Question, draft: &counterpoise::ask::Draft) -> Vec<Choice> {
-        question.choices(draft)
     }
 
     /// Kills the program.

@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use counterpoise::ask::{Draft, MOST, Question, question};
+use counterpoise::ask::{Draft, MOST, Question};
 
 use super::talk::{At, Talk, one_line, plain};
 use super::{Example, NAMES, example, study, value};
@@ -22,26 +22,23 @@ fn to_the_end(talk: &mut Talk, example: &Example) {
 fn holds(file: &Path, question: &Question, example: &Example) {
     let text = std::fs::read(file).expect("the file is there");
     let draft = Draft::read(&text).unwrap_or_else(|faults| panic!("{}: {faults:?}", question.id));
-    let mut empty = draft.clone();
-    // The answer read once more changes nothing of what the file has.
-    if question.id != "first_two" {
-        let answer = &example.answers[question.id];
-        let changes = (question.read)(question, &draft, answer).expect("the answer is one");
-        for change in &changes.set {
-            assert_eq!(
-                draft.get(&change.path),
-                change.value.as_ref(),
-                "{} of {}",
-                change.path,
-                question.id
-            );
-        }
-        empty.apply(&changes);
-        assert!(
-            (question.answered)(question, &draft),
-            "{} is answered",
-            question.id
-        );
+    // Only what is open is asked by the choice of two, and then they are open no more.
+    if question.id == "first_two" {
+        assert!(draft.open_wants().len() <= 2);
+        return;
+    }
+    assert!(
+        (question.answered)(question, &draft),
+        "{} is answered",
+        question.id
+    );
+    let answer = &example.answers[question.id];
+    let changes = (question.read)(question, &draft, answer).expect("the answer is one");
+    let mut again = draft.clone();
+    again.apply(&changes);
+    for change in &changes.set {
+        let (has, would) = (draft.get(&change.path), again.get(&change.path));
+        assert_eq!(has, would, "{} of {}", change.path, question.id);
     }
 }
 
@@ -231,10 +228,7 @@ fn nonsense_at_every_question_is_refused_and_the_same_question_stays() {
                     talk.keys("<-\u{1b}[B");
                     talk.keys("\r");
                     // A list takes what is ticked: go back to it and say what is meant.
-                    let At::Question(next) = talk.wait() else {
-                        panic!("a question follows {}", asked.id);
-                    };
-                    back_to(&mut talk, next, asked);
+                    back_to(&mut talk, asked);
                 } else {
                     for text in nonsense(asked) {
                         talk.answer(text);
@@ -265,15 +259,10 @@ fn nonsense_at_every_question_is_refused_and_the_same_question_stays() {
     assert!(!plain(&talk.all).contains("panicked"));
 }
 
-/// Goes back with `<` from one question to an earlier one.
-fn back_to(talk: &mut Talk, from: &'static Question, to: &'static Question) {
-    let mut at = from;
-    while at.id != to.id {
+/// Goes back with `<` to an earlier question.
+fn back_to(talk: &mut Talk, to: &Question) {
+    while !matches!(talk.wait(), At::Question(question) if question.id == to.id) {
         talk.answer("<");
-        match talk.wait() {
-            At::Question(question) => at = question,
-            other => panic!("{other:?} while going back to {}", to.id),
-        }
     }
 }
 
@@ -312,5 +301,4 @@ fn back_more_and_dont_know_work_at_a_terminal() {
         "an answer makes sure again"
     );
     talk.kill();
-    assert!(question("travel").is_some());
 }

@@ -188,6 +188,11 @@ pub fn title(text: &str) -> String {
     format!("{bold}{text}{bold:#}")
 }
 
+/// The word of an item, without what it means.
+fn word(item: &str) -> &str {
+    item.split_once(':').map_or(item, |(word, _)| word)
+}
+
 /// Prompts without colour, whose text says it all.
 struct Plain;
 
@@ -217,7 +222,7 @@ impl Theme for Plain {
         _: &str,
         chosen: &str,
     ) -> fmt::Result {
-        write!(f, "  > {chosen}")
+        write!(f, "  > {}", word(chosen))
     }
     fn format_multi_select_prompt_selection(
         &self,
@@ -225,10 +230,11 @@ impl Theme for Plain {
         _: &str,
         chosen: &[&str],
     ) -> fmt::Result {
-        let list = if chosen.is_empty() {
+        let words: Vec<&str> = chosen.iter().map(|item| word(item)).collect();
+        let list = if words.is_empty() {
             "none".into()
         } else {
-            chosen.join("; ")
+            words.join(", ")
         };
         write!(f, "  > {list}")
     }
