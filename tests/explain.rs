@@ -144,11 +144,11 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
             let (bore, annulus) = (x("A"), x("A annulus"));
             asks(side(x("F out"), bore, annulus).max(side(x("F back"), annulus, bore)))
         }
-        // A push of less than a newton is not called overrunning.
-        "oil_cylinder.rod_side_pressure" if x("F_over") > 1.0 => {
+        // A load that overruns by no more than rounding is none.
+        "oil_cylinder.rod_side_pressure" if x("F_over") > 1e-6 => {
             asks((x("p") * x("A") / 10.0 + x("F_over")) / x("A annulus") * 10.0)
         }
-        "oil_cylinder.bore_side_pressure" if x("F_over") > 1.0 => {
+        "oil_cylinder.bore_side_pressure" if x("F_over") > 1e-6 => {
             asks((x("p") * x("A annulus") / 10.0 + x("F_over")) / x("A") * 10.0)
         }
         "oil_cylinder.trapped_pressure" => {

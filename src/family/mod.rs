@@ -28,6 +28,9 @@ pub use common::{control, finish};
 pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 
+/// A force smaller than this is none, N: what rounding leaves of a balance.
+const NO_FORCE_N: f64 = 1e-6;
+
 /// A family of drives.
 pub trait Family: Sync {
     /// Its name in files, such as `pneumatic`.

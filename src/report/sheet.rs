@@ -90,7 +90,7 @@ fn demand(option: &OptionLine, out: &mut Screen) {
         out.paragraph(
             "",
             &format!(
-                "With a counterweight of {} kg that travels {} times the load over {} sheaves.",
+                "With a counterweight of {} kg that travels {} times the load over {} sheaves. No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.",
                 show(assist.counterweight_kg),
                 show(assist.travel_ratio),
                 assist.sheaves

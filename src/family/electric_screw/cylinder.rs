@@ -169,7 +169,7 @@ fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
 fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
     let (demand, moves) = (&asked.demand, &asked.moves);
     let (asked, given) = worst_speed(part, &asked.speeds);
-    let rms = demand.worst.rms_moving_n.max(moves.mean_n);
+    let rms = demand.worst.rms_cycle_no_hold_n * (moves.cycle_s / moves.run_s).sqrt();
     let mut checks = vec![
         stroke(ask, part),
         force(ask, part, moves.thrust_n),
@@ -231,7 +231,7 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             "km",
         )
         .from(
-            "rated distance × (F most/Fm)^p, Fm cube mean",
+            "rated distance × (F most/Fm)^p, Fm cube mean, at most 10⁹ km",
             "the part's rating; ISO 3408-5 for a ball screw",
         )
         .given(
@@ -308,7 +308,7 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
     Check::new("electric_cylinder.column", push, load.si(), "N")
         .factor(ask.job.rules.column_factor_screw)
         .from(
-            "Euler π²EI/(K L)² or Johnson, K = 1, pin to pin with the rod out",
+            "F the greatest push of moving, holding and emergency stop, against Euler π²EI/(K L)² or Johnson, K = 1, L = fixed length + 2 · travel: pin to pin with the rod out",
             "Shigley, §§ 4-12 and 4-13",
         )
         .given(

@@ -101,8 +101,8 @@ impl Draw {
                 standby_w += supply.standby.si();
             }
         }
-        let peak_w = self.peak_w / efficiency + self.brake_w + standby_w;
-        match electrics.control(serves, peak_w.max(self.rated_w)) {
+        let controls_w = self.peak_w / efficiency + self.brake_w + standby_w;
+        match electrics.control(serves, controls_w.max(self.rated_w)) {
             Some(control) => {
                 train
                     .parts
@@ -114,17 +114,26 @@ impl Draw {
                 false,
                 format!(
                     "asked: controls of {} W for a {serves} drive; gives: none in the catalog",
-                    show(peak_w)
+                    show(controls_w)
                 ),
             )),
         }
+        let greatest_w = self.peak_w / efficiency;
         train.checks.push(
-            Check::new("mains.power", peak_w, mains.power.si(), "W")
-                .from(
-                    "(greatest shaft power and loss)/η supply + brake + standby",
-                    "energy balance",
-                )
-                .given(&[("P", "W")], &[peak_w]),
+            Check::new(
+                "mains.power",
+                greatest_w + self.brake_w + standby_w,
+                mains.power.si(),
+                "W",
+            )
+            .from(
+                "(greatest shaft power and loss)/η supply + open brake + standby of motor, supply and controls",
+                "energy balance",
+            )
+            .given(
+                &[("P/η", "W"), ("brake", "W"), ("standby", "W")],
+                &[greatest_w, self.brake_w, standby_w],
+            ),
         );
         train.running.moving_j = self.moving_j / efficiency + self.brake_w * self.run_s;
         train.running.holding_j = self.holding_j / efficiency;

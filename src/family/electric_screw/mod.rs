@@ -26,7 +26,7 @@ mod tests;
 mod words;
 
 use self::draw::Electrics;
-use super::{Ask, Bench, Check, Family};
+use super::{Ask, Bench, Check, Family, NO_FORCE_N};
 
 /// The family's name in files.
 const NAME: &str = "electric_screw";
@@ -34,9 +34,6 @@ const NAME: &str = "electric_screw";
 const DUTY_WINDOW_S: f64 = 600.0;
 /// A life past this many years is as good as endless.
 const ENDLESS_YEARS: f64 = 1000.0;
-/// A force smaller than this is none, N.
-const NO_FORCE_N: f64 = 1e-6;
-
 /// Screws turned by motors.
 #[derive(Debug)]
 pub struct ElectricScrew;

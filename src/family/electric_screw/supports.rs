@@ -74,7 +74,10 @@ pub(super) fn life(support: &ScrewSupport, lead_m: f64, ask: &Ask, moves: &Moves
         life_m(support, lead_m, moves).min(1e12) / 1e3,
         "km",
     )
-    .from("(C/Fm)³ · 10⁶ · l", "ISO 281, basic rating life")
+    .from(
+        "(C/Fm)³ · 10⁶ · l, at most 10⁹ km",
+        "ISO 281, basic rating life",
+    )
     .given(
         &[("C", "N"), ("Fm", "N"), ("l", "mm")],
         &[support.dynamic_rating.si(), moves.cube_mean_n, lead_m * 1e3],

@@ -4,13 +4,10 @@ use core::f64::consts::TAU;
 
 use crate::catalog::Crank;
 use crate::demand::{Case, Demand};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, NO_FORCE_N};
 use crate::mechanics::human;
 use crate::quantity::{Lead, Si, metres, newtons, rpm};
 use crate::requirements::Requirements;
-
-/// A force below this is rounding, N.
-const ROUNDING_N: f64 = 1.0;
 
 /// What the demand asks of whoever turns the crank, whatever the gearing.
 #[derive(Debug, Clone, Copy)]
@@ -49,11 +46,11 @@ impl Effort {
     /// Force that the drive must hold when the handle is let go, N; 0 where there is none.
     pub(super) fn hold_n(&self) -> f64 {
         let hold = self.hold_push_n.max(self.hold_pull_n);
-        if hold > ROUNDING_N { hold } else { 0.0 }
+        if hold > NO_FORCE_N { hold } else { 0.0 }
     }
     /// Whether the load may run away out and back.
     pub(super) fn holds_both_ways(&self) -> bool {
-        self.hold_push_n.min(self.hold_pull_n) > ROUNDING_N
+        self.hold_push_n.min(self.hold_pull_n) > NO_FORCE_N
     }
 }
 

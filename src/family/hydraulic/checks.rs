@@ -215,7 +215,7 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
     Check::new("oil_cylinder.rod_buckling", push_n, load.si(), "N")
         .factor(ask.job.rules.rod_buckling_factor_oil)
         .from(
-            "Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
+            "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
             "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
         ).given(&[("F", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[push_n, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_oil")
@@ -235,10 +235,10 @@ pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit
             .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance").given(&[("p", "bar"), ("Q pump", "L/min"), ("η", "")], &[sizing.set_pa / BAR, unit.flow.si() / L_MIN, ask.job.rules.oil_pump_efficiency])
             .rule("oil_pump_efficiency"),
         Check::new("oil_unit.mains_power", run.mains_w, mains_w, "W")
-            .from("P/η_motor <= power of the mains", "power balance").given(&[("P", "W")], &[run.shaft_w]),
+            .from("P/η_motor + fan of the cooler <= power of the mains", "power balance").given(&[("P", "W"), ("η_motor", ""), ("fan", "W")], &[run.shaft_w, unit.motor_efficiency, run.fan_w()]),
         Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
             .from(
-                "(pump power × time moving − work of the load)/cycle + idling <= heat that tank and cooler give off to the hottest air",
+                "(P pump × t moving − W load)/cycle + P idle × η_motor × t idle/cycle, t idle the rests too short to switch off <= heat that tank and cooler give off to the hottest air",
                 "energy balance",
             ).given(&[("heat", "W")], &[run.heat_w])
             .rule("oil_temperature_most"),
@@ -331,7 +331,7 @@ pub(super) fn of_lines(
                 "bar",
             )
             .from(
-                "k · F/A of the side it closes <= rating",
+                "k · F/A of the side it closes, F held at rest or overrunning in motion, the greater <= rating",
                 "force balance on the piston",
             )
             .given(

@@ -2,12 +2,10 @@
 
 use super::work::Sizing;
 use crate::catalog::OilAccumulator;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, NO_FORCE_N};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 
-/// Process forces at rest below this are none, N.
-const NO_FORCE_N: f64 = 1.0;
 /// Millilitres a minute in a cubic metre a second.
 const ML_PER_MIN: f64 = 60e6;
 /// A time past this is said as this, s.

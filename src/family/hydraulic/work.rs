@@ -2,13 +2,10 @@
 
 use crate::catalog::{OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::{Demand, Direction};
-use crate::family::Ask;
+use crate::family::{Ask, NO_FORCE_N};
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
 use crate::requirements::Requirements;
-
-/// A force below this is rounding, N.
-const ROUNDING_N: f64 = 1.0;
 
 /// Forces of one direction: with the pump behind them, and of the load against it.
 #[derive(Debug, Clone, Copy, Default)]
@@ -48,7 +45,7 @@ impl Work {
                     stroke.driving_n = stroke.driving_n.max(sign * force);
                     stroke.overrunning_n = stroke.overrunning_n.max(-sign * force);
                 }
-                stroke.runs_away |= -sign * sample.static_force_n > ROUNDING_N;
+                stroke.runs_away |= -sign * sample.static_force_n > NO_FORCE_N;
             }
             stroke
         };
@@ -80,11 +77,11 @@ impl Work {
     }
     /// Whether the bore side must be kept from emptying by itself.
     pub(super) fn locks_bore(&self) -> bool {
-        self.back.runs_away || self.hold_push_n > ROUNDING_N
+        self.back.runs_away || self.hold_push_n > NO_FORCE_N
     }
     /// Whether the rod side must be kept from emptying by itself.
     pub(super) fn locks_rod(&self) -> bool {
-        self.out.runs_away || self.hold_pull_n > ROUNDING_N
+        self.out.runs_away || self.hold_pull_n > NO_FORCE_N
     }
     /// Pressure of the load behind a counterbalance valve, Pa, at worst.
     pub(super) fn locked_pa(&self, areas: Areas) -> f64 {
@@ -148,7 +145,7 @@ impl Sizing {
             .max(pressure(work.back, areas.rod, areas.bore));
         let speed = metres_per_second(work.peak_speed_m_s);
         let metered = |stroke: Stroke, inlet, outlet| {
-            if stroke.overrunning_n <= ROUNDING_N {
+            if stroke.overrunning_n <= NO_FORCE_N {
                 return 0.0;
             }
             hydraulics::outlet_pressure(set, inlet, outlet, newtons(stroke.overrunning_n)).si()
@@ -222,6 +219,10 @@ impl<'a> Run<'a> {
             rejection_w: tank_w + cooler_w,
             cooler,
         }
+    }
+    /// Power of the cooler's fan, W.
+    pub(super) fn fan_w(&self) -> f64 {
+        self.cooler.map_or(0.0, |cooler| cooler.power.si())
     }
     /// Price of the cooler.
     pub(super) fn cooler_price(&self) -> f64 {

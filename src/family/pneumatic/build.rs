@@ -19,6 +19,8 @@ use crate::requirements::Stops;
 
 /// A stroke nearer than this to a basic one is it.
 const STROKE_NEAR_M: f64 = 1e-6;
+/// More receivers than this are no answer.
+const MOST_RECEIVERS: f64 = 10.0;
 const LITRE_PER_MIN: f64 = 60_000.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
@@ -42,12 +44,33 @@ pub(super) struct Design<'a, 'd, 'm> {
 }
 
 /// Cheapest preparation unit of a kind that passes a flow of free air.
-fn preparation<'a>(ask: &Ask<'a>, soft_start: bool, flow_m3_s: f64) -> Option<&'a AirPreparation> {
-    ask.catalog
-        .air_preparation
-        .iter()
-        .filter(|unit| unit.soft_start == soft_start && unit.flow.si() >= flow_m3_s)
-        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
+fn preparation<'a>(
+    ask: &Ask<'a>,
+    soft_start: bool,
+    flow_m3_s: f64,
+) -> (Option<&'a AirPreparation>, Check) {
+    let id = if soft_start {
+        "soft_start.flow"
+    } else {
+        "air_preparation.flow"
+    };
+    let units = || {
+        let all = ask.catalog.air_preparation.iter();
+        all.filter(|unit| unit.soft_start == soft_start)
+    };
+    let part = units()
+        .filter(|unit| unit.flow.si() >= flow_m3_s)
+        .min_by(|p, q| p.common.price.total_cmp(&q.common.price));
+    let largest = units().map(|unit| unit.flow.si()).fold(0.0, f64::max);
+    let given = part.map_or(largest, |unit| unit.flow.si());
+    let (asked, given) = (flow_m3_s * LITRE_PER_MIN, given * LITRE_PER_MIN);
+    let check = Check::new(id, asked, given, "L/min")
+        .from(
+            "V_cycle/2 over the time of the faster stroke <= flow of the unit (free air)",
+            "continuity; data of the part",
+        )
+        .given(&[("q", "L/min")], &[asked]);
+    (part, check)
 }
 
 impl<'a> Design<'a, '_, '_> {
@@ -104,10 +127,10 @@ impl<'a> Design<'a, '_, '_> {
         compressor: Option<&Compressor>,
         air_m3: f64,
         site_flow: Option<f64>,
-    ) -> (Option<PartLine<'a>>, Option<Check>) {
+    ) -> (Option<PartLine<'a>>, Vec<Check>) {
         let asked_m3 = self.buffer_m3(compressor, air_m3, site_flow);
         if asked_m3 <= 0.0 {
-            return (None, None);
+            return (None, Vec::new());
         }
         let pressure_pa = self.motion.pressure_pa;
         let receivers = || self.ask.catalog.air_receivers.iter();
@@ -132,16 +155,36 @@ impl<'a> Design<'a, '_, '_> {
         )
         .from("working pressure <= rating", "catalog")
         .given(&[("p", "bar")], &[pressure_pa / 1e5]);
-        let line = part.map(|part| {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a small whole number, at least 1"
-            )]
-            let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, 1e6) as u32;
-            PartLine::pieces("air_receivers", &part.common, count).beside()
-        });
-        (line, Some(check))
+        let Some(part) = part else {
+            return (None, vec![check]);
+        };
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a small whole number, at least 1"
+        )]
+        let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, MOST_RECEIVERS) as u32;
+        let volume = Check::new(
+            "air_receiver.volume",
+            asked_m3 * LITRE,
+            part.volume.si() * f64::from(count) * LITRE,
+            "L",
+        )
+        .from(
+            "(V_cycle/2 − q t) p_0/Δp, less the tank of the compressor <= volume of the receivers; t of the faster stroke",
+            "Boyle's law",
+        )
+        .given(
+            &[("V_cycle/2", "L"), ("q", "L/min"), ("Δp", "bar")],
+            &[
+                0.5 * air_m3 * LITRE,
+                given_m3_s(compressor, site_flow) * LITRE_PER_MIN,
+                self.ask.job.rules.air_receiver_drop / 1e5,
+            ],
+        )
+        .rule("air_receiver_drop");
+        let line = PartLine::pieces("air_receivers", &part.common, count).beside();
+        (Some(line), vec![check, volume])
     }
 
     /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
@@ -170,9 +213,12 @@ impl<'a> Design<'a, '_, '_> {
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
         train.parts.extend(parts);
-        let (receiver, bears) = self.receiver(compressor, air_m3, site_flow);
+        let (receiver, checks) = self.receiver(compressor, air_m3, site_flow);
         train.parts.extend(receiver);
-        train.checks.extend(bears);
+        train.checks.extend(checks);
+        train
+            .checks
+            .extend(self.line.checks(self.motion.pressure_pa));
         let bore = show(self.motion.cylinder.bore.si() * 1e3);
         train.words = format!("{bore} mm air cylinder{}", self.hold.words());
         let made = |what| Made {
@@ -212,15 +258,9 @@ impl<'a> Design<'a, '_, '_> {
             if !wanted {
                 continue;
             }
-            if let Some(unit) = preparation(ask, soft_start, peak_m3_s) {
-                parts.push(PartLine::pieces("air_preparation", &unit.common, 1));
-            } else {
-                let flow = show(peak_m3_s * LITRE_PER_MIN);
-                let says = format!("asked: a unit for {flow} L/min; the catalog has none so large");
-                train
-                    .checks
-                    .push(Check::of("air_preparation.flow", false, says));
-            }
+            let (unit, passes) = preparation(ask, soft_start, peak_m3_s);
+            parts.extend(unit.map(|unit| PartLine::pieces("air_preparation", &unit.common, 1)));
+            train.checks.push(passes);
         }
         let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };

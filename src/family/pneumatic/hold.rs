@@ -3,12 +3,10 @@
 use super::motion::Motion;
 use crate::catalog::RodLock;
 use crate::demand::Demand;
+pub(super) use crate::family::NO_FORCE_N as NOTHING_N;
 use crate::family::{Ask, Check};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
-
-/// A force that counts as nothing to hold, N.
-pub(super) const NOTHING_N: f64 = 1e-6;
 
 /// How the load is held.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,31 +49,23 @@ pub(super) fn ways<'a>(
     }
     let mut ways = Vec::new();
     if !several {
-        ways.push((Hold::Trapped, vec![creep(ask)]));
+        ways.push((Hold::Trapped, creep(ask).into_iter().collect()));
     }
     ways.push(lock(ask, motion, demand));
     ways
 }
 
-/// Whether the creep of trapped air can be borne.
-fn creep(ask: &Ask) -> Check {
+/// Whether the job bears the creep of trapped air; no check where it names no position error.
+fn creep(ask: &Ask) -> Option<Check> {
     let creep = ask.job.rules.trapped_air_creep * 1e3;
-    let source = "common practice, no source";
-    match ask.job.wants.get(&Criterion::PositionError) {
-        Some(want) => Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
-            .from("creep ≤ position error that the job allows", source)
-            .given(&[("creep", "mm")], &[creep]),
-        None => Check::of(
-            "check_valve.creep",
-            true,
-            format!(
-                "trapped air creeps by some {} mm; the job names no position error",
-                crate::quantity::show(creep)
-            ),
+    let want = ask.job.wants.get(&Criterion::PositionError)?;
+    let check = Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
+        .from(
+            "creep ≤ position error that the job allows",
+            "common practice, no source",
         )
-        .from("creep borne where no position error is named", source),
-    }
-    .rule("trapped_air_creep")
+        .given(&[("creep", "mm")], &[creep]);
+    Some(check.rule("trapped_air_creep"))
 }
 
 /// The cheapest lock that holds, else the strongest there is for the rod.
@@ -108,7 +98,7 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
         Check::new("rod_lock.holding", asked, lock.holding_force.si(), "N")
             .factor(ask.job.rules.rod_lock_factor)
             .from(
-                "1.5 (holding demand + p_g A of trapped air) ≤ holding force",
+                "F hold + p_g A of trapped air ≤ holding force",
                 "common practice, no source",
             )
             .given(

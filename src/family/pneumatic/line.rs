@@ -1,7 +1,7 @@
 //! Valve, tubes and flow controls: what stands between the supply and the cylinder.
 
 use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
-use crate::family::{Ask, PartLine};
+use crate::family::{Ask, Check, PartLine};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
 use crate::requirements::Requirements;
@@ -80,6 +80,35 @@ impl<'a> Line<'a> {
             parts.push(PartLine::pieces("check_valves", &check.common, 2));
         }
         parts
+    }
+
+    /// Whether its parts bear a pressure, and whether it shifts the valve.
+    pub fn checks(&self, pressure_pa: f64) -> [Check; 2] {
+        let bar = |pascals: f64| pascals / 1e5;
+        let check = self.check.map_or(f64::INFINITY, |c| c.pressure_most.si());
+        let weakest = self
+            .valve
+            .pressure_most
+            .si()
+            .min(self.tube.pressure_most.si())
+            .min(check);
+        let given = &[("p_g", "bar")];
+        [
+            Check::new("air_line.pressure", bar(pressure_pa), bar(weakest), "bar")
+                .from(
+                    "p_g <= the least rating of valve, tube and check valve",
+                    "data of the parts",
+                )
+                .given(given, &[bar(pressure_pa)]),
+            Check::new(
+                "air_valve.least_pressure",
+                bar(self.valve.pressure_least.si()),
+                bar(pressure_pa),
+                "bar",
+            )
+            .from("pressure that shifts the valve <= p_g", "data of the part")
+            .given(given, &[bar(pressure_pa)]),
+        ]
     }
 
     fn price(&self) -> f64 {

@@ -258,7 +258,7 @@ fn stroke_time(least_s: f64, time_s: f64) -> Check {
         "s",
     )
     .from(
-        "least time with throttles open ≤ asked time: M v̇ = p1 A1 − p2 A2 − p_a (A1 − A2) − F − F_seal, ṗ = (R T ṁ ∓ p A v)/V",
+        "least time with throttles open ≤ asked time: M v̇ = p1 A1 − p2 A2 − p_a (A1 − A2) − F − F_seal, ṗ = (R T ṁ ∓ p A v)/V; a stalled piston stays; b of a row of restrictions never below 0",
         "ISO 6358 flow, two isothermal chambers",
     ).given(&[("least time", "s")], &[least_s])
 }

@@ -223,7 +223,7 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
     Check::new("air_cylinder.buckling", thrust, capacity.si(), "N")
         .factor(ask.job.rules.rod_buckling_factor_air)
         .from(
-            "5 p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint",
+            "p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint of 2.5 d",
             "Euler (Johnson where stout); factor: common practice, no source",
         ).given(&[("p_g A", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[thrust, cylinder.rod.si() * 1e3, free * 1e3, Ends::FixedPinned.factor(), STEEL_MODULUS_PA / 1e9])
         .rule("rod_buckling_factor_air")

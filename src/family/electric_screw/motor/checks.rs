@@ -165,7 +165,7 @@ impl Motor<'_> {
             "",
         )
         .from(
-            "((m + k² mc)(l/2π)² + J screw)/i² + J coupling, over J motor",
+            "((m + k² mc + sheaves)(l/2π)² + J screw)/i² + J coupling, brake and gearbox, over J motor; J screw = π/32 ρ L d⁴, d midway between outer and root",
             "common practice, no source",
         )
         .given(

@@ -86,7 +86,7 @@ impl Spindle<'_> {
         Check::new("screw.column", moves.greatest_n, buckling.si(), "N")
             .factor(ask.job.rules.column_factor_screw)
             .from(
-                "Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported",
+                "F the greatest force either way, against Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported, L between the supports",
                 "Shigley, §§ 4-12 and 4-13",
             )
             .given(
@@ -151,7 +151,10 @@ impl Spindle<'_> {
                 self.nut_life_m(moves).min(1e12) / 1e3,
                 "km",
             )
-            .from("(Ca/Fm)³ · 10⁶ · l, Fm cube mean", "ISO 3408-5")
+            .from(
+                "(Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km",
+                "ISO 3408-5",
+            )
             .given(
                 &[("Ca", "N"), ("Fm", "N"), ("l", "mm")],
                 &[s.dynamic_rating.si(), moves.cube_mean_n, self.lead_m * 1e3],
