@@ -474,12 +474,12 @@ fn ways(doubts: &[Doubt]) -> Vec<Choice> {
 
 fn offer(doubts: &[Doubt]) -> Prompt {
     let count = if doubts.len() == 1 {
-        "One answer's doubt moves"
+        "One answer in doubt moves"
     } else {
-        "Two answers' doubt moves"
+        "Two answers in doubt move"
     };
     Prompt {
-        heading: format!("{count} the first place most. Answer one again before it is ranked?"),
+        heading: format!("{count} the first place most. Put one right before it is ranked?"),
         help: doubts.iter().map(|doubt| doubt.says.clone()).collect(),
         default: Some("rank".into()),
         choices: ways(doubts),

@@ -182,10 +182,7 @@ fn effect(
     let first = then.options.first();
     let turns = first.is_none_or(|first| first.train != winner.train);
     let moves = (lead(then, &winner.train) - lead(now, &winner.train)).abs();
-    let at = format!(
-        "{} at {words}",
-        path.trim_start_matches("wants.").replace(['.', '_'], " ")
-    );
+    let at = condition(question, path, words, currency);
     let says = match first {
         None => format!("{at}: no drive would meet the rest."),
         Some(first) if turns => format!(
@@ -205,6 +202,22 @@ fn effect(
         says,
         turns,
         moves,
+    }
+}
+
+/// A doubtful answer at one of its ends, as a condition.
+fn condition(question: &Question, path: &str, words: &str, currency: &str) -> String {
+    let want = question.want.map(|want| want.name().replace('_', " "));
+    match (path, want) {
+        ("rates.labour_per_hour", _) => format!("If an hour of work cost {words} {currency}"),
+        ("timing.cycles_per_hour", _) => format!("If it went {words} times an hour"),
+        (_, Some(want)) if path.ends_with(".worth") => {
+            format!("If {want} were worth {words} {currency}")
+        }
+        _ => {
+            let path = path.trim_start_matches("wants.");
+            format!("If {} were {words}", path.replace(['.', '_'], " "))
+        }
     }
 }
 

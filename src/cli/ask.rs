@@ -180,7 +180,7 @@ fn stopped(stop: &Stop, path: Option<&Path>) -> Failure {
         Stop::RanOut => "the answers came to their end before the questions did",
     };
     let problem = Problem::at("", what);
-    Failure::Input(vec![match path {
+    Failure::Input(vec![match path.filter(|path| path.exists()) {
         Some(_) => {
             let file = shown(path);
             problem.hint(format!(

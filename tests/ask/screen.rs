@@ -18,7 +18,8 @@ fn whole(example: &Example) -> String {
 #[test]
 fn no_line_is_wider_than_the_terminal() {
     let all = whole(&example("feeder"));
-    for line in plain(&all).lines() {
+    // A line that is drawn again starts anew.
+    for line in plain(&all.replace('\r', "\n")).lines() {
         assert!(line.chars().count() <= 80, "{line}");
     }
     // Bold is all that is done with letters: no colour, so nothing is said by colour.
