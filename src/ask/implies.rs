@@ -3,7 +3,7 @@
 use super::draft::Draft;
 use super::question::Question;
 use crate::demand::{Assist, Book, Demand};
-use crate::quantity::{Kind, System, show};
+use crate::quantity::{G_M_S2, Kind, System, show};
 use crate::requirements::{Motion, Requirements};
 
 /// Forces below this are nothing, N.
@@ -54,8 +54,16 @@ fn at_rest(asked: &Demand, system: System) -> String {
             force(worst.static_peak_n)
         );
     }
+    // A force in newtons tells little to who weighs in kilograms; pounds tell by themselves.
+    let weight = match system {
+        System::Metric => {
+            let hangs = system.words(Kind::Mass, worst.holding_n / G_M_S2);
+            format!(", as {hangs} that hang")
+        }
+        System::Us => String::new(),
+    };
     format!(
-        "To hold it at rest takes {}; to set it going, friction included, {}.",
+        "To hold it at rest takes {}{weight}; to set it going, friction included, {}.",
         force(worst.holding_n),
         force(worst.static_peak_n)
     )

@@ -380,13 +380,12 @@ impl<'a> Interview<'a> {
         if let Some(says) = challenge(question, &self.draft, self.catalog) {
             self.front.say(&says)?;
         }
-        for other in questions() {
-            if let Some(settled) = &other.otherwise
-                && !(other.applies)(other, &self.draft)
-                && question.id == "stops"
-            {
-                self.front.say(settled.says)?;
-            }
+        let mut later = questions().skip_while(|other| other.id != question.id);
+        if let Some(next) = later.nth(1)
+            && let Some(settled) = &next.otherwise
+            && !(next.applies)(next, &self.draft)
+        {
+            self.front.say(settled.says)?;
         }
         Ok(())
     }

@@ -105,7 +105,7 @@ static QUESTIONS: &[Question] = &[
         why: "Upward the whole weight is carried, level only friction; long strokes make screws whip and rods buckle.",
         more: "The way of the outward stroke: up, level, down, or its angle above level such as 30 deg. \
             Answer in inches or feet once, and everything after is shown in inches, pounds and feet.",
-        like: both("900 mm, up", "35 in, up"),
+        like: both("900 mm, up, or 35 in, up", "35 in, up"),
         usual: both("100 mm to 2 m", "4 in to 6 ft"),
         typical: both("500 mm, level", "20 in, level"),
         answered: |_, draft| {
@@ -198,9 +198,9 @@ static QUESTIONS: &[Question] = &[
         why: "Dearer than the first number is out; hours to make, fit, tend and wait are counted at the second.",
         more: "The budget with its currency, parts and labour together, then money an hour. none EUR sets no limit. \
             The parts' prices count as being in that currency; rates.per_catalog_unit in the file changes that.",
-        like: same("4000 EUR, 40"),
+        like: both("4000 EUR, 40", "4000 USD, 40"),
         usual: same("500 to 10000, and 25 to 100 an hour"),
-        typical: same("none EUR, 40"),
+        typical: both("none EUR, 40", "none USD, 40"),
         open: false,
         answered: |_, draft| {
             draft.get("currency").is_some() && draft.get("rates.labour_per_hour").is_some()

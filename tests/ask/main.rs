@@ -2,6 +2,7 @@
 
 #![allow(missing_docs, reason = "helpers of one test")]
 
+mod laws;
 mod replay;
 mod screen;
 mod talk;

@@ -179,3 +179,16 @@ fn nobody_is_asked_for_what_a_beginner_cannot_know() {
         }
     }
 }
+
+#[test]
+fn the_help_names_the_parts_that_can_be_asked_again() {
+    let run = Command::cargo_bin("counterpoise")
+        .expect("the program is built")
+        .args(["ask", "--help"])
+        .assert()
+        .success();
+    let help = text(&run.get_output().stdout);
+    for part in counterpoise::ask::parts() {
+        assert!(help.contains(part), "{part}: {help}");
+    }
+}
