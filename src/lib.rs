@@ -24,6 +24,8 @@ pub mod study;
 
 pub mod decide;
 
+pub mod ask;
+
 pub mod report;
 
 pub mod cli;

@@ -15,6 +15,7 @@ const LAYERS: &[&str] = &[
     "family",
     "study",
     "decide",
+    "ask",
     "report",
     "cli",
 ];

@@ -1,5 +1,6 @@
 //! The command line: the only code that touches files, terminal and environment.
 
+mod ask;
 mod catalog;
 mod compare;
 mod explain;
@@ -27,6 +28,8 @@ pub struct Arguments {
 
 #[derive(Debug, Subcommand)]
 enum Command {
+    /// Asks what is needed, writes the requirements file after every answer, goes on where it stopped, then ranks.
+    Ask(ask::Ask),
     /// Ranks every drive that the parts catalog has for a job.
     Rank(rank::Rank),
     /// Explains one option as a calculation sheet: every check with its formula, numbers and source.
@@ -75,6 +78,7 @@ pub enum Failure {
 /// [`Failure`], to be printed on standard error.
 pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
     match &arguments.command {
+        Command::Ask(ask) => ask.run(),
         Command::Rank(rank) => rank.run(),
         Command::Explain(explain) => explain.run(),
         Command::Compare(compare) => compare.run(),

@@ -2,8 +2,9 @@
 //!
 //! Every reading is a number of the option's own demand, checks and criteria; a slow trial proves nothing about a fast one.
 
+use crate::demand::{Assist, Axis, Counterweight, TailWeight};
 use crate::quantity::show;
-use crate::requirements::{PowerLoss, Requirements};
+use crate::requirements::{Motion, PowerLoss, Requirements};
 use crate::study::{CheckLine, OptionLine, amount};
 
 /// One thing to measure.
@@ -15,13 +16,15 @@ pub struct Proof {
     pub reading: String,
 }
 
+/// Less than this no scale in a workshop shows.
+const LEAST_READ_N: f64 = 1.0;
 /// Shares of the speed at which a machine is run up before its full speed.
 const COAST_SHARE: f64 = 0.5;
 
 /// The proving plan of an option.
 #[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
-    let mut plan = at_rest(option);
+    let mut plan = at_rest(option, job);
     plan.extend(at_speed(option));
     plan.extend(fluids(option));
     plan.extend(power_off(option, job));
@@ -36,34 +39,93 @@ fn proof(measure: impl Into<String>, reading: impl Into<String>) -> Proof {
     }
 }
 
-fn at_rest(option: &OptionLine) -> Vec<Proof> {
+fn is_air(option: &OptionLine) -> bool {
+    option.family == "pneumatic"
+}
+
+/// The assist of an option, as its detail tells it.
+fn assist(option: &OptionLine) -> Assist {
+    let Some(detail) = &option.assist_detail else {
+        return Assist::None;
+    };
+    match detail.tail_radius_m {
+        Some(radius_m) => Assist::Tail(TailWeight {
+            mass_kg: detail.counterweight_kg,
+            radius_m,
+        }),
+        None => Assist::Counterweight(Counterweight {
+            mass_kg: detail.counterweight_kg,
+            travel_ratio: detail.travel_ratio,
+            sheaves: detail.sheaves,
+            loss_per_sheave: detail.loss_per_sheave,
+            sheave_mass_kg: detail.sheave_mass_kg,
+        }),
+    }
+}
+
+/// What gravity alone asks of the drive with the greatest load, which a scale shows while nothing works on the load.
+fn weighed_n(option: &OptionLine, job: &Requirements) -> f64 {
+    let Some(axis) = Axis::of(job) else {
+        return 0.0;
+    };
+    let weights = axis.weights_n(&assist(option), axis.loads_kg[1]);
+    weights.map(f64::abs).into_iter().fold(0.0, f64::max)
+}
+
+fn has_process(job: &Requirements) -> bool {
+    match &job.motion {
+        Motion::Slide(slide) => !slide.process.is_empty(),
+        Motion::Hinge(hinge) => !hinge.process.is_empty(),
+    }
+}
+
+fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let worst = &option.demand.worst;
     let mut plan = Vec::new();
-    if worst.holding_n > 1.0 {
+    let weighed = weighed_n(option, job);
+    if weighed > LEAST_READ_N {
         plan.push(proof(
             "Drive uncoupled, greatest load on: hang a scale where the drive pulls, load standing still",
-            format!("{} at most holding", amount(worst.holding_n, "N")),
+            format!("{} at most holding", amount(weighed, "N")),
         ));
     }
-    plan.push(proof(
-        "The same scale, load just made to move, at several places of the travel",
-        format!(
-            "{} at most, greatest at {}; more means more friction than was assumed",
-            amount(worst.static_peak_n, "N"),
-            amount(worst.worst_position_m, "m")
-        ),
-    ));
+    plan.push(if has_process(job) {
+        proof(
+            "Load cell between drive and load, greatest load, crept through the work",
+            format!(
+                "{} at most, greatest at {}",
+                amount(worst.static_peak_n, "N"),
+                amount(worst.worst_position_m, "m")
+            ),
+        )
+    } else {
+        proof(
+            "Drive uncoupled, greatest load on: a scale where the drive pulls, load just made to move, at several places of the travel",
+            format!(
+                "{} at most; more means more friction than was assumed",
+                amount(worst.static_peak_n, "N")
+            ),
+        )
+    });
     plan
 }
 
 fn at_speed(option: &OptionLine) -> Vec<Proof> {
     let worst = &option.demand.worst;
-    let mut plan = vec![
-        proof(
-            "Stop-watch or end switches, each way, least and greatest load, first slowly, then at full speed",
-            format!("{} each way", amount(option.design_travel_time_s, "s")),
-        ),
-        proof(
+    let mut plan = vec![proof(
+        "Stop-watch or end switches, each way, least and greatest load, first slowly, then at full speed",
+        format!("{} each way", amount(option.design_travel_time_s, "s")),
+    )];
+    if is_air(option) {
+        // Air follows no law of motion: what can be told is how fast it comes to its ends.
+        plan.extend(arrival_m_s(option).map(|speed| {
+            proof(
+                "Light gate in the last tenth of the travel, each way, throttles as set",
+                format!("{} at most", amount(speed, "m/s")),
+            )
+        }));
+    } else {
+        plan.push(proof(
             "Load cell between drive and load, full speed, greatest load",
             format!(
                 "{} at the peak{}",
@@ -76,12 +138,12 @@ fn at_speed(option: &OptionLine) -> Vec<Proof> {
                     ))
                     .unwrap_or_default()
             ),
-        ),
-        proof(
+        ));
+        plan.push(proof(
             "Speed in the middle of the travel",
             format!("{} at most", amount(worst.peak_speed_m_s, "m/s")),
-        ),
-    ];
+        ));
+    }
     if let Some(noise) = option.criteria.get("noise").filter(|noise| noise.raw > 0.0) {
         plan.push(proof(
             "Sound level meter 1 m away, full speed",
@@ -89,6 +151,17 @@ fn at_speed(option: &OptionLine) -> Vec<Proof> {
         ));
     }
     plan
+}
+
+/// The greatest speed at which an air cylinder comes to an end.
+fn arrival_m_s(option: &OptionLine) -> Option<f64> {
+    let ends = ["air_cylinder.cushion", "shock_absorber.energy"];
+    let checks = option
+        .checks
+        .iter()
+        .filter(|check| ends.contains(&check.id));
+    let speeds = checks.filter_map(|check| check.given.iter().find(|given| given.symbol == "v"));
+    speeds.map(|given| given.value).reduce(f64::max)
 }
 
 /// A number that a check was given.
@@ -108,8 +181,16 @@ fn fluids(option: &OptionLine) -> Vec<Proof> {
         ));
     }
     if let Some(pressure) = given(checks, "oil_cylinder.rod_side_pressure", "p") {
+        let switched = option
+            .parts
+            .iter()
+            .any(|part| part.kind == "oil_accumulators");
         plan.push(proof(
-            "Gauge at the oil unit, cylinder against its stop",
+            if switched {
+                "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed"
+            } else {
+                "Gauge at the oil unit, cylinder against its stop"
+            },
             format!("{} bar: set the relief valve to it", show(pressure)),
         ));
     }
@@ -145,7 +226,12 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let stop = &option.demand.emergency_stop;
     let speed = option.demand.worst.peak_speed_m_s;
     let mut plan = Vec::new();
-    if stop.deceleration_m_s2 > 0.0 {
+    if is_air(option) {
+        plan.push(proof(
+            "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
+            "air stops at no set place: see where it comes to rest, and guard to there",
+        ));
+    } else if stop.deceleration_m_s2 > 0.0 {
         let coast = |speed: f64| speed * speed / (2.0 * stop.deceleration_m_s2);
         plan.push(proof(
             "Emergency stop from half, then from full speed, greatest load, both ways: way to standstill",
@@ -156,8 +242,12 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             ),
         ));
     }
-    let held = job.power_loss == PowerLoss::Hold && option.demand.worst.holding_n > 1.0;
-    let measure = "Power switched off in mid-travel, greatest load, nobody near: mark the place, look again after an hour";
+    let held = job.power_loss == PowerLoss::Hold && option.demand.worst.holding_n > LEAST_READ_N;
+    let measure = if option.family == "hand_crank" {
+        "Handle let go in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
+    } else {
+        "Power switched off in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
+    };
     plan.push(match (held, option.holds_without_power) {
         (true, _) | (false, true) => proof(
             measure,

@@ -1,8 +1,9 @@
 //! The requirements whose price is asked, and the steps by which each is relaxed and tightened.
 
-use crate::quantity::{Kind, Si, in_words, show};
+use crate::quantity::{Kind, Si, exact, in_words, show};
 use crate::requirements::{
-    CRITERIA, Criterion, CriterionRow, Measure, Motion, PowerLoss, Requirements, Stops, Want,
+    CRITERIA, Criterion, CriterionRow, Measure, Motion, PowerLoss, ProcessPoint, Requirements,
+    Stops, Want,
 };
 use crate::study::OptionLine;
 
@@ -56,6 +57,7 @@ pub struct Step {
 pub fn lines(job: &Requirements, first: Option<&OptionLine>) -> Vec<Line> {
     let mut lines = Vec::new();
     lines.extend(load(job));
+    lines.extend(process(job));
     lines.push(stops(job));
     lines.push(power_loss(job));
     for row in CRITERIA {
@@ -192,6 +194,43 @@ fn load(job: &Requirements) -> Option<Line> {
         field: "motion.load.most".into(),
         words: "greatest load".into(),
         unit: "kg",
+        steps: PARTS.iter().map(step).collect(),
+        nested: None,
+    })
+}
+
+/// The force of the process, all of it together.
+fn process(job: &Requirements) -> Option<Line> {
+    let Motion::Slide(slide) = &job.motion else {
+        return None;
+    };
+    let forces = |point: &ProcessPoint| [point.out, point.back, point.hold].map(Si::si);
+    let sizes = slide.process.iter().flat_map(forces).map(f64::abs);
+    let most = sizes.fold(0.0, f64::max);
+    let point = |point: &ProcessPoint, part: f64| {
+        let [out, back, hold] = forces(point).map(|force| format!("{} N", exact(force * part)));
+        let at = format!("{} m", exact(point.at.si()));
+        serde_json::json!({ "at": at, "out": out, "back": back, "hold": hold })
+    };
+    let step = |part: &f64| {
+        let asked = part.to_bits() == 1.0_f64.to_bits();
+        let points: Vec<_> = slide.process.iter().map(|p| point(p, *part)).collect();
+        let field = String::from("motion.process");
+        Step {
+            value: in_words(Kind::Force, most * part),
+            size: Some(most * part),
+            asked,
+            changes: if asked {
+                Vec::new()
+            } else {
+                vec![(field, serde_json::Value::from(points).to_string())]
+            },
+        }
+    };
+    (most > 0.0).then(|| Line {
+        field: "motion.process".into(),
+        words: "force of the process".into(),
+        unit: "N",
         steps: PARTS.iter().map(step).collect(),
         nested: None,
     })

@@ -77,7 +77,8 @@ fn overrunning(demand: &Demand) -> Option<String> {
 /// What somebody in the way would feel: the drive's own force with the weight that it carries.
 fn crushing(ask: &Ask<'_>, train: &Train) -> Option<String> {
     let demand = &train.demand;
-    let energy_j = demand.worst.kinetic_energy_j;
+    let law_j = demand.worst.kinetic_energy_j;
+    let energy_j = train.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
     let axis = ask.book.axis();
     let weights = axis.loads_kg.map(|load| ask.weight_n(load));
     let (force, more) = match train.presses_n {

@@ -247,6 +247,8 @@ pub struct Train<'a> {
     /// What the drive itself can press with, outward and back, when something stops the load; none where its force
     /// follows what is asked, as of a person at a crank.
     pub presses_n: Option<[f64; 2]>,
+    /// Kinetic energy with which the load comes to an end, where that is not the demand's own, J.
+    pub arrives_j: Option<f64>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
     /// Cautions that follow from this train's numbers, each a full sentence.
@@ -285,6 +287,7 @@ impl Train<'_> {
             holds: demand_holds_itself,
             hand_force_n: 0.0,
             presses_n: None,
+            arrives_j: None,
             lives: Vec::new(),
             remarks: Vec::new(),
             cautions: Vec::new(),

@@ -8,11 +8,13 @@
 mod parse;
 mod pattern;
 mod print;
+mod system;
 mod units;
 
-pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as};
+pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as, system_of};
 pub use pattern::{Sign, pattern};
 pub use print::{exact, for_people, in_words, nine_digits, show, to_digits};
+pub use system::System;
 pub use units::{Unit, kinds, units_of, usual_unit};
 pub use uom::si::f64::{
     AngularVelocity, Area, Energy, Force, Length, Mass, MomentOfInertia, Power, Pressure, Time,

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use super::{Kind, Si, Unit, print::show, units::UNITS, units_of};
+use super::{Kind, Si, System, Unit, print::show, system::TELLING, units::UNITS, units_of};
 
 /// Why a text is not the quantity asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -75,6 +75,22 @@ pub fn parse_as(text: &str, kind: Kind) -> Result<f64, Misread> {
         return misread("is out of range".into(), hint.into());
     }
     Ok(si)
+}
+
+/// The system that a quantity as typed belongs to; none where its unit belongs to both, or it is no quantity of the kind.
+#[must_use]
+pub fn system_of(text: &str, kind: Kind) -> Option<System> {
+    let text = text.trim();
+    let (_, unit) = text.split_at_checked(number_end(text))?;
+    let unit = find(unit.trim(), kind)?;
+    if TELLING.contains(&unit.symbol()) {
+        return Some(System::Us);
+    }
+    matches!(
+        kind,
+        Kind::Length | Kind::Mass | Kind::Force | Kind::Pressure
+    )
+    .then_some(System::Metric)
 }
 
 fn misread<T>(message: String, hint: String) -> Result<T, Misread> {

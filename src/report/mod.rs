@@ -14,4 +14,4 @@ pub use page::Page;
 pub use parts::{checked_screen, found_screen, kinds_screen, parts_screen};
 pub use price::price_screen;
 pub use sheet::sheet;
-pub use text::screen;
+pub use text::{screen, screen_in};

@@ -3,7 +3,7 @@
 use super::page::Screen;
 use crate::quantity::exact;
 use crate::requirements::Requirements;
-use crate::study::{OtherWorth, Robustness, Study, check_name, money};
+use crate::study::{OtherWorth, Robustness, Study, best_of_kinds, check_name, is_tie, money};
 
 /// Kinds that are named where more could be first.
 const NAMED: usize = 3;
@@ -18,13 +18,28 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     if able.is_empty() {
         out.paragraph(
             "",
-            &format!("No other kind of drive can be first while {}.", within(job)),
+            &format!(
+                "No other kind of drive can be first while {}{}.",
+                within(job),
+                if tied(study, job) {
+                    ", and the parts cost what the catalog says: the first two are as good as a tie"
+                } else {
+                    ""
+                }
+            ),
         );
     }
     if !able.is_empty() {
         out.paragraph("", &uncertain(&able, job));
     }
     out.paragraph("", &challenger(others, job));
+}
+
+/// Whether the first two kinds are as good as a tie.
+fn tied(study: &Study, job: &Requirements) -> bool {
+    let mut best = best_of_kinds(&study.options);
+    let pair = best.next().zip(best.next());
+    pair.is_some_and(|(first, second)| is_tie(job, first, second))
 }
 
 /// Who else could be first within the uncertainty, and by how much.

@@ -10,7 +10,7 @@ use super::price::spoken;
 use super::sure::how_sure;
 use super::swing::swing_table;
 use crate::family::FAMILIES;
-use crate::quantity::{Angle, Si, show};
+use crate::quantity::{Angle, Kind, Si, System, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
     Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
@@ -24,14 +24,20 @@ const TOLD: usize = 2;
 /// The whole screen.
 #[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
+    screen_in(System::Metric, study, job, page)
+}
+
+/// The whole screen, what the job asks in units of a system; drives have their parts' own names.
+#[must_use]
+pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {
         "The job"
     } else {
         &job.title
     });
-    out.paragraph("", &job_line(job));
-    out.paragraph("", &demand_line(study));
+    out.paragraph("", &job_line(units, job));
+    out.paragraph("", &demand_line(units, study));
     if let Some(hinge) = &study.demand.hinge {
         out.text.push_str(&swing_table(hinge, page.width));
     }
@@ -67,37 +73,44 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     out.text
 }
 
-fn load_words(load: LoadRange) -> String {
+fn load_words(units: System, load: LoadRange) -> String {
     let (least, most) = (load.least.si(), load.most.si());
+    let heaviest = units.words(Kind::Mass, most);
     if (most - least).abs() < 1e-9 {
-        show(most)
-    } else {
-        format!("{} to {}", show(least), show(most))
+        return heaviest;
+    }
+    let lightest = units.words(Kind::Mass, least);
+    // One unit is enough where both have the same.
+    match (lightest.split_once(' '), heaviest.split_once(' ')) {
+        (Some((number, unit)), Some((_, same))) if unit == same => {
+            format!("{number} to {heaviest}")
+        }
+        _ => format!("{lightest} to {heaviest}"),
     }
 }
 
 /// What moves, and how far.
-fn moved(job: &Requirements) -> String {
+fn moved(units: System, job: &Requirements) -> String {
     match &job.motion {
-        Motion::Slide(slide) => slid(slide),
-        Motion::Hinge(hinge) => swung(hinge),
+        Motion::Slide(slide) => slid(units, slide),
+        Motion::Hinge(hinge) => swung(units, hinge),
     }
 }
 
-fn swung(hinge: &Hinge) -> String {
+fn swung(units: System, hinge: &Hinge) -> String {
     let degrees = |angle: Angle| show((angle.si().to_degrees() * 100.0).round() / 100.0);
     let axis = if hinge.axis_level { "level" } else { "upright" };
     format!(
-        "{} kg on a {axis} hinge, centre of mass {} from it, swung from {}° to {}°",
-        load_words(hinge.load),
-        amount(hinge.radius.si(), "m"),
+        "{} on a {axis} hinge, centre of mass {} from it, swung from {}° to {}°",
+        load_words(units, hinge.load),
+        units.words(Kind::Length, hinge.radius.si()),
         degrees(hinge.from),
         degrees(hinge.to),
     )
 }
 
-fn slid(slide: &Slide) -> String {
-    let load = load_words(slide.load);
+fn slid(units: System, slide: &Slide) -> String {
+    let load = load_words(units, slide.load);
     let incline = slide.incline.si().to_degrees();
     let way = match incline {
         i if i.abs() < 0.05 => "level".to_owned(),
@@ -106,10 +119,13 @@ fn slid(slide: &Slide) -> String {
         i if i > 0.0 => format!("up a slope of {}°", show(i)),
         i => format!("down a slope of {}°", show(-i)),
     };
-    format!("{load} kg {way} {}", amount(slide.travel.si(), "m"))
+    format!(
+        "{load} {way} {}",
+        units.words(Kind::Length, slide.travel.si())
+    )
 }
 
-fn job_line(job: &Requirements) -> String {
+fn job_line(units: System, job: &Requirements) -> String {
     let stops = match job.stops {
         Stops::Ends => "stops at its ends",
         Stops::Several => "stops at several places",
@@ -121,7 +137,7 @@ fn job_line(job: &Requirements) -> String {
     };
     format!(
         "{}, each way within {}, {} an hour; {stops}, {power}.",
-        moved(job),
+        moved(units, job),
         amount(job.travel_time_must_s, "s"),
         counted(job.timing.cycles_per_hour, "cycle"),
     )
@@ -132,7 +148,8 @@ fn counted(count: f64, what: &str) -> String {
     format!("{} {what}{plural}", show(count))
 }
 
-fn demand_line(study: &Study) -> String {
+fn demand_line(units: System, study: &Study) -> String {
+    let force = |newtons| units.words(Kind::Force, newtons);
     let worst = &study.demand.worst;
     let ratio = worst
         .dynamic_over_static
@@ -142,12 +159,12 @@ fn demand_line(study: &Study) -> String {
     format!(
         "Without assist, at {}, it asks {} at rest and {}{ratio} at full speed, worst at {}; {} to hold; {} peak power, {} peak speed.",
         amount(study.demand.travel_time_s, "s"),
-        amount(worst.static_peak_n, "N"),
-        amount(worst.dynamic_peak_n, "N"),
-        amount(worst.worst_position_m, "m"),
-        amount(worst.holding_n, "N"),
-        amount(worst.peak_power_w, "W"),
-        amount(worst.peak_speed_m_s, "m/s"),
+        force(worst.static_peak_n),
+        force(worst.dynamic_peak_n),
+        units.words(Kind::Length, worst.worst_position_m),
+        force(worst.holding_n),
+        units.words(Kind::Power, worst.peak_power_w),
+        units.words(Kind::Speed, worst.peak_speed_m_s),
     )
 }
 

@@ -175,12 +175,32 @@ fn crushes(case: &Case) -> Option<Vec<f64>> {
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
     let mass = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
     let moving = mass + k * k * mc + case.assist("sheave_mass_kg");
-    let energy = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
+    let mut energy = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
+    // An air cylinder comes to its ends as fast as the study tells, with piston and rod.
+    if let Some(part) = case.part("air_cylinders") {
+        let rod = part.f("moving_mass") + part.f("moving_mass_per_length") * case.travel();
+        let fastest = arrival(case);
+        energy = energy.max((moving + rod) * fastest * fastest / 2.0);
+    }
     let mut says = vec![force];
     if energy >= 1.0 {
         says.push(energy);
     }
     (force > 75.0 || energy > 4.0).then_some(says)
+}
+
+/// Greatest speed with which an air cylinder comes to an end, as its cushion or shock absorber was given it.
+fn arrival(case: &Case) -> f64 {
+    let checks = case.option["checks"].as_array().expect("checks");
+    let ends = ["air_cylinder.cushion", "shock_absorber.energy"];
+    let speeds = checks
+        .iter()
+        .filter(|check| ends.iter().any(|end| check["id"] == *end))
+        .flat_map(|check| check["given"].as_array().into_iter().flatten())
+        .filter(|given| given["symbol"] == "v");
+    speeds
+        .map(|given| given["value"].as_f64().unwrap_or(0.0))
+        .fold(0.0, f64::max)
 }
 
 /// Air cylinders meet their ends with the speeds that the study tells, over a cushion or a shock absorber.

@@ -76,11 +76,13 @@ pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<
     }];
     if book.axis().lifts() {
         let must_s = job.travel_time_must_s;
-        let fit = |reeving| counterweight(job, catalog, book.axis(), must_s, reeving);
-        list.extend(fit(ONE_TO_ONE));
+        let fit = |reeving, part| counterweight(job, catalog, book.axis(), must_s, (reeving, part));
+        list.extend(fit(ONE_TO_ONE, 1.0));
+        // Half of it saves half the blocks, and may cost no larger drive.
+        list.extend(fit(ONE_TO_ONE, 0.5));
         // Half the weight is worth a third sheave only to who minds the mass.
         if job.wants.contains_key(&Criterion::AddedMass) {
-            list.extend(fit(TWO_TO_ONE));
+            list.extend(fit(TWO_TO_ONE, 1.0));
         }
     }
     if let Some(radius_m) = book.axis().tail_radius_m() {
@@ -119,13 +121,13 @@ fn tail<'a>(
         .map(|(_, fitted)| fitted)
 }
 
-/// The counterweight of least worst force, hung one way; none where it helps nothing.
+/// The counterweight of least worst force, or a part of it, hung one way; none where it helps nothing.
 fn counterweight<'a>(
     job: &Requirements,
     catalog: &'a Catalog,
     axis: &Axis,
     must_s: f64,
-    reeving: Reeving,
+    (reeving, part): (Reeving, f64),
 ) -> Option<Fitted<'a>> {
     let loss = job.rules.sheave_loss_rolling;
     let weigh = |mass_kg: f64, loss_per_sheave: f64, sheave_mass_kg: f64| {
@@ -138,9 +140,9 @@ fn counterweight<'a>(
         })
     };
     let alone = axis.thrust_n(&Assist::None, must_s);
-    let ideal = least_at(2.0 * alone / (reeving.travel_ratio * G_M_S2), |mass_kg| {
-        axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s)
-    });
+    let most_kg = 2.0 * alone / (reeving.travel_ratio * G_M_S2);
+    let thrust = |mass_kg| axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s);
+    let ideal = part * least_at(most_kg, thrust);
     let mut best: Option<(f64, Fitted<'a>)> = None;
     for blocks in stacks(&catalog.counterweights, ideal) {
         let mass_kg = blocks

@@ -13,7 +13,7 @@ use crate::demand::Demand;
 use crate::family::{
     Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
 };
-use crate::mechanics::pneumatics::receiver_volume;
+use crate::mechanics::pneumatics::{Arrival, receiver_volume};
 use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
 
@@ -443,6 +443,19 @@ impl<'a> Design<'a, '_, '_> {
         self.warn(train);
     }
 
+    /// Greatest kinetic energy of the load as it comes to an end, J: air drives it faster there than the law of motion.
+    fn arrival_j(&self) -> f64 {
+        let of = |(load_kg, arrival): &(f64, Arrival), at_m: f64| {
+            let (mass_kg, _) = self.motion.moving_at(*load_kg, at_m);
+            0.5 * mass_kg * arrival.end_speed_m_s * arrival.end_speed_m_s
+        };
+        let ends = [self.ask.travel_m(), 0.0];
+        let legs = self.legs.iter().zip(ends);
+        let energies =
+            legs.flat_map(|(leg, at_m)| leg.arrivals.iter().map(move |one| of(one, at_m)));
+        energies.fold(0.0, f64::max)
+    }
+
     fn warn(&self, train: &mut Train<'a>) {
         let bar = show(self.motion.pressure_pa / 1e5);
         let forces = self
@@ -450,6 +463,7 @@ impl<'a> Design<'a, '_, '_> {
             .areas_m2
             .map(|area| self.motion.pressure_pa * area);
         train.presses_n = Some(forces);
+        train.arrives_j = Some(self.arrival_j());
         let thrust = caution::newtons(forces[0]);
         train.cautions.push(format!(
             "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust}: vent it before anybody reaches in."
@@ -462,7 +476,12 @@ impl<'a> Design<'a, '_, '_> {
         train.cautions.push(format!(
             "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: {gently}keep clear until both ends have been reached once."
         ));
-        if self.hold == Hold::Trapped {
+        if self.hold == Hold::Trapped && self.demand.held_n() <= NOTHING_N {
+            train.remarks.push(format!(
+                "When the power fails, air trapped on both sides keeps the load in place, to some {} mm.",
+                show(self.ask.job.rules.trapped_air_creep * 1e3)
+            ));
+        } else if self.hold == Hold::Trapped {
             train.cautions.push(format!(
                 "Only trapped air holds the load, against {}: it lets it sink by some {} mm and leaks further with time; nobody may be under it.",
                 caution::held(self.demand),

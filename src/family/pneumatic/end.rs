@@ -14,6 +14,11 @@ pub(super) struct End<'a> {
     pub checks: Vec<Check>,
 }
 
+/// Area of the piston that drives a stroke.
+fn driving_m2(motion: &Motion, direction: Direction) -> f64 {
+    motion.areas_m2[usize::from(direction == Direction::Back)]
+}
+
 /// Energy of one load at an end over a length of stopping, J.
 fn energy_at(
     ask: &Ask,
@@ -23,7 +28,7 @@ fn energy_at(
     speed: Velocity,
     length: Length,
 ) -> f64 {
-    let drive = motion.pressure_pa * motion.areas_m2[usize::from(direction == Direction::Back)];
+    let drive = motion.pressure_pa * driving_m2(motion, direction);
     let at_m = match direction {
         Direction::Out => ask.travel_m(),
         Direction::Back => 0.0,
@@ -78,7 +83,7 @@ pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg:
     .from(
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
         "work and energy; data of the part",
-    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, motion.areas_m2[0] * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
+    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
     if cushion.passes() {
         return End {
             absorber: None,
@@ -131,7 +136,7 @@ fn absorber_checks(
                 &[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("stroke", "mm")],
                 &[
                     motion.pressure_pa / 1e5,
-                    motion.areas_m2[0] * 1e6,
+                    driving_m2(motion, direction) * 1e6,
                     fastest_m_s(leg),
                     absorber.stroke.si() * 1e3,
                 ],

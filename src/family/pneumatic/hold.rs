@@ -30,10 +30,10 @@ impl Hold<'_> {
     }
 }
 
-/// Whether the load has to be held at all.
-pub(super) fn needed(ask: &Ask, demand: &Demand) -> bool {
+/// Whether the load has to be held when the power fails: even where nothing pulls at it, the air in a cylinder would drive
+/// it on or back.
+pub(super) fn needed(ask: &Ask) -> bool {
     ask.job.power_loss == PowerLoss::Hold
-        && demand.holding_push_n.max(demand.holding_pull_n) > NOTHING_N
 }
 
 /// The ways to hold that this job leaves open with a cylinder, each with its checks (which may fail).
@@ -43,7 +43,7 @@ pub(super) fn ways<'a>(
     demand: &Demand,
 ) -> Vec<(Hold<'a>, Vec<Check>)> {
     let several = ask.job.stops == Stops::Several;
-    let needed = needed(ask, demand);
+    let needed = needed(ask);
     if !needed && !several {
         return vec![(Hold::Nothing, Vec::new())];
     }

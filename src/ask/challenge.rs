@@ -1,0 +1,168 @@
+//! What an answer drives: the study with it and without, made by the study's own code.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::draft::Draft;
+use super::question::Question;
+use crate::catalog::Catalog;
+use crate::family::FAMILIES;
+use crate::problem::Problems;
+use crate::requirements::{CRITERIA, Measure};
+use crate::study::{OptionLine, Study, amount, check_name, money, study};
+
+/// A price that differs by less than this part is the same.
+const DEARER: f64 = 0.1;
+/// Part of the kinds of drive whose loss is worth a word, where the one that would be first is not among them.
+const MANY: f64 = 0.25;
+/// Kinds of drive that are named.
+const NAMED: usize = 3;
+
+/// The study of a draft, what is still open taken as usual.
+///
+/// # Errors
+/// The faults of what is there.
+pub fn study_of(draft: &Draft, catalog: &Catalog) -> Result<Study, Problems> {
+    let reading = draft.reading()?;
+    study(&reading, catalog).map_err(|_| Problems::new())
+}
+
+/// What an answer drives, in words: kinds of drive that it puts out, and what it makes of the price. Nothing where it does
+/// neither.
+#[must_use]
+pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
+    let easier = question.easier?;
+    let now = study_of(draft, catalog).ok()?;
+    let mut without = draft.completed(draft.system());
+    without.apply(&(easier.changes)(question, &without));
+    let then = study_of(&without, catalog).ok()?;
+    let (out, price) = (out(&now, &then), dearer(&now, &then));
+    if out.is_none() && price.is_none() {
+        return None;
+    }
+    let currency = draft.typed("currency").unwrap_or_default();
+    let mut says = String::from("This decides something. ");
+    if let Some(out) = out {
+        says += &out;
+    }
+    if let Some((now, then)) = price {
+        says += &format!(
+            "The cheapest drive that fits would cost {} instead of {} {currency} to buy if {}. ",
+            money(then),
+            money(now),
+            easier.says
+        );
+    } else {
+        says += &format!("That would be otherwise if {}. ", easier.says);
+    }
+    says += "Answer < if you want to think again.";
+    Some(says)
+}
+
+fn kinds(study: &Study) -> BTreeMap<&str, &OptionLine> {
+    let mut kinds = BTreeMap::new();
+    for option in &study.options {
+        kinds.entry(option.train.as_str()).or_insert(option);
+    }
+    kinds
+}
+
+/// The families, or else the kinds of drive, that only the easier file keeps, with what stops the first.
+fn out(now: &Study, then: &Study) -> Option<String> {
+    let families = |study: &Study| -> BTreeSet<&'static str> {
+        study.options.iter().map(|option| option.family).collect()
+    };
+    let (kept, all) = (families(now), families(then));
+    if all.is_empty() {
+        return None;
+    }
+    if kept.is_empty() {
+        return Some("Nothing that the catalog has meets it together with the rest. ".into());
+    }
+    let gone: Vec<&str> = all.difference(&kept).copied().collect();
+    if !gone.is_empty() {
+        let told: Vec<String> = gone.iter().map(|family| told(family, now)).collect();
+        return Some(format!("It rules out {}. ", told.join(", and ")));
+    }
+    let (now, then) = (kinds(now), kinds(then));
+    let mut lost: Vec<&&OptionLine> = then
+        .iter()
+        .filter(|(kind, _)| !now.contains_key(*kind))
+        .map(|(_, option)| option)
+        .collect();
+    lost.sort_by_key(|option| option.rank);
+    let first = lost.first().is_some_and(|option| option.rank == 1);
+    #[allow(clippy::cast_precision_loss, reason = "kinds of drive are few")]
+    let many = lost.len() as f64 >= MANY * then.len() as f64;
+    if !first && !many {
+        return None;
+    }
+    let names: Vec<&str> = lost
+        .iter()
+        .take(NAMED)
+        .map(|option| option.train.as_str())
+        .collect();
+    let among = if lost.len() > NAMED {
+        "among them "
+    } else {
+        ""
+    };
+    (!names.is_empty()).then(|| {
+        format!(
+            "It rules out {} of {} kinds of drive: {among}{}. ",
+            lost.len(),
+            then.len(),
+            names.join("; ")
+        )
+    })
+}
+
+/// A family with what stops it.
+fn told(family: &str, now: &Study) -> String {
+    let known = FAMILIES.iter().find(|known| known.name() == family);
+    let words = known.map_or(family, |known| known.words());
+    let line = now.ruled_out.iter().find(|line| line.family == family);
+    match line.and_then(|line| line.fails.first()) {
+        Some(fail) => format!("{words} drives ({}: {})", check_name(&fail.check), fail.by),
+        None => format!("{words} drives"),
+    }
+}
+
+/// The cheapest price now and without the answer, where they differ by more than a little.
+fn dearer(now: &Study, then: &Study) -> Option<(f64, f64)> {
+    let least = |study: &Study| {
+        let prices = study.options.iter().map(|option| option.purchase);
+        prices.min_by(f64::total_cmp)
+    };
+    let (now, then) = (least(now)?, least(then)?);
+    (now > then * (1.0 + DEARER)).then_some((now, then))
+}
+
+/// What the drives that fit so far reach on a want, to lean on.
+#[must_use]
+pub fn reached(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
+    let row = CRITERIA
+        .iter()
+        .find(|row| Some(row.criterion) == question.want)?;
+    let mut without = draft.completed(draft.system());
+    if let Some(easier) = question.easier {
+        without.apply(&(easier.changes)(question, &without));
+    }
+    let study = study_of(&without, catalog).ok()?;
+    let raw = |option: &OptionLine| option.criteria.get(row.name()).map(|line| line.raw);
+    let mut all: Vec<f64> = study.options.iter().filter_map(raw).collect();
+    all.sort_by(f64::total_cmp);
+    let words = |raw: f64| match row.measure {
+        Measure::Quantity(kind) => draft.system().words(kind, raw),
+        Measure::Number => amount(raw, ""),
+    };
+    let (least, most) = (*all.first()?, *all.last()?);
+    let first = raw(study.options.first()?)?;
+    (most > least).then(|| {
+        format!(
+            "The drives that fit so far reach {} to {}; the one that would be first, {}.",
+            words(least),
+            words(most),
+            words(first)
+        )
+    })
+}

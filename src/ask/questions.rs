@@ -1,0 +1,373 @@
+//! The questions: all that is asked, in the order it is asked, in one place.
+//!
+//! To ask something more, add an entry here; wants have their lines in [`super::wants`].
+
+use super::draft::Draft;
+use super::question::{Both, Changes, Choice, Easier, Form, Otherwise, Question};
+use super::{place, reads, wants};
+use crate::quantity::{Kind, exact, nine_digits, to_digits};
+use crate::requirements::Criterion;
+
+/// Every question, in order.
+pub fn questions() -> impl DoubleEndedIterator<Item = &'static Question> {
+    QUESTIONS.iter().chain(wants::WANTS)
+}
+
+/// The question of a name.
+#[must_use]
+pub fn question(id: &str) -> Option<&'static Question> {
+    questions().find(|question| question.id == id)
+}
+
+/// The parts of the file that can be asked again.
+#[must_use]
+pub fn parts() -> Vec<&'static str> {
+    let mut parts: Vec<&str> = Vec::new();
+    for question in questions() {
+        if !parts.contains(&question.part) {
+            parts.push(question.part);
+        }
+    }
+    parts
+}
+
+/// Most prompts from the first question to the ranked table, the offer to sharpen included, for a plain slide.
+pub const MOST: usize = 16;
+
+const fn both(metric: &'static str, us: &'static str) -> Both {
+    Both(metric, us)
+}
+
+const fn same(text: &'static str) -> Both {
+    Both(text, text)
+}
+
+/// A usual travel time, or less where the cycle leaves less: a third of it for the longest, a tenth for the ideal.
+fn time_that_fits(draft: &Draft) -> Option<String> {
+    let cycles = draft.number("timing.cycles_per_hour", None)?;
+    let longest = to_digits((3600.0 / cycles / 3.0).min(20.0), 2);
+    let ideal = to_digits(0.3 * longest, 2);
+    Some(format!(
+        "{} s, {} s, don't know",
+        exact(longest),
+        exact(ideal)
+    ))
+}
+
+const fn choice(word: &'static str, says: &'static str) -> Choice {
+    Choice { word, says }
+}
+
+fn always(_: &Question, _: &Draft) -> bool {
+    true
+}
+
+/// A question on which the others are modelled: typed, always asked, answered where the file has its field.
+const PLAIN: Question = Question {
+    id: "",
+    part: "",
+    asks: "",
+    why: "",
+    more: "",
+    like: same(""),
+    usual: same(""),
+    typical: same(""),
+    worked: None,
+    open: true,
+    defaulted: false,
+    form: Form::Line,
+    applies: always,
+    answered: |question, draft| draft.get(question.id).is_some(),
+    present: |question, draft| draft.typed(question.id),
+    read: reads::word,
+    otherwise: None,
+    mechanics: false,
+    easier: None,
+    want: None,
+};
+
+static QUESTIONS: &[Question] = &[
+    Question {
+        id: "title",
+        part: "job",
+        asks: "What is it that moves? A few words.",
+        why: "It heads the study, and names the file if you gave no name.",
+        more: "Say what moves and what for, as you would to a colleague.",
+        like: same("Kiln door hoist"),
+        typical: same("Untitled job"),
+        read: reads::title,
+        ..PLAIN
+    },
+    Question {
+        id: "travel",
+        part: "motion",
+        asks: "How far does it move, and which way?",
+        why: "Upward the whole weight is carried, level only friction; long strokes make screws whip and rods buckle.",
+        more: "The way of the outward stroke: up, level, down, or its angle above level such as 30 deg. \
+            Answer in inches or feet once, and everything after is shown in inches, pounds and feet.",
+        like: both("900 mm, up, or 35 in, up", "35 in, up"),
+        usual: both("100 mm to 2 m", "4 in to 6 ft"),
+        typical: both("500 mm, level", "20 in, level"),
+        answered: |_, draft| {
+            draft.get("motion.travel").is_some() && draft.get("motion.incline").is_some()
+        },
+        present: reads::travel_typed,
+        read: reads::travel,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "load",
+        part: "motion",
+        asks: "What does it weigh, least and most, carriage included?",
+        why: "The most sets the strength; the least matters for a counterweight, which must suit both.",
+        more: "Everything that moves with the load counts: carriage, gripper, frame. One number if it never changes.",
+        like: both("80 kg, 85 kg", "175 lb, 187 lb"),
+        usual: both("1 kg to 500 kg", "2 lb to 1000 lb"),
+        typical: both("20 kg, 50 kg", "45 lb, 110 lb"),
+        answered: |_, draft| draft.get("motion.load.most").is_some(),
+        present: |_, draft| {
+            let most = draft.typed("motion.load.most")?;
+            Some(match draft.typed("motion.load.least") {
+                Some(least) => format!("{least}, {most}"),
+                None => most,
+            })
+        },
+        read: reads::load,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "push",
+        part: "motion",
+        asks: "Does it push or pull against anything besides its weight?",
+        why: "Pressing, cutting, shoving and springs come on top of the load.",
+        more: "Up to three forces: against the outward stroke, against the return, and to be held while it rests. \
+            Each is taken to be the same all along; for one that changes on the way write motion.process in the file.",
+        like: both(
+            "none, or 15 N, or 15 N, 0 N, 2 kN",
+            "none, or 3 lbf, or 3 lbf, 0 lbf, 450 lbf",
+        ),
+        usual: both(
+            "none for lifting and shifting, 1 kN to 50 kN for a press",
+            "none for lifting and shifting, 200 lbf to 10000 lbf for a press",
+        ),
+        typical: same("none"),
+        defaulted: true,
+        answered: |_, draft| draft.get("motion.process").is_some(),
+        present: reads::push_typed,
+        read: reads::push,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "dwell",
+        part: "motion",
+        asks: "How long is that force held at the far end?",
+        why: "A motor or pump that holds for minutes heats; a lock or trapped oil does not.",
+        more: "From the end of the outward stroke to the start of the return.",
+        like: same("30 s"),
+        usual: same("5 s to 20 min"),
+        typical: same("10 s"),
+        applies: |_, draft| reads::is_held(draft),
+        answered: |_, draft| draft.get("timing.rest_out").is_some(),
+        present: |_, draft| draft.typed("timing.rest_out"),
+        read: reads::dwell,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "rate",
+        part: "timing",
+        asks: "How often does it go out and back, how many hours a day, days a year?",
+        why: "It decides wear, heat, the bill for energy, and what a saved second is worth.",
+        more: "An hour, a minute or a day: 4 an hour, 10 a minute, 2 a day. Hours and days may be left out: 8 and 220.",
+        like: same("4 an hour, 8, 220"),
+        usual: same("2 a day for a door, 600 an hour for a machine that feeds parts"),
+        typical: same("10 an hour, 8, 220"),
+        answered: |_, draft| draft.get("timing.cycles_per_hour").is_some(),
+        present: reads::rate_typed,
+        read: reads::rate,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "money",
+        part: "money",
+        asks: "What may it cost to buy and fit, and what does an hour of work cost?",
+        why: "Dearer than the first number is out; hours to make, fit, tend and wait are counted at the second.",
+        more: "The budget with its currency, parts and labour together, then money an hour. none EUR sets no limit. \
+            The parts' prices count as being in that currency; rates.per_catalog_unit in the file changes that.",
+        like: both("4000 EUR, 40", "4000 USD, 40"),
+        usual: same("500 to 10000, and 25 to 100 an hour"),
+        typical: both("none EUR, 40", "none USD, 40"),
+        open: false,
+        answered: |_, draft| {
+            draft.get("currency").is_some() && draft.get("rates.labour_per_hour").is_some()
+        },
+        present: reads::money_typed,
+        read: reads::money,
+        easier: Some(Easier {
+            changes: |_, _| Changes::default().without("wants.purchase"),
+            says: "money were no limit",
+        }),
+        ..PLAIN
+    },
+    Question {
+        id: "travel_time",
+        part: "wants",
+        asks: "How long may one stroke take?",
+        why: "Speed costs most of all: power grows with it, and past some speed whole kinds of drive are out.",
+        more: "The travel time is that of either stroke, out or back. The last two parts may be don't know. \
+            A fourth part says how sure you are of the money: little, fairly or very.",
+        usual: same("1 s to 60 s"),
+        typical: same("20 s, 6 s, don't know"),
+        worked: Some(time_that_fits),
+        open: false,
+        answered: wants::answered,
+        present: wants::present,
+        read: wants::read,
+        mechanics: true,
+        easier: Some(Easier {
+            changes: |_, draft| {
+                let must = draft
+                    .number("wants.travel_time.must", Some(Kind::Time))
+                    .unwrap_or(1.0);
+                let double = format!("{} s", exact(nine_digits(2.0 * must)));
+                Changes::default().with("wants.travel_time.must", double)
+            },
+            says: "it might take twice as long",
+        }),
+        want: Some(Criterion::TravelTime),
+        ..PLAIN
+    },
+    Question {
+        id: "stops",
+        part: "motion",
+        asks: "Where must it be able to stop?",
+        why: "Stops at the ends cost a buffer each; stops between cost a drive that knows where it is.",
+        more: "Ends: it runs from one end to the other. Several: at some places that are set once. Anywhere: wherever one likes.",
+        usual: same("most lifts, doors and pushers need only their two ends"),
+        typical: same("ends"),
+        defaulted: true,
+        form: Form::One(|_| {
+            vec![
+                choice("ends", "only at its two ends"),
+                choice("several", "at several fixed places"),
+                choice("anywhere", "anywhere between"),
+            ]
+        }),
+        present: reads::word_typed,
+        easier: Some(Easier {
+            changes: |_, _| Changes::default().with("stops", "ends"),
+            says: "its two ends were enough",
+        }),
+        ..PLAIN
+    },
+    Question {
+        id: "power_loss",
+        part: "motion",
+        asks: "What must it do when the power fails?",
+        why: "Holding takes a brake, a lock or a screw that does not run back; a load that may sink needs none.",
+        more: "Whatever anybody may be under, or whatever breaks when it drops, must hold.",
+        usual: same("whatever hangs should hold"),
+        typical: same("hold"),
+        defaulted: true,
+        form: Form::One(|_| {
+            vec![
+                choice("hold", "stay where it is"),
+                choice("may_move", "it may sink or be pushed back"),
+            ]
+        }),
+        applies: |_, draft| !reads::lies_level(draft) || reads::is_held(draft),
+        present: reads::word_typed,
+        otherwise: Some(Otherwise {
+            path: "power_loss",
+            value: "may_move",
+            says: "It lies level and nothing pulls at it, so it is not asked what it does when the power fails: it stays.",
+        }),
+        easier: Some(Easier {
+            changes: |_, _| Changes::default().with("power_loss", "may_move"),
+            says: "it might move when the power fails",
+        }),
+        ..PLAIN
+    },
+    Question {
+        id: "site",
+        part: "site",
+        asks: "What is there, and what is in the way, at the place?",
+        why: "A drive needs what it runs on, and must bear what falls on it.",
+        more: "Name all that are true. Without air a compressor is bought; without mains there is no motor and no compressor.",
+        usual: same("a workshop has mains, often air, and dust"),
+        typical: same("mains"),
+        defaulted: true,
+        form: Form::Many(place::choices),
+        answered: |_, draft| draft.get("site.dirt").is_some(),
+        present: place::site_typed,
+        read: place::site,
+        easier: Some(Easier {
+            changes: |_, draft| place::easy(draft),
+            says: "the place had mains and air and nothing in the way",
+        }),
+        ..PLAIN
+    },
+    Question {
+        id: "supply",
+        part: "site",
+        asks: "What do the supplies give?",
+        why: "More than they give cannot be drawn: a socket limits motors and pumps, the air line its cylinders.",
+        more: "Voltage and power of the mains, pressure and flow of the air, in any order; what you leave out is taken as usual.",
+        like: both(
+            "230 V, 2.3 kW, 6 bar, 150 L/min",
+            "120 V, 1.8 kW, 90 psi, 5 cfm",
+        ),
+        usual: both(
+            "a socket gives 2.3 kW, a small compressor 150 L/min at 6 bar",
+            "an outlet gives 1.8 kW, a small compressor 5 cfm at 90 psi",
+        ),
+        typical: both(
+            "230 V, 2.3 kW, 6 bar, 150 L/min",
+            "120 V, 1.8 kW, 90 psi, 5 cfm",
+        ),
+        defaulted: true,
+        applies: |_, draft| draft.get("site.mains").is_some() || draft.get("site.air").is_some(),
+        answered: place::supplied,
+        present: place::supply_typed,
+        read: place::supply,
+        easier: Some(Easier {
+            changes: |_, draft| place::plenty(draft),
+            says: "the supplies gave any amount",
+        }),
+        ..PLAIN
+    },
+    Question {
+        id: "wants",
+        part: "wants",
+        asks: "What else matters, besides time and money?",
+        why: "What is not named is not paid for. Each that you name is asked for in full.",
+        more: "Name what you would really pay for. If you name more than two, you are asked which two matter most.",
+        usual: same("two or three"),
+        typical: same("noise, added_mass"),
+        form: Form::Many(wants::choices),
+        answered: wants::listed,
+        present: wants::list_typed,
+        read: wants::list,
+        ..PLAIN
+    },
+    Question {
+        id: "first_two",
+        part: "wants",
+        asks: "Which two of these matter most?",
+        why: "They are asked in full; the others take typical values, which are listed as such.",
+        more: "You can go through the others too, later: counterpoise ask FILE --only wants.",
+        usual: same("those that you would pay most for"),
+        typical: same(""),
+        open: false,
+        form: Form::Many(wants::open_choices),
+        applies: |_, draft| draft.open_wants().len() > 2,
+        answered: |_, _| false,
+        present: |_, _| None,
+        read: wants::first_two,
+        ..PLAIN
+    },
+];

@@ -1,0 +1,237 @@
+//! `counterpoise ask`: guided questions that write a requirements file, then its ranking.
+
+mod replay;
+mod terminal;
+
+use std::io::IsTerminal;
+use std::path::{Path, PathBuf};
+
+use clap::Args;
+use serde_json::Value;
+
+use super::job::Job;
+use super::rank::page;
+use super::shelf::Shelf;
+use super::{Failure, Outcome, files};
+use crate::ask::{Draft, Front, Interview, Stop, parts};
+use crate::catalog::Catalog;
+use crate::decide::compare;
+use crate::problem::{Problem, plain};
+use crate::report::{compare_screen, screen_in};
+use crate::study::{Study, to_json};
+
+/// Names tried for a file whose name is taken.
+const NAMES: usize = 1_000;
+
+#[derive(Debug, Args)]
+pub struct Ask {
+    /// Requirements file to begin or to go on with; without it one is named after what moves
+    file: Option<PathBuf>,
+    /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, wants or site
+    #[arg(long, value_name = "PART")]
+    only: Option<String>,
+    /// Takes the answers from a file, a line each, as if they were typed; - for standard input
+    #[arg(long, value_name = "FILE")]
+    answers: Option<PathBuf>,
+    #[command(flatten)]
+    shelf: Shelf,
+}
+
+impl Ask {
+    /// Asks, keeps, ranks, prints.
+    pub fn run(&self) -> Result<Outcome, Failure> {
+        self.usage()?;
+        let catalog = self.shelf.catalog()?;
+        let mut front = self.front()?;
+        let draft = self.draft()?;
+        let before = self.only.as_ref().and_then(|_| value(&draft, &catalog));
+        let mut path = self.file.clone();
+        let mut keep = |draft: &Draft| keep(&mut path, draft);
+        let only = self.only.as_deref();
+        let mut interview = Interview::new(draft, &catalog, &mut *front, &mut keep, only);
+        let end = interview.run();
+        let open: Vec<&str> = interview
+            .open()
+            .iter()
+            .map(|question| question.id)
+            .collect();
+        let draft = interview.draft;
+        drop(front);
+        end.map_err(|stop| stopped(&stop, path.as_deref()))?;
+        if !open.is_empty() {
+            return Err(unfinished(&open, path.as_deref()));
+        }
+        ranked(&draft, before.as_ref(), path.as_deref(), &catalog)
+    }
+
+    /// What is wrong with the arguments together.
+    fn usage(&self) -> Result<(), Failure> {
+        let fault = |problem: Problem| Err(Failure::Input(vec![problem]));
+        if self.file.as_deref() == Some(Path::new("-")) {
+            return fault(
+                Problem::at(
+                    "",
+                    "- cannot be asked about: every answer is written to the file",
+                )
+                .hint("name a file, such as `counterpoise ask door.json`"),
+            );
+        }
+        let Some(only) = &self.only else {
+            return Ok(());
+        };
+        if self.file.is_none() {
+            return fault(
+                Problem::at(
+                    "--only",
+                    "asks a part of a file again, and no file is named",
+                )
+                .hint("`counterpoise ask door.json --only wants`"),
+            );
+        }
+        if parts().contains(&only.as_str()) {
+            return Ok(());
+        }
+        fault(
+            Problem::at("--only", format!("{only:?} is no part of the questions"))
+                .hint(format!("the parts are {}", parts().join(", "))),
+        )
+    }
+
+    /// The terminal, or the answers of a file.
+    fn front(&self) -> Result<Box<dyn Front>, Failure> {
+        if let Some(path) = &self.answers {
+            let bytes = files::read(path, files::REQUIREMENTS)?;
+            let text = String::from_utf8(bytes)
+                .map_err(|_| Failure::Input(vec![Problem::at("--answers", "is not UTF-8")]))?;
+            return Ok(Box::new(replay::Replay::new(&text)));
+        }
+        if std::io::stdin().is_terminal() && std::io::stderr().is_terminal() {
+            return terminal::Terminal::new().map(|front| Box::new(front) as Box<dyn Front>);
+        }
+        Err(Failure::Input(vec![
+            Problem::at("", "ask puts questions on a terminal, and here is none").hint(
+                "write a requirements file, whose fields `counterpoise schema requirements` shows, and `counterpoise rank \
+                 FILE`; or give the answers, a line each, with --answers FILE",
+            ),
+        ]))
+    }
+
+    /// The file that is there, or an empty one.
+    fn draft(&self) -> Result<Draft, Failure> {
+        match &self.file {
+            Some(path) if path.exists() || self.only.is_some() => {
+                Draft::read(&files::read(path, files::REQUIREMENTS)?).map_err(Failure::Input)
+            }
+            _ => Ok(Draft::default()),
+        }
+    }
+}
+
+/// Writes the file; one without a name gets that of its title.
+fn keep(path: &mut Option<PathBuf>, draft: &Draft) -> Result<(), Stop> {
+    let named = path.is_some();
+    let path = path.get_or_insert_with(|| free_name(&draft.typed("title").unwrap_or_default()));
+    files::write(path, &draft.to_text()).map_err(|failure| match failure {
+        Failure::Internal(message) => Stop::Fault(message),
+        Failure::Input(problems) => Stop::Fault(listed(&problems)),
+    })?;
+    if !named {
+        files::tell(&format!("  The answers are kept in {}.", path.display()));
+    }
+    Ok(())
+}
+
+/// A file name of a title that no file has yet.
+fn free_name(title: &str) -> PathBuf {
+    let signs = title.chars().map(|sign| {
+        if sign.is_ascii_alphanumeric() {
+            sign.to_ascii_lowercase()
+        } else {
+            '-'
+        }
+    });
+    let words: String = signs.take(60).collect();
+    let words: Vec<&str> = words.split('-').filter(|word| !word.is_empty()).collect();
+    let stem = if words.is_empty() {
+        "requirements".to_owned()
+    } else {
+        words.join("-")
+    };
+    let more = (2..NAMES).map(|number| format!("{stem}-{number}.json"));
+    let mut names = std::iter::once(format!("{stem}.json")).chain(more);
+    let free = names.find(|name| !Path::new(name).exists());
+    PathBuf::from(free.unwrap_or_else(|| format!("{stem}.json")))
+}
+
+fn listed(problems: &[Problem]) -> String {
+    let texts: Vec<String> = problems.iter().map(ToString::to_string).collect();
+    texts.join("\n")
+}
+
+fn shown(path: Option<&Path>) -> String {
+    path.map_or_else(|| "FILE".into(), |path| plain(&path.display().to_string()))
+}
+
+/// Why it stopped, and how to go on.
+fn stopped(stop: &Stop, path: Option<&Path>) -> Failure {
+    let what = match stop {
+        Stop::Fault(message) => return Failure::Internal(message.clone()),
+        Stop::Left => "stopped before the last question",
+        Stop::RanOut => "the answers came to their end before the questions did",
+    };
+    let problem = Problem::at("", what);
+    Failure::Input(vec![match path.filter(|path| path.exists()) {
+        Some(_) => {
+            let file = shown(path);
+            problem.hint(format!(
+                "every answer so far is in {file}; `counterpoise ask {file}` goes on"
+            ))
+        }
+        None => problem.hint("nothing was answered, and no file was written"),
+    }])
+}
+
+fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
+    let file = shown(path);
+    let problem = Problem::at("", format!("questions are still open: {}", open.join(", ")));
+    Failure::Input(vec![
+        problem.hint(format!("`counterpoise ask {file}` goes on")),
+    ])
+}
+
+/// A study as a file holds it, if the draft has one.
+fn value(draft: &Draft, catalog: &Catalog) -> Option<Value> {
+    let text = draft.to_text();
+    let made = Job::resolver(text.as_bytes(), &[], catalog).ok()?;
+    as_value(made.study()).ok()
+}
+
+fn as_value(study: &Study) -> Result<Value, Failure> {
+    let text = to_json(study).map_err(Failure::Internal)?;
+    serde_json::from_str(&text).map_err(|fault| Failure::Internal(fault.to_string()))
+}
+
+/// Ranks the file, or shows what moved in its ranking.
+fn ranked(
+    draft: &Draft,
+    before: Option<&Value>,
+    path: Option<&Path>,
+    catalog: &Catalog,
+) -> Result<Outcome, Failure> {
+    let text = draft.to_text();
+    let resolver = Job::resolver(text.as_bytes(), &[], catalog)?;
+    let study = resolver.study();
+    let shows = match before {
+        Some(before) => compare_screen(&compare(before, &as_value(study)?), page()),
+        None => screen_in(draft.system(), study, resolver.job(), page()),
+    };
+    files::tell("");
+    files::print(&shows)?;
+    let file = shown(path);
+    files::tell("");
+    files::tell(&terminal::paragraph(&format!(
+        "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
+         requirement costs, `counterpoise ask {file} --only wants` asks the wants again."
+    )));
+    Ok(Outcome::of(study))
+}
