@@ -1,6 +1,7 @@
 //! What an answer drives: the study with it and without, made by the study's own code.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write;
 
 use super::draft::Draft;
 use super::question::Question;
@@ -45,14 +46,15 @@ pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Optio
         says += &out;
     }
     if let Some((now, then)) = price {
-        says += &format!(
+        let _ = write!(
+            says,
             "The cheapest drive that fits would cost {} instead of {} {currency} to buy if {}. ",
             money(then),
             money(now),
             easier.says
         );
     } else {
-        says += &format!("That would be otherwise if {}. ", easier.says);
+        let _ = write!(says, "That would be otherwise if {}. ", easier.says);
     }
     says += "Answer < if you want to think again.";
     Some(says)

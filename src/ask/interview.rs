@@ -229,7 +229,6 @@ impl<'a> Interview<'a> {
     /// Whether an empty answer leaves what the file has.
     fn kept(&self, question: &Question) -> bool {
         (question.answered)(question, &self.draft)
-            && (question.present)(question, &self.draft).is_some()
     }
 
     fn prompt(&self, question: &Question) -> Prompt {
@@ -257,11 +256,12 @@ impl<'a> Interview<'a> {
 
     /// What an empty answer takes.
     fn shown(&self, question: &Question) -> Option<String> {
-        let present = (question.present)(question, &self.draft);
+        if self.kept(question) {
+            let present = (question.present)(question, &self.draft);
+            return Some(present.unwrap_or_else(|| "as it is".into()));
+        }
         let typical = || question.typical_text(&self.draft, self.draft.system());
-        present
-            .filter(|_| (question.answered)(question, &self.draft))
-            .or_else(|| question.defaulted.then(typical))
+        question.defaulted.then(typical)
     }
 
     fn default(&self, question: &Question) -> Result<Changes, Problem> {

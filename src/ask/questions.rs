@@ -9,6 +9,7 @@ use crate::quantity::{Kind, exact, nine_digits, to_digits};
 use crate::requirements::Criterion;
 
 /// Every question, in order.
+#[must_use]
 pub fn questions() -> impl DoubleEndedIterator<Item = &'static Question> {
     QUESTIONS.iter().chain(wants::WANTS)
 }

@@ -9,6 +9,10 @@ use crate::problem::Problem;
 use crate::quantity::{Kind, parse_as};
 
 /// A title.
+#[allow(
+    clippy::unnecessary_wraps,
+    reason = "every question is read through the same type"
+)]
 pub(super) fn title(_: &Question, _: &Draft, text: &str) -> Result<Changes, Problem> {
     Ok(Changes::default().with("title", text.trim()))
 }
@@ -184,11 +188,8 @@ pub(super) fn rate(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         "minute" | "min" => 60.0,
         "day" => 1.0 / hours.as_f64().unwrap_or(HOURS),
         _ => {
-            return Err(
-                Problem::at("", format!("{:?} is no span of time here", each)).hint(
-                    "say how many an hour, a minute or a day: 4 an hour, 10 a minute, 2 a day",
-                ),
-            );
+            return Err(Problem::at("", format!("{each:?} is no span of time here"))
+                .hint("say how many an hour, a minute or a day: 4 an hour, 10 a minute, 2 a day"));
         }
     };
     let count = number(count, &[])?;

@@ -95,15 +95,15 @@ fn candidates(draft: &Draft) -> Vec<(&'static Question, String, Vec<End>)> {
 
 /// The question whose answer holds a path.
 fn asks_for(path: &str, draft: &Draft) -> Option<&'static Question> {
-    let holds = |question: &&Question| match question.want {
-        Some(criterion) => path.starts_with(&format!("{}.", criterion.row().path)),
-        None => {
-            let present = (question.present)(question, draft);
-            let typed = present.and_then(|text| (question.read)(question, draft, &text).ok());
-            let set = typed.map(|changes| changes.set).unwrap_or_default();
-            set.iter()
-                .any(|change| change.path == path && change.value.is_some())
+    let holds = |question: &&Question| {
+        if let Some(criterion) = question.want {
+            return path.starts_with(&format!("{}.", criterion.row().path));
         }
+        let present = (question.present)(question, draft);
+        let typed = present.and_then(|text| (question.read)(question, draft, &text).ok());
+        let set = typed.map(|changes| changes.set).unwrap_or_default();
+        set.iter()
+            .any(|change| change.path == path && change.value.is_some())
     };
     questions().find(holds)
 }
@@ -211,7 +211,7 @@ fn condition(question: &Question, path: &str, words: &str, currency: &str) -> St
     match (path, want) {
         ("rates.labour_per_hour", _) => format!("If an hour of work cost {words} {currency}"),
         ("timing.cycles_per_hour", _) => format!("If it went {words} times an hour"),
-        (_, Some(want)) if path.ends_with(".worth") => {
+        (_, Some(want)) if path.rsplit('.').next() == Some("worth") => {
             format!("If {want} were worth {words} {currency}")
         }
         _ => {

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use counterpoise::ask::{Draft, Front, Interview, Prompt, Question, Stop, questions};
-use counterpoise::catalog::Catalog;
+use counterpoise::catalog::built_in;
 use counterpoise::quantity::System;
 
 /// A file with every question answered as usual, and everything wanted.
@@ -183,7 +183,7 @@ impl Front for Anybody {
 
 #[test]
 fn whatever_is_typed_the_file_that_is_kept_is_one_to_go_on_with() {
-    let catalog = Catalog::built_in().expect("the catalog is sound");
+    let catalog = built_in().expect("the catalog is sound");
     for seed in 0..6 {
         let mut front = Anybody {
             state: seed,
@@ -194,7 +194,7 @@ fn whatever_is_typed_the_file_that_is_kept_is_one_to_go_on_with() {
             kept.push(draft.to_text());
             Ok(())
         };
-        let end = Interview::new(Draft::default(), &catalog, &mut front, &mut keep, None).run();
+        let end = Interview::new(Draft::default(), catalog, &mut front, &mut keep, None).run();
         assert!(matches!(end, Ok(()) | Err(Stop::RanOut)), "{end:?}");
         for text in &kept {
             let again =

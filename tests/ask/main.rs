@@ -1,6 +1,11 @@
 //! Whole interviews: the real program at a pseudo-terminal, and by answers from a file.
 
-#![allow(missing_docs, reason = "helpers of one test")]
+#![allow(
+    missing_docs,
+    clippy::missing_panics_doc,
+    clippy::must_use_candidate,
+    reason = "helpers of one test"
+)]
 
 mod laws;
 mod replay;

@@ -10,7 +10,7 @@ use expectrl::process::unix::{Signal, WaitStatus};
 use expectrl::session::{OsSession, Session};
 
 /// Longest wait for the next question, generous for a loaded machine.
-const PATIENCE: Duration = Duration::from_secs(60);
+const PATIENCE: Duration = Duration::from_mins(1);
 /// What is read must have stood for so long to be a prompt and not the first part of something.
 const STILL: Duration = Duration::from_millis(25);
 
@@ -105,10 +105,10 @@ impl Talk {
         let typed = last
             .strip_prefix("  > ")
             .is_some_and(|rest| rest.is_empty() || (rest.starts_with('[') && rest.ends_with("] ")));
-        let list = text
+        let items = text
             .rsplit_once("arrow keys")
-            .is_some_and(|(_, list)| list.contains("go back"));
-        if !typed && !list {
+            .is_some_and(|(_, items)| items.contains("go back"));
+        if !typed && !items {
             return None;
         }
         let words = one_line(&text);
