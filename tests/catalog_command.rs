@@ -138,6 +138,19 @@ fn wrong_folders_are_told_apart() {
 }
 
 #[test]
+fn three_ids_and_a_count_are_named_of_the_built_in_parts_that_are_replaced() {
+    let listed = out(&run(&["catalog", "list", "--kind", "cranks", "--csv"]).code(0));
+    let shop = folder(&[("cranks.csv", listed.as_bytes())]);
+    let text = out(&run(&["catalog", "check", path(shop.path())]).code(0));
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("crank-80, ") && words.contains(" and 5 more"),
+        "{text}"
+    );
+    assert!(words.contains("what they do"), "{text}");
+}
+
+#[test]
 fn lists_keep_to_80_columns_without_colour() {
     let kinds = out(&run(&["catalog", "list"]).code(0).stderr(""));
     let mut lists = vec![kinds.clone()];
@@ -179,6 +192,10 @@ fn wrong_questions_are_refused() {
         ),
         (&["--where", "bore>=40"], "needs a unit"),
         (&["--csv"], "--kind"),
+        (
+            &["--kind", "cranks", "--csv", "--fields", "radius"],
+            "cannot be used with",
+        ),
     ] {
         let list = ["catalog", "list"]
             .iter()
