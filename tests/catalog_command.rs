@@ -66,6 +66,35 @@ fn own_parts_are_ranked_and_named_in_the_study() {
     assert!(cranks.iter().all(|part| part["id"] == "mine"), "{cranks:?}");
 }
 
+/// The screen names the catalog where it is not the built-in one, and only there.
+#[test]
+fn rank_and_explain_name_the_catalog() {
+    let shop = folder(&[("cranks.csv", CRANKS.as_bytes())]);
+    let name = shop
+        .path()
+        .file_name()
+        .expect("a name")
+        .to_string_lossy()
+        .into_owned();
+    for command in [
+        &["rank", "examples/kiln-door.json"][..],
+        &["explain", "examples/kiln-door.json", "1"],
+    ] {
+        let words = |arguments: &[&str]| {
+            out(&run(arguments).code(0))
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        let own = words(&[command, &["--catalog", path(shop.path())]].concat());
+        assert!(
+            own.contains(&format!("Parts: built-in with {name} (digest fnv1a-")),
+            "{own}"
+        );
+        assert!(!words(command).contains("Parts: built-in"), "{command:?}");
+    }
+}
+
 #[test]
 fn rank_refuses_what_check_refuses() {
     let shop = folder(&[("cranks.csv", CRANKS.replace("200", "200 kg").as_bytes())]);

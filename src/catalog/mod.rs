@@ -35,7 +35,7 @@ pub use sheet::LIST_SIGN;
 use sound::hold;
 pub use sound::{Check, Fault, Figure, Series, Sound};
 pub use source::{Entry, FORMAT, File};
-pub use stock::{Checked, Stock};
+pub use stock::{BUILT_IN_NAME, Checked, Stock};
 pub use write::{Column, columns, to_csv, to_file};
 
 /// A kind of part, for those who list or check parts of any kind.

@@ -7,6 +7,9 @@ use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{Problem, Problems, told};
 use crate::reading::Sink;
 
+/// What the catalog that comes with the program is called.
+pub const BUILT_IN_NAME: &str = "built-in";
+
 /// Parts as their files have them, kind by kind.
 #[derive(Debug, Clone, Default)]
 pub struct Stock {
@@ -43,7 +46,7 @@ impl Stock {
     /// Every fault of its files; a test keeps them sound.
     pub fn built_in() -> Result<Self, Problems> {
         let mut stock = Self {
-            name: "built-in".into(),
+            name: BUILT_IN_NAME.into(),
             ..Self::default()
         };
         let (sink, mut digest) = (Sink::default(), Digest::default());
@@ -294,7 +297,7 @@ fn name(folder: &str, sources: &[Source]) -> String {
     if names.is_empty() {
         names.push(folder);
     }
-    format!("built-in with {}", names.join(", "))
+    format!("{BUILT_IN_NAME} with {}", names.join(", "))
 }
 
 fn sound(sink: Sink) -> Result<(), Problems> {

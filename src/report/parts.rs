@@ -6,7 +6,7 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
-use crate::catalog::{COMMON, Checked, Chosen, Column, columns};
+use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, Chosen, Column, columns};
 use crate::problem::plain;
 use crate::reading::Shape;
 
@@ -133,7 +133,7 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
     let files: Vec<_> = chosen
         .parts
         .iter()
-        .map(|part| part.file.as_deref().unwrap_or("built-in"))
+        .map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME))
         .collect();
     let (shown, rest) = shown(&all, fields, &files, with_files, page.width);
     let mut table = Builder::new();

@@ -33,6 +33,9 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         out.paragraph("", &job_line(job, slide));
     }
     out.paragraph("", &demand_line(study));
+    if let Some(parts) = study.catalog.told() {
+        out.paragraph("", &parts);
+    }
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     if best.is_empty() {
         out.heading("No drive meets the musts");

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
+use crate::catalog::BUILT_IN_NAME;
 use crate::demand::{Case, Demand, Emergency, Figures, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
@@ -48,6 +49,15 @@ pub struct CatalogName {
     pub name: String,
     /// A digest of its content.
     pub digest: String,
+}
+
+impl CatalogName {
+    /// What the parts are, where they are not the built-in ones alone.
+    #[must_use]
+    pub fn told(&self) -> Option<String> {
+        (self.name != BUILT_IN_NAME)
+            .then(|| format!("Parts: {} (digest {}).", self.name, self.digest))
+    }
 }
 
 /// The demand with its cases.
