@@ -33,9 +33,6 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         out.paragraph("", &job_line(job, slide));
     }
     out.paragraph("", &demand_line(study));
-    if let Some(parts) = study.catalog.told() {
-        out.paragraph("", &parts);
-    }
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     if best.is_empty() {
         out.heading("No drive meets the musts");
@@ -51,6 +48,9 @@ pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
         for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
             out.paragraph(&format!("{}. ", index + 1), &trade(option));
         }
+    }
+    if let Some(parts) = study.catalog.told() {
+        out.paragraph("", &parts);
     }
     how_sure(&mut out, study, job);
     ruled_out(&mut out, study, &job.currency);

@@ -4,7 +4,6 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-use crate::catalog::BUILT_IN_NAME;
 use crate::demand::{Case, Demand, Emergency, Figures, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
@@ -55,7 +54,7 @@ impl CatalogName {
     /// What the parts are, where they are not the built-in ones alone.
     #[must_use]
     pub fn told(&self) -> Option<String> {
-        (self.name != BUILT_IN_NAME)
+        (self.name != crate::catalog::BUILT_IN_NAME)
             .then(|| format!("Parts: {} (digest {}).", self.name, self.digest))
     }
 }
