@@ -66,6 +66,35 @@ fn own_parts_are_ranked_and_named_in_the_study() {
     assert!(cranks.iter().all(|part| part["id"] == "mine"), "{cranks:?}");
 }
 
+/// The screen names the catalog where it is not the built-in one, and only there.
+#[test]
+fn rank_and_explain_name_the_catalog() {
+    let shop = folder(&[("cranks.csv", CRANKS.as_bytes())]);
+    let name = shop
+        .path()
+        .file_name()
+        .expect("a name")
+        .to_string_lossy()
+        .into_owned();
+    for command in [
+        &["rank", "examples/kiln-door.json"][..],
+        &["explain", "examples/kiln-door.json", "1"],
+    ] {
+        let words = |arguments: &[&str]| {
+            out(&run(arguments).code(0))
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        let own = words(&[command, &["--catalog", path(shop.path())]].concat());
+        assert!(
+            own.contains(&format!("Parts: built-in with {name} (digest fnv1a-")),
+            "{own}"
+        );
+        assert!(!words(command).contains("Parts: built-in"), "{command:?}");
+    }
+}
+
 #[test]
 fn rank_refuses_what_check_refuses() {
     let shop = folder(&[("cranks.csv", CRANKS.replace("200", "200 kg").as_bytes())]);
@@ -138,6 +167,19 @@ fn wrong_folders_are_told_apart() {
 }
 
 #[test]
+fn three_ids_and_a_count_are_named_of_the_built_in_parts_that_are_replaced() {
+    let listed = out(&run(&["catalog", "list", "--kind", "cranks", "--csv"]).code(0));
+    let shop = folder(&[("cranks.csv", listed.as_bytes())]);
+    let text = out(&run(&["catalog", "check", path(shop.path())]).code(0));
+    let words = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(
+        words.contains("crank-80, ") && words.contains(" and 5 more"),
+        "{text}"
+    );
+    assert!(words.contains("what they do"), "{text}");
+}
+
+#[test]
 fn lists_keep_to_80_columns_without_colour() {
     let kinds = out(&run(&["catalog", "list"]).code(0).stderr(""));
     let mut lists = vec![kinds.clone()];
@@ -179,6 +221,10 @@ fn wrong_questions_are_refused() {
         ),
         (&["--where", "bore>=40"], "needs a unit"),
         (&["--csv"], "--kind"),
+        (
+            &["--kind", "cranks", "--csv", "--fields", "radius"],
+            "cannot be used with",
+        ),
     ] {
         let list = ["catalog", "list"]
             .iter()

@@ -108,6 +108,7 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "servo_motor.inertia_ratio" | "stepper_motor.inertia_ratio" => {
             asks(x("J load") / x("J motor"))
         }
+        "power_supply.power" => asks(x("shaft") + x("loss")),
         "gearbox.torque" => asks(x("T rms") * x("i")),
         "brake.torque" => asks(x("T hold") / x("i")),
         "coupling.torque" | "gearbox.peak_torque" => asks(x("T driving").max(x("T greatest"))),

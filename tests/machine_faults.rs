@@ -191,16 +191,33 @@ fn a_full_disk_leaves_the_study_before() {
 }
 
 #[test]
+fn a_read_only_file_stays() {
+    let place = Place::new();
+    let lock = fs::Permissions::from_mode(0o444);
+    fs::set_permissions(place.out(), lock).expect("it is ours");
+    let output = ended(
+        counterpoise()
+            .arg("rank")
+            .arg(job())
+            .arg("--json")
+            .arg(place.out()),
+    );
+    says(&output, 1, &["cannot be written: it is read-only"]);
+    assert!(output.stdout.is_empty());
+    place.intact(&[]);
+}
+
+#[test]
 fn a_place_that_cannot_be_written_is_named_with_its_cause() {
     let place = Place::new();
     let inside = |name: &str| place.folder.path().join(name);
     fs::create_dir(inside("folder")).expect("a folder");
     symlink("nowhere/at-all.json", inside("dangling")).expect("a link");
     for (out, words) in [
-        (inside("out.json/study.json"), "not a directory"),
-        (inside("missing/study.json"), "entity not found"),
+        (inside("out.json/study.json"), "out.json is no folder"),
+        (inside("missing/study.json"), "there is no folder "),
         (inside("folder"), "it is a folder"),
-        (inside("dangling"), "entity not found"),
+        (inside("dangling"), "there is no folder "),
         (PathBuf::from("/proc/study.json"), "cannot be written: "),
         (inside(&"x".repeat(300)), "cannot be written: "),
     ] {

@@ -312,3 +312,156 @@ proptest! {
         let _ = Selection::new(None, &[], &[bound]);
     }
 }
+
+const HEAD: &str = "id;name;price;mass [kg];ingress;radius [mm];force [N]\n";
+
+#[test]
+fn a_sheet_may_say_what_separates_it_and_begin_with_empty_lines() {
+    let row = "mine;crank;3,5;1;IP65;200;300\n";
+    for start in ["", "\n", " \r\n\n", "sep=;\n", "SEP=;\r\n", "\nsep=;\n\n"] {
+        let sheet = file("cranks.only.csv", format!("{start}{HEAD}{row}"));
+        let own = with(&[sheet]);
+        assert_eq!(own.cranks[0].common.price, 3.5, "{start:?}");
+    }
+    let wrong = file(
+        "cranks.only.csv",
+        format!("\nsep=;\n{HEAD}mine;crank;x;1;IP65;200;300\n"),
+    );
+    let faults = Stock::with("shop", &[wrong]).expect_err("x is no number");
+    assert!(
+        faults[0].path.starts_with("cranks.only.csv line 4:"),
+        "{}",
+        faults[0].path
+    );
+}
+
+/// A point before three digits is a mark of thousands only where numbers have decimal commas, and never after a 0.
+#[test]
+fn a_point_is_a_mark_of_thousands_only_beside_decimal_commas() {
+    let price = |rows: &str| {
+        let own = Stock::with("shop", &[file("cranks.only.csv", format!("{HEAD}{rows}"))]);
+        own.map(|stock| stock.catalog().expect("sound").cranks[0].common.price)
+    };
+    assert_eq!(price("a;crank;1.234;1;IP65;200;300\n"), Ok(1.234));
+    assert_eq!(price("a;crank;0.125;1,5;IP65;200;300\n"), Ok(0.125));
+    assert_eq!(price("a;crank;1.25;1,5;IP65;200;300\n"), Ok(1.25));
+    for rows in [
+        "a;crank;1.234;1,5;IP65;200;300\n",
+        "a;crank;3;1;IP65;200,5;300\nb;crank;3;1;IP65;200;12.345.678\n",
+    ] {
+        assert!(price(rows).is_err(), "{rows}");
+    }
+}
+
+#[test]
+fn a_block_weighs_its_mass_in_whatever_unit() {
+    for (mass, block) in [
+        ("0.57 kg", "570 g"),
+        ("0.29 kg", "290 g"),
+        ("1.1 kg", "1100 g"),
+    ] {
+        let text = format!(
+            r#"{{"format": "counterpoise-catalog/1", "kind": "counterweights", "parts": [{{"id": "mine",
+            "name": "block", "price": 3, "mass": "{mass}", "ingress": "IP65", "block": "{block}"}}]}}"#
+        );
+        with(&[file("blocks.json", text)]);
+    }
+}
+
+#[test]
+fn the_id_of_a_built_in_part_is_free_where_its_kind_is_replaced() {
+    let gear = r#"{"format": "counterpoise-catalog/1", "kind": "spur_gears", "parts": [{"id": "crank-80", "name": "gear",
+        "price": 3, "mass": "1 kg", "ingress": "IP54", "ratio": 2, "torque": "16 Nm", "efficiency": 0.96}]}"#;
+    let gears = file("gears.json", gear);
+    let faults = Stock::with("shop", std::slice::from_ref(&gears)).expect_err("cranks are there");
+    assert!(
+        faults[0].message.contains("another kind, cranks"),
+        "{}",
+        faults[0].message
+    );
+    with(&[gears, cranks("\"replaces\": true,", &["mine"])]);
+}
+
+#[test]
+fn a_file_beside_one_that_replaces_takes_the_place_of_nothing() {
+    let beside = file("more.csv", "");
+    let row =
+        "id,name,price,mass [kg],ingress,radius [mm],force [N]\ncrank-80,crank,3,1,IP65,200,300\n";
+    let beside = file("cranks.more.csv", [beside.bytes, row.into()].concat());
+    let stock =
+        Stock::with("shop", &[cranks("\"replaces\": true,", &["mine"]), beside]).expect("sound");
+    let more = stock
+        .files()
+        .iter()
+        .find(|file| file.name == "cranks.more.csv")
+        .expect("it is there");
+    assert_eq!(more.beside.as_deref(), Some("cranks.json"));
+    assert!(more.in_place_of.is_empty() && more.instead_of.is_none());
+}
+
+#[test]
+fn a_folder_has_no_more_parts_than_are_worth_a_choice() {
+    let rows = |file: usize| {
+        let row = |index: usize| format!("own-{file}-{index},crank,3,1,IP65,200,300\n");
+        (0..9_000).map(row).collect::<String>()
+    };
+    let head = HEAD.replace(';', ",");
+    let files: Vec<_> = (0..4)
+        .map(|index| {
+            file(
+                &format!("cranks.{index}.csv"),
+                format!("{head}{}", rows(index)),
+            )
+        })
+        .collect();
+    let faults = Stock::with("shop", &files).expect_err("36000 parts");
+    assert_eq!(faults.len(), 1);
+    assert!(
+        faults[0]
+            .to_string()
+            .contains("cranks.3.csv: makes more than 30000 parts"),
+        "{}",
+        faults[0]
+    );
+    assert_eq!(
+        Stock::with("shop", &files[..3])
+            .expect("sound")
+            .files()
+            .len(),
+        3
+    );
+}
+
+/// What a part does not state it has by default.
+#[test]
+fn bounds_count_what_a_part_has_by_default() {
+    let stock = Stock::built_in().expect("the built-in catalog is sound");
+    let count = |bound: &str| {
+        let asked =
+            Selection::new(Some("cranks"), &[], &[bound.to_owned()]).expect("it is a bound");
+        asked.of(&stock)[0].parts.len()
+    };
+    let all = built_in().cranks.len();
+    let (may, not) = (
+        count("explosive_atmosphere=true"),
+        count("explosive_atmosphere=false"),
+    );
+    assert_eq!(may + not, all);
+    for bound in [
+        "consumables=0",
+        "hottest<=200 degC",
+        "coldest>=-100 degC",
+        "noise<60 dB",
+    ] {
+        assert_eq!(count(bound), all, "{bound}");
+    }
+    let none = Selection::new(Some("controls"), &[], &["serves=sevo".to_owned()])
+        .expect_err("no such use");
+    assert!(
+        none[0]
+            .to_string()
+            .contains("air, air_logic, dc, hand, oil, servo, stepper"),
+        "{}",
+        none[0]
+    );
+}

@@ -215,6 +215,76 @@ fn every_file_of_the_catalog_is_as_the_schema_says() {
     }
 }
 
+/// Folders of wrong parts that the program alone refuses: figures do not go together, are past what parts have, or files
+/// of a folder do not.
+const PARTS_NOT_TOLD: &[&str] = &[
+    "block",
+    "brake-in-part",
+    "compressor",
+    "conductance-past-port",
+    "duplicate-id",
+    "falling-series",
+    "id-of-another-kind",
+    "jack",
+    "oil-rod-too-thin",
+    "power-not-torque-times-speed",
+    "pump-past-motor",
+    "rod-not-below-bore",
+    "rope-too-strong",
+    "static-below-dynamic",
+    "stepper-curve",
+    "torque-above-peak",
+];
+
+#[test]
+fn wrong_parts_are_told_by_the_schema_where_a_schema_can() {
+    let judge = Judge::new(catalog::schema());
+    let place = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/bad_catalog");
+    let mut folders: Vec<_> = fs::read_dir(place)
+        .expect("the folder is there")
+        .map(|entry| entry.expect("an entry can be read").path())
+        .filter(|path| path.is_dir())
+        .collect();
+    folders.sort();
+    let (mut told, mut not_told) = (0, Vec::new());
+    for path in &folders {
+        let name = path
+            .file_name()
+            .and_then(|name| name.to_str())
+            .expect("UTF-8");
+        let files = folder(&format!("tests/bad_catalog/{name}"));
+        let read = files
+            .iter()
+            .map(|path| fs::read(path).expect("the file can be read"));
+        let files: Vec<Value> = read
+            .filter_map(|bytes| serde_json::from_slice(&bytes).ok())
+            .collect();
+        match files.iter().any(|file| judge.fault(file).is_some()) {
+            _ if files.is_empty() => {}
+            true => told += 1,
+            false => not_told.push(name),
+        }
+    }
+    assert_eq!(not_told, PARTS_NOT_TOLD);
+    assert!(told > 10, "{told}");
+    let crank = |id: &str, radius: &str, price: f64| {
+        json!({ "format": "counterpoise-catalog/1", "kind": "cranks", "parts": [{ "id": id, "name": "crank",
+            "price": price, "mass": "1 kg", "ingress": "IP65", "radius": radius, "force": "300 N" }] })
+    };
+    judge.accepts(&crank("a", "180 mm", 3.0), "a sound part");
+    for (id, radius, price) in [
+        ("a", "-180 mm", 3.0),
+        ("a", "0 mm", 3.0),
+        ("", "180 mm", 3.0),
+        ("a", "180 mm", 1e10),
+    ] {
+        assert!(
+            judge.fault(&crank(id, radius, price)).is_some(),
+            "{id} {radius} {price}"
+        );
+    }
+}
+
 fn accept_studies(judge: &Judge, reading: &Reading, name: &str) -> usize {
     let parts = catalog::built_in().expect("the built-in catalog is sound");
     let made = study(reading, parts).expect("a slide is ranked");

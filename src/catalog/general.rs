@@ -12,6 +12,8 @@ const STRONGEST_WIRE_PA: f64 = 2.16e9;
 /// What controls may serve.
 pub(super) const SERVED: [&str; 7] = ["air", "air_logic", "dc", "hand", "oil", "servo", "stepper"];
 
+/// How far two statements of one figure may be apart, of the figure: another unit rounds it another way.
+const SAME: f64 = 1e-6;
 /// Density of steel, kg/m³.
 const STEEL_KG_M3: f64 = 7850.0;
 /// Stress that no steel rod of a cylinder or jack bears, Pa.
@@ -31,8 +33,9 @@ part! {
 }
 impl Sound for Counterweight {
     fn check(&self, check: &mut Check) {
+        let mass = self.common.mass.si();
         check.so(
-            self.block == self.common.mass,
+            (self.block.si() - mass).abs() <= SAME * mass,
             "block",
             "must equal mass",
             format!("write {}", for_people(self.common.mass)),

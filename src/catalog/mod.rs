@@ -30,12 +30,12 @@ pub use part::{COMMON, Common, Field, FieldInfo, Ingress, Part};
 pub use read::built_in;
 pub use schema::schema;
 pub use screw::*;
-pub use select::{Chosen, Selection};
+pub use select::{Chosen, Selection, unknown_field};
 pub use sheet::LIST_SIGN;
 use sound::hold;
 pub use sound::{Check, Fault, Figure, Series, Sound};
 pub use source::{Entry, FORMAT, File};
-pub use stock::{Checked, Stock};
+pub use stock::{BUILT_IN_NAME, Checked, Stock};
 pub use write::{Column, columns, to_csv, to_file};
 
 /// A kind of part, for those who list or check parts of any kind.
@@ -50,6 +50,16 @@ pub struct PartKind {
 }
 
 impl PartKind {
+    /// The words that a field of this kind may hold, where they are counted.
+    #[must_use]
+    pub fn words_of(&self, field: &str) -> Option<&'static [&'static str]> {
+        match (self.name, field) {
+            ("controls", "serves") => Some(&general::SERVED),
+            ("oil_valves", "function") => Some(&oil::FUNCTIONS),
+            _ => None,
+        }
+    }
+
     /// The kind of a name.
     #[must_use]
     pub fn named(name: &str) -> Option<&'static Self> {

@@ -2,160 +2,139 @@
 
 use super::sound::{Sound, hold};
 use crate::problem::{Problem, acts};
-use crate::quantity::{Kind, Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
+use crate::quantity::{Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
 use crate::reading::{FromTree, MISSING, Object, Shape, Tree};
 
-/// What every part states.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Common {
+/// Makes what every part states: the record, how it is read and held, and the table of its fields.
+macro_rules! common {
+    ($($(#[doc = $doc:literal])+ $field:ident: $of:ty $(= $default:expr)?,)*) => {
+        /// What every part states.
+        #[derive(Debug, Clone, PartialEq)]
+        pub struct Common {
+            $($(#[doc = $doc])+ pub $field: $of,)*
+        }
+
+        /// What every part states, as a file has it.
+        pub const COMMON: &[FieldInfo] = &[$(FieldInfo {
+            name: stringify!($field),
+            about: concat!($($doc),+).trim_ascii(),
+            shape: <$of as Field>::SHAPE,
+            required: <$of as Field>::REQUIRED $(&& common!(@no $default))?,
+        },)*];
+
+        impl Common {
+            /// Reads the common fields; each is held by itself, and then what they say together.
+            pub(super) fn read(object: &mut Object) -> Option<Self> {
+                // All are read before any is missed, so that none counts as unknown.
+                $(let $field = common!(@take object, stringify!($field), $of $(, $default)?);
+                if let Some(value) = &$field {
+                    hold(object, "", stringify!($field), <$of as Field>::SHAPE, &value.numbers());
+                })*
+                let common = Self { $($field: $field?,)* };
+                common.hold(object);
+                Some(common)
+            }
+
+            /// What a part has that does not state a field, as a file would have it.
+            pub(super) fn by_default(field: &str) -> Option<Tree> {
+                match field {
+                    $($(stringify!($field) => Some($default.written()),)?)*
+                    // A silent part is below every level.
+                    "noise" => Some(Tree::Text("0 dB".into())),
+                    _ => None,
+                }
+            }
+        }
+    };
+    (@no $default:expr) => { false };
+    (@take $object:ident, $field:expr, $of:ty) => { <$of as Field>::take($object, $field) };
+    (@take $object:ident, $field:expr, $of:ty, $default:expr) => { $object.or::<$of>($field, $default) };
+}
+
+common! {
     /// Unique in the catalog.
-    pub id: String,
+    id: String,
     /// For people.
-    pub name: String,
+    name: String,
     /// Of one piece, or of its fixed part where it is cut to length, in catalog units.
-    pub price: f64,
+    price: f64,
     /// Of one piece, or of its fixed part where it is cut to length.
-    pub mass: Mass,
+    mass: Mass,
     /// Sound level at 1 m while it works; none for a silent part.
-    pub noise: Option<NoiseLevel>,
-    /// Coldest it works at.
-    pub coldest: Temperature,
-    /// Hottest it works at.
-    pub hottest: Temperature,
-    /// IEC 60529 code.
-    pub ingress: Ingress,
-    /// Whether it may work in an explosive atmosphere.
-    pub explosive_atmosphere: bool,
+    noise: Option<NoiseLevel>,
+    /// Coldest it works at; -20 degC where it does not say.
+    coldest: Temperature = Temperature::from_si(COLDEST_K),
+    /// Hottest it works at; 80 degC where it does not say.
+    hottest: Temperature = Temperature::from_si(HOTTEST_K),
+    /// IEC 60529 code, such as IP54.
+    ingress: Ingress,
+    /// Whether it may work in an explosive atmosphere; not where it does not say.
+    explosive_atmosphere: bool = false,
     /// Upkeep it brings by itself, hours a year.
-    pub upkeep_hours: f64,
+    upkeep_hours: f64 = 0.0,
     /// What it uses up in a year, in catalog units.
-    pub consumables: f64,
+    consumables: f64 = 0.0,
     /// Hours to fit it, beside those of its train.
-    pub fit_hours: f64,
+    fit_hours: f64 = 0.0,
 }
-
-const fn stated(
-    name: &'static str,
-    shape: Shape,
-    required: bool,
-    about: &'static str,
-) -> FieldInfo {
-    FieldInfo {
-        name,
-        about,
-        shape,
-        required,
-    }
-}
-
-/// What every part states, as a file has it.
-#[rustfmt::skip]
-pub const COMMON: &[FieldInfo] = &[
-    stated("id", Shape::Text, true, "Unique in the catalog."),
-    stated("name", Shape::Text, true, "For people."),
-    stated("price", Shape::Number, true, "Of one piece, or of its fixed part where it is cut to length, in catalog units."),
-    stated("mass", Shape::Quantity(Kind::Mass), true, "Of one piece, or of its fixed part where it is cut to length."),
-    stated("noise", Shape::Quantity(Kind::Noise), false, "Sound level at 1 m while it works; none for a silent part."),
-    stated("coldest", Shape::Quantity(Kind::Temperature), false, "Coldest it works at; -20 degC where it does not say."),
-    stated("hottest", Shape::Quantity(Kind::Temperature), false, "Hottest it works at; 80 degC where it does not say."),
-    stated("ingress", Shape::Text, true, "IEC 60529 code, such as IP54."),
-    stated("explosive_atmosphere", Shape::Flag, false, "Whether it may work in an explosive atmosphere; not where it does not say."),
-    stated("upkeep_hours", Shape::Number, false, "Upkeep it brings by itself, hours a year."),
-    stated("consumables", Shape::Number, false, "What it uses up in a year, in catalog units."),
-    stated("fit_hours", Shape::Number, false, "Hours to fit it, beside those of its train."),
-];
 
 impl Common {
-    /// Reads the common fields; all but id, name, price, mass and ingress have defaults.
-    pub(super) fn read(object: &mut Object) -> Option<Self> {
-        // All are read before any is missed, so that none counts as unknown.
-        let (id, name) = (needed(object, "id"), needed(object, "name"));
-        let (price, mass) = (
-            needed::<f64>(object, "price"),
-            needed::<Mass>(object, "mass"),
-        );
-        let noise = object.optional("noise");
-        let coldest = object.or("coldest", Temperature::from_si(COLDEST_K));
-        let hottest = object.or("hottest", Temperature::from_si(HOTTEST_K));
-        let ingress = needed(object, "ingress");
-        let explosive_atmosphere = object.or("explosive_atmosphere", false);
-        let upkeep_hours = object.or("upkeep_hours", 0.0);
-        let consumables = object.or("consumables", 0.0);
-        let fit_hours = object.or("fit_hours", 0.0);
-        let common = Self {
-            id: id?,
-            name: name?,
-            price: price?,
-            mass: mass?,
-            noise,
-            coldest: coldest?,
-            hottest: hottest?,
-            ingress: ingress?,
-            explosive_atmosphere: explosive_atmosphere?,
-            upkeep_hours: upkeep_hours?,
-            consumables: consumables?,
-            fit_hours: fit_hours?,
-        };
-        common.hold(object);
-        Some(common)
-    }
-
+    /// States what is wrong with the words, and with figures that do not go together.
     fn hold(&self, object: &Object) {
         for (field, text) in [("id", &self.id), ("name", &self.name)] {
             if text.trim().is_empty() {
                 object.fault(field, "is empty");
+            }
+            if text.trim() != text && !text.trim().is_empty() {
+                let problem = object.problem(field, "has spaces at its ends");
+                object.add(problem.hint(format!("write {:?}", text.trim())));
+            }
+            if let Some(sign) = text
+                .trim()
+                .chars()
+                .next()
+                .filter(|sign| FORMULA.contains(sign))
+            {
+                let message =
+                    format!("starts with {sign:?}, which a spreadsheet takes for a formula");
+                let problem = object.problem(field, message);
+                object.add(problem.hint("start it with a letter or a digit"));
             }
             if text.chars().any(|sign| sign.is_control() || acts(sign)) {
                 let problem = object.problem(field, "has control characters");
                 object.add(problem.hint("write letters, digits, spaces and marks on one line"));
             }
         }
-        let temperature = Shape::Quantity(Kind::Temperature);
-        hold(object, "", "price", Shape::Number, &[self.price]);
-        hold(
-            object,
-            "",
-            "mass",
-            Shape::Quantity(Kind::Mass),
-            &[self.mass.si()],
-        );
-        if let Some(noise) = self.noise {
-            hold(
-                object,
-                "",
-                "noise",
-                Shape::Quantity(Kind::Noise),
-                &[noise.si()],
-            );
-        }
-        hold(object, "", "coldest", temperature, &[self.coldest.si()]);
-        hold(object, "", "hottest", temperature, &[self.hottest.si()]);
-        hold(
-            object,
-            "",
-            "upkeep_hours",
-            Shape::Number,
-            &[self.upkeep_hours],
-        );
-        hold(
-            object,
-            "",
-            "consumables",
-            Shape::Number,
-            &[self.consumables],
-        );
-        hold(object, "", "fit_hours", Shape::Number, &[self.fit_hours]);
         if self.coldest.si() >= self.hottest.si() {
             let hint = format!("write less than {}", for_people(self.hottest));
-            object.add(
-                object
-                    .problem("coldest", "must be below hottest")
-                    .hint(hint),
-            );
+            let problem = object.problem("coldest", "must be below hottest");
+            object.add(problem.hint(hint));
         }
     }
 }
 
+/// A default as a file would have it.
+trait Written {
+    fn written(&self) -> Tree;
+}
+impl Written for f64 {
+    fn written(&self) -> Tree {
+        Tree::Number(*self)
+    }
+}
+impl Written for bool {
+    fn written(&self) -> Tree {
+        Tree::Bool(*self)
+    }
+}
+impl Written for Temperature {
+    fn written(&self) -> Tree {
+        Tree::Text(format!("{} K", self.si()))
+    }
+}
+
+/// Signs that make a formula of a spreadsheet's cell.
+const FORMULA: [char; 4] = ['=', '+', '-', '@'];
 /// Coldest where a part does not say, K.
 const COLDEST_K: f64 = 253.15;
 /// Hottest where a part does not say, K.

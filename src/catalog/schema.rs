@@ -2,12 +2,14 @@
 
 use serde_json::{Value, json};
 
-use super::general::SERVED;
-use super::oil::FUNCTIONS;
 use super::part::COMMON;
+use super::sound::{MOST_NUMBER, may_be_zero};
 use super::{FORMAT, FieldInfo, KINDS, PartKind};
-use crate::quantity::Sign;
-use crate::reading::schema::{DRAFT, Fields, described, drop_unused, quantities};
+use crate::quantity::{Kind, Sign};
+use crate::reading::Shape;
+use crate::reading::schema::{
+    DRAFT, Fields, described, drop_unused, quantities, text_from_end_to_end,
+};
 
 /// The schema of a file of any kind.
 #[must_use]
@@ -42,6 +44,8 @@ pub fn schema() -> Value {
         "required": ["format", "kind", "parts"],
         "additionalProperties": false,
         "allOf": KINDS.iter().map(of_kind).collect::<Vec<_>>(),
+        "if": { "properties": { "replaces": { "const": true } }, "required": ["replaces"] },
+        "else": { "properties": { "parts": { "minItems": 1 } } },
         "$defs": defs,
     });
     drop_unused(&mut schema);
@@ -52,21 +56,38 @@ pub fn schema() -> Value {
 fn part(kind: &PartKind) -> Value {
     let mut fields = Fields::default();
     for field in COMMON.iter().chain(kind.fields) {
-        fields.add(field.name, value(kind.name, field), field.required);
+        fields.add(field.name, value(kind, field), field.required);
     }
     described(fields.closed(), kind.about)
 }
 
-fn value(kind: &str, field: &FieldInfo) -> Value {
-    let schema = match (kind, field.name) {
-        (_, "price") => json!({ "type": "number", "exclusiveMinimum": 0, "maximum": 1e12 }),
-        (_, "mass") => field.shape.schema(Sign::NotNegative),
-        (_, "ingress") => json!({ "type": "string", "pattern": "^IP[0-6][0-9]$" }),
-        ("controls", "serves") => json!({ "enum": SERVED }),
-        ("oil_valves", "function") => json!({ "enum": FUNCTIONS }),
-        _ => field.shape.schema(Sign::Any),
+fn value(kind: &PartKind, field: &FieldInfo) -> Value {
+    let schema = match field.name {
+        "id" | "name" => json!({ "type": "string", "pattern": text_from_end_to_end("=+@-") }),
+        "ingress" => json!({ "type": "string", "pattern": "^IP[0-6][0-9]$" }),
+        _ => match kind.words_of(field.name) {
+            Some(words) => json!({ "enum": words }),
+            None => figure(field.shape, may_be_zero(kind.name, field.name)),
+        },
     };
     described(schema, field.about)
+}
+
+/// A figure of a part: none is negative, and few may be 0.
+fn figure(shape: Shape, may_be_zero: bool) -> Value {
+    match shape {
+        Shape::Number if may_be_zero => {
+            json!({ "type": "number", "minimum": 0, "maximum": MOST_NUMBER })
+        }
+        Shape::Number => {
+            json!({ "type": "number", "exclusiveMinimum": 0, "maximum": MOST_NUMBER })
+        }
+        Shape::List(of) => json!({ "type": "array", "items": figure(*of, may_be_zero) }),
+        // Below freezing the number is negative, the temperature is not.
+        Shape::Quantity(Kind::Temperature) => shape.schema(Sign::Any),
+        _ if may_be_zero => shape.schema(Sign::NotNegative),
+        _ => shape.schema(Sign::Positive),
+    }
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::cmp::Ordering;
 
-use super::part::COMMON;
+use super::part::{COMMON, Common};
 use super::source::unknown_kind;
 use super::{Entry, FieldInfo, KINDS, PartKind, Stock};
 use crate::problem::{Problem, Problems};
@@ -155,31 +155,23 @@ impl Bound {
                 .iter()
                 .filter(|known| kind.is_none_or(|kind| kind.name == known.name))
         };
-        let infos: Vec<_> = kinds().filter_map(|kind| field_of(kind, field)).collect();
+        let infos: Vec<_> = kinds()
+            .filter_map(|kind| Some((kind, field_of(kind, field)?)))
+            .collect();
         if infos.is_empty() {
-            let mut names: Vec<_> = kinds()
-                .flat_map(|kind| COMMON.iter().chain(kind.fields))
-                .map(|info| info.name)
-                .collect();
-            names.sort_unstable();
-            names.dedup();
-            let fault = fault(format!(
-                "{field:?} is no field of {}",
-                kind.map_or("any kind", |kind| kind.name)
-            ));
-            return Err(match nearest(field, &names) {
-                Some(near) => fault.hint(format!("did you mean {near:?}?")),
-                None if kind.is_some() => {
-                    fault.hint(format!("its fields are {}", names.join(", ")))
-                }
-                None => {
-                    fault.hint("`counterpoise catalog list --kind KIND` names the fields of a kind")
-                }
-            });
+            return Err(unknown_field("--where", field, kind));
         }
         let mut last = None;
-        for info in infos {
+        for (kind, info) in infos {
+            let known = kind.words_of(field);
             match bound.against(info.shape) {
+                Ok(_) if known.is_some_and(|words| !words.contains(&value)) => {
+                    let words = known.unwrap_or_default().join(", ");
+                    last = Some(
+                        fault(format!("{value:?} is no word of {field}"))
+                            .hint(format!("it is one of {words}")),
+                    );
+                }
                 Ok(_) => return Ok(bound),
                 Err(problem) => last = Some(problem),
             }
@@ -214,21 +206,24 @@ impl Bound {
         }
     }
 
-    /// Whether a part keeps it; one without the field does not.
+    /// Whether a part keeps it, by its default where it does not state the field; one that has none does not.
     fn holds(&self, kind: &PartKind, entry: &Entry) -> bool {
-        let Some((info, tree)) = field_of(kind, &self.field).zip(entry.fields.get(&self.field))
-        else {
+        let Some(info) = field_of(kind, &self.field) else {
+            return false;
+        };
+        let stated = entry.fields.get(&self.field).cloned();
+        let Some(tree) = stated.or_else(|| Common::by_default(info.name)) else {
             return false;
         };
         let Ok(bound) = self.against(info.shape) else {
             return false;
         };
-        let order = match (bound, tree, info.shape) {
+        let order = match (bound, &tree, info.shape) {
             (Value::Number(bound), Tree::Number(number), Shape::Number) => compare(*number, bound),
             (Value::Number(bound), Tree::Text(text), Shape::Quantity(kind)) => {
                 parse_as(text, kind).ok().and_then(|si| compare(si, bound))
             }
-            (Value::Text(bound), Tree::Text(text), _) => Some(text.cmp(&bound)),
+            (Value::Text(bound), Tree::Text(text), _) => Some(text.as_str().cmp(&bound)),
             (Value::Text(bound), Tree::Bool(flag), _) => Some(flag.to_string().cmp(&bound)),
             _ => None,
         };
@@ -240,6 +235,25 @@ impl Bound {
             Sign::Same => order.is_eq(),
             Sign::Other => order.is_ne(),
         })
+    }
+}
+
+/// A fault about a field's name of a kind, or of any, with what may be meant.
+#[must_use]
+pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Problem {
+    let of = kind.map_or("any kind", |kind| kind.name);
+    let fault = Problem::at(place, format!("{field:?} is no field of {of}"));
+    let kinds = KINDS
+        .iter()
+        .filter(|known| kind.is_none_or(|kind| kind.name == known.name));
+    let fields = kinds.flat_map(|kind| COMMON.iter().chain(kind.fields));
+    let mut names: Vec<_> = fields.map(|info| info.name).collect();
+    names.sort_unstable();
+    names.dedup();
+    match nearest(field, &names) {
+        Some(near) => fault.hint(format!("did you mean {near:?}?")),
+        None if kind.is_some() => fault.hint(format!("its fields are {}", names.join(", "))),
+        None => fault.hint("`counterpoise catalog list --kind KIND` names the fields of a kind"),
     }
 }
 

@@ -15,14 +15,16 @@ use crate::reading::{Shape, Sink, Tree, UNKNOWN, nearest};
 pub const LIST_SIGN: char = '|';
 
 /// Reads a CSV file; its faults go into the sink.
-pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
+pub(super) fn csv(file: &File, left: usize, sink: &Sink) -> Option<Source> {
     let kind = kind(&file.name, sink);
     // One line end for all, so that lines are counted as an editor does.
     let text = text(file, sink)?.replace("\r\n", "\n").replace('\r', "\n");
+    let (comma, text) = comma(text, &file.name, sink)?;
     let sheet = Sheet {
         file: &file.name,
         kind: kind?,
-        comma: comma(&text, &file.name, sink)?,
+        comma,
+        decimal_commas: comma == b';' && has_decimal_commas(&text),
         ends: text.match_indices('\n').map(|(at, _)| at).collect(),
         text: &text,
         sink,
@@ -33,27 +35,20 @@ pub(super) fn csv(file: &File, sink: &Sink) -> Option<Source> {
         .delimiter(sheet.comma)
         .from_reader(text.as_bytes());
     let mut rows = rows.records().filter_map(Result::ok);
-    let columns = sheet.columns(&rows.next().unwrap_or_default());
+    let head = rows.find(|row| row.iter().any(|cell| !cell.trim().is_empty()));
+    let columns = sheet.columns(&head.unwrap_or_default());
     let absent = sheet.absent(&columns);
     let entries: Vec<_> = rows
-        .take(MOST_PARTS + 1)
+        .take(MOST_PARTS.min(left) + 1)
         .filter_map(|row| sheet.entry(&row, &columns, &absent))
         .collect();
-    if too_many(entries.len(), &format!("{}:", file.name), sink) {
+    if too_many(entries.len(), left, &format!("{}:", file.name), sink) {
         return None;
-    }
-    let replaces = replaces(&file.name);
-    if entries.is_empty() && !replaces {
-        sheet.fault(
-            "",
-            "has no parts",
-            "write one row a part below the names of the fields",
-        );
     }
     Some(Source {
         file: file.name.clone(),
         kind: sheet.kind,
-        replaces,
+        replaces: replaces(&file.name),
         name: None,
         entries,
     })
@@ -100,16 +95,77 @@ fn text<'f>(file: &'f File, sink: &Sink) -> Option<&'f str> {
     None
 }
 
-/// What separates the cells: what there is most of in the first line, comma or semicolon.
-fn comma(text: &str, name: &str, sink: &Sink) -> Option<u8> {
-    let line = text.lines().next().unwrap_or_default();
+/// What separates the cells, and the text without the line that says so (`sep=;`, as some spreadsheets write first): else
+/// what there is most of in the first line that is not empty, comma or semicolon.
+fn comma(text: String, name: &str, sink: &Sink) -> Option<(u8, String)> {
+    let line = text.trim_start().lines().next().unwrap_or_default();
+    let line = line.trim_end_matches(' ');
+    let stated = line
+        .get(..4)
+        .filter(|start| start.eq_ignore_ascii_case("sep="));
+    if stated.is_some() {
+        let sign = line.get(4..).unwrap_or_default();
+        if let Some(sign) = [",", ";"].iter().find(|known| **known == sign) {
+            // The line end stays, so that lines are counted as an editor does.
+            return Some((
+                if *sign == ";" { b';' } else { b',' },
+                text.replacen(line, "", 1),
+            ));
+        }
+        let fault = Problem::at(
+            format!("{name}:"),
+            format!("the cells are separated by {sign:?}"),
+        );
+        sink.add(fault.hint("export it with commas or semicolons"));
+        return None;
+    }
     let count = |sign| line.matches(sign).count();
     if count('\t') > count(';') + count(',') {
         let fault = Problem::at(format!("{name}:"), "the cells are separated by tabs");
         sink.add(fault.hint("export it with commas or semicolons"));
         return None;
     }
-    Some(if count(';') > count(',') { b';' } else { b',' })
+    let comma = if count(';') > count(',') { b';' } else { b',' };
+    Some((comma, text))
+}
+
+/// Whether some cell between semicolons is a number with a decimal comma, alone or before its unit.
+fn has_decimal_commas(text: &str) -> bool {
+    text.split([';', '\n', LIST_SIGN]).any(|cell| {
+        let number = cell
+            .trim_matches(['"', ' '])
+            .split(' ')
+            .next()
+            .unwrap_or_default();
+        let digits =
+            |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+        number
+            .trim_start_matches(['-', '+'])
+            .split_once(',')
+            .is_some_and(|(whole, part)| digits(&whole.replace('.', "")) && digits(part))
+    })
+}
+
+/// A number as people write one, and nothing else that a computer takes for one.
+fn plain_number(text: &str) -> Option<f64> {
+    let number = text.parse::<f64>().ok().filter(|number| number.is_finite());
+    number.filter(|_| {
+        !text.contains(|sign: char| sign.is_ascii_alphabetic() && !matches!(sign, 'e' | 'E'))
+    })
+}
+
+/// Whether a number's points stand where marks of thousands do: `1.234`, but not `0.125`.
+fn has_thousands(cell: &str) -> bool {
+    let number = cell.split(' ').next().unwrap_or_default();
+    let mut groups = number.trim_start_matches(['-', '+']).split('.');
+    let first = groups.next().unwrap_or_default();
+    let digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
+    let mut marked = false;
+    let whole = groups.all(|group| {
+        marked = true;
+        group.len() == 3 && digits(group)
+    });
+    whole && marked && (1..=3).contains(&first.len()) && digits(first) && !first.starts_with('0')
 }
 
 /// A column: its field, the unit in its head, and whether the head is wrong, which has been said.
@@ -124,6 +180,8 @@ struct Sheet<'a> {
     file: &'a str,
     kind: &'static PartKind,
     comma: u8,
+    /// Whether numbers have decimal commas, so that a point would be a mark of thousands.
+    decimal_commas: bool,
     text: &'a str,
     /// Where its lines end.
     ends: Vec<usize>,
@@ -288,8 +346,18 @@ impl Sheet<'_> {
 
     /// What is wrong with a cell that is no plain number, no flag or no list, in the words of a spreadsheet.
     fn unlike(&self, shape: Shape, cell: &str) -> Option<(&'static str, &'static str)> {
+        let number = matches!(shape, Shape::Number) || measured(shape).is_some();
+        if number
+            && self.decimal_commas
+            && cell.split(LIST_SIGN).any(|cell| has_thousands(cell.trim()))
+        {
+            return Some((
+                "has a point where other cells have a decimal comma",
+                "write 1234 or 1,234, whichever is meant; thousands take no mark",
+            ));
+        }
         match shape {
-            Shape::Number if self.point(cell).parse::<f64>().is_err() => {
+            Shape::Number if plain_number(&self.point(cell)).is_none() => {
                 Some(if cell.contains(',') {
                     (
                         "has a comma in its number",
@@ -331,14 +399,14 @@ impl Sheet<'_> {
         match shape {
             Shape::Flag if cell.eq_ignore_ascii_case("true") => Tree::Bool(true),
             Shape::Flag if cell.eq_ignore_ascii_case("false") => Tree::Bool(false),
-            Shape::Number => match self.point(cell).parse() {
-                Ok(number) => Tree::Number(number),
-                Err(_) => Tree::Text(cell.to_owned()),
+            Shape::Number => match plain_number(&self.point(cell)) {
+                Some(number) => Tree::Number(number),
+                None => Tree::Text(cell.to_owned()),
             },
             Shape::Quantity(_) => {
                 let cell = self.point(cell);
                 Tree::Text(match &column.unit {
-                    Some(unit) if cell.parse::<f64>().is_ok() => format!("{cell} {unit}"),
+                    Some(unit) if plain_number(&cell).is_some() => format!("{cell} {unit}"),
                     _ => cell,
                 })
             }

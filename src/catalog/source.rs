@@ -10,14 +10,24 @@ pub const FORMAT: &str = "counterpoise-catalog/1";
 /// Most parts that a file may have.
 pub(super) const MOST_PARTS: usize = 10_000;
 
-/// Whether a file has more parts than it may, which is a fault: it is found before anything is made of them.
-pub(super) fn too_many(count: usize, path: &str, sink: &Sink) -> bool {
-    let many = count > MOST_PARTS;
-    if many {
+/// Most parts that the files of a folder may have together: what can be held and ranked.
+pub(super) const MOST_TOGETHER: usize = 30_000;
+
+/// Whether a file has more parts than it may, or than the folder has left, which is a fault: it is found before anything
+/// is made of them.
+pub(super) fn too_many(count: usize, left: usize, path: &str, sink: &Sink) -> bool {
+    if count > MOST_PARTS {
         let message = format!("has more than {MOST_PARTS} parts");
         sink.add(Problem::at(path, message).hint("spread them over several files"));
+        return true;
     }
-    many
+    if count > left {
+        let message =
+            format!("makes more than {MOST_TOGETHER} parts of the folder's files together");
+        sink.add(Problem::at(path, message).hint("keep the parts that are worth a choice"));
+        return true;
+    }
+    false
 }
 
 /// A file as it was found: its name without folder, and its bytes.
@@ -67,10 +77,10 @@ pub(super) struct Source {
 }
 
 /// Reads a JSON file; its faults go into the sink.
-pub(super) fn json(file: &File, sink: &Sink) -> Option<Source> {
+pub(super) fn json(file: &File, left: usize, sink: &Sink) -> Option<Source> {
     let inner = Sink::default();
     let source = match reading::parse(&file.bytes) {
-        Ok(tree) => whole(tree, &file.name, &inner),
+        Ok(tree) => whole(tree, &file.name, left, &inner),
         Err(faults) => {
             for fault in faults {
                 inner.add(fault);
@@ -94,14 +104,14 @@ fn in_file(name: &str, faults: Problems, sink: &Sink) {
     }
 }
 
-fn whole(mut tree: Tree, file: &str, sink: &Sink) -> Option<Source> {
+fn whole(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source> {
     if !matches!(tree, Tree::Object(_)) {
         let message = format!("the file is {}, not an object", tree.kind());
         sink.add(Problem::at("", message));
         return None;
     }
     let items = taken(&mut tree);
-    if too_many(items.len(), "", sink) {
+    if too_many(items.len(), left, "", sink) {
         return None;
     }
     let mut object = Object::new(&tree, "", sink)?;

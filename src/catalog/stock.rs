@@ -2,10 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use super::source::{self, Entry, File, Source};
+use super::source::{self, Entry, File, MOST_TOGETHER, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{Problem, Problems, told};
 use crate::reading::Sink;
+
+/// What the catalog that comes with the program is called.
+pub const BUILT_IN_NAME: &str = "built-in";
 
 /// Parts as their files have them, kind by kind.
 #[derive(Debug, Clone, Default)]
@@ -30,6 +33,8 @@ pub struct Checked {
     pub parts: usize,
     /// How many built-in parts its kind stands instead of, where it does.
     pub instead_of: Option<usize>,
+    /// Another file that puts the built-in parts of its kind out, beside which its parts stand.
+    pub beside: Option<String>,
     /// Ids of built-in parts whose place its parts take.
     pub in_place_of: Vec<String>,
 }
@@ -41,7 +46,7 @@ impl Stock {
     /// Every fault of its files; a test keeps them sound.
     pub fn built_in() -> Result<Self, Problems> {
         let mut stock = Self {
-            name: "built-in".into(),
+            name: BUILT_IN_NAME.into(),
             ..Self::default()
         };
         let (sink, mut digest) = (Sink::default(), Digest::default());
@@ -51,7 +56,8 @@ impl Stock {
                 name: format!("{kind}.json"),
                 bytes: text.as_bytes().to_vec(),
             };
-            let source = source::json(&file, &sink).filter(|source| source.kind.name == *kind);
+            let source = source::json(&file, MOST_TOGETHER, &sink)
+                .filter(|source| source.kind.name == *kind);
             let mut entries = source.map(|source| source.entries).unwrap_or_default();
             for entry in &mut entries {
                 entry.file = None;
@@ -73,7 +79,13 @@ impl Stock {
         files.sort_by(|a, b| a.name.cmp(&b.name));
         let (mut sources, mut own) = (Vec::new(), Catalog::default());
         for file in &files {
-            if let Some(source) = read(file, &sink) {
+            let left = MOST_TOGETHER
+                - sources
+                    .iter()
+                    .map(|source: &Source| source.entries.len())
+                    .sum::<usize>();
+            if let Some(source) = read(file, left, &sink) {
+                not_empty(&source, &sink);
                 each(&source, &mut own, &sink);
                 sources.push(source);
             }
@@ -81,7 +93,10 @@ impl Stock {
         together(&sources, &own, &sink);
         stock.strangers(&sources, &sink);
         sound(sink)?;
-        stock.files = sources.iter().map(|source| stock.checked(source)).collect();
+        stock.files = sources
+            .iter()
+            .map(|source| stock.checked(source, &sources))
+            .collect();
         let mut digest = Digest::default();
         digest.take(stock.digest.as_bytes());
         for file in &files {
@@ -135,7 +150,7 @@ impl Stock {
         &self.files
     }
 
-    fn checked(&self, source: &Source) -> Checked {
+    fn checked(&self, source: &Source, all: &[Source]) -> Checked {
         let built_in = self.kinds().find(|(kind, _)| kind.name == source.kind.name);
         let built_in = built_in.map(|(_, entries)| entries).unwrap_or_default();
         let is_own = |entry: &&Entry| source.entries.iter().any(|own| own.id() == entry.id());
@@ -143,12 +158,18 @@ impl Stock {
             .iter()
             .filter(is_own)
             .map(|entry| entry.id().to_owned());
+        let replacing = all
+            .iter()
+            .find(|other| other.replaces && other.kind.name == source.kind.name);
         Checked {
             name: source.file.clone(),
             kind: source.kind.name,
             parts: source.entries.len(),
             instead_of: source.replaces.then_some(built_in.len()),
-            in_place_of: if source.replaces {
+            beside: replacing
+                .filter(|_| !source.replaces)
+                .map(|other| other.file.clone()),
+            in_place_of: if replacing.is_some() {
                 Vec::new()
             } else {
                 replaced.collect()
@@ -156,10 +177,16 @@ impl Stock {
         }
     }
 
-    /// Own parts that bear the id of a built-in part of another kind.
+    /// Own parts that bear the id of a built-in part of another kind, where those are still there.
     fn strangers(&self, sources: &[Source], sink: &Sink) {
+        let gone = |name: &str| {
+            sources
+                .iter()
+                .any(|source| source.replaces && source.kind.name == name)
+        };
         let kinds: BTreeMap<&str, &str> = self
             .kinds()
+            .filter(|(kind, _)| !gone(kind.name))
             .flat_map(|(kind, entries)| entries.iter().map(|entry| (entry.id(), kind.name)))
             .collect();
         for source in sources {
@@ -179,11 +206,21 @@ impl Stock {
     }
 }
 
-fn read(file: &File, sink: &Sink) -> Option<Source> {
+fn read(file: &File, left: usize, sink: &Sink) -> Option<Source> {
     if file.name.to_lowercase().ends_with(".csv") {
-        sheet::csv(file, sink)
+        sheet::csv(file, left, sink)
     } else {
-        source::json(file, sink)
+        source::json(file, left, sink)
+    }
+}
+
+/// A file without parts says nothing, unless that there are none of its kind.
+fn not_empty(source: &Source, sink: &Sink) {
+    if source.entries.is_empty() && !source.replaces {
+        let fault = Problem::at(format!("{}:", source.file), "has no parts");
+        sink.add(fault.hint(
+            "write its parts, or say that there are none of this kind: \"replaces\": true, or a name that ends .only.csv",
+        ));
     }
 }
 
@@ -260,7 +297,7 @@ fn name(folder: &str, sources: &[Source]) -> String {
     if names.is_empty() {
         names.push(folder);
     }
-    format!("built-in with {}", names.join(", "))
+    format!("{BUILT_IN_NAME} with {}", names.join(", "))
 }
 
 fn sound(sink: Sink) -> Result<(), Problems> {

@@ -7,9 +7,7 @@ use clap::{Args, Subcommand};
 use super::rank::page;
 use super::shelf::stock;
 use super::{Failure, Outcome, files};
-use crate::catalog::{COMMON, Chosen, Selection, to_csv, to_file};
-use crate::problem::Problem;
-use crate::reading::nearest;
+use crate::catalog::{COMMON, Chosen, Selection, to_csv, to_file, unknown_field};
 use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
 
 #[derive(Debug, Args)]
@@ -41,7 +39,7 @@ struct List {
     #[arg(long = "where", value_name = "BOUND")]
     bounds: Vec<String>,
     /// Fields to show, with commas between
-    #[arg(long, value_delimiter = ',', value_name = "NAMES", requires = "kind")]
+    #[arg(long, value_delimiter = ',', value_name = "NAMES", requires = "kind", conflicts_with_all = ["csv", "json"])]
     fields: Vec<String>,
     /// Writes the parts of one kind as a CSV file that --catalog reads
     #[arg(long, conflicts_with = "json", requires = "kind")]
@@ -89,23 +87,14 @@ impl List {
     }
 
     fn known_fields(&self, chosen: &Chosen) -> Result<(), Failure> {
-        let fields = COMMON.iter().chain(chosen.kind.fields);
-        let names: Vec<_> = fields.map(|field| field.name).collect();
-        let fault = |name: &String| {
-            let fault = Problem::at(
-                "--fields",
-                format!("{name:?} is no field of {}", chosen.kind.name),
-            );
-            match nearest(name, &names) {
-                Some(near) => fault.hint(format!("did you mean {near:?}?")),
-                None => fault.hint(format!("its fields are {}", names.join(", "))),
-            }
-        };
+        let fields = || COMMON.iter().chain(chosen.kind.fields);
         let unknown = self
             .fields
             .iter()
-            .filter(|name| !names.contains(&name.as_str()));
-        let faults: Vec<_> = unknown.map(fault).collect();
+            .filter(|name| fields().all(|field| field.name != name.as_str()));
+        let faults: Vec<_> = unknown
+            .map(|name| unknown_field("--fields", name, Some(chosen.kind)))
+            .collect();
         if faults.is_empty() {
             Ok(())
         } else {

@@ -59,6 +59,9 @@ fn loaded(path: &Path, catalog: &Catalog) -> Result<Value, Failure> {
     {
         return Ok(study);
     }
+    if files::REQUIREMENTS.is_passed_by(bytes.len()) {
+        return Err(files::fault(path, &files::REQUIREMENTS.passed()));
+    }
     let resolver = Job::resolver(&bytes, &[], catalog).map_err(|failure| match failure {
         Failure::Input(faults) => Failure::Input(
             faults

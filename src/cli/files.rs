@@ -7,40 +7,55 @@ use std::path::Path;
 use super::Failure;
 use crate::problem::Problem;
 
-/// MiB of the largest requirements file: a thousand times what people write, and little enough to be read at once.
-pub(super) const REQUIREMENTS: u64 = 1;
-/// MiB of the largest study that is read back.
-pub(super) const STUDY: u64 = 8;
-
-/// Reads a file of so many MiB at most, or standard input for `-`.
-pub fn read(path: &Path, most: u64) -> Result<Vec<u8>, Failure> {
-    let read = if path == Path::new("-") {
-        limited(io::stdin().lock(), most)
-    } else {
-        fs::File::open(path).and_then(|file| limited(file, most))
-    };
-    let bytes = read.map_err(|error| fault(path, &format!("cannot be read: {error}")))?;
-    bytes.ok_or_else(|| {
-        let what = if most == STUDY {
-            "study"
-        } else {
-            "requirements file"
-        };
-        fault(
-            path,
-            &format!("is larger than {most} MiB, which no {what} is"),
-        )
-    })
+/// How large a kind of file may be.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Limit {
+    pub mib: u64,
+    /// What such a file is called.
+    pub what: &'static str,
 }
 
-/// All bytes, or none where there are more than so many MiB.
-pub(super) fn limited(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>> {
-    let (mut bytes, most) = (Vec::new(), most << 20);
+/// A thousand times what people write, and little enough to be read at once.
+pub(super) const REQUIREMENTS: Limit = Limit {
+    mib: 1,
+    what: "requirements file",
+};
+/// More than the study of any requirements file that is accepted.
+pub(super) const STUDY: Limit = Limit {
+    mib: 8,
+    what: "study",
+};
+
+impl Limit {
+    /// Whether so many bytes are more.
+    pub fn is_passed_by(self, bytes: usize) -> bool {
+        bytes as u64 > self.mib << 20
+    }
+    /// What is wrong with a file that is larger.
+    pub fn passed(self) -> String {
+        format!("is larger than {} MiB, which no {} is", self.mib, self.what)
+    }
+}
+
+/// Reads a file that is no larger than it may be, or standard input for `-`.
+pub fn read(path: &Path, limit: Limit) -> Result<Vec<u8>, Failure> {
+    let read = if path == Path::new("-") {
+        limited(io::stdin().lock(), limit)
+    } else {
+        fs::File::open(path).and_then(|file| limited(file, limit))
+    };
+    let bytes = read.map_err(|error| fault(path, &format!("cannot be read: {error}")))?;
+    bytes.ok_or_else(|| fault(path, &limit.passed()))
+}
+
+/// All bytes, or none where there are more than there may be.
+pub(super) fn limited(from: impl Read, limit: Limit) -> io::Result<Option<Vec<u8>>> {
+    let (mut bytes, most) = (Vec::new(), limit.mib << 20);
     from.take(most + 1).read_to_end(&mut bytes)?;
     Ok((bytes.len() as u64 <= most).then_some(bytes))
 }
 
-fn fault(path: &Path, message: &str) -> Failure {
+pub(super) fn fault(path: &Path, message: &str) -> Failure {
     let message = format!("{}: {message}", path.display());
     Failure::Input(vec![Problem::at("", message)])
 }
@@ -56,6 +71,8 @@ pub fn write(path: &Path, text: &str) -> Result<(), Failure> {
     let written = match fs::metadata(path) {
         Ok(there) if there.is_dir() => Err("it is a folder".to_owned()),
         Ok(there) if !there.is_file() => directly(path, text).map_err(|fault| fault.to_string()),
+        // A folder that can be written would let it be replaced; who locked the file meant the file.
+        Ok(there) if there.permissions().readonly() => Err("it is read-only".to_owned()),
         Ok(there) => fs::canonicalize(path)
             .map_err(|fault| fault.to_string())
             .and_then(|path| replace(&path, text, Some(there.permissions()))),
@@ -96,9 +113,14 @@ fn replace(path: &Path, text: &str, before: Option<fs::Permissions>) -> Result<(
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     // Beside the cause this error names the file that was to be made, which is no business of the reader's.
+    let folder = folder_of(path);
     let mut file = builder
-        .tempfile_in(folder_of(path))
-        .map_err(|fault| fault.kind().to_string())?;
+        .tempfile_in(folder)
+        .map_err(|fault| match fault.kind() {
+            ErrorKind::NotFound => format!("there is no folder {}", folder.display()),
+            ErrorKind::NotADirectory => format!("{} is no folder", folder.display()),
+            kind => kind.to_string(),
+        })?;
     let whole = |file: &mut tempfile::NamedTempFile| {
         file.write_all(text.as_bytes())?;
         if let Some(before) = before {

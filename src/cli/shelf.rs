@@ -6,15 +6,19 @@ use std::path::{Path, PathBuf};
 
 use clap::Args;
 
-use super::{Failure, files};
+use super::Failure;
+use super::files::{self, Limit};
 use crate::catalog::{Catalog, File, Stock};
 use crate::problem::{Problem, Problems};
 
 /// Most files that a folder of parts may have.
 const MOST_FILES: usize = 500;
 
-/// MiB of the largest file of parts.
-const LARGEST: u64 = 4;
+/// The largest file of parts.
+const LARGEST: Limit = Limit {
+    mib: 4,
+    what: "file of parts",
+};
 /// MiB of all files of a folder together.
 const MOST_TOGETHER: usize = 16;
 
@@ -128,7 +132,7 @@ fn bytes(path: &Path) -> Result<Vec<u8>, String> {
     let file = fs::File::open(path).map_err(cannot)?;
     files::limited(file, LARGEST)
         .map_err(cannot)?
-        .ok_or_else(|| format!("is larger than {LARGEST} MiB, which no file of parts is"))
+        .ok_or_else(|| LARGEST.passed())
 }
 
 fn listed(faults: &[Problem]) -> String {

@@ -138,6 +138,14 @@ own! {
     Conductance, Conductance;
 }
 
+impl NoiseLevel {
+    /// The sound's energy, of that of 0 dB: what is added where several sound at once.
+    #[must_use]
+    pub fn energy(self) -> f64 {
+        libm::pow(10.0, self.si() / 10.0)
+    }
+}
+
 impl GaugePressure {
     /// The same pressure above vacuum, over the standard atmosphere.
     #[must_use]

@@ -152,6 +152,13 @@ pub fn text_with_something_in_it() -> String {
     format!("^[^{acting}]*[^{acting}\\s][^{acting}]*$")
 }
 
+/// The same without spaces at its ends, and not beginning with one of some signs.
+#[must_use]
+pub fn text_from_end_to_end(not_first: &str) -> String {
+    let acting = acting();
+    format!("^[^{acting}\\s{not_first}](?:[^{acting}]*[^{acting}\\s])?$")
+}
+
 /// Ranges of the signs that act on a terminal, as a class of a regular expression has them.
 fn acting() -> String {
     let mut ranges: Vec<(u32, u32)> = Vec::new();

@@ -9,6 +9,10 @@ use crate::study::{amount, check_name, money};
 const TOLD: usize = 3;
 /// Kinds of train told of those that stay, and of those that are gone.
 const ROWS: usize = 8;
+/// Changes told of what is asked.
+const CHANGES: usize = 40;
+/// Signs told of a value: a title may be as long as a file.
+const SIGNS: usize = 80;
 /// Money that is printed as nothing.
 const NOTHING: f64 = 0.5;
 
@@ -20,15 +24,19 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         out.heading("Two catalogs");
         out.paragraph(
             "",
-            &format!("The studies are made from different parts: {before} and {after}. Prices and ratings may have moved what follows, too."),
+            &format!("The studies are made from different parts: {} and {}. Prices and ratings may have moved what follows, too.", cut(before), cut(after)),
         );
     }
     out.heading("What is asked");
     if comparison.changes.is_empty() {
         out.paragraph("", "Nothing changed.");
     }
-    for change in &comparison.changes {
+    for change in comparison.changes.iter().take(CHANGES) {
         out.paragraph("- ", &field(change));
+    }
+    if comparison.changes.len() > CHANGES {
+        let more = comparison.changes.len() - CHANGES;
+        out.paragraph("- ", &format!("and {more} more"));
     }
     out.heading("How the ranking moved");
     if comparison.moves.is_empty() {
@@ -60,20 +68,31 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     out.text
 }
 
+/// The start of a text that may be long.
+fn cut(text: &str) -> String {
+    match text.char_indices().nth(SIGNS) {
+        Some((at, _)) => format!("{}…", text.get(..at).unwrap_or_default()),
+        None => text.to_owned(),
+    }
+}
+
 fn field(change: &FieldChange) -> String {
-    match (&change.before, &change.after) {
+    let [before, after] = [&change.before, &change.after].map(|value| value.as_deref().map(cut));
+    let named = cut(&change.field);
+    match (&before, &after) {
         (Some(before), Some(after)) => {
-            format!("{}: {} → {}", change.field, spoken(before), spoken(after))
+            format!("{named}: {} → {}", spoken(before), spoken(after))
         }
-        (None, Some(after)) => format!("{}: new, {}", change.field, spoken(after)),
+        (None, Some(after)) => format!("{named}: new, {}", spoken(after)),
         (Some(before), None) => {
-            format!("{}: no longer asked, was {}", change.field, spoken(before))
+            format!("{named}: no longer asked, was {}", spoken(before))
         }
-        (None, None) => change.field.clone(),
+        (None, None) => named,
     }
 }
 
 fn told(moved: &Move, currency: &str) -> String {
+    let train = cut(&moved.train);
     let tells = |cause: &&Cause| match cause {
         Cause::Criterion { gain, .. } => gain.abs() >= NOTHING,
         _ => true,
@@ -99,21 +118,19 @@ fn told(moved: &Move, currency: &str) -> String {
                 why
             };
             format!(
-                "{}: {place}, net worth {} → {} {currency}: {why}.",
-                moved.train,
+                "{train}: {place}, net worth {} → {} {currency}: {why}.",
                 money(worth),
                 money(then)
             )
         }
         (None, Some((is, then))) => {
             format!(
-                "{}: new at {is}, net worth {} {currency}. Before: {why}.",
-                moved.train,
+                "{train}: new at {is}, net worth {} {currency}. Before: {why}.",
                 money(then)
             )
         }
-        (Some((was, _)), None) => format!("{}: was {was}, is out: {why}.", moved.train),
-        (None, None) => moved.train.clone(),
+        (Some((was, _)), None) => format!("{train}: was {was}, is out: {why}."),
+        (None, None) => train,
     }
 }
 
@@ -154,9 +171,13 @@ fn because(cause: &Cause, currency: &str) -> String {
             } else {
                 amount(*reaches, unit)
             };
-            format!("{} {reaches}, the must is {must}", check_name(name))
+            format!(
+                "{} {reaches}, the must is {}",
+                cut(&check_name(name)),
+                cut(must)
+            )
         }
-        Cause::Check { id, by } => format!("{}: {by}", check_name(id)),
+        Cause::Check { id, by } => format!("{}: {}", cut(&check_name(id)), cut(by)),
         Cause::Tightest { id, utilisation } => {
             format!(
                 "it no longer passes its checks; where it stood the tightest was {} at {:.0} %",

@@ -6,9 +6,12 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
-use crate::catalog::{COMMON, Checked, Chosen, Column, columns};
+use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, Chosen, Column, columns};
 use crate::problem::plain;
 use crate::reading::Shape;
+
+/// Ids of built-in parts that are named where a file takes their place.
+const IDS_NAMED: usize = 3;
 
 /// The kinds: how many parts each has, and what it is.
 #[must_use]
@@ -130,7 +133,7 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
     let files: Vec<_> = chosen
         .parts
         .iter()
-        .map(|part| part.file.as_deref().unwrap_or("built-in"))
+        .map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME))
         .collect();
     let (shown, rest) = shown(&all, fields, &files, with_files, page.width);
     let mut table = Builder::new();
@@ -261,16 +264,9 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
         s(count)
     ));
     let mut table = Builder::new();
-    table.push_record(["file", "kind", "parts", "they"]);
+    table.push_record(["file", "kind", "parts", "what they do"]);
     for file in files {
-        let mut they = match file.instead_of {
-            Some(built_in) => format!("stand instead of the {built_in} built-in ones"),
-            None => "add to the built-in ones".into(),
-        };
-        if !file.in_place_of.is_empty() {
-            they.push_str("; in the place of the built-in ");
-            they.push_str(&file.in_place_of.join(", "));
-        }
+        let they = what_they_do(file);
         table.push_record([
             plain(&file.name),
             file.kind.into(),
@@ -283,7 +279,29 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
     out.text
 }
 
-/// The same of where the parts come from.
+/// How the parts of a file stand to the built-in ones.
+fn what_they_do(file: &Checked) -> String {
+    match (file.instead_of, &file.beside, file.in_place_of.as_slice()) {
+        (Some(built_in), ..) => format!("stand instead of the {built_in} built-in ones"),
+        (None, Some(other), _) => {
+            format!("add to those of {other}, which stand instead of the built-in ones")
+        }
+        (None, None, []) => "add to the built-in ones".into(),
+        (None, None, ids) => {
+            let named = ids
+                .get(..IDS_NAMED.min(ids.len()))
+                .unwrap_or(ids)
+                .join(", ");
+            let more = match ids.len().saturating_sub(IDS_NAMED) {
+                0 => String::new(),
+                more => format!(" and {more} more"),
+            };
+            format!("add to the built-in ones; in the place of the built-in {named}{more}")
+        }
+    }
+}
+
+/// Columns of the page that the files take which parts come from.
 fn breadth_of_files(files: &[&str]) -> usize {
     files
         .iter()

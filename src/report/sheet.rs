@@ -38,6 +38,9 @@ pub fn sheet(
             option.id
         ),
     );
+    if let Some(parts) = study.catalog.told() {
+        out.paragraph("", &parts);
+    }
     out.heading("1. What is asked");
     asked("", &study.requirements, &mut out);
     out.heading("2. What the load asks of the drive");

@@ -57,6 +57,9 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
             out.paragraph(&format!("{}. ", index + 1), &trade(option));
         }
     }
+    if let Some(parts) = study.catalog.told() {
+        out.paragraph("", &parts);
+    }
     how_sure(&mut out, study, job);
     ruled_out(&mut out, study, &job.currency);
     if !study.fresh_look.is_empty() {

@@ -2,7 +2,6 @@
 
 use super::money::{Cost, parts};
 use crate::family::{Fitted, Train};
-use crate::quantity::Si;
 use crate::requirements::{CRITERIA, Criterion, Requirements};
 
 /// Rated lives past this are not told apart, years.
@@ -67,7 +66,7 @@ fn noise_db(train: &Train, assist: &Fitted) -> f64 {
     let level = |part: &crate::family::PartLine| {
         part.common
             .noise
-            .map(|noise| f64::from(part.quantity) * libm::pow(10.0, noise.si() / 10.0))
+            .map(|noise| f64::from(part.quantity) * noise.energy())
     };
     let sum: f64 = parts(train, assist).filter_map(level).sum();
     if sum > 1.0 {

@@ -50,6 +50,15 @@ pub struct CatalogName {
     pub digest: String,
 }
 
+impl CatalogName {
+    /// What the parts are, where they are not the built-in ones alone.
+    #[must_use]
+    pub fn told(&self) -> Option<String> {
+        (self.name != crate::catalog::BUILT_IN_NAME)
+            .then(|| format!("Parts: {} (digest {}).", self.name, self.digest))
+    }
+}
+
 /// The demand with its cases.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct DemandLine {

@@ -36,8 +36,11 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("Only trapped air holds", |case| {
         by(case, Holder::TrappedAir)
     }),
-    hazard("Only the counterbalance valve holds", |case| {
-        by(case, Holder::Counterbalance)
+    hazard("Only the counterbalance valve", |case| {
+        // A valve a side, each against its own force.
+        let sides = held_both(case);
+        let both = sides.iter().all(|force| *force > 1.0);
+        by(case, Holder::Counterbalance).map(|held| if both { sides.to_vec() } else { held })
     }),
     // The crank that spins.
     hazard(

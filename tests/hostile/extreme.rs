@@ -162,7 +162,7 @@ fn want() -> impl Strategy<Value = Option<Set>> {
 
 /// Process forces at many points, some of them jumps.
 fn process() -> impl Strategy<Value = Option<Set>> {
-    let count = prop_oneof![4 => 1_u32..6, 1 => 100_u32..4000];
+    let count = prop_oneof![4 => 1_u32..6, 1 => 100_u32..1500];
     (count, place(), place(), any::<bool>()).prop_map(|(count, span, size, jump)| {
         let span = number(1e-4, 100.0, span, false);
         let points: Vec<String> = (0..count)

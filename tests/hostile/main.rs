@@ -324,7 +324,7 @@ fn large_files() {
         println!("{name}, {arguments:?}: {ended:?}");
         ended.unwrap_or_else(|fault| panic!("{name}: {arguments:?}: {fault}"));
     };
-    for (name, bytes) in whole::large() {
+    for (name, bytes) in whole::large().into_iter().chain(whole::people()) {
         write("job.json", &bytes);
         obeys(name, &["rank", "job.json"]);
     }
@@ -337,5 +337,42 @@ fn large_files() {
         obeys(name, &["catalog", "check", "shelf"]);
         obeys(name, &["rank", "job.json", "--catalog", "shelf"]);
         std::fs::remove_file(folder.path().join(file)).expect("it is ours");
+    }
+    for (file, bytes) in whole::many_rows() {
+        write(&file, &bytes);
+    }
+    obeys("many rows", &["catalog", "check", "shelf"]);
+}
+
+/// The largest process that is accepted makes a study that is read back.
+#[test]
+fn the_largest_study_compares() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (before, after) = SOUND[2]
+        .split_once("\"drag\": \"10 N\"")
+        .expect("the job has drag");
+    let rank = |count: u32| {
+        let point = |index: u32| {
+            let at = f64::from(index) * 900.0 / f64::from(count) + 1e-9;
+            let force = f64::from(index % 50) + 1.0 / 3.0;
+            format!(
+                r#"{{"at":"{at:.12}mm","out":"{force:.12}N","back":"{force:.12}N","hold":"0.123456789N"}}"#
+            )
+        };
+        let points: Vec<_> = (0..count).map(point).collect();
+        let job = format!("{before}\"process\": [{}]{after}", points.join(","));
+        std::fs::write(folder.path().join("job.json"), job).expect("a file");
+        whole::obeys(&["rank", "job.json", "--json", "study.json"], folder.path())
+    };
+    assert_eq!(rank(1501).expect("it ends").0, 2);
+    let (code, _) = rank(1500).expect("it ends");
+    assert!(code == 0 || code == 3);
+    let size = std::fs::metadata(folder.path().join("study.json"))
+        .expect("a study")
+        .len();
+    assert!(size > 3 << 20, "{size}");
+    for (one, other) in [("study.json", "job.json"), ("job.json", "study.json")] {
+        let (code, _) = whole::obeys(&["compare", one, other], folder.path()).expect("it ends");
+        assert!(code == 0 || code == 3);
     }
 }

@@ -151,6 +151,34 @@ pub fn large_catalogs() -> Vec<(&'static str, &'static str, Vec<u8>)> {
     ]
 }
 
+/// Files of short rows, which no part can be made of: 40 of them, 9990 rows each.
+pub fn many_rows() -> Vec<(String, Vec<u8>)> {
+    let rows: String = (0..9990)
+        .map(|index| format!("row-{index},crank,3\n"))
+        .collect();
+    let bytes =
+        format!("id,name,price,mass [kg],ingress,radius [mm],force [N]\n{rows}").into_bytes();
+    (0..40)
+        .map(|index| (format!("shelf/cranks.{index}.csv"), bytes.clone()))
+        .collect()
+}
+
+/// Words that speak of lifting and of people, over and over.
+pub fn people() -> Vec<(&'static str, Vec<u8>)> {
+    let repeated = |name, word: &str| {
+        (
+            name,
+            filled(FULL, "{\"title\": \"", &|_| word.to_owned(), "\"}"),
+        )
+    };
+    vec![
+        repeated("lifts", "lift "),
+        repeated("lifts for", "lift for "),
+        repeated("people", "people "),
+        repeated("clauses", "lift, for a, "),
+    ]
+}
+
 /// A study as large as is read, with options that are none.
 pub fn large_study() -> Vec<u8> {
     let head = r#"{"format": "counterpoise-study/1", "options": [{}"#;

@@ -244,6 +244,7 @@ impl<'a> Place<'_, 'a> {
             Hold::Nothing | Hold::Motor => energy.holding_j,
         };
         let draw = Draw {
+            shaft_w: energy.shaft_w,
             peak_w: energy.peak_w,
             moving_j: energy.moving_j,
             holding_j,

@@ -420,8 +420,18 @@ fn draw(part: &ElectricCylinder, demand: &Demand, moves: &Moves) -> Draw {
         (1.0 / part.efficiency - 2.0).max(0.0),
     );
     let worst = &demand.worst;
+    let (driving_w, braking_w) = (
+        worst.peak_motoring_power_w * raising,
+        worst.peak_braking_power_w * lowering,
+    );
     Draw {
-        peak_w: (worst.peak_motoring_power_w * raising).max(worst.peak_braking_power_w * lowering),
+        // What is asked of a load that drives the cylinder is loss.
+        shaft_w: if driving_w >= braking_w {
+            worst.peak_motoring_power_w
+        } else {
+            0.0
+        },
+        peak_w: driving_w.max(braking_w),
         moving_j: worst.work_in_j * raising + worst.work_out_j * lowering,
         holding_j: 0.0,
         standby_w: part.standby.si(),

@@ -57,7 +57,8 @@ impl<'a> Electrics<'a> {
 
 /// What a train draws, without its controls and supply.
 pub(super) struct Draw {
-    /// Greatest power of the motor.
+    /// Greatest power of the motor, at its shaft and with its loss.
+    pub shaft_w: f64,
     pub peak_w: f64,
     pub moving_j: f64,
     pub holding_j: f64,
@@ -88,10 +89,13 @@ impl Draw {
             train.checks.push(
                 Check::new("power_supply.power", self.peak_w, most, "W")
                     .from(
-                        "greatest shaft power and loss of the motor",
+                        "greatest shaft power + loss of the motor then",
                         "energy balance",
                     )
-                    .given(&[("P", "W")], &[self.peak_w]),
+                    .given(
+                        &[("shaft", "W"), ("loss", "W")],
+                        &[self.shaft_w, self.peak_w - self.shaft_w],
+                    ),
             );
             if let Some(supply) = supply {
                 train
@@ -102,7 +106,8 @@ impl Draw {
             }
         }
         let controls_w = self.peak_w / efficiency + self.brake_w + standby_w;
-        match electrics.control(serves, controls_w.max(self.rated_w)) {
+        let asked_w = controls_w.max(self.rated_w);
+        match electrics.control(serves, asked_w) {
             Some(control) => {
                 train
                     .parts
@@ -114,7 +119,7 @@ impl Draw {
                 false,
                 format!(
                     "asked: controls of {} W for a {serves} drive; gives: none in the catalog",
-                    show(controls_w)
+                    show(asked_w)
                 ),
             )),
         }

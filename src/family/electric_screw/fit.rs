@@ -209,7 +209,7 @@ impl<'a> Fit<'a> {
             checks.push(
                 Check::new(
                     "gearbox.peak_torque",
-                    load.drive_most_n_m.max(load.greatest_n_m),
+                    load.most_n_m(),
                     gearbox.peak_torque.si(),
                     "N m",
                 )
@@ -279,7 +279,7 @@ impl<'a> Fit<'a> {
         checks.push(
             Check::new(
                 "coupling.torque",
-                load.drive_most_n_m.max(load.greatest_n_m),
+                load.most_n_m(),
                 self.coupling.torque.si(),
                 "N m",
             )

@@ -1,7 +1,7 @@
 //! The trains of one design time that no other of their kind beats.
 
 use crate::family::{Ask, PartLine, Train};
-use crate::quantity::{NoiseLevel, Si};
+use crate::quantity::NoiseLevel;
 use crate::requirements::Criterion;
 
 /// Thread, motor, and whether there is a gearbox.
@@ -58,10 +58,8 @@ pub(super) fn figures(ask: &Ask, train: &Train) -> [f64; 10] {
     };
     let running = &train.running;
     let cycle_j = running.moving_j + running.holding_j;
-    let sound = sum(|part| {
-        let loud = |level: NoiseLevel| libm::pow(10.0, level.si() / 10.0);
-        f64::from(part.quantity) * part.common.noise.map_or(0.0, loud)
-    });
+    let sound =
+        sum(|part| f64::from(part.quantity) * part.common.noise.map_or(0.0, NoiseLevel::energy));
     let lives = train.lives.iter().map(|life| life.years);
     [
         train.parts_cost() + train.made.iter().map(|made| made.material).sum::<f64>(),

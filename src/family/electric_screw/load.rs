@@ -223,6 +223,10 @@ impl Line {
 }
 
 impl<'l> Load<'l> {
+    /// Greatest torque that the motor's line bears: to start, driving, held, in an emergency stop.
+    pub fn most_n_m(&self) -> f64 {
+        self.drive_most_n_m.max(self.greatest_n_m)
+    }
     pub(super) fn new(spindle: &'l Spindle, demand: &'l Demand, moves: &Moves) -> Self {
         let turn = TAU / spindle.lead_m;
         // Torque goes with force, along the motion and against it: the greatest is that of the greatest force.

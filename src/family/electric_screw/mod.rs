@@ -6,6 +6,8 @@
 //! that holds loses as the square of its torque; then the standby of drives,
 //! supplies and controls. The 24 V of a brake come out of the controls.
 
+#[cfg(test)]
+mod all_pairs;
 mod built_up;
 mod cylinder;
 mod draw;

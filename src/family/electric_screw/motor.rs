@@ -273,17 +273,20 @@ impl<'a> Motor<'a> {
                 Energy {
                     moving_j: work_j / m.efficiency,
                     holding_j: loss_w * part * part * rest_s,
+                    shaft_w,
                     peak_w: shaft_w / m.efficiency,
                 }
             }
             Motor::Stepper(m) => Energy {
                 moving_j: work_j + m.running_loss.si() * moves.run_s,
                 holding_j: m.rest_power.si() * rest_s,
+                shaft_w,
                 peak_w: shaft_w + m.running_loss.si(),
             },
             Motor::Gear(m) => Energy {
                 moving_j: work_j / m.efficiency,
                 holding_j: 0.0,
+                shaft_w,
                 peak_w: shaft_w / m.efficiency,
             },
         }
@@ -295,6 +298,9 @@ impl<'a> Motor<'a> {
 pub(super) struct Energy {
     pub moving_j: f64,
     pub holding_j: f64,
+    /// Greatest power at the shaft.
+    pub shaft_w: f64,
+    /// The same with the motor's loss.
     pub peak_w: f64,
 }
 

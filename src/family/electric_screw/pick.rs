@@ -60,14 +60,14 @@ impl<'a> Pick<'a> {
 /// Whether a gearbox is too slow or too weak, whatever motor it has: a hair wider than its checks.
 pub(super) fn is_weak(ask: &Ask, load: &Load, gearbox: &Gearbox) -> bool {
     let speed = load.speed_most_rad_s * gearbox.ratio;
-    let torque = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
+    let torque = load.most_n_m() * ask.job.rules.drive_margin;
     speed > gearbox.speed_most.si() * SURELY || torque > gearbox.peak_torque.si() * SURELY
 }
 
 /// How far a gearbox is used at least by speed and by torque, whatever motor it has: a hair less than by its checks.
 pub(super) fn least_used(ask: &Ask, load: &Load, gearbox: &Gearbox) -> f64 {
     let speed = load.speed_most_rad_s * gearbox.ratio / gearbox.speed_most.si();
-    let torque = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
+    let torque = load.most_n_m() * ask.job.rules.drive_margin;
     let used = speed.max(torque / gearbox.peak_torque.si());
     used.min(Check::WORST) / SURELY
 }

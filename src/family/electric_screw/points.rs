@@ -60,10 +60,9 @@ pub(super) struct Half {
 
 impl Half {
     fn new(common: &Common, turn_rad: f64, length_m: f64) -> Self {
-        let sound = |level: NoiseLevel| libm::pow(10.0, level.si() / 10.0);
         Self {
             turn_rad,
-            sound: common.noise.map_or(0.0, sound),
+            sound: common.noise.map_or(0.0, NoiseLevel::energy),
             mass_kg: common.mass.si(),
             length_m,
         }

@@ -43,7 +43,7 @@ impl<'a> Stock<'a> {
     ///
     /// `braked_n_m`: torque of a brake on the motor's side, which stops the screw through the coupling.
     pub(super) fn coupling(&self, ask: &Ask, load: &Load, braked_n_m: f64) -> Option<&'a Coupling> {
-        let most = load.drive_most_n_m.max(load.greatest_n_m);
+        let most = load.most_n_m();
         let asked = (most * ask.job.rules.drive_margin).max(braked_n_m);
         self.couplings.first_or_strongest(asked)
     }

@@ -206,7 +206,7 @@ pub(super) fn train<'a>(
     train
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
-    train.cautions = cautions(lines, sizing, press.as_ref(), &caution::held(demand));
+    train.cautions = cautions(lines, sizing, press.as_ref(), demand);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
     if let Some(press) = press {
@@ -289,7 +289,7 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
     ]
 }
 
-fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, held: &str) -> Vec<String> {
+fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, demand: &Demand) -> Vec<String> {
     let mut cautions = vec![format!(
         "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
         show(checks::line_pressure(sizing) / 1e5)
@@ -300,10 +300,23 @@ fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, held: &str) -
         crate::quantity::in_words(crate::quantity::Kind::Force, sizing.set_pa * sizing.areas.bore.value)
     ));
     }
-    if lines.counterbalance.is_some() {
-        cautions.push(format!(
-            "Only the counterbalance valve holds the load, against {held}: bolt it straight to the cylinder, since a hose between them that bursts lets the load fall."
-        ));
-    }
+    cautions.extend(held_by_valves(lines.counterbalances, demand));
     cautions
+}
+
+/// What counterbalance valves hold, each its side.
+fn held_by_valves(valves: u32, demand: &Demand) -> Option<String> {
+    let newtons = caution::newtons;
+    match valves {
+        0 => None,
+        1 => Some(format!(
+            "Only the counterbalance valve holds the load, against {}: bolt it straight to the cylinder, since a hose between them that bursts lets the load fall.",
+            caution::held(demand)
+        )),
+        _ => Some(format!(
+            "Only the counterbalance valves hold the load, against {} back and {} out: bolt each straight to its side of the cylinder, since a hose between them that bursts lets the load go.",
+            newtons(demand.holding_push_n),
+            newtons(demand.holding_pull_n)
+        )),
+    }
 }

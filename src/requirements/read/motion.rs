@@ -106,7 +106,8 @@ fn trapezoid_with(object: &Object, ramps: &[f64]) -> Option<Law> {
 }
 
 /// Most points of the process force: more than a stroke has instants that matter, and few enough to be looked at one by one.
-const MOST_POINTS: usize = 5_000;
+/// A point makes 3 KB of study, and a study that could not be read back would not be compared.
+const MOST_POINTS: usize = 1_500;
 
 /// Reads `motion.process`, whose points go forward and jump at most once at a position.
 pub(super) fn process<Q: Si, F: Si>(object: &mut Object, sink: &Sink) -> Option<Vec<(Q, [F; 3])>> {

@@ -1,0 +1,101 @@
+//! Machines that lift or carry people are refused: they need licensed design.
+//!
+//! Judged by the words of every text of the file, so it errs towards refusing: who is misread can say it in other words,
+//! and nothing but other words lets a file through.
+
+mod says;
+mod words;
+
+use crate::problem::Problem;
+use crate::reading::{Sink, Tree, quote};
+
+/// Refuses a file any text of which asks to lift people.
+pub(super) fn check(file: &Tree, sink: &Sink) {
+    texts(file, String::new(), &mut |place, text| {
+        if lifts_people(text) {
+            let key = place.rsplit('.').next().unwrap_or(&place).to_owned();
+            sink.add(
+                Problem::at(
+                    place,
+                    "speaks of a machine that lifts or carries people, which is refused: when such a machine fails \
+                     somebody dies, and a preliminary sizing has neither the second means of holding nor the proof \
+                     that its rules ask for",
+                )
+                .read(quote(&key, &Tree::Text(text.into())))
+                .hint(
+                    "have it designed and approved by somebody licensed for lifts and hoists for people; nothing \
+                     switches this refusal off. If nobody rides on it, say in other words what is moved",
+                ),
+            );
+        }
+    });
+}
+
+/// Visits every text of a file with its path.
+fn texts(tree: &Tree, place: String, visit: &mut dyn FnMut(String, &str)) {
+    match tree {
+        Tree::Text(text) => visit(place, text),
+        Tree::List(items) => {
+            for (index, item) in items.iter().enumerate() {
+                texts(item, format!("{place}[{index}]"), visit);
+            }
+        }
+        Tree::Object(fields) => {
+            for (key, value) in fields {
+                texts(value, super::super::fill::join(&place, key), visit);
+            }
+        }
+        _ => {}
+    }
+}
+
+/// Whether a text speaks of lifting people, by whole words.
+fn lifts_people(text: &str) -> bool {
+    says::lifts_people(&text.to_lowercase().replace(['\u{2019}', '\u{02bc}'], "'"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::lifts_people;
+
+    /// Texts, one a line; lines that start with # say where they come from.
+    fn lines(text: &str) -> impl Iterator<Item = &str> {
+        text.lines()
+            .filter(|line| !line.is_empty() && !line.starts_with('#'))
+    }
+
+    #[test]
+    fn lifting_people_is_seen() {
+        let all = lines(include_str!(
+            "../../../../tests/requirements/people/refused.txt"
+        ));
+        let missed: Vec<_> = all.filter(|text| !lifts_people(text)).collect();
+        assert!(missed.is_empty(), "{missed:#?}");
+    }
+
+    #[test]
+    fn people_at_work_are_not_lifted() {
+        let all = lines(include_str!(
+            "../../../../tests/requirements/people/passed.txt"
+        ));
+        let seen: Vec<_> = all.filter(|text| lifts_people(text)).collect();
+        assert!(seen.is_empty(), "{seen:#?}");
+    }
+
+    #[test]
+    fn the_time_is_that_of_the_length() {
+        let start = std::time::Instant::now();
+        for word in [
+            "lift ",
+            "for ",
+            "people ",
+            "platform ",
+            "lift, ",
+            "with a ",
+            "lift to ",
+        ] {
+            lifts_people(&word.repeat(20_000));
+        }
+        assert!(start.elapsed().as_secs() < 10, "{:?}", start.elapsed());
+    }
+}

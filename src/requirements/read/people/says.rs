@@ -1,0 +1,336 @@
+//! Whether a clause says that somebody is lifted.
+//!
+//! Every look from a word goes no further than [`REACH`] words, so that the time is that of the text's length.
+
+use super::words::{
+    AILING, ALL, ARTICLE, BEARER, BETWEEN, CLOSE, DO, DOES, DOING, GROUP, HAND, JOB, KIND, LIFT,
+    LINK, MANY, MAY, NOT, NUMBER, ON, ONE, PLACE, RIDER, RIDES, SEAT, SELF, SIZE, SPEAKER, TRADE,
+    WHERE, WORK, Word, clauses,
+};
+
+/// Words that a look goes over at most.
+const REACH: usize = 12;
+/// How many clauses back a lift stands that "for one person" may belong to.
+const CLAUSES_BACK: usize = 4;
+
+/// Pairs of words that say it all.
+const PAIRS: &[(&str, &str)] = &[
+    ("stair", "lift chair elevator climber"),
+    ("stairs", "lift"),
+    ("chair", "lift lifts"),
+    ("bath", "lift lifts hoist hoists"),
+    ("ski", "lift lifts"),
+    ("access", "platform platforms"),
+    ("disabled", "access"),
+    ("bosun", "chair"),
+    ("cherry", "picker pickers"),
+    ("amusement", "ride rides"),
+    ("fairground", "ride rides"),
+    ("ferris", "wheel"),
+    ("roller", "coaster"),
+    ("see", "saw saws"),
+    ("monte", "escalier personnes"),
+];
+
+type Words<'w, 't> = &'w [Word<'t>];
+
+/// Whether a text in small letters speaks of lifting people.
+pub(super) fn lifts_people(lower: &str) -> bool {
+    let clauses = clauses(lower);
+    let within = clauses.iter().any(|clause| {
+        (0..clause.len()).any(|at| {
+            let (before, rest) = clause.split_at(at);
+            rest.split_first()
+                .is_some_and(|(word, after)| says_so(before, word, after))
+        })
+    });
+    within || (1..clauses.len()).any(|at| apart(&clauses, at))
+}
+
+fn says_so(before: Words, word: &Word, after: Words) -> bool {
+    if barred(before) {
+        return false;
+    }
+    let next = after.first().map_or("", |next| next.text);
+    let pair = |(first, second): &(&str, &str)| {
+        *first == word.text && second.split(' ').any(|second| second == next)
+    };
+    word.is(ALL)
+        || PAIRS.iter().any(pair)
+        || (word.is(RIDER | SPEAKER | TRADE) && rides(before, after))
+        || (word.is(RIDER | TRADE) && lifted_before_the_lift(before, word, after))
+        || (word.is(LIFT) && lifts(before, word, after))
+        || (word.is(LIFT | SEAT) && aboard(after))
+}
+
+/// Whether a negation stands directly before, an article or "for" between at most.
+fn barred(before: Words) -> bool {
+    match before {
+        [.., last] if last.is(NOT) => true,
+        [.., not, last] => not.is(NOT) && (last.is(ARTICLE) || last.text == "for"),
+        _ => false,
+    }
+}
+
+/// "Worker stands on", "so I can ride on it", but not "stands on the floor".
+fn rides(before: Words, after: Words) -> bool {
+    let mut rest = after.iter().take(REACH).skip_while(|word| word.is(MAY));
+    let Some(verb) = rest.next().filter(|word| word.is(RIDES)) else {
+        return false;
+    };
+    if verb.text.starts_with("rid") {
+        return true;
+    }
+    // "The basket in which a painter stands".
+    let mut earlier = before
+        .iter()
+        .rev()
+        .skip_while(|word| word.is(ARTICLE | NUMBER));
+    let which = earlier.next().is_some_and(|word| word.text == "which");
+    let on = rest.next().is_some_and(|word| word.is(ON))
+        || (which && earlier.next().is_some_and(|word| word.is(ON)));
+    let place = rest.find(|word| !word.is(ARTICLE));
+    on && place.is_none_or(|word| !word.is(PLACE))
+}
+
+/// "Wheelchair platform lift", but not "two people lift the lid" and not "a man lifts boxes".
+fn lifted_before_the_lift(before: Words, first: &Word, after: Words) -> bool {
+    let mut rider = first;
+    let mut rest = after;
+    while let [word, next @ ..] = rest {
+        if after.len() - rest.len() > REACH || !word.is(RIDER | TRADE) {
+            break;
+        }
+        (rider, rest) = (word, next);
+    }
+    // A platform is a kind of lift only before another word for one.
+    while let [word, next @ ..] = rest {
+        if after.len() - rest.len() > REACH
+            || !word.is(KIND)
+            || (word.is(LIFT) && !next.first().is_some_and(|next| next.is(LIFT | KIND)))
+        {
+            break;
+        }
+        rest = next;
+    }
+    let [lift, rest @ ..] = rest else {
+        return false;
+    };
+    if !lift.is(LIFT) || (rider.is(TRADE) && !lift.is(BEARER)) {
+        return false;
+    }
+    !does(before, rider, lift, rest.first())
+}
+
+/// Whether the people are those who lift something.
+fn does(before: Words, rider: &Word, lift: &Word, object: Option<&Word>) -> bool {
+    let counted = before.last().is_some_and(|word| word.is(NUMBER));
+    let told = counted || before.last().is_some_and(|word| word.is(ARTICLE));
+    if object.is_some_and(|next| next.is(SELF)) {
+        return false;
+    }
+    let thing = object.is_some_and(|next| !next.is(LIFT | CLOSE | NUMBER));
+    let many = rider.is(MANY | GROUP | TRADE) && !rider.owns;
+    if lift.is(DO) && many {
+        let noun = object.is_none_or(|next| next.is(LIFT));
+        return thing || object.is_some_and(|next| next.text == "by") || (counted && !noun);
+    }
+    if lift.is(DOES) && !rider.owns {
+        return thing || told || object.is_some_and(|next| next.text == "by");
+    }
+    if lift.is(DOING) && !rider.owns && (many || told) {
+        return thing;
+    }
+    if lift.is(DO) {
+        return object.is_some_and(|next| next.is(ARTICLE));
+    }
+    lift.text.starts_with("platform") && object.is_some_and(|next| next.is(SIZE))
+}
+
+/// "Hoist for two people", "lift me", but not "hoist operated by one person", nor "lift for children's toys".
+fn lifts(before: Words, lift: &Word, after: Words) -> bool {
+    // "Not for lifting people", "never lifts people".
+    let verb = lift.is(DO | DOES | DOING);
+    let stated = |word: &Word| matches!(word.text, "for" | "to");
+    if verb
+        && before
+            .iter()
+            .rev()
+            .find(|word| !stated(word))
+            .is_some_and(|word| matches!(word.text, "not" | "never"))
+    {
+        return false;
+    }
+    if let [who, rest @ ..] = after
+        && who.is(SELF)
+        && verb
+    {
+        // "US" is a country as well.
+        return who.text != "us" || rest.first().is_none_or(|next| next.is(CLOSE));
+    }
+    lifted_after(lift, after) || lifted_beside(after)
+}
+
+/// Follows the words after a lift to whom it lifts.
+fn lifted_after(lift: &Word, after: Words) -> bool {
+    let mut rest = after;
+    if rest.first().is_some_and(|word| word.is(WHERE)) {
+        // "From the cellar to the kitchen for": where to says nothing of whom.
+        let purpose = rest.iter().take(REACH).position(|word| word.text == "for");
+        let people = rest.iter().take(3).any(|word| word.is(RIDER | DO));
+        if let Some(at) = purpose.filter(|_| !people) {
+            rest = rest.get(at..).unwrap_or_default();
+        }
+    }
+    let mut purpose = false;
+    for steps in 0..REACH {
+        let [word, next @ ..] = rest else {
+            return false;
+        };
+        let follows = next.first();
+        if word.is(AILING) && follows.is_none_or(|next| next.is(WHERE) || next.text == "only") {
+            return true;
+        }
+        if word.is(RIDER) || (word.is(TRADE) && lift.is(BEARER)) || (purpose && is_me(word)) {
+            let number = after.get((after.len() - rest.len()).saturating_sub(1));
+            return is_lifted(number, word, next);
+        }
+        purpose |= word.text == "for";
+        if !word.is(BETWEEN | NUMBER | LIFT) || word.owns {
+            // One word more may say which people: "hotel guests".
+            let which = steps > 0 && purpose && !word.is(CLOSE | WORK) && !word.text.ends_with('s');
+            return which
+                && follows.is_some_and(|who| {
+                    (who.is(RIDER) || (who.is(TRADE) && lift.is(BEARER)))
+                        && is_lifted(None, who, next.get(1..).unwrap_or_default())
+                });
+        }
+        rest = next;
+    }
+    false
+}
+
+fn is_me(word: &Word) -> bool {
+    word.is(SELF) && word.text != "us"
+}
+
+/// "Lift for goods and passengers".
+fn lifted_beside(after: Words) -> bool {
+    let near = after.get(..4.min(after.len())).unwrap_or(after);
+    let Some(link) = near
+        .iter()
+        .position(|word| matches!(word.text, "and" | "or" | "plus"))
+    else {
+        return false;
+    };
+    if near
+        .iter()
+        .take(link)
+        .any(|word| word.is(WORK | CLOSE) && word.text != "for")
+    {
+        return false;
+    }
+    let rest = after.get(link + 1..).unwrap_or_default();
+    let skip = rest
+        .iter()
+        .take(3)
+        .take_while(|word| word.is(ARTICLE | NUMBER))
+        .count();
+    match rest.get(skip..).unwrap_or_default() {
+        [who] => who.is(RIDER) && !who.owns,
+        [who, next, ..] => who.is(RIDER) && !who.owns && next.is(WHERE) && next.text != "to",
+        [] => false,
+    }
+}
+
+/// Whether those named are lifted, by the words that follow: a noun would be what is lifted, a verb what they do.
+fn is_lifted(before: Option<&Word>, who: &Word, after: Words) -> bool {
+    let Some((next, rest)) = after.split_first() else {
+        return true;
+    };
+    if who.owns {
+        return next.is(LIFT | RIDER) || matches!(next.text, "chair" | "bed" | "use");
+    }
+    let counts = before.is_some_and(|word| word.tied && word.is(NUMBER));
+    if who.tied || counts {
+        return next.is(LIFT);
+    }
+    if next.is(RIDER | TRADE) && !who.is(GROUP) {
+        return is_lifted_chain(next, rest);
+    }
+    if next.text == "to" {
+        return rest.first().is_none_or(|verb| !verb.is(JOB));
+    }
+    if next.is(WORK) {
+        return false;
+    }
+    if next.is(CLOSE | NUMBER | RIDES | LIFT) {
+        return true;
+    }
+    who.is(MANY) && !next.owns
+}
+
+/// The same where another name of people follows: "disabled users", "women potters' kiln".
+fn is_lifted_chain(who: &Word, after: Words) -> bool {
+    match after {
+        [next, ..] if who.owns => next.is(LIFT | RIDER),
+        [next, ..] => {
+            !next.owns && (next.is(CLOSE | NUMBER | RIDES | LIFT) || who.is(MANY)) && !next.is(WORK)
+        }
+        [] => true,
+    }
+}
+
+/// "A hospital bed with patient".
+fn aboard(after: Words) -> bool {
+    let Some(with) = after
+        .iter()
+        .take(REACH)
+        .position(|word| matches!(word.text, "with" | "including" | "plus" | "incl"))
+    else {
+        return false;
+    };
+    let rest = after.get(with + 1..).unwrap_or_default();
+    let skip = |word: &&Word| word.is(ARTICLE | NUMBER | AILING);
+    let mut rest = rest.iter().take(REACH).skip_while(skip);
+    let Some(who) = rest.next().filter(|word| word.is(ONE | MANY | GROUP)) else {
+        return false;
+    };
+    let (next, place) = (rest.next(), rest.find(|word| !word.is(ARTICLE)));
+    let on = next.is_some_and(|word| word.is(ON | RIDES))
+        && place.is_none_or(|word| !word.is(PLACE | LINK));
+    !who.owns && (on || (next.is_none() && !who.is(HAND)))
+}
+
+/// "Platform lift, not heavy, for one person": a clause of its own says for whom.
+fn apart(clauses: &[Vec<Word>], at: usize) -> bool {
+    let clause = clauses.get(at).map(Vec::as_slice).unwrap_or_default();
+    let alone = clause
+        .iter()
+        .take(3)
+        .take_while(|word| word.is(ARTICLE | NUMBER))
+        .count();
+    let who = clause.get(alone);
+    let named =
+        clause.len() == alone + 1 && alone > 0 && who.is_some_and(|who| who.is(RIDER) && !who.owns);
+    let purpose = clause.first().is_some_and(|word| word.text == "for");
+    if !named && !purpose {
+        return false;
+    }
+    clauses
+        .iter()
+        .take(at)
+        .rev()
+        .take(CLAUSES_BACK)
+        .filter_map(|earlier| lift_of(earlier))
+        .any(|lift| named || lifted_after(lift, clause))
+}
+
+/// The lift that a clause speaks of, where no other thing is named after it.
+fn lift_of<'w, 't>(clause: Words<'w, 't>) -> Option<&'w Word<'t>> {
+    let at = clause.iter().rposition(|word| word.is(LIFT))?;
+    let next = clause.get(at + 1);
+    next.is_none_or(|next| next.is(CLOSE | NUMBER))
+        .then(|| clause.get(at))
+        .flatten()
+}
