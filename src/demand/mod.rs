@@ -1,5 +1,6 @@
 //! From requirements to forces, speeds and energies over every position.
 
+mod arm;
 mod book;
 mod figures;
 mod guide;
@@ -9,6 +10,7 @@ mod process;
 mod slide;
 mod stability;
 
+pub use arm::ArmLoad;
 pub use book::Book;
 pub use figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample};
 pub use guide::{CarriageLoad, RailDemand};

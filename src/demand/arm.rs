@@ -1,0 +1,120 @@
+//! What the arm or beam under the load must carry.
+
+use super::process::Curve;
+use super::{Axis, Demand, Direction};
+use crate::quantity::G_M_S2;
+
+/// The greatest that the load puts on the arm that carries it, at rest, in the move or in an emergency stop.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct ArmLoad {
+    /// Resultant of weight, inertia and process force on the load.
+    pub force_n: f64,
+    /// Its part at rest: weight and what the process asks to be held or overcome.
+    pub at_rest_n: f64,
+    /// Weight and inertia of each kilogram that rides along, such as the arm's own.
+    pub felt_m_s2: f64,
+    /// Where the load stands then.
+    pub position_m: f64,
+    /// Greatest acceleration in the move.
+    pub acceleration_m_s2: f64,
+    /// The load with it, at the most.
+    pub load_kg: f64,
+}
+
+/// Resultant along and across the travel.
+fn resultant(along: f64, across: f64) -> f64 {
+    libm::hypot(along, across)
+}
+
+impl Axis {
+    /// What an arm under the load carries: `√(Q² + (m g cosθ)²)` with `Q = m(a + g sinθ) ± P`, taken over every position,
+    /// load and direction.
+    #[must_use]
+    pub fn arm_load(&self, demand: &Demand) -> ArmLoad {
+        let mut found = ArmLoad {
+            load_kg: self.loads_kg[1],
+            acceleration_m_s2: demand.worst.peak_acceleration_m_s2,
+            ..ArmLoad::default()
+        };
+        let stop_m_s2 = demand.emergency_stop.deceleration_m_s2;
+        for case in &demand.cases {
+            let sign = case.direction.sign();
+            let curve = match case.direction {
+                Direction::Out => Curve::Out,
+                Direction::Back => Curve::Back,
+            };
+            for sample in &case.profile {
+                for a_m_s2 in [0.0, sample.a_m_s2, -sign * stop_m_s2] {
+                    let along = a_m_s2 + G_M_S2 * self.sin;
+                    let across = G_M_S2 * self.cos;
+                    found.felt_m_s2 = found.felt_m_s2.max(resultant(along, across));
+                    for upper in [false, true] {
+                        let moving = sign * self.process.at(curve, sample.x_m, upper);
+                        let held = self.process.at(Curve::Hold, sample.x_m, upper);
+                        let still = if a_m_s2 == 0.0 { held } else { moving };
+                        for process in [moving, still] {
+                            let q = case.load_kg * along + process;
+                            found.take(resultant(q, case.load_kg * across), a_m_s2, sample.x_m);
+                        }
+                    }
+                }
+            }
+        }
+        found
+    }
+}
+
+impl ArmLoad {
+    fn take(&mut self, force_n: f64, a_m_s2: f64, x_m: f64) {
+        if a_m_s2 == 0.0 {
+            self.at_rest_n = self.at_rest_n.max(force_n);
+        }
+        if force_n > self.force_n + super::slide::TIE {
+            (self.force_n, self.position_m) = (force_n, x_m);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demand::Assist;
+    use crate::quantity::{Angle, Si, kilograms, metres};
+    use crate::requirements::{LoadRange, Slide};
+    use crate::support::{about, axis};
+
+    fn load(incline_deg: f64, time_s: f64) -> ArmLoad {
+        let load = LoadRange {
+            least: kilograms(10.0),
+            most: kilograms(20.0),
+        };
+        let slide = Slide {
+            incline: Angle::from_si(incline_deg.to_radians()),
+            travel: metres(0.6),
+            load,
+            process: Vec::new(),
+            ..axis()
+        };
+        let job = about(&slide);
+        let axis = Axis::new(&job, &slide);
+        axis.arm_load(&axis.demand(&job, &Assist::None, time_s))
+    }
+
+    #[test]
+    fn weight_and_inertia_of_a_lift_add_up() {
+        // 0.6 m up in 2 s, thirds: v = 0.45 m/s, a = 0.675 m/s²; a stop at 5 m/s² (v²/4 mm is more).
+        // Braked on the way down: 20 (9.80665 + 5) = 296.1 N; at rest 196.1 N.
+        let up = load(90.0, 2.0);
+        assert!((up.force_n - 296.133).abs() < 0.01, "{up:?}");
+        assert!((up.at_rest_n - 196.133).abs() < 0.01, "{up:?}");
+        assert!((up.acceleration_m_s2 - 0.675).abs() < 1e-9, "{up:?}");
+    }
+
+    #[test]
+    fn across_a_level_travel_they_add_as_a_right_angle() {
+        // 20 √(9.80665² + 5²) = 220.16 N.
+        let level = load(0.0, 2.0);
+        assert!((level.force_n - 220.155).abs() < 0.01, "{level:?}");
+        assert!((level.felt_m_s2 - 11.0078).abs() < 1e-3, "{level:?}");
+    }
+}
