@@ -17,6 +17,7 @@ mod ladder;
 mod pneumatic;
 pub mod site;
 mod stand;
+pub mod structure;
 mod train;
 
 #[cfg(test)]

@@ -12,10 +12,22 @@ use crate::quantity::{Force, Length, Mass, Pressure, Si, Torque, metres, pascals
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[allow(missing_docs, reason = "each name is its meaning")]
 pub enum Section {
-    Rectangle { width_m: f64, height_m: f64 },
-    Box { width_m: f64, height_m: f64, wall_m: f64 },
-    Round { diameter_m: f64 },
-    Tube { diameter_m: f64, wall_m: f64 },
+    Rectangle {
+        width_m: f64,
+        height_m: f64,
+    },
+    Box {
+        width_m: f64,
+        height_m: f64,
+        wall_m: f64,
+    },
+    Round {
+        diameter_m: f64,
+    },
+    Tube {
+        diameter_m: f64,
+        wall_m: f64,
+    },
 }
 
 /// A wall that a thin section is given where a solid bar is compared with a hollow one: a tenth of its smaller side,
@@ -27,7 +39,11 @@ impl Section {
     fn sides(self) -> ([f64; 2], [f64; 2]) {
         match self {
             Section::Rectangle { width_m, height_m } => ([width_m, height_m], [0.0; 2]),
-            Section::Box { width_m, height_m, wall_m } => (
+            Section::Box {
+                width_m,
+                height_m,
+                wall_m,
+            } => (
                 [width_m, height_m],
                 [width_m - 2.0 * wall_m, height_m - 2.0 * wall_m],
             ),
@@ -72,7 +88,11 @@ impl Section {
     #[must_use]
     pub fn second_moment_m4(self) -> f64 {
         let (outer, inner) = self.sides();
-        let part = if self.is_round() { PI / 64.0 } else { 1.0 / 12.0 };
+        let part = if self.is_round() {
+            PI / 64.0
+        } else {
+            1.0 / 12.0
+        };
         let cube = |[b, h]: [f64; 2]| b * h * h * h;
         part * (cube(outer) - cube(inner))
     }
@@ -99,7 +119,11 @@ impl Section {
                 width_m: height_m,
                 height_m: width_m,
             },
-            Section::Box { width_m, height_m, wall_m } => Section::Box {
+            Section::Box {
+                width_m,
+                height_m,
+                wall_m,
+            } => Section::Box {
                 width_m: height_m,
                 height_m: width_m,
                 wall_m,
@@ -127,9 +151,16 @@ impl Section {
         let wall_m = HOLLOW_WALL * width_m.min(height_m);
         let hollow = |s: f64| {
             if self.is_round() {
-                Section::Tube { diameter_m: s * width_m, wall_m: s * wall_m }
+                Section::Tube {
+                    diameter_m: s * width_m,
+                    wall_m: s * wall_m,
+                }
             } else {
-                Section::Box { width_m: s * width_m, height_m: s * height_m, wall_m: s * wall_m }
+                Section::Box {
+                    width_m: s * width_m,
+                    height_m: s * height_m,
+                    wall_m: s * wall_m,
+                }
             }
         };
         hollow((self.area_m2() / hollow(1.0).area_m2()).sqrt())
@@ -384,9 +415,17 @@ mod tests {
 
     #[test]
     fn rayleigh_is_never_below_the_exact_frequency_and_at_most_1_5_percent_above() {
-        let section = Section::Rectangle { width_m: 0.04, height_m: 0.04 };
+        let section = Section::Rectangle {
+            width_m: 0.04,
+            height_m: 0.04,
+        };
         for held in [Held::OneEnd, Held::BothEnds] {
-            let beam = Beam { section, length: metres(0.5), held, modulus: pascals(205e9) };
+            let beam = Beam {
+                section,
+                length: metres(0.5),
+                held,
+                modulus: pascals(205e9),
+            };
             let own_kg = 6.28;
             for ratio in [1e-6, 0.01, 0.1, 0.5, 1.0, 3.0, 10.0, 100.0] {
                 let lambda = exact(held, ratio);
