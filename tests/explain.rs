@@ -121,6 +121,26 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "hinge_bearing.life" => bears((x("C") / x("Fm")).powf(x("p")) * 1e6),
         "hinge_bearing.pv" => asks(x("p") * x("v")),
         "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3),
+        "structure.deflection" => {
+            let (f, q, length) = (x("F"), x("q"), x("L"));
+            let bends = |point: f64, line: f64| {
+                (f * length.powi(3) / point + q * length.powi(4) / line) / (x("E") * x("I") / 1e3)
+            };
+            if check.formula.contains("48 E I") {
+                asks(bends(48.0, 384.0 / 5.0))
+            } else {
+                asks(bends(3.0, 8.0))
+            }
+        }
+        "structure.stress" => {
+            let (f, q, length) = (x("F"), x("q"), x("L"));
+            let moment = if check.formula.contains("F L/4") {
+                f * length / 4.0 + q * length * length / 8.0
+            } else {
+                f * length + q * length * length / 2.0
+            };
+            asks(moment / x("Z") * 1e3)
+        }
         "guide.life" => bears(100.0 * (x("C") / x("P")).powi(3)),
         "air_cylinder.load_ratio" | "air_cylinder.load_ratio_held" => {
             let (pressure, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));

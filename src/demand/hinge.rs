@@ -401,6 +401,21 @@ impl Swing {
         (x * x + y * y).sqrt()
     }
 
+    /// Weight and inertia that a kilogram at the load's centre of mass feels, square to the hinge or along it.
+    pub(super) fn felt_m_s2(&self, angle: f64, speed: f64, acceleration: f64) -> f64 {
+        let (sin, cos) = (
+            libm::sin(angle + self.angle_rad),
+            libm::cos(angle + self.angle_rad),
+        );
+        let (along, inward) = (self.radius_m * acceleration, self.radius_m * speed * speed);
+        let (x, y) = (-along * sin - inward * cos, along * cos - inward * sin);
+        if self.level {
+            (x * x + (y + G_M_S2) * (y + G_M_S2)).sqrt()
+        } else {
+            (x * x + y * y + G_M_S2 * G_M_S2).sqrt()
+        }
+    }
+
     /// What the hinge sees over all strokes.
     pub(super) fn demand(
         &self,

@@ -1,5 +1,6 @@
 //! From requirements to forces, speeds and energies over every position.
 
+mod arm;
 mod axis;
 mod book;
 mod figures;
@@ -12,6 +13,7 @@ mod slide;
 mod stability;
 mod sums;
 
+pub use arm::ArmLoad;
 pub use axis::Axis;
 pub use book::Book;
 pub use figures::{

@@ -1,7 +1,7 @@
 //! What every train is checked for, whatever its family.
 
 use super::ladder::Ladder;
-use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand};
+use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand, structure};
 use crate::catalog::{Catalog, Control};
 use crate::quantity::Si;
 
@@ -27,7 +27,7 @@ pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'
     site::bears(ask, train, &fittings.covers)
 }
 
-/// Adds what every train is checked for: guide, stability, assist and site, with the cautions that follow.
+/// Adds what every train is checked for: guide, stability, arm, assist and site, with the cautions that follow.
 #[must_use]
 pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings<'a>) -> Train<'a> {
     train.checks.extend(binding(ask, &train));
@@ -35,6 +35,7 @@ pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings
     guide::check(ask, &mut train, fittings.guide.as_ref());
     assist::add(ask, &mut train);
     stand::add(ask, &mut train);
+    structure::add(ask, &mut train);
     site::check(ask, &mut train, &fittings.covers);
     caution::add(ask, &mut train);
     train

@@ -18,6 +18,7 @@ mod pivot;
 mod pneumatic;
 pub mod site;
 mod stand;
+pub mod structure;
 mod train;
 
 #[cfg(test)]

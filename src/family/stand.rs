@@ -2,7 +2,7 @@
 
 use super::{Ask, Check, Train};
 use crate::demand::{Demand, Stability};
-use crate::quantity::show;
+use crate::quantity::{show, to_digits};
 use crate::requirements::Requirements;
 
 /// A tipping margin less than this above the least allowed is called near.
@@ -56,27 +56,60 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     }
 }
 
-/// How far the combined centre of mass wanders.
+/// How far the combined centre of mass wanders, and where it is nearest to tipping.
 fn wander(stability: &Stability) -> String {
     format!(
-        "The combined centre of mass wanders from {} to {} mm beyond the middle of the base.",
+        "The combined centre of mass wanders from {} to {} mm beyond the middle of the base; it is nearest to tipping over its {} edge \
+         with the load {} m out, with {} of the restoring moment left.",
         show(stability.centre_least_m * 1000.0),
-        show(stability.centre_most_m * 1000.0)
+        show(stability.centre_most_m * 1000.0),
+        stability.edge,
+        show(stability.worst_position_m),
+        show(stability.margin())
     )
+}
+
+/// Three digits, rounded up, so that what is named is enough.
+fn enough(value: f64) -> String {
+    let nearest = to_digits(value, 3);
+    // A step of the last digit is no more than a hundredth.
+    let step = libm::pow(10.0, libm::floor(libm::log10(value.abs())) - 2.0);
+    show(if nearest < value {
+        nearest + step
+    } else {
+        nearest
+    })
 }
 
 /// What is left, and what ballast or base would bring it to the least allowed.
 fn mend(stability: &Stability) -> String {
-    let left = show(stability.margin());
-    let base = stability
-        .length_needed_m
-        .map_or_else(String::new, |length| {
-            format!(", or a base {} m long", show(length))
-        });
-    format!(
-        "{left} of the restoring moment is left over the {} edge with the load {} m out; {} kg of ballast at the middle of the base would do{base}",
+    let mut says = format!(
+        "{} of the restoring moment is left over the {} edge with the load {} m out, while the combined centre of mass wanders from {} to {} mm \
+         beyond the middle of the base",
+        show(stability.margin()),
         stability.edge,
         show(stability.worst_position_m),
-        show(stability.ballast_kg)
-    )
+        show(stability.centre_least_m * 1000.0),
+        show(stability.centre_most_m * 1000.0)
+    );
+    let mut ways = Vec::new();
+    if stability.ballast_kg > 0.0 {
+        let middle = enough(stability.ballast_kg);
+        ways.push(format!("{middle} kg of ballast at the middle of the base"));
+    }
+    if let Some(at_end) = stability.ballast_at_end_kg {
+        let end = if stability.edge == "out" {
+            "back"
+        } else {
+            "out"
+        };
+        ways.push(format!("{} kg over its {end} edge", enough(at_end)));
+    }
+    if let Some(length) = stability.length_needed_m {
+        ways.push(format!("a base {} m long", enough(length)));
+    }
+    if !ways.is_empty() {
+        says.push_str(&format!("; {} would do", ways.join(", or ")));
+    }
+    says
 }

@@ -1,5 +1,6 @@
 //! Textbook formulas, one file a subject; no knowledge of parts or files.
 
+pub mod beam;
 pub mod bearing;
 pub mod column;
 pub mod gear;

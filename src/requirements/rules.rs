@@ -120,6 +120,8 @@ rules! {
     air_lock_error = 5.0e-3, 0.0..=0.1, "m", "position error of air stopped by a rod lock";
     oil_valve_error = 2.0e-3, 0.0..=0.1, "m", "position error of oil stopped by a closed-centre valve";
     hand_error = 1.0e-3, 0.0..=0.1, "m", "position error by hand";
+    structure_factor = 2.0, 1.0..=10.0, "", "factor of an arm or beam of metal against yielding";
+    structure_swings_least = 4.0, 0.0..=100.0, "", "least swings of a loaded arm or beam that a ramp lasts, so that it comes to rest with the move";
     guide_static_factor = 2.0, 1.0..=10.0, "", "static factor of a rail guide";
     hours_air_design = 3.0, 0.0..=1000.0, "h", "hours to design an air train";
     hours_air_make = 1.0, 0.0..=1000.0, "h", "hours to make an air train";

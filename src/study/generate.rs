@@ -61,10 +61,14 @@ pub fn every_train<'a>(
                     offer(*family, &ask(assist), scale, &mut bench);
                 }
                 let mut fails = bench.take_nearest();
-                // Whether it tips is known whatever the parts, and decides even where a part was found wanting first.
+                // Whether it tips or its arm bends is known whatever the parts, and decides even where a part was found wanting first.
                 let slowest = book.at(&same[0].assist, times.iter().copied().fold(0.0, f64::max));
-                let tips = family::tipping(job, &slowest).filter(|check| !check.passes());
-                fails.extend(tips.filter(|tips| fails.iter().all(|known| known.id != tips.id)));
+                let mut known = family::structure::bending(job, book.axis(), &slowest);
+                known.extend(family::tipping(job, &slowest));
+                known.retain(|check| {
+                    !check.passes() && fails.iter().all(|other| other.id != check.id)
+                });
+                fails.extend(known);
                 generated.ruled_out.push(ruled_out::line(
                     job,
                     family.name(),

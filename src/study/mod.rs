@@ -74,7 +74,9 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         .map(|(option, rank)| option.line(rank, job, scale))
         .collect();
     reasons::add(job, &mut lines);
-    let notes = notes::of(reading, &lines, &generated.ruled_out);
+    let demand = book.at(&Assist::None, job.travel_time_must_s);
+    let arm = family::structure::about(job, book.axis(), &demand);
+    let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
     Ok(Study {
         format: file::FORMAT,
         requirements: reading.document.clone(),
@@ -83,7 +85,7 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
             digest: catalog.digest.clone(),
         },
         assumptions: notes.assumptions,
-        demand: DemandLine::new(&book.at(&Assist::None, job.travel_time_must_s)),
+        demand: DemandLine::new(&demand),
         options: lines,
         ruled_out: generated.ruled_out,
         robustness: Vec::new(),

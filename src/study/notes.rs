@@ -22,9 +22,14 @@ const SHOWN: usize = 3;
 /// Drives that were not considered, and when a designer would ask about them.
 const NOT_CONSIDERED: &str = "belt, chain, winch, driven rack, motor-driven screw jack, hand oil pump, several cylinders side by side, linear motor, pneumatic muscle, gas spring and constant-force spring were not considered";
 
-/// The notes of a study.
+/// The notes of a study; `arm` is what is to be said of the arm or beam.
 #[must_use]
-pub fn of(reading: &Reading, options: &[OptionLine], ruled_out: &[RuledOut]) -> Notes {
+pub fn of(
+    reading: &Reading,
+    options: &[OptionLine],
+    ruled_out: &[RuledOut],
+    arm: Option<String>,
+) -> Notes {
     let mut assumptions = reading.assumptions.clone();
     for key in deciding_rules(options, ruled_out) {
         if assumptions
@@ -34,13 +39,13 @@ pub fn of(reading: &Reading, options: &[OptionLine], ruled_out: &[RuledOut]) -> 
             assumptions.extend(rule(&reading.requirements.rules, key));
         }
     }
-    if reading.requirements.structure.is_some() {
-        assumptions.push(Assumption {
-            field: "structure".into(),
-            value: "not judged".into(),
-            reason: "its fields are read and checked, but deflection, stress and frequency of the beam are not computed yet".into(),
-        });
-    }
+    assumptions.extend(arm.map(|about| Assumption {
+        field: "structure".into(),
+        value: "loaded square to its length".into(),
+        reason: format!(
+            "weight, inertia and process force on the load are taken to act together across the arm, along its height; at the longest travel time {about}"
+        ),
+    }));
     assumptions.push(Assumption {
         field: "drives".into(),
         value: NOT_CONSIDERED.into(),

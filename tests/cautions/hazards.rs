@@ -79,6 +79,8 @@ pub const HAZARDS: &[Hazard] = &[
     // The stand.
     hazard("near tipping", tips),
     hazard("The machine may slide", slides),
+    // The arm.
+    hazard("The arm swings", crate::arm::springy),
 ];
 
 fn weight_n(case: &Case) -> Option<f64> {

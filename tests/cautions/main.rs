@@ -14,6 +14,7 @@
     reason = "the sheets are shared, their symbols are those of the method"
 )]
 
+mod arm;
 mod drive;
 mod hazards;
 mod hold;

@@ -3,6 +3,7 @@
 //! The values with an id stand in `rows.json` and `own.json`; `registry.rs` says which test holds which row and which
 //! rows wait, and counts the sources. The other tests carry their value and source themselves.
 
+mod beam;
 mod bearing_guide;
 mod column;
 mod decide;

@@ -3,6 +3,15 @@
 /// Test and the rows that it holds.
 #[rustfmt::skip]
 pub const HELD_BY: &[(&str, &[&str])] = &[
+    ("beam::a_bar_stood_on_edge", &["beam-orient-1"]),
+    ("beam::a_load_amid_a_beam_on_two_supports", &["beam-ss-1"]),
+    ("beam::a_load_at_the_end_of_a_cantilever", &["beam-cant-1"]),
+    ("beam::a_load_spread_between_two_supports", &["beam-udl-ss"]),
+    ("beam::a_load_spread_over_a_cantilever", &["beam-udl-cant"]),
+    ("beam::a_mass_at_the_end_of_a_cantilever_swings", &["beam-freq-1"]),
+    ("beam::a_tube_is_twisted", &["beam-tube-torsion"]),
+    ("beam::moduli_of_oak_and_pine", &["beam-moduli-oak-pine"]),
+    ("beam::moduli_of_wood_in_psi", &["beam-moduli-wood"]),
     ("bearing_guide::guides::drawer_effect", &["guide-jam"]),
     ("bearing_guide::guides::four_carriages_by_least_squares", &["own-plate"]),
     ("bearing_guide::guides::four_carriages_under_a_load_off_their_middle", &["car4-1"]),

@@ -1,0 +1,444 @@
+//! The arm or beam that carries the load: whether it is strong, whether it is stiff, and whether it swings.
+//!
+//! It is the same whatever drives it, but for how hard the load is sped up and stopped. Strength and stiffness are checks,
+//! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
+//! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
+
+use super::{Ask, Check, Train};
+use crate::demand::{ArmLoad, Axis, Demand};
+use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
+use crate::quantity::{Kind, Si, in_words, kilograms, metres, newtons, pascals, show};
+use crate::requirements::{Law, Material, Requirements, Shape, Structure};
+
+/// Changes of the section that gain less than this part are not worth a word.
+const WORTH_SAYING: f64 = 0.05;
+/// A length is found to this part of the arm's.
+const LENGTH_PRECISION: f64 = 1e-4;
+
+/// The arm of a job under the load of a demand.
+#[derive(Debug, Clone, Copy)]
+struct Arm {
+    beam: Beam,
+    stuff: Stuff,
+    load: ArmLoad,
+    /// Greatest deflection, if that is limited, m.
+    limit_m: Option<f64>,
+}
+
+/// Checks of the arm: deflection, where the file limits it, and stress.
+#[must_use]
+pub fn bending(job: &Requirements, axis: &Axis, demand: &Demand) -> Vec<Check> {
+    Arm::new(job, axis, demand).map_or_else(Vec::new, |arm| arm.checks(job))
+}
+
+/// What the arm does at a demand, in a few sentences, and what would make it stiffer.
+#[must_use]
+pub fn about(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<String> {
+    Arm::new(job, axis, demand).map(|arm| arm.says(job))
+}
+
+/// Adds the checks of the arm and the caution that it swings.
+pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+    let axis = ask.book.axis();
+    let Some(arm) = Arm::new(ask.job, axis, &train.demand) else {
+        return;
+    };
+    train.checks.extend(arm.checks(ask.job));
+    let part = ramp_part(axis.law());
+    let ramp_s = part * train.travel_time_s;
+    let (frequency, least) = (arm.frequency_hz(), ask.job.rules.structure_swings_least);
+    if frequency * ramp_s < least {
+        train.cautions.push(format!(
+            "The arm swings {} times a second with the most load on; its ramps of {} s last {} swings and practice asks {}: \
+             it swings on by up to {} after a stop. From a travel time of {} s the ramps last long enough.",
+            show(frequency),
+            show(ramp_s),
+            show(frequency * ramp_s),
+            show(least),
+            length(arm.swing_m()),
+            show(least / (frequency * part)),
+        ));
+    }
+}
+
+/// The part of a stroke from rest to its peak speed, the shorter of both ends.
+fn ramp_part(law: Law) -> f64 {
+    match law {
+        Law::Trapezoid { start, end } => start.min(end),
+        _ => 0.5,
+    }
+}
+
+fn length(si: f64) -> String {
+    in_words(Kind::Length, si)
+}
+
+fn section(shape: Shape) -> Section {
+    match shape {
+        Shape::Rectangle { width, height } => Section::Rectangle {
+            width_m: width.si(),
+            height_m: height.si(),
+        },
+        Shape::Box {
+            width,
+            height,
+            wall,
+        } => Section::Box {
+            width_m: width.si(),
+            height_m: height.si(),
+            wall_m: wall.si(),
+        },
+        Shape::Round { diameter } => Section::Round {
+            diameter_m: diameter.si(),
+        },
+        Shape::Tube { diameter, wall } => Section::Tube {
+            diameter_m: diameter.si(),
+            wall_m: wall.si(),
+        },
+    }
+}
+
+fn stuff(material: Material) -> Stuff {
+    match material {
+        Material::Steel => STEEL,
+        Material::Aluminium => ALUMINIUM,
+        Material::Oak => OAK,
+        Material::Pine => PINE,
+    }
+}
+
+impl Arm {
+    fn new(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<Self> {
+        let structure: Structure = job.structure?;
+        let stuff = stuff(structure.material);
+        let held = if structure.both_ends {
+            Held::BothEnds
+        } else {
+            Held::OneEnd
+        };
+        Some(Self {
+            beam: Beam {
+                section: section(structure.shape),
+                length: structure.length,
+                held,
+                modulus: pascals(stuff.modulus_pa),
+            },
+            stuff,
+            load: axis.arm_load(demand),
+            limit_m: structure.deflection_must.map(Si::si),
+        })
+    }
+
+    /// The same load on another beam.
+    fn on(mut self, change: impl FnOnce(&mut Beam)) -> Self {
+        change(&mut self.beam);
+        self
+    }
+
+    fn kg_per_m(&self) -> f64 {
+        self.stuff.density_kg_m3 * self.beam.section.area_m2()
+    }
+
+    /// Its own weight with what it feels of the motion, N/m: it is taken to ride along.
+    fn line_n_m(&self) -> f64 {
+        self.kg_per_m() * self.load.felt_m_s2
+    }
+
+    fn deflection_m(&self) -> f64 {
+        let load = newtons(self.load.force_n);
+        self.beam.deflection(load, self.line_n_m()).si()
+    }
+
+    fn stress_pa(&self) -> f64 {
+        let load = newtons(self.load.force_n);
+        self.beam.stress(load, self.line_n_m()).si()
+    }
+
+    fn frequency_hz(&self) -> f64 {
+        let own = self.kg_per_m() * self.beam.length.si();
+        let load = kilograms(self.load.load_kg);
+        self.beam.frequency_hz(load, kilograms(own))
+    }
+
+    /// How far an undamped arm swings on when a steady deceleration ends: `2 a/ω²` at the most.
+    fn swing_m(&self) -> f64 {
+        let omega = core::f64::consts::TAU * self.frequency_hz();
+        2.0 * self.load.acceleration_m_s2 / (omega * omega)
+    }
+
+    /// The stress that it may bear, Pa.
+    fn allowed_pa(&self, job: &Requirements) -> f64 {
+        self.stuff.strength_pa / self.factor(job)
+    }
+
+    fn factor(&self, job: &Requirements) -> f64 {
+        if self.stuff.working {
+            1.0
+        } else {
+            job.rules.structure_factor
+        }
+    }
+
+    /// Deflection, where it is limited, and stress; where one fails both say why.
+    fn checks(&self, job: &Requirements) -> Vec<Check> {
+        let mut checks: Vec<Check> = self.deflection_check().into_iter().collect();
+        checks.push(self.stress_check(job));
+        if checks.iter().any(|check| !check.passes()) {
+            let says = self.says(job);
+            for check in checks.iter_mut().filter(|check| !check.passes()) {
+                check.says = Some(says.clone());
+            }
+        }
+        checks
+    }
+
+    fn deflection_check(&self) -> Option<Check> {
+        let formula = match self.beam.held {
+            Held::OneEnd => "F L³/(3 E I) + q L⁴/(8 E I), own weight and motion included",
+            Held::BothEnds => "F L³/(48 E I) + 5 q L⁴/(384 E I), own weight and motion included",
+        };
+        let check = Check::new(
+            "structure.deflection",
+            self.deflection_m(),
+            self.limit_m?,
+            "m",
+        )
+        .from(
+            formula,
+            "beam tables (Shigley, table A-9); the resultant on the load taken square to the beam",
+        )
+        .given(
+            &[
+                ("F", "N"),
+                ("q", "N/m"),
+                ("L", "m"),
+                ("E", "GPa"),
+                ("I", "mm4"),
+            ],
+            &[
+                self.load.force_n,
+                self.line_n_m(),
+                self.beam.length.si(),
+                self.stuff.modulus_pa / 1e9,
+                self.beam.section.second_moment_m4() * 1e12,
+            ],
+        );
+        Some(check)
+    }
+
+    fn stress_check(&self, job: &Requirements) -> Check {
+        let formula = match self.beam.held {
+            Held::OneEnd => "(F L + q L²/2)/Z ≤ strength",
+            Held::BothEnds => "(F L/4 + q L²/8)/Z ≤ strength",
+        };
+        let check = Check::new(
+            "structure.stress",
+            self.stress_pa() / 1e6,
+            self.stuff.strength_pa / 1e6,
+            "MPa",
+        )
+        .factor(self.factor(job))
+        .from(formula, self.stuff.source)
+        .given(
+            &[("F", "N"), ("q", "N/m"), ("L", "m"), ("Z", "mm3")],
+            &[
+                self.load.force_n,
+                self.line_n_m(),
+                self.beam.length.si(),
+                self.beam.section.modulus_m3() * 1e9,
+            ],
+        );
+        // A working stress has its factor in it.
+        if self.stuff.working {
+            check
+        } else {
+            check.rule("structure_factor")
+        }
+    }
+
+    /// What it does, and what would make it stiffer, each figure computed.
+    fn says(&self, job: &Requirements) -> String {
+        let (stress, allowed) = (self.stress_pa(), self.allowed_pa(job));
+        let strong = stress <= allowed * (1.0 + 1e-9);
+        let bends = self.deflection_m();
+        let limit = self.limit_m.map_or_else(String::new, |limit| {
+            let stiff = bends <= limit * (1.0 + 1e-9);
+            let verdict = match (strong, stiff) {
+                (true, true) => "strong and stiff enough",
+                (true, false) => "strong enough and too springy",
+                (false, true) => "stiff enough and too weak",
+                (false, false) => "too weak and too springy",
+            };
+            format!(" where {} may be: {verdict}", length(limit))
+        });
+        let mut says = format!(
+            "under {} the arm bears {} of {} MPa and bends {}{limit}; it swings {} times a second",
+            in_words(Kind::Force, self.load.force_n),
+            show(stress / 1e6),
+            show(allowed / 1e6),
+            length(bends),
+            show(self.frequency_hz()),
+        );
+        for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
+            says.push_str(&stiffer.unwrap_or_default());
+        }
+        says
+    }
+
+    /// What another section does against this one, if it is worth a word.
+    fn against(&self, other: Section, what: &str) -> Option<String> {
+        let other = self.on(|beam| beam.section = other);
+        let (bends, stress) = (other.deflection_m(), other.stress_pa());
+        (bends < self.deflection_m() * (1.0 - WORTH_SAYING)).then(|| {
+            format!(
+                "; {what} it would bend {} and bear {} MPa",
+                length(bends),
+                show(stress / 1e6)
+            )
+        })
+    }
+
+    fn on_edge(&self) -> Option<String> {
+        self.against(self.beam.section.turned(), "stood on edge")
+    }
+
+    fn hollow(&self) -> Option<String> {
+        let hollow = self.beam.section.hollowed();
+        let name = match hollow {
+            Section::Box {
+                width_m,
+                height_m,
+                wall_m,
+            } => format!(
+                "as a box of the same mass, {} wide, {} high and {} thick,",
+                length(width_m),
+                length(height_m),
+                length(wall_m)
+            ),
+            Section::Tube { diameter_m, wall_m } => format!(
+                "as a tube of the same mass, {} across and {} thick,",
+                length(diameter_m),
+                length(wall_m)
+            ),
+            Section::Rectangle { .. } | Section::Round { .. } => return None,
+        };
+        self.against(hollow, &name)
+    }
+
+    /// The longest arm that bends no more than it may, rounded down to what is printed.
+    fn shorter(&self) -> Option<String> {
+        let limit = self.limit_m?;
+        if self.deflection_m() <= limit {
+            return None;
+        }
+        let bends = |length_m: f64| {
+            let arm = self.on(|beam| beam.length = metres(length_m));
+            arm.deflection_m()
+        };
+        let whole = self.beam.length.si();
+        let (mut low, mut high) = (0.0, whole);
+        while high - low > LENGTH_PRECISION * whole {
+            let middle = f64::midpoint(low, high);
+            if bends(middle) <= limit {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        // Whole millimetres: nobody cuts finer.
+        let cut = (low * 1e3).floor() / 1e3;
+        (cut > 0.0).then(|| {
+            format!(
+                "; cut to {} mm it would bend {}",
+                (cut * 1e3).round(),
+                length(bends(cut))
+            )
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::demand::Assist;
+    use crate::support::{about as job_about, axis as slide};
+
+    /// An arm of flat steel 60 × 20 mm under the load of the test job.
+    fn job(length_m: f64, width_m: f64, height_m: f64) -> Requirements {
+        let mut job = job_about(&slide());
+        job.structure = Some(Structure {
+            shape: Shape::Rectangle {
+                width: metres(width_m),
+                height: metres(height_m),
+            },
+            length: metres(length_m),
+            material: Material::Steel,
+            both_ends: false,
+            deflection_must: Some(metres(0.001)),
+        });
+        job
+    }
+
+    fn arm(job: &Requirements) -> Arm {
+        let axis = Axis::new(job, &slide());
+        let demand = axis.demand(job, &Assist::None, 20.0);
+        Arm::new(job, &axis, &demand).expect("the job has an arm")
+    }
+
+    #[test]
+    fn strong_enough_and_too_springy_by_hand() {
+        let job = job(0.5, 0.06, 0.04);
+        let arm = arm(&job);
+        // 85 kg down at 0.0675 m/s, stopped with 1.139 m/s²: F = 85·10.946 = 930.4 N; own 18.84 kg/m: q = 206.2 N/m.
+        // I = 60·40³/12 = 320 000 mm⁴: 930.4·0.125/(3·65 600) + 206.2·0.0625/(8·65 600) = 0.5910 + 0.0246 = 0.6155 mm;
+        // Z = 16 000 mm³: (465.2 + 25.8)/16e-6 = 30.7 MPa; k = 3·65 600/0.125 over 85 + 2.22 kg: 21.4 Hz.
+        assert!((arm.load.force_n - 930.4).abs() < 0.2, "{arm:?}");
+        assert!(
+            (arm.deflection_m() * 1e3 - 0.6155).abs() < 5e-4,
+            "{}",
+            arm.deflection_m()
+        );
+        assert!(
+            (arm.stress_pa() / 1e6 - 30.69).abs() < 0.02,
+            "{}",
+            arm.stress_pa()
+        );
+        assert!(
+            (arm.frequency_hz() - 21.38).abs() < 0.02,
+            "{}",
+            arm.frequency_hz()
+        );
+        assert!(arm.deflection_check().expect("it is limited").passes());
+    }
+
+    #[test]
+    fn what_is_said_to_be_stiffer_is() {
+        let flat = job(0.8, 0.06, 0.04);
+        let says = arm(&flat).says(&flat);
+        assert!(says.contains("strong enough and too springy"), "{says}");
+        // On edge: as said, to three digits.
+        let edge = arm(&job(0.8, 0.04, 0.06)).deflection_m();
+        assert!(
+            says.contains(&format!("stood on edge it would bend {}", length(edge))),
+            "{says}"
+        );
+        // Cut to what is said it passes; 2 % longer it does not.
+        let cut_mm: f64 = says
+            .split_once("cut to ")
+            .and_then(|(_, rest)| rest.split_once(" mm"))
+            .and_then(|(number, _)| number.parse().ok())
+            .unwrap_or_else(|| panic!("{says}"));
+        let passes = |length_m| {
+            let job = job(length_m, 0.06, 0.04);
+            arm(&job)
+                .deflection_check()
+                .is_some_and(|check| check.passes())
+        };
+        assert!(passes(cut_mm / 1e3) && !passes(cut_mm / 1e3 * 1.02));
+        // The box bends less and weighs the same.
+        let whole = arm(&flat);
+        let hollow = whole.on(|beam| beam.section = beam.section.hollowed());
+        assert!((hollow.kg_per_m() / whole.kg_per_m() - 1.0).abs() < 1e-12);
+        assert!(hollow.deflection_m() < whole.deflection_m());
+    }
+}
