@@ -327,17 +327,21 @@ impl<'a> Interview<'a> {
 
     /// What is wrong with an answer, and what would be right.
     fn refuse(&mut self, fault: &Problem) -> Result<(), Stop> {
-        let place = if fault.path.is_empty() {
-            String::new()
-        } else {
-            format!("{} ", fault.path)
+        let place = match fault.path.rsplit_once('.') {
+            None if fault.path.is_empty() => String::new(),
+            // The parts of a want are known by their place in the answer.
+            Some((want, "must")) if want.starts_with("wants.") => "the first part ".into(),
+            Some((want, "ideal")) if want.starts_with("wants.") => "the second part ".into(),
+            Some((want, "worth")) if want.starts_with("wants.") => "the third part ".into(),
+            _ => format!("{} ", fault.path),
         };
+        let message = fault.message.replace("\"must\"", "the first part");
         let hint = fault
             .hint
             .as_ref()
             .map_or_else(String::new, |hint| format!("; {hint}"));
         self.front
-            .say(&format!("Not taken: {place}{}{hint}.", fault.message))
+            .say(&format!("Not taken: {place}{message}{hint}."))
     }
 
     /// Takes an answer that the strict reader takes, keeps it, and says what follows; whether it was taken.

@@ -192,3 +192,26 @@ fn the_help_names_the_parts_that_can_be_asked_again() {
         assert!(help.contains(part), "{part}: {help}");
     }
 }
+
+#[test]
+fn what_is_wrong_with_a_part_is_said_by_its_place() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let lines =
+        "Door\n900 mm, up\n85 kg\nnone\n4 an hour\n4000 EUR\n6 s, 20 s, 80\n20 s, 6 s\n20, 6, 80\n";
+    let run = ask(folder.path(), &["made.json", "--answers", "-"], lines).code(2);
+    let says = said(&run);
+    assert!(
+        says.contains(
+            "Not taken: the second part must be better than the first part, which here is less."
+        ),
+        "{says}"
+    );
+    assert!(
+        says.contains("Not taken: three parts are asked for"),
+        "{says}"
+    );
+    assert!(
+        says.contains("Not taken: \"20\" needs a unit; write \"20 s\" or \"0.333 min\""),
+        "{says}"
+    );
+}

@@ -1,9 +1,17 @@
 //! What is on the screen: its width, and nothing that only colour would say.
 
+use std::sync::OnceLock;
+
 use super::talk::{At, Talk, plain};
 use super::{Example, example};
 
-fn whole(example: &Example) -> String {
+/// All that an interview shows, made once for every test.
+fn whole() -> &'static str {
+    static ALL: OnceLock<String> = OnceLock::new();
+    ALL.get_or_init(|| interview(&example("feeder")))
+}
+
+fn interview(example: &Example) -> String {
     let folder = tempfile::tempdir().expect("a folder");
     let mut talk = Talk::new(folder.path(), &["made.json"]);
     loop {
@@ -17,7 +25,7 @@ fn whole(example: &Example) -> String {
 
 #[test]
 fn no_line_is_wider_than_the_terminal() {
-    let all = whole(&example("feeder"));
+    let all = whole();
     // A line that is drawn again starts anew.
     for line in plain(&all.replace('\r', "\n")).lines() {
         assert!(line.chars().count() <= 80, "{line}");
@@ -38,7 +46,7 @@ fn no_line_is_wider_than_the_terminal() {
 
 #[test]
 fn the_text_speaks_inches_and_pounds_once_they_are_answered() {
-    let all = plain(&whole(&example("feeder")));
+    let all = plain(whole());
     let (_, after) = all
         .split_once("From here on in inches")
         .expect("it is said");
