@@ -68,6 +68,10 @@ impl<'a> Search<'_, 'a> {
         let Some(fit) = Fit::new(self.seat, pick) else {
             return;
         };
+        // What is used more than the nearest by what is quick to tell is used more by all its checks.
+        if !self.may_be_nearer(fit.least_used(ask, load)) {
+            return;
+        }
         let used = fit.used(ask, load, self.moves);
         let nearer = |(least, nearest): &(f64, Fit<'a>)| {
             let turn = |pick: &Pick<'a>| Turn::of(ask, pick);
