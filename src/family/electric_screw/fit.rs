@@ -141,7 +141,7 @@ impl<'a> Fit<'a> {
     /// Every check where all of them pass, the quickest to tell first.
     pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
         let motor = self.pick.motor;
-        let stalls = || motor.stalls(ask, load, &self.line);
+        let stalls = || motor.stalls(ask, load, &self.line, 1.0);
         let few = load.telling().len() <= FEW_INSTANTS;
         if self.is_hopeless(ask, load) || (few && stalls()) {
             return None;
