@@ -2,7 +2,7 @@
 
 use super::NO_FORCE_N;
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, Still};
+use super::motor::{Motor, SURELY, Still};
 use super::pick::Pick;
 use super::spindle::{Spindle, rpm};
 use super::stock::Stock;
@@ -141,24 +141,67 @@ impl<'a> Fit<'a> {
     /// Every check where all of them pass, the quickest to tell first.
     pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
         let motor = self.pick.motor;
-        let within = |bound: f64| bound <= 1.0 + 1e-9;
-        let stalls = || motor.stalls(ask, load, &self.line);
+        let stalls = || motor.stalls(ask, load, &self.line, 1.0);
         let few = load.telling().len() <= FEW_INSTANTS;
-        if !within(motor.first_bound(ask, load, &self.line, self.still))
-            || !within(motor.last_bound(ask, load, &self.line))
-            || (few && stalls())
-        {
+        if self.is_hopeless(ask, load) || (few && stalls()) {
             return None;
         }
         let mut checks = self.checks_but_peak(ask, load, moves);
-        if !checks.iter().all(Check::passes)
-            || (!few && stalls())
-            || !within(motor.bound(ask, load, &self.line, self.still))
-        {
+        if !checks.iter().all(Check::passes) || (!few && stalls()) {
             return None;
         }
         checks.insert(0, motor.peak(ask, load, &self.line, self.still));
         checks.iter().all(Check::passes).then_some(checks)
+    }
+
+    /// Whether some check surely fails, told without making one.
+    pub(super) fn is_hopeless(&self, ask: &Ask, load: &Load) -> bool {
+        let motor = self.pick.motor;
+        let past = |bound: f64| bound > 1.0 + 1e-9;
+        past(motor.first_bound(ask, load, &self.line, self.still))
+            || past(motor.last_bound(ask, load, &self.line))
+            || past(self.rest_used(ask, load))
+            || past(self.coupling_used(ask, load))
+            || past(motor.bound(ask, load, &self.line, self.still))
+    }
+
+    /// How far it is used at least by what [`Fit::bound`] counts: the same, but for a hair, and no check is made.
+    pub(super) fn least_used(&self, ask: &Ask, load: &Load) -> f64 {
+        let motor = self.pick.motor.bound(ask, load, &self.line, self.still);
+        if motor > 1.0 + 1e-9 {
+            return motor;
+        }
+        motor.max(self.rest_used(ask, load))
+    }
+
+    /// How far gearbox and brake are used, a hair less than by [`Fit::quick_checks`].
+    fn rest_used(&self, ask: &Ask, load: &Load) -> f64 {
+        let (rules, ratio) = (&ask.job.rules, self.line.ratio);
+        let speed = load.speed_most_rad_s * ratio;
+        let mut used = 0.0_f64;
+        if let Some(gearbox) = self.pick.gearbox {
+            let most = load.drive_most_n_m.max(load.greatest_n_m);
+            let rms = load.rms_cycle_n_m(&self.line, self.still.rms_n_m) * ratio;
+            used = used
+                .max(speed / gearbox.speed_most.si())
+                .max(most * rules.drive_margin / gearbox.peak_torque.si())
+                .max(rms * rules.drive_margin / gearbox.rated_torque.si());
+        }
+        if let Some(torque) = self.hold.torque_n_m() {
+            used = used.max(load.hold_n_m / ratio * rules.brake_factor / torque);
+        }
+        if let Hold::Brake(brake) = self.hold {
+            used = used.max(speed / brake.speed_most.si());
+        }
+        used.min(Check::WORST) / SURELY
+    }
+
+    /// How far the coupling is used, a hair less than by its checks.
+    fn coupling_used(&self, ask: &Ask, load: &Load) -> f64 {
+        let most = load.drive_most_n_m.max(load.greatest_n_m) * ask.job.rules.drive_margin;
+        let braked = self.hold.torque_n_m().unwrap_or(0.0) * self.line.ratio;
+        let used = most.max(braked) / self.coupling.torque.si();
+        used.min(Check::WORST) / SURELY
     }
 
     /// How far it is used by what can be told in closed form.

@@ -188,14 +188,14 @@ impl<'a> Motor<'a> {
         bound.max(heat).max(self.last_bound(ask, load, line))
     }
 
-    /// Whether some instant surely asks more torque than there is.
-    pub(super) fn stalls(&self, ask: &Ask, load: &Load, line: &Line) -> bool {
+    /// Whether some instant surely asks more than so many times the torque that there is.
+    pub(super) fn stalls(&self, ask: &Ask, load: &Load, line: &Line, times: f64) -> bool {
         let rules = &ask.job.rules;
         load.telling().iter().any(|at| {
             let torque = line.torque_n_m(at);
             let speed = at.speed_rad_s * line.ratio;
             let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
-            torque.abs() * rules.drive_margin > given * SURELY
+            torque.abs() * rules.drive_margin > times * given * SURELY
         })
     }
 

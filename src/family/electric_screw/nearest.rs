@@ -9,11 +9,11 @@ use std::collections::BinaryHeap;
 use super::fit::{Fit, Seat};
 use super::geared::{Geared, Member, Series, Spread};
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, Still};
+use super::motor::{Motor, SURELY, Still};
 use super::pick::{self, Pick, Turn};
 use super::stock::Range;
 use crate::catalog::Gearbox;
-use crate::family::Ask;
+use crate::family::{Ask, Check};
 
 /// The fit that is used least, the first of equals in the order in which they are taken.
 pub(super) fn nearest<'a>(seat: Seat<'_, 'a>, range: &Range<'a>, moves: &Moves) -> Option<Fit<'a>> {
@@ -68,6 +68,20 @@ impl<'a> Search<'_, 'a> {
         let Some(fit) = Fit::new(self.seat, pick) else {
             return;
         };
+        // What is used more than the nearest by what is quick to tell is used more by all its checks.
+        let least = fit.least_used(ask, load);
+        if !self.may_be_nearer(least) {
+            return;
+        }
+        // Where that does not end it, its peaks count as well.
+        let ends = least * SURELY * SURELY > 1.0;
+        if let Some((most, _)) = self.nearest
+            && !ends
+            && most < Check::WORST
+            && pick.motor.stalls(ask, load, &fit.line, most)
+        {
+            return;
+        }
         let used = fit.used(ask, load, self.moves);
         let nearer = |(least, nearest): &(f64, Fit<'a>)| {
             let turn = |pick: &Pick<'a>| Turn::of(ask, pick);

@@ -31,19 +31,14 @@ impl Wanted {
 
     /// What a motor and a gearbox come to, as far as the job wants it.
     pub(super) fn points(self, ratio: f64, motor: Half, gearbox: Half) -> Points {
-        let all = [
-            motor.turn_rad / ratio + gearbox.turn_rad,
-            motor.sound + gearbox.sound,
-            motor.mass_kg + gearbox.mass_kg,
-            motor.length_m + gearbox.length_m,
-        ];
-        let mut points = [0.0; 4];
-        for ((point, value), wanted) in points.iter_mut().zip(all).zip(self.0) {
-            if wanted {
-                *point = value;
-            }
-        }
-        points
+        let [turn, sound, mass, length] = self.0;
+        let of = |wanted: bool, value: f64| if wanted { value } else { 0.0 };
+        [
+            of(turn, motor.turn_rad / ratio + gearbox.turn_rad),
+            of(sound, motor.sound + gearbox.sound),
+            of(mass, motor.mass_kg + gearbox.mass_kg),
+            of(length, motor.length_m + gearbox.length_m),
+        ]
     }
 }
 

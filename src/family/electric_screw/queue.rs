@@ -3,12 +3,15 @@
 use core::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
-use super::fit::Seat;
+use super::fit::{Fit, Seat};
 use super::geared::{Geared, Member, Spread};
 use super::motor::{Motor, SURELY};
 use super::pick::{self, Pick, Turn};
 use super::points::{Half, Points, better};
 use crate::catalog::Gearbox;
+
+/// So many gearboxes are looked at ahead of their turn: those that surely fail need not be put in order.
+const LOOKED_AT: usize = 64;
 
 /// Pairs that may do on a screw: those that bear the site first, then the cheapest.
 pub(super) struct Queue<'q, 'a> {
@@ -81,21 +84,32 @@ impl<'q, 'a> Queue<'q, 'a> {
             if !better(&points(boxes.spread.least), best) {
                 continue;
             }
+            let pick = |gearbox: &Member<&'a Gearbox>| Pick {
+                motor: motor.part,
+                gearbox: Some(gearbox.part),
+                finer_points: points(gearbox.half),
+            };
             let after = entry.at + 1;
             let mut later = list.iter().skip(after);
-            let later = later.position(|next| better(&points(next.half), best));
-            let this = list.get(entry.at)?;
-            let pick = Pick {
-                motor: motor.part,
-                gearbox: Some(this.part),
-                finer_points: points(this.half),
-            };
+            let mut looked_at = 0;
+            let later = later.position(|next| {
+                let finer = better(&points(next.half), best);
+                looked_at += usize::from(finer);
+                finer && (looked_at > LOOKED_AT || !self.is_hopeless(pick(next)))
+            });
+            let pick = pick(list.get(entry.at)?);
             let later = later.and_then(|later| self.entry(entry.motor, entry.boxes, after + later));
             self.heap.extend(later.map(Reverse));
             if better(&pick.finer_points, best) {
                 return Some(pick);
             }
         }
+    }
+
+    /// Whether a pair surely fails: it would be dropped when its turn came.
+    fn is_hopeless(&self, pick: Pick<'a>) -> bool {
+        let Seat { ask, load, .. } = self.seat;
+        Fit::new(self.seat, pick).is_none_or(|fit| fit.is_hopeless(ask, load))
     }
 
     /// Lets every motor join whose cheapest pair may come before all that wait.

@@ -11,6 +11,7 @@ mod rack;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
@@ -79,6 +80,20 @@ struct Drive<'a> {
     travel_life_m: Option<f64>,
 }
 
+impl Drive<'_> {
+    /// What a crank, and whatever holds the load, know of it, to the bit.
+    fn alike(&self) -> ([u64; 3], Option<[u64; 2]>) {
+        let Gearing {
+            lead_m,
+            efficiency,
+            starting_efficiency,
+        } = self.gearing;
+        let locks = |(needed, friction): (f64, f64)| [needed, friction].map(f64::to_bits);
+        let gearing = [lead_m, efficiency, starting_efficiency].map(f64::to_bits);
+        (gearing, self.locks.map(locks))
+    }
+}
+
 /// A drive with its crank, and the brake that holds the load where the drive does not.
 #[derive(Debug, Clone)]
 struct Grip<'a> {
@@ -106,23 +121,30 @@ fn grips<'a>(
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
     let cranks = cranks(ask, bench);
+    // Of drives that gear and lock alike each crank makes the same: what fails is told of the first, and is no nearer of the rest.
+    let mut known = BTreeMap::new();
     for drive in drives.into_iter().map(Arc::new) {
-        let (brake, held) = hold(ask, effort, &drive);
-        for crank in cranks.iter().copied() {
-            let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
-            checks.extend(held.iter().cloned());
-            if checks.iter().all(Check::passes) {
-                passing.push(Grip {
-                    drive: Arc::clone(&drive),
-                    crank,
-                    brake,
-                    effort: *effort,
-                    checks,
-                });
-            } else {
-                bench.fails(checks);
+        let (brake, sound) = known.entry(drive.alike()).or_insert_with(|| {
+            let (brake, held) = hold(ask, effort, &drive);
+            let mut sound = Vec::new();
+            for crank in cranks.iter().copied() {
+                let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
+                checks.extend(held.iter().cloned());
+                if checks.iter().all(Check::passes) {
+                    sound.push((crank, checks));
+                } else {
+                    bench.fails(checks);
+                }
             }
-        }
+            (brake, sound)
+        });
+        passing.extend(sound.iter().map(|(crank, checks)| Grip {
+            drive: Arc::clone(&drive),
+            crank: *crank,
+            brake: *brake,
+            effort: *effort,
+            checks: checks.clone(),
+        }));
     }
     efficient(passing, |grip| grip.figures(ask))
 }

@@ -5,9 +5,9 @@ use std::sync::Arc;
 use super::press::Press;
 use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
-use crate::catalog::{Control, Hose, OilPowerUnit, OilValve, oil_function};
+use crate::catalog::{Control, Hose, OilAccumulator, OilCooler, OilValve, oil_function};
 use crate::demand::Demand;
-use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Train, caution, control};
+use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Running, Train, caution};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Si, cubic_metres_per_second, show};
 use crate::requirements::Stops;
@@ -144,12 +144,6 @@ fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
         })
 }
 
-/// The controls of a unit.
-pub(super) fn controls<'a>(ask: &Ask<'a>, unit: &OilPowerUnit) -> Option<&'a Control> {
-    let several = ask.job.stops != Stops::Ends;
-    control(ask.catalog, "oil", unit.motor_power.si(), several)
-}
-
 /// The train of a pair whose checks all pass; fails where the catalog has no controls for it.
 pub(super) fn train<'a>(
     ask: &Ask<'a>,
@@ -161,13 +155,16 @@ pub(super) fn train<'a>(
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let motor_w = pair.unit.motor_power.si();
-    let Some(controls) = pair.controls else {
+    if pair.controls.is_none() {
         let says = "the catalog has no controls for an oil unit of this power";
         return Err(vec![Check::of("controls.oil", false, says)]);
-    };
+    }
     let (cylinder, unit) = (pair.cylinder, pair.unit);
-    let travel = ask.travel_m();
     let press = Press::of(ask, demand.travel_time_s);
+    let kept_up = press.map(|press| press.accumulator(ask, sizing));
+    let kept_up = kept_up.transpose().map_err(|missing| vec![missing])?;
+    let accumulator = kept_up.as_ref().map(|(accumulator, _)| *accumulator);
+    let outline = Outline::new(ask, pair, run, lines, accumulator);
     let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Arc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
@@ -176,31 +173,22 @@ pub(super) fn train<'a>(
         show(motor_w / 1e3)
     );
     train.holds |= lines.counterbalance.is_some();
-    train.parts = parts(ask, pair, lines);
-    train.parts.extend(
-        run.cooler
-            .map(|cooler| PartLine::pieces("oil_coolers", &cooler.common, 1).beside()),
-    );
-    train
-        .parts
-        .push(PartLine::pieces("controls", &controls.common, 1));
+    train.parts = outline.parts;
     train.made = vec![Made {
         what: "mounting plate and rod bracket",
         hours: 0.0,
         material: 0.0,
     }];
     train.checks = checks;
-    train.running.moving_j = run.moving_j;
-    train.running.standby_w = run.standby_w + controls.standby.si();
+    train.running = outline.running;
     train.position = vec![match ask.job.stops {
         Stops::Ends => ("hard stop", ask.job.rules.hard_stop_error),
         Stops::Several | Stops::Anywhere => ("directional valve", ask.job.rules.oil_valve_error),
     }];
-    train.closed_length_m = travel + cylinder.closed_length.si();
-    let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
+    train.closed_length_m = outline.closed_length_m;
     train.lives = vec![Life {
         what: "seals of the oil cylinder",
-        years: cylinder.travel_life.si() * (1.0 + checks::renewals(ask, cylinder)) / yearly_m,
+        years: outline.seal_years,
     }];
     train.remarks = remarks(sizing, run, unit.tank.si());
     train
@@ -209,18 +197,53 @@ pub(super) fn train<'a>(
     train.cautions = cautions(lines, sizing, press.as_ref(), demand);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
-    if let Some(press) = press {
-        let (accumulator, check) = press
-            .accumulator(ask, sizing)
-            .map_err(|missing| vec![missing])?;
+    if let Some((press, (accumulator, check))) = press.zip(kept_up) {
         train.checks.push(check);
-        train
-            .parts
-            .push(PartLine::pieces("oil_accumulators", &accumulator.common, 1));
         train.remarks.push(press.remark(ask, accumulator));
         train.cautions.extend(press.cautions(sizing));
     }
     Ok(train)
+}
+
+/// What trains of a design time are told apart by, without their checks and words.
+pub(super) struct Outline<'a> {
+    pub parts: Vec<PartLine<'a>>,
+    pub running: Running,
+    pub closed_length_m: f64,
+    pub seal_years: f64,
+}
+
+impl<'a> Outline<'a> {
+    pub(super) fn new(
+        ask: &Ask<'a>,
+        pair: Pair<'a>,
+        run: &Run<'a>,
+        lines: &Lines<'a>,
+        accumulator: Option<&'a OilAccumulator>,
+    ) -> Self {
+        let (cylinder, travel) = (pair.cylinder, ask.travel_m());
+        let mut parts = parts(ask, pair, lines);
+        let cooler = |cooler: &'a OilCooler| PartLine::pieces("oil_coolers", &cooler.common, 1);
+        parts.extend(run.cooler.map(|part| cooler(part).beside()));
+        let controls = |part: &'a Control| PartLine::pieces("controls", &part.common, 1);
+        parts.extend(pair.controls.map(controls));
+        let pressing =
+            |part: &'a OilAccumulator| PartLine::pieces("oil_accumulators", &part.common, 1);
+        parts.extend(accumulator.map(pressing));
+        let standby_w = pair.controls.map_or(0.0, |controls| controls.standby.si());
+        let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
+        let seals_m = cylinder.travel_life.si() * (1.0 + checks::renewals(ask, cylinder));
+        Self {
+            parts,
+            running: Running {
+                moving_j: run.moving_j,
+                standby_w: run.standby_w + standby_w,
+                ..Running::default()
+            },
+            closed_length_m: travel + cylinder.closed_length.si(),
+            seal_years: seals_m / yearly_m,
+        }
+    }
 }
 
 fn parts<'a>(ask: &Ask<'a>, pair: Pair<'a>, lines: &Lines<'a>) -> Vec<PartLine<'a>> {

@@ -227,22 +227,41 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
         .rule("rod_buckling_factor_oil")
 }
 
+/// What is asked of a unit and what it gives: pressure, flow, shaft power, power of the mains, heat.
+fn unit_figures(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> [(f64, f64); 5] {
+    let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
+    [
+        (sizing.set_pa / BAR, unit.pressure.si() / BAR),
+        (sizing.flow_m3_s / L_MIN, unit.flow.si() / L_MIN),
+        (run.shaft_w, unit.motor_power.si()),
+        (run.mains_w, mains_w),
+        (run.heat_w, run.rejection_w),
+    ]
+}
+
+/// Whether all of [`of_unit`] pass.
+pub(super) fn unit_passes(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> bool {
+    let passes = |(asked, given): (f64, f64)| Check::new("", asked, given, "").passes();
+    let figures = unit_figures(ask, sizing, run, unit);
+    figures.into_iter().all(passes)
+}
+
 /// The checks of a unit for a cylinder.
 pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> Vec<Check> {
-    let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
+    let [pressure, flow, shaft, mains, heat] = unit_figures(ask, sizing, run, unit);
     vec![
-        Check::new("oil_unit.pressure", sizing.set_pa / BAR, unit.pressure.si() / BAR, "bar")
+        Check::new("oil_unit.pressure", pressure.0, pressure.1, "bar")
             .from("set pressure <= highest setting of the relief valve", "catalog").given(&[("p", "bar")], &[sizing.set_pa / BAR])
             .rule("drive_margin"),
-        Check::new("oil_unit.flow", sizing.flow_m3_s / L_MIN, unit.flow.si() / L_MIN, "L/min")
+        Check::new("oil_unit.flow", flow.0, flow.1, "L/min")
             .from("Q = A v_peak/ηv, the greater of both strokes", "continuity").given(&[("Q", "L/min"), ("A", "mm2"), ("ηv", "")], &[sizing.flow_m3_s / L_MIN, sizing.areas.bore.value * 1e6, ask.job.rules.oil_volumetric])
             .rule("oil_volumetric"),
-        Check::new("oil_unit.motor_power", run.shaft_w, unit.motor_power.si(), "W")
+        Check::new("oil_unit.motor_power", shaft.0, shaft.1, "W")
             .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance").given(&[("p", "bar"), ("Q pump", "L/min"), ("η", "")], &[sizing.set_pa / BAR, unit.flow.si() / L_MIN, ask.job.rules.oil_pump_efficiency])
             .rule("oil_pump_efficiency"),
-        Check::new("oil_unit.mains_power", run.mains_w, mains_w, "W")
+        Check::new("oil_unit.mains_power", mains.0, mains.1, "W")
             .from("P/η_motor + fan of the cooler <= power of the mains", "power balance").given(&[("P", "W"), ("η_motor", ""), ("fan", "W")], &[run.shaft_w, unit.motor_efficiency, run.fan_w()]),
-        Check::new("oil_unit.heat", run.heat_w, run.rejection_w, "W")
+        Check::new("oil_unit.heat", heat.0, heat.1, "W")
             .from(
                 "(P pump × t moving − W load)/cycle + P idle × η_motor × t idle/cycle, t idle the rests too short to switch off <= heat that tank and cooler give off to the hottest air",
                 "energy balance",

@@ -2,6 +2,7 @@
 
 use crate::catalog::{OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::{Demand, Direction};
+use crate::family::ladder::Ladder;
 use crate::family::{Ask, NO_FORCE_N};
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
@@ -188,7 +189,13 @@ const STATED_RISE_K: f64 = 40.0;
 
 impl<'a> Run<'a> {
     /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is heat.
-    pub(super) fn of(ask: &Ask<'a>, work: &Work, set_pa: f64, unit: &OilPowerUnit) -> Self {
+    pub(super) fn of(
+        ask: &Ask<'a>,
+        coolers: &Ladder<'a, OilCooler>,
+        work: &Work,
+        set_pa: f64,
+        unit: &OilPowerUnit,
+    ) -> Self {
         let (job, rules) = (ask.job, &ask.job.rules);
         let shaft_w =
             hydraulics::pump_power(pascals(set_pa), unit.flow, rules.oil_pump_efficiency).si();
@@ -198,10 +205,10 @@ impl<'a> Run<'a> {
         // Of the idling electricity the oil gets what reaches the shaft.
         let heat_w =
             (shaft_w * moving_s + work.returned_j) / cycle_s + idle_w * unit.motor_efficiency;
-        let rise = (rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K;
+        let rise = rise(job);
         let tank_w = unit.rejection.si() * rise;
         let left_w = heat_w - tank_w;
-        let cooler = (left_w > 0.0).then(|| cooler(ask, left_w, rise)).flatten();
+        let cooler = (left_w > 0.0).then(|| coolers.first(left_w)).flatten();
         let cooler_w = cooler.map_or(0.0, |cooler| cooler.rejection.si() * rise);
         let fan_w = cooler.map_or(0.0, |cooler| cooler.power.si());
         Self {
@@ -238,10 +245,15 @@ fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
     [rest_out, rest_back].into_iter().filter(short).sum()
 }
 
-/// The cheapest cooler for so much heat at a part of the stated rise.
-fn cooler<'a>(ask: &Ask<'a>, heat_w: f64, rise: f64) -> Option<&'a OilCooler> {
-    let coolers = ask.catalog.oil_coolers.iter();
-    coolers
-        .filter(|cooler| cooler.rejection.si() * rise >= heat_w)
-        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
+/// The hottest oil over the hottest air, as a part of the rise that a catalog states heat at.
+fn rise(job: &Requirements) -> f64 {
+    (job.rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K
+}
+
+/// The coolers, the cheapest first, by the heat that they give off on the hottest day.
+pub(super) fn coolers<'a>(ask: &Ask<'a>) -> Ladder<'a, OilCooler> {
+    let mut cheapest_first: Vec<&OilCooler> = ask.catalog.oil_coolers.iter().collect();
+    cheapest_first.sort_by(|p, q| p.common.price.total_cmp(&q.common.price));
+    let rise = rise(ask.job);
+    Ladder::new(cheapest_first, |cooler| cooler.rejection.si() * rise)
 }
