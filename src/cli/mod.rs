@@ -44,8 +44,8 @@ enum Command {
 /// How a run ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
-    /// Ranked.
-    Ranked,
+    /// What was asked is done.
+    Done,
     /// The study was made and no option meets the musts.
     NoneFits,
 }
@@ -55,7 +55,7 @@ impl Outcome {
         if study.options.is_empty() {
             Self::NoneFits
         } else {
-            Self::Ranked
+            Self::Done
         }
     }
 }
