@@ -7,7 +7,7 @@ use counterpoise::cli::{Arguments, Failure, Outcome, run, tell};
 
 fn main() -> ExitCode {
     match run(&Arguments::parse()) {
-        Ok(Outcome::Ranked) => ExitCode::SUCCESS,
+        Ok(Outcome::Done) => ExitCode::SUCCESS,
         Ok(Outcome::NoneFits) => ExitCode::from(3),
         Err(Failure::Input(problems)) => {
             for problem in problems {

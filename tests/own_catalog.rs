@@ -465,3 +465,21 @@ fn bounds_count_what_a_part_has_by_default() {
         none[0]
     );
 }
+
+/// Files of two parts each, of which the larger bears less.
+#[test]
+fn a_rating_that_falls_as_the_size_grows_is_refused_in_every_series() {
+    let place = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/falling_series");
+    let mut tried = 0;
+    for path in std::fs::read_dir(place).expect("the folder is there") {
+        let path = path.expect("an entry can be read").path();
+        let bytes = std::fs::read(&path).expect("the file can be read");
+        let faults = Stock::with("shop", &[file("own.json", bytes)]);
+        let faults = faults.expect_err(&path.display().to_string());
+        let falls =
+            |fault: &counterpoise::problem::Problem| fault.message.contains("which is smaller");
+        assert!(faults.iter().any(falls), "{}: {faults:#?}", path.display());
+        tried += 1;
+    }
+    assert_eq!(tried, 7);
+}

@@ -133,6 +133,13 @@ impl Sound for AirValve {
         );
         check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("mass", self.common.mass),
+            [Figure::new("conductance", self.conductance)],
+            [self.pressure_most.si()],
+        )
+    }
 }
 
 part! {
@@ -153,6 +160,16 @@ part! {
 impl Sound for AirTube {
     fn check(&self, check: &mut Check) {
         check.less(("bore", self.bore), ("outer", self.outer));
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("bore", self.bore),
+            [
+                Figure::new("outer", self.outer),
+                Figure::new("mass_per_length", self.mass_per_length),
+            ],
+            [],
+        )
     }
 }
 

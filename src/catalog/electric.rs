@@ -349,6 +349,13 @@ impl Sound for PowerSupply {
         check.share("efficiency", self.efficiency);
         check.less(("standby", self.standby), ("power", self.power));
     }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("power", self.power),
+            [Figure::new("mass", self.common.mass)],
+            [self.voltage.si()],
+        )
+    }
 }
 
 part! {
@@ -418,5 +425,15 @@ impl Sound for ElectricCylinder {
             ("force_most", self.force_most),
             ("the rod bears", strongest_rod(self.rod_diameter)),
         );
+    }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("force_most", self.force_most),
+            [
+                Figure::new("holding_force", self.holding_force),
+                Figure::new("rod_diameter", self.rod_diameter),
+            ],
+            [self.voltage.si()],
+        )
     }
 }

@@ -50,6 +50,13 @@ impl Sound for OilCylinder {
             ),
         );
     }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("bore", self.bore),
+            [Figure::new("stroke_most", self.stroke_most)],
+            [],
+        )
+    }
 }
 
 part! {
@@ -140,7 +147,15 @@ part! {
         mass_per_length: MassPerLength,
     }
 }
-impl Sound for Hose {}
+impl Sound for Hose {
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("bore", self.bore),
+            [Figure::new("mass_per_length", self.mass_per_length)],
+            [],
+        )
+    }
+}
 
 part! {
     /// A gas-filled accumulator with check valve, pressure switch, gauge and safety block: keeps a force up with the pump off.

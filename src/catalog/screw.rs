@@ -160,6 +160,16 @@ impl Sound for SlidingScrew {
             ("length_most", self.length_most),
         );
     }
+    fn series(&self) -> Option<Series> {
+        Series::by(
+            Figure::new("diameter", self.diameter),
+            [
+                Figure::new("root_diameter", self.root_diameter),
+                Figure::new("mass_per_length", self.mass_per_length),
+            ],
+            [self.lead().si(), self.pitch.si()],
+        )
+    }
 }
 
 part! {

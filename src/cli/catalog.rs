@@ -83,7 +83,7 @@ impl List {
             several => kinds_screen(&stock.name, several, page()),
         };
         files::print(&text)?;
-        Ok(Outcome::Ranked)
+        Ok(Outcome::Done)
     }
 
     fn known_fields(&self, chosen: &Chosen) -> Result<(), Failure> {
@@ -108,6 +108,6 @@ impl Check {
         let stock = stock(Some(&self.folder))?;
         let folder = self.folder.display().to_string();
         files::print(&checked_screen(&folder, stock.files(), page()))?;
-        Ok(Outcome::Ranked)
+        Ok(Outcome::Done)
     }
 }

@@ -45,7 +45,7 @@ impl Compare {
         Ok(if options.is_none_or(Vec::is_empty) {
             Outcome::NoneFits
         } else {
-            Outcome::Ranked
+            Outcome::Done
         })
     }
 }

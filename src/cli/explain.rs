@@ -33,7 +33,7 @@ impl Explain {
         let option = self.chosen(study)?;
         let plan = proving_plan(option, resolver.job());
         files::print(&sheet(study, option, resolver.job(), &plan, page()))?;
-        Ok(Outcome::Ranked)
+        Ok(Outcome::Done)
     }
 
     fn chosen<'s>(&self, study: &'s Study) -> Result<&'s OptionLine, Failure> {

@@ -47,8 +47,8 @@ enum Command {
 /// How a run ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
-    /// Ranked.
-    Ranked,
+    /// What was asked is done.
+    Done,
     /// The study was made and no option meets the musts.
     NoneFits,
 }
@@ -58,7 +58,7 @@ impl Outcome {
         if study.options.is_empty() {
             Self::NoneFits
         } else {
-            Self::Ranked
+            Self::Done
         }
     }
 }

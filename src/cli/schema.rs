@@ -31,6 +31,6 @@ impl Schema {
             Of::Catalog => catalog::schema(),
         };
         files::print(&format!("{schema:#}\n"))?;
-        Ok(Outcome::Ranked)
+        Ok(Outcome::Done)
     }
 }

@@ -1,4 +1,9 @@
 //! What is looked for in an order of its own, held against every pair looked at one by one.
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "places in short lists, from numbers between 0 and 1"
+)]
 
 use super::fit::{Fit, Seat};
 use super::load::{Load, Moves};

@@ -6,9 +6,9 @@ use super::motor::{Motor, SURELY, Still};
 use super::pick::Pick;
 use super::spindle::{Spindle, rpm};
 use super::stock::Stock;
-use crate::catalog::{Brake, Coupling};
+use crate::catalog::{Brake, Coupling, Gearbox};
 use crate::family::{Ask, Check};
-use crate::quantity::Si;
+use crate::quantity::{AngularVelocity, Si, Torque};
 use crate::requirements::PowerLoss;
 
 /// So many instants are looked at sooner than checks are made.
@@ -216,58 +216,9 @@ impl<'a> Fit<'a> {
 
     /// The checks of gearbox and brake.
     pub(super) fn quick_checks(&self, ask: &Ask, load: &Load) -> Vec<Check> {
-        let mut checks = Vec::new();
-        if let Some(gearbox) = self.pick.gearbox {
-            checks.push(
-                Check::new(
-                    "gearbox.speed",
-                    rpm(load.speed_most_rad_s * gearbox.ratio),
-                    rpm(gearbox.speed_most.si()),
-                    "rpm",
-                )
-                .from("n = v i / l", "the part's limit")
-                .given(
-                    &[("n screw", "rpm"), ("i", "")],
-                    &[rpm(load.speed_most_rad_s), gearbox.ratio],
-                ),
-            );
-            checks.push(
-                Check::new(
-                    "gearbox.torque",
-                    load.rms_cycle_n_m(&self.line, self.still.rms_n_m) * gearbox.ratio,
-                    gearbox.rated_torque.si(),
-                    "N m",
-                )
-                .factor(ask.job.rules.drive_margin)
-                .from("RMS of motor torque × i", "the part's rating")
-                .given(
-                    &[("T rms", "N m"), ("i", "")],
-                    &[
-                        load.rms_cycle_n_m(&self.line, self.still.rms_n_m),
-                        gearbox.ratio,
-                    ],
-                )
-                .rule("drive_margin"),
-            );
-            checks.push(
-                Check::new(
-                    "gearbox.peak_torque",
-                    load.most_n_m(),
-                    gearbox.peak_torque.si(),
-                    "N m",
-                )
-                .factor(ask.job.rules.drive_margin)
-                .from(
-                    "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
-                    "the part's rating",
-                )
-                .given(
-                    &[("T driving", "N m"), ("T greatest", "N m")],
-                    &[load.drive_most_n_m, load.greatest_n_m],
-                )
-                .rule("drive_margin"),
-            );
-        }
+        let gearbox = self.pick.gearbox;
+        let mut checks =
+            gearbox.map_or_else(Vec::new, |gearbox| self.of_gearbox(ask, load, gearbox));
         if let Some(torque) = self.hold.torque_n_m() {
             checks.push(
                 Check::new(
@@ -289,21 +240,34 @@ impl<'a> Fit<'a> {
             );
         }
         if let Hold::Brake(brake) = self.hold {
-            checks.push(
-                Check::new(
-                    "brake.speed",
-                    rpm(load.speed_most_rad_s * self.line.ratio),
-                    rpm(brake.speed_most.si()),
-                    "rpm",
-                )
-                .from("n = v i / l", "the part's limit")
-                .given(
-                    &[("n screw", "rpm"), ("i", "")],
-                    &[rpm(load.speed_most_rad_s), self.line.ratio],
-                ),
-            );
+            checks.push(speed(
+                "brake.speed",
+                load,
+                self.line.ratio,
+                brake.speed_most,
+            ));
         }
         checks
+    }
+
+    /// The checks of the gearbox.
+    fn of_gearbox(&self, ask: &Ask, load: &Load, gearbox: &Gearbox) -> Vec<Check> {
+        let rms_n_m = load.rms_cycle_n_m(&self.line, self.still.rms_n_m);
+        vec![
+            speed("gearbox.speed", load, gearbox.ratio, gearbox.speed_most),
+            Check::new(
+                "gearbox.torque",
+                rms_n_m * gearbox.ratio,
+                gearbox.rated_torque.si(),
+                "N m",
+            )
+            .factor(ask.job.rules.drive_margin)
+            .from("RMS of motor torque × i", "the part's rating")
+            .given(&[("T rms", "N m"), ("i", "")], &[rms_n_m, gearbox.ratio])
+            .rule("drive_margin"),
+            greatest_torque("gearbox.peak_torque", ask, load, gearbox.peak_torque)
+                .from(GREATEST, "the part's rating"),
+        ]
     }
 
     /// Every check of motor, gearbox, coupling and brake.
@@ -320,22 +284,8 @@ impl<'a> Fit<'a> {
         let mut checks = motor.other_checks(ask, load, &self.line, self.still, moves);
         checks.extend(self.quick_checks(ask, load));
         checks.push(
-            Check::new(
-                "coupling.torque",
-                load.most_n_m(),
-                self.coupling.torque.si(),
-                "N m",
-            )
-            .factor(ask.job.rules.drive_margin)
-            .from(
-                "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop",
-                "the part's limit",
-            )
-            .given(
-                &[("T driving", "N m"), ("T greatest", "N m")],
-                &[load.drive_most_n_m, load.greatest_n_m],
-            )
-            .rule("drive_margin"),
+            greatest_torque("coupling.torque", ask, load, self.coupling.torque)
+                .from(GREATEST, "the part's limit"),
         );
         if let Some(torque) = self.hold.torque_n_m() {
             checks.push(
@@ -354,6 +304,36 @@ impl<'a> Fit<'a> {
         }
         checks
     }
+}
+
+/// How the greatest torque on the screw comes about.
+const GREATEST: &str =
+    "F l/(2π η), the greatest of moving, from rest, held and in an emergency stop";
+
+/// The check of what bears the greatest torque on the screw.
+fn greatest_torque(id: &'static str, ask: &Ask, load: &Load, bears: Torque) -> Check {
+    Check::new(id, load.most_n_m(), bears.si(), "N m")
+        .factor(ask.job.rules.drive_margin)
+        .given(
+            &[("T driving", "N m"), ("T greatest", "N m")],
+            &[load.drive_most_n_m, load.greatest_n_m],
+        )
+        .rule("drive_margin")
+}
+
+/// The check of what turns so many times as fast as the screw.
+fn speed(id: &'static str, load: &Load, ratio: f64, most: AngularVelocity) -> Check {
+    Check::new(
+        id,
+        rpm(load.speed_most_rad_s * ratio),
+        rpm(most.si()),
+        "rpm",
+    )
+    .from("n = v i / l", "the part's limit")
+    .given(
+        &[("n screw", "rpm"), ("i", "")],
+        &[rpm(load.speed_most_rad_s), ratio],
+    )
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.
