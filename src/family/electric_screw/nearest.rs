@@ -131,13 +131,13 @@ impl<'a> Search<'_, 'a> {
             && self.may_be_nearer(bound)
         {
             if let (Some(motor), Some(boxes)) = (geared.motors.get(at), all.get(place)) {
-                self.with_boxes(geared, motor, boxes);
+                self.with_boxes(motor, boxes);
             }
         }
     }
 
     /// A motor with each gearbox of a ratio.
-    fn with_boxes(&mut self, geared: &Geared<'a>, motor: &Member<Motor<'a>>, boxes: &Boxes<'a>) {
+    fn with_boxes(&mut self, motor: &Member<Motor<'a>>, boxes: &Boxes<'a>) {
         let Some([least, most]) = boxes.spread.bounds(self.seat, &motor.part) else {
             return;
         };
@@ -149,7 +149,12 @@ impl<'a> Search<'_, 'a> {
             if most <= 1.0 && !self.may_be_nearer(*used) {
                 return;
             }
-            self.try_one(Pick::new(geared.wanted, motor.part, Some(gearbox)));
+            // Finer points tell nothing of what is nearest.
+            self.try_one(Pick {
+                motor: motor.part,
+                gearbox: Some(gearbox),
+                finer_points: [0.0; 4],
+            });
         }
     }
 }

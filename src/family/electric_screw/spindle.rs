@@ -1,6 +1,7 @@
 //! A screw cut to the job with its supports: its torque, its parts, its life.
 
 use core::f64::consts::TAU;
+use std::collections::BTreeMap;
 
 mod checks;
 
@@ -67,8 +68,13 @@ impl<'a> Spindle<'a> {
         let supports = pick::in_order(ask, &ask.catalog.screw_supports, |support| &support.common);
         let mut all = Vec::new();
         let moves = extremes(ask);
+        let mut sizes = BTreeMap::new();
         let on_supports = |thread: Thread<'a>| {
-            let fitting = supports::fitting(ask, thread, &supports, &moves).into_iter();
+            let diameter_m = thread.diameter_m();
+            let next = sizes
+                .entry(diameter_m.to_bits())
+                .or_insert_with(|| supports::next_in_size(diameter_m, &supports));
+            let fitting = supports::fitting(ask, thread, next, &moves).into_iter();
             fitting.map(move |support| Self::new(ask, thread, support))
         };
         for spindle in ball.chain(sliding).flat_map(on_supports) {

@@ -14,22 +14,28 @@ pub(super) fn extremes(ask: &Ask) -> Vec<Moves> {
     ends.into_iter().flatten().map(moves).collect()
 }
 
+/// The supports next in size to a screw of a diameter, in their order.
+pub(super) fn next_in_size<'a>(
+    diameter_m: f64,
+    cheapest_first: &[&'a ScrewSupport],
+) -> Vec<&'a ScrewSupport> {
+    let takes = |support: &&ScrewSupport| support.screw_diameter.si() >= diameter_m - 1e-9;
+    let wide = || cheapest_first.iter().copied().filter(takes);
+    let sizes = wide().map(|support| support.screw_diameter.si());
+    let size = sizes.fold(f64::INFINITY, f64::min);
+    wide()
+        .filter(|support| support.screw_diameter.si() <= size)
+        .collect()
+}
+
 /// Of the supports next in size to a screw, the cheapest that bears each of some moves; the strongest where none does.
 pub(super) fn fitting<'a>(
     ask: &Ask<'a>,
     thread: Thread,
-    cheapest_first: &[&'a ScrewSupport],
+    next: &[&'a ScrewSupport],
     moves: &[Moves],
 ) -> Vec<&'a ScrewSupport> {
-    let takes = |support: &ScrewSupport| support.screw_diameter.si() >= thread.diameter_m() - 1e-9;
-    let sizes = cheapest_first.iter().filter(|support| takes(support));
-    let size = sizes
-        .map(|support| support.screw_diameter.si())
-        .fold(f64::INFINITY, f64::min);
-    let next = || {
-        let all = cheapest_first.iter().copied();
-        all.filter(|support| support.screw_diameter.si() <= size && takes(support))
-    };
+    let next = || next.iter().copied();
     let bears = |support: &ScrewSupport, moves: &Moves| {
         at_rest(support, ask, moves).passes() && life(support, thread.lead_m(), ask, moves).passes()
     };
