@@ -4,6 +4,7 @@
 //! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
+use super::stand::enough;
 use super::{Ask, Check, Train};
 use crate::demand::{ArmLoad, Axis, Demand};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
@@ -56,7 +57,7 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
             show(frequency * ramp_s),
             show(least),
             length(arm.swing_m()),
-            show(least / (frequency * part)),
+            enough(least / (frequency * part)),
         ));
     }
 }
