@@ -117,6 +117,89 @@ const DRIVES: [(&str, &str, &str); 8] = [
     ("electric_screw", "", "counterweight"),
 ];
 
+/// An example that no drive can do as it stands, for a reason that is no drive's.
+struct Mended {
+    /// The file, without its ending.
+    file: &'static str,
+    /// The check that every family fails.
+    check: &'static str,
+    /// Where the study says what would mend it: before the number and after it.
+    said: (&'static str, &'static str),
+    /// The change to make of a number: its path, and the value by the number.
+    change: (&'static str, fn(f64) -> String),
+    /// What falls short of the number by 2 %.
+    short: f64,
+}
+
+const MENDED: [Mended; 3] = [
+    Mended {
+        file: "seed-drawer",
+        check: "machine.stability",
+        said: ("; ", " kg of ballast at the middle"),
+        change: ("base.mass", |ballast| format!("{} kg", 60.0 + ballast)),
+        short: 0.98,
+    },
+    Mended {
+        file: "seed-drawer",
+        check: "machine.stability",
+        said: ("or a base ", " m long"),
+        change: ("base.length", |length| format!("{length} m")),
+        short: 0.98,
+    },
+    Mended {
+        file: "dipping-arm",
+        check: "structure.deflection",
+        said: ("cut to ", " mm it would bend"),
+        change: ("structure.length", |length| format!("{length} mm")),
+        short: 1.02,
+    },
+];
+
+/// The number that stands in a text between two others.
+fn number(text: &str, (before, after): (&str, &str)) -> Option<f64> {
+    let (front, _) = text.split_once(after)?;
+    front.rsplit_once(before)?.1.parse().ok()
+}
+
+/// As it stands every family is out by the one check; with what the study names it has options, 2 % short of it none.
+#[test]
+fn what_the_study_names_mends_what_no_drive_can() {
+    let catalog = catalog::built_in().expect("the built-in catalog is sound");
+    for row in &MENDED {
+        let made = |sets: &[(&str, &str)]| {
+            study(&support::example(row.file, sets), catalog).expect("a slide is ranked")
+        };
+        let before = made(&[]);
+        assert!(before.options.is_empty(), "{}", row.file);
+        let mut said: Vec<&str> = before
+            .assumptions
+            .iter()
+            .map(|note| note.value.as_str())
+            .collect();
+        for line in &before.ruled_out {
+            let failing = line.fails.iter().find(|fails| fails.check == row.check);
+            let failing = failing.unwrap_or_else(|| panic!("{}: {line:?}", row.file));
+            said.push(&failing.by);
+        }
+        let named = said.iter().find_map(|text| number(text, row.said));
+        let named = named.unwrap_or_else(|| panic!("{}: {said:?}", row.file));
+        let (path, value) = row.change;
+        let after = made(&[(path, &value(named))]);
+        assert!(!after.options.is_empty(), "{}: {path} {named}", row.file);
+        let short = made(&[(path, &value(named * row.short))]);
+        assert!(short.options.is_empty(), "{}: {path} {named}", row.file);
+    }
+}
+
+/// Standing the bar on edge makes the arm stiff enough, as its note says.
+#[test]
+fn an_arm_stood_on_edge_is_stiff_enough() {
+    let catalog = catalog::built_in().expect("the built-in catalog is sound");
+    let edge = [("structure.width", "12 mm"), ("structure.height", "40 mm")];
+    let made = study(&support::example("dipping-arm", &edge), catalog).expect("it is ranked");
+    assert!(!made.options.is_empty());
+}
+
 fn ranked(row: &Row, sets: &[(&str, &str)]) -> Study {
     let catalog = catalog::built_in().expect("the built-in catalog is sound");
     study(&support::example(row.file, sets), catalog).expect("a slide is ranked")
@@ -135,7 +218,8 @@ fn the_table_covers_every_example() {
         .filter(|path| path.extension().is_some_and(|ending| ending == "json"))
         .filter_map(|path| Some(path.file_stem()?.to_str()?.to_owned()))
         .collect();
-    let rows: BTreeSet<String> = ROWS.iter().map(|row| row.file.to_owned()).collect();
+    let mut rows: BTreeSet<String> = ROWS.iter().map(|row| row.file.to_owned()).collect();
+    rows.extend(MENDED.map(|row| row.file.to_owned()));
     assert_eq!(files, rows);
 }
 

@@ -36,7 +36,14 @@ fn studies() -> Vec<(String, Study)> {
         let made = study(&support::example(&name, &[]), catalog).expect("it is ranked");
         (name, made)
     };
-    names.into_iter().map(made).collect()
+    let mut all: Vec<(String, Study)> = names.into_iter().map(made).collect();
+    // Ruled out as it stands; on edge it has options, with the checks of an arm.
+    let edge = [("structure.width", "12 mm"), ("structure.height", "40 mm")];
+    let on_edge = support::example("dipping-arm", &edge);
+    let ranked = study(&on_edge, catalog).expect("it is ranked");
+    assert!(!ranked.options.is_empty());
+    all.push(("dipping-arm".into(), ranked));
+    all
 }
 
 /// The load at which a round bar of a diameter and free length in mm buckles, N: Euler, or Johnson where it is stout.

@@ -70,7 +70,7 @@ fn wander(stability: &Stability) -> String {
 }
 
 /// Three digits, rounded up, so that what is named is enough.
-fn enough(value: f64) -> String {
+pub(super) fn enough(value: f64) -> String {
     let nearest = to_digits(value, 3);
     // A step of the last digit is no more than a hundredth.
     let step = libm::pow(10.0, libm::floor(libm::log10(value.abs())) - 2.0);
@@ -109,7 +109,7 @@ fn mend(stability: &Stability) -> String {
         ways.push(format!("a base {} m long", enough(length)));
     }
     if !ways.is_empty() {
-        says.push_str(&format!("; {} would do", ways.join(", or ")));
+        says = format!("{says}; {} would do", ways.join(", or "));
     }
     says
 }

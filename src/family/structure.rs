@@ -4,6 +4,7 @@
 //! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
+use super::stand::enough;
 use super::{Ask, Check, Train};
 use crate::demand::{ArmLoad, Axis, Demand};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
@@ -56,7 +57,7 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
             show(frequency * ramp_s),
             show(least),
             length(arm.swing_m()),
-            show(least / (frequency * part)),
+            enough(least / (frequency * part)),
         ));
     }
 }
@@ -184,7 +185,7 @@ impl Arm {
         let mut checks: Vec<Check> = self.deflection_check().into_iter().collect();
         checks.push(self.stress_check(job));
         if checks.iter().any(|check| !check.passes()) {
-            let says = self.says(job);
+            let says = self.verdict(job);
             for check in checks.iter_mut().filter(|check| !check.passes()) {
                 check.says = Some(says.clone());
             }
@@ -258,6 +259,15 @@ impl Arm {
 
     /// What it does, and what would make it stiffer, each figure computed.
     fn says(&self, job: &Requirements) -> String {
+        let mut says = self.verdict(job);
+        for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
+            says.push_str(&stiffer.unwrap_or_default());
+        }
+        says
+    }
+
+    /// Whether it is strong, and whether it is stiff.
+    fn verdict(&self, job: &Requirements) -> String {
         let (stress, allowed) = (self.stress_pa(), self.allowed_pa(job));
         let strong = stress <= allowed * (1.0 + 1e-9);
         let bends = self.deflection_m();
@@ -271,18 +281,14 @@ impl Arm {
             };
             format!(" where {} may be: {verdict}", length(limit))
         });
-        let mut says = format!(
+        format!(
             "under {} the arm bears {} of {} MPa and bends {}{limit}; it swings {} times a second",
             in_words(Kind::Force, self.load.force_n),
             show(stress / 1e6),
             show(allowed / 1e6),
             length(bends),
             show(self.frequency_hz()),
-        );
-        for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
-            says.push_str(&stiffer.unwrap_or_default());
-        }
-        says
+        )
     }
 
     /// What another section does against this one, if it is worth a word.

@@ -348,7 +348,7 @@ pub struct Stuff {
 
 /// Structural steel of the lowest common grade, since no grade is asked for.
 ///
-/// Modulus and density are the method's; its yield of 350 MPa is that of bright bar and machined parts, not of bought section.
+/// Modulus and density are the method's; its yield of 350 N/mm² is that of bright bar and machined parts, not of bought section.
 pub const STEEL: Stuff = Stuff {
     modulus_pa: STEEL_MODULUS_PA,
     density_kg_m3: STEEL_DENSITY_KG_M3,

@@ -41,10 +41,8 @@ pub fn of(
     }
     assumptions.extend(arm.map(|about| Assumption {
         field: "structure".into(),
-        value: "loaded square to its length".into(),
-        reason: format!(
-            "weight, inertia and process force on the load are taken to act together across the arm, along its height; at the longest travel time {about}"
-        ),
+        value: format!("loaded square to its length: at the longest travel time, {about}"),
+        reason: "weight, inertia and process force on the load are taken to act together across the arm, along its height; its own weight rides along".into(),
     }));
     assumptions.push(Assumption {
         field: "drives".into(),

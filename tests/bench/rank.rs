@@ -13,7 +13,7 @@ mod support;
 
 mod larger;
 
-/// Every file in `examples/`.
+/// The files in `examples/` that have options as they stand.
 const EXAMPLES: [&str; 8] = [
     "backdrop-lift",
     "cellar-shutter",

@@ -196,6 +196,24 @@ fn the_cautions_of_every_example_are_its_hazards() {
     conclude(&found, options, &seen);
 }
 
+/// An arm that swings slowly: quick options swing on after a stop, slow ones do not.
+#[test]
+fn a_springy_arm_is_said_to_swing() {
+    let (books, mut found, mut seen) = (Books::read(), Vec::new(), BTreeMap::new());
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/dipping-arm.json");
+    let text = std::fs::read_to_string(path).expect("a text");
+    let long = [
+        ("structure.length", "900 mm"),
+        ("structure.deflection.must", "100 mm"),
+        ("rules.structure_factor", "1"),
+    ];
+    let long = study(&text, &long);
+    let options = judge("dipping-arm", &long, &books, &mut found, &mut seen);
+    conclude(&found, options, &seen);
+    let swinging = seen.get("The arm swings").copied().unwrap_or(0);
+    assert!((1..options).contains(&swinging), "{swinging} of {options}");
+}
+
 #[test]
 fn the_cautions_of_random_files_are_their_hazards() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);

@@ -80,7 +80,10 @@ fn comparatives_are_those_of_the_criteria() {
             .to_string_lossy()
             .into_owned();
         let made = study(&super::support::example(&name, &[]), catalog).expect("it is ranked");
-        let first = &made.options[0];
+        // Two examples are there to be ruled out.
+        let Some(first) = made.options.first() else {
+            continue;
+        };
         for option in &made.options {
             let rival = if option.id == first.id {
                 best_of_kinds(&made.options).nth(1)
