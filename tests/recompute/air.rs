@@ -4,6 +4,7 @@ use crate::air_stroke::{ATMOSPHERE, Nozzle, Run, Way};
 use crate::base::{Case, G, PartUse};
 use crate::motion::Stroke;
 use crate::steel::{disc, strut};
+use crate::swing::between_pins;
 use crate::worst::held;
 
 const BAR: f64 = 1e5;
@@ -155,10 +156,14 @@ impl<'a> Air<'a> {
         let hung = k * k * case.assist("counterweight_kg") + case.assist("sheave_mass_kg");
         let out = stroke.sign > 0.0;
         let side = if out { self.bore } else { self.ring };
-        let weight =
-            stroke.mass * G * case.incline().sin() - k * case.assist("counterweight_kg") * G;
+        let pull = k * case.assist("counterweight_kg") * G;
+        let last = stroke.instants.last().expect("a stroke has an end");
+        let weight = match &case.given.hinge {
+            Some(hinge) => hinge.weight_at_drive(&case.course, stroke.mass, last.arm.0),
+            None => stroke.mass * G * case.incline().sin() - pull,
+        };
         self.ends[usize::from(!out)].push(End {
-            moving: (stroke.mass + hung + rod) * run.arrival * run.arrival / 2.0,
+            moving: (last.apparent.0 + hung + rod) * run.arrival * run.arrival / 2.0,
             speed: run.arrival,
             thrust: self.pressure * side - stroke.sign * weight,
         });
@@ -352,9 +357,10 @@ impl<'a> Air<'a> {
         Some(match id {
             "air_cylinder.buckling" => {
                 let rod = cylinder.f("rod");
+                let guided = 0.7 * (case.travel() + JOINT * rod);
                 (
                     p * self.bore,
-                    strut(rod, 0.7 * (case.travel() + JOINT * rod)),
+                    strut(rod, between_pins(case).unwrap_or(guided)),
                 )
             }
             "air_cylinder.cold" => {

@@ -30,6 +30,7 @@ mod oil;
 mod screw;
 mod site;
 mod steel;
+mod swing;
 mod tipping;
 mod worst;
 
@@ -142,6 +143,7 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
             .or_else(|| cylinder::recompute(case, id))
             .or_else(|| screw::recompute(case, id))
             .or_else(|| motor::recompute(case, id))
+            .or_else(|| swing::recompute(case, id))
             .or_else(|| air.as_ref()?.recompute(id, nth))
         {
             let told = check["demand"].as_f64().unwrap_or(f64::NAN);
@@ -193,7 +195,7 @@ fn conclude(found: &Findings, options: usize) {
     }
     println!("{options} options; open: {:#?}", found.open);
     assert!(options > 0, "no file has an option");
-    let first: Vec<_> = found.faults.iter().take(25).collect();
+    let first: Vec<_> = found.faults.iter().take(400).collect();
     assert!(
         first.is_empty(),
         "{} disagree: {first:#?}",
@@ -218,12 +220,7 @@ fn every_example_agrees_with_the_sheet() {
             .unwrap_or_default()
             .to_string_lossy()
             .into_owned();
-        let study = study(&path);
-        if study["requirements"]["motion"]["kind"] == "hinge" {
-            println!("{name}: a hinge has no sheet yet");
-            continue;
-        }
-        options += sheet(&mut found, &name, &study, &books);
+        options += sheet(&mut found, &name, &study(&path), &books);
     }
     let gone = OPEN
         .lines()
