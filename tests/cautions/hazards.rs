@@ -3,7 +3,7 @@
 use crate::base::{Case, G, at, quantity};
 use crate::drive::{air_pressure, check, press};
 use crate::hold::{Holder, by, held, held_both, holder};
-use crate::motion::stop;
+use crate::motion::{Instant, stop};
 use crate::tipping;
 use crate::worst::most;
 
@@ -73,13 +73,16 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("m up and down beside the machine", path),
     hazard("If the rope or its fastening breaks", rope),
     hazard("the counterweight pulls it up with", upward),
+    // The hinge.
+    hazard("swings on the arm's tail", on_the_tail),
     // The stand.
     hazard("near tipping", tips),
     hazard("The machine may slide", slides),
 ];
 
+/// Pull of a counterweight on a rope.
 fn weight_n(case: &Case) -> Option<f64> {
-    (case.assist("counterweight_kg") > 0.0)
+    (case.assist("counterweight_kg") > 0.0 && case.given.hinge.is_none())
         .then(|| case.assist("counterweight_kg") * case.assist("travel_ratio") * G)
 }
 
@@ -140,11 +143,9 @@ fn relief(case: &Case) -> Option<Vec<f64>> {
 /// One stroke lifts where weight and counterweight do not balance to nothing.
 fn lifted_by_air(case: &Case) -> Option<Vec<f64>> {
     case.part("air_cylinders")?;
-    let pull = weight_n(case).unwrap_or(0.0);
-    let net = |mass: f64| (mass * G * case.incline().sin() - pull).abs();
-    case.strokes()
+    weights(case)
         .iter()
-        .any(|stroke| net(stroke.mass) > 1e-6)
+        .any(|force| force.abs() > 1e-6)
         .then(Vec::new)
 }
 
@@ -158,24 +159,67 @@ fn overruns(case: &Case) -> Option<Vec<f64>> {
     (ahead > 1e-6).then(|| vec![ahead])
 }
 
+/// Forces of weight at the drive, of each load at each instant.
+fn weights(case: &Case) -> Vec<f64> {
+    let pull = weight_n(case).unwrap_or(0.0);
+    let mut all = Vec::new();
+    for s in case.strokes() {
+        match &case.given.hinge {
+            Some(hinge) => all.extend(
+                s.instants
+                    .iter()
+                    .map(|i| hinge.weight_at_drive(&case.course, s.mass, i.arm.0)),
+            ),
+            None => all.push(s.mass * G * case.incline().sin() - pull),
+        }
+    }
+    all
+}
+
+/// Shortest and longest lever of the drive on the arm.
+fn levers(case: &Case) -> (f64, f64) {
+    let each = case.strokes().iter().flat_map(|s| &s.instants);
+    let hinge = case.given.hinge.as_ref();
+    each.filter_map(|i| Some(hinge?.lever(i.arm.0).first.abs()))
+        .fold((f64::INFINITY, 0.0), |(short, long), lever| {
+            (short.min(lever), long.max(lever))
+        })
+}
+
+fn on_the_tail(case: &Case) -> Option<Vec<f64>> {
+    let (mc, tail) = (
+        case.assist("counterweight_kg"),
+        case.assist("tail_radius_m"),
+    );
+    (mc * tail > 0.0).then(|| vec![mc, tail])
+}
+
 /// Past what a powered guard may press with and carry (ISO 14120, from memory: 75 N, 4 J).
 fn crushes(case: &Case) -> Option<Vec<f64>> {
-    let pull = weight_n(case).unwrap_or(0.0);
-    let weights: Vec<f64> = case
-        .strokes()
-        .iter()
-        .map(|s| s.mass * G * case.incline().sin() - pull)
-        .collect();
+    let weights = weights(case);
     let least = weights.iter().copied().fold(f64::INFINITY, f64::min);
     let heaviest = weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let force = match press(case) {
         Some([push, back]) => (push - least).max(back + heaviest),
         None => most(case, |i| i.f.abs().max(i.still.abs())),
     };
+    // The load on an arm goes farther than its drive, and presses with less by as much.
+    let force = force
+        * case
+            .given
+            .hinge
+            .as_ref()
+            .map_or(1.0, |hinge| levers(case).1 / hinge.radius);
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
     let mass = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
     let moving = mass + k * k * mc + case.assist("sheave_mass_kg");
-    let energy = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
+    let slide = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
+    let swung = most(case, |i| i.apparent.0 * i.v * i.v / 2.0);
+    let energy = if case.given.hinge.is_some() {
+        swung
+    } else {
+        slide
+    };
     let mut says = vec![force];
     if energy >= 1.0 {
         says.push(energy);
@@ -221,7 +265,10 @@ fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
 }
 
 fn jerks(case: &Case) -> Option<Vec<f64>> {
-    let worst = most(case, |i| i.a.abs());
+    // On an arm the centre of mass is pulled round as well as along.
+    let round = |i: &Instant, r: f64| r * i.arm.2.hypot(i.arm.1 * i.arm.1);
+    let radius = case.given.hinge.as_ref().map(|hinge| hinge.radius);
+    let worst = most(case, |i| radius.map_or(i.a.abs(), |r| round(i, r)));
     (case.part("air_cylinders").is_none() && worst > case.rule("loose_slides")).then(|| vec![worst])
 }
 

@@ -14,7 +14,7 @@ pub struct Hinge {
     pub from: f64,
     pub to: f64,
     level: bool,
-    radius: f64,
+    pub radius: f64,
     /// Angle of the centre of mass from the arm line.
     lead: f64,
     /// Inertia about the centre of mass for each kilogram of load.
@@ -231,7 +231,9 @@ fn closed(case: &Case) -> Option<f64> {
         ("electric_cylinders", "fixed_length"),
     ];
     let own = fields.iter().find_map(|(kind, f)| case.field(kind, f));
-    Some(own? + case.travel())
+    // A rod lock sits in front of the cylinder.
+    let lock = case.field("rod_locks", "length").unwrap_or(0.0);
+    Some(own? + lock + case.travel())
 }
 
 pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
