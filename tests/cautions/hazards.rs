@@ -75,6 +75,10 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("the counterweight pulls it up with", upward),
     // The hinge.
     hazard("swings on the arm's tail", on_the_tail),
+    hazard(
+        "At its worst angle the drive has a lever of only",
+        short_lever,
+    ),
     // The stand.
     hazard("near tipping", tips),
     hazard("The machine may slide", slides),
@@ -186,6 +190,13 @@ fn levers(case: &Case) -> (f64, f64) {
         })
 }
 
+/// Below a quarter of the pin's distance from the hinge (method, 1.3).
+fn short_lever(case: &Case) -> Option<Vec<f64>> {
+    let pin = case.given.hinge.as_ref()?.pin();
+    let short = levers(case).0;
+    (short < pin / 4.0).then(|| vec![short, pin])
+}
+
 fn on_the_tail(case: &Case) -> Option<Vec<f64>> {
     let (mc, tail) = (
         case.assist("counterweight_kg"),
@@ -227,6 +238,17 @@ fn crushes(case: &Case) -> Option<Vec<f64>> {
     (force > 75.0 || energy > 4.0).then_some(says)
 }
 
+/// The speed that the remark rounds, as a check of the same end was given it.
+fn in_full(case: &Case, rounded: f64) -> f64 {
+    let checks = case.option["checks"].as_array();
+    let given = checks.into_iter().flatten().filter_map(|check| {
+        let all = check["given"].as_array()?;
+        all.iter().find(|one| one["symbol"] == "v")?["value"].as_f64()
+    });
+    let near = |v: &f64| (v - rounded).abs() <= 0.005 * rounded;
+    given.filter(near).last().unwrap_or(rounded)
+}
+
 /// Air cylinders meet their ends with the speeds that the study tells, over a cushion or a shock absorber.
 fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
     let cylinder = case.part("air_cylinders")?;
@@ -236,6 +258,7 @@ fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
         .filter_map(|text| text.as_str())
         .find(|text| text.contains("then arrives at"))?;
     let speeds = crate::numbers(told.split("then arrives at").nth(1)?);
+    let speeds = [speeds[0], speeds[1]].map(|rounded| in_full(case, rounded));
     let cushion = cylinder.f("cushion_length");
     let mut absorbers: Vec<f64> = Vec::new();
     for part in case.parts("shock_absorbers") {

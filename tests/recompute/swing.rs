@@ -60,9 +60,14 @@ impl Hinge {
         })
     }
 
+    /// Distance of the arm's pin from the hinge.
+    pub fn pin(&self) -> f64 {
+        self.arm.0.hypot(self.arm.1)
+    }
+
     /// By the rule of cosines on hinge, base pin and arm pin.
     pub fn lever(&self, angle: f64) -> Lever {
-        let (a, b) = (self.arm.0.hypot(self.arm.1), self.base.0.hypot(self.base.1));
+        let (a, b) = (self.pin(), self.base.0.hypot(self.base.1));
         let opening = angle + self.arm.1.atan2(self.arm.0) - self.base.1.atan2(self.base.0);
         let length = (a * a + b * b - 2.0 * a * b * opening.cos()).sqrt();
         let first = a * b * opening.sin() / length;
