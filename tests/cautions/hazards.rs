@@ -3,7 +3,7 @@
 use crate::base::{Case, G, at, quantity};
 use crate::drive::{air_pressure, check, press};
 use crate::hold::{Holder, by, held, held_both, holder};
-use crate::motion::stop;
+use crate::motion::{Instant, stop};
 use crate::tipping;
 use crate::worst::most;
 
@@ -76,6 +76,12 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("m up and down beside the machine", path),
     hazard("If the rope or its fastening breaks", rope),
     hazard("the counterweight pulls it up with", upward),
+    // The hinge.
+    hazard("swings on the arm's tail", on_the_tail),
+    hazard(
+        "At its worst angle the drive has a lever of only",
+        short_lever,
+    ),
     // The stand.
     hazard("near tipping", tips),
     hazard("The machine may slide", slides),
@@ -83,8 +89,9 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("The arm swings", crate::arm::springy),
 ];
 
+/// Pull of a counterweight on a rope.
 fn weight_n(case: &Case) -> Option<f64> {
-    (case.assist("counterweight_kg") > 0.0)
+    (case.assist("counterweight_kg") > 0.0 && case.given.hinge.is_none())
         .then(|| case.assist("counterweight_kg") * case.assist("travel_ratio") * G)
 }
 
@@ -145,11 +152,9 @@ fn relief(case: &Case) -> Option<Vec<f64>> {
 /// One stroke lifts where weight and counterweight do not balance to nothing.
 fn lifted_by_air(case: &Case) -> Option<Vec<f64>> {
     case.part("air_cylinders")?;
-    let pull = weight_n(case).unwrap_or(0.0);
-    let net = |mass: f64| (mass * G * case.incline().sin() - pull).abs();
-    case.strokes()
+    weights(case)
         .iter()
-        .any(|stroke| net(stroke.mass) > 1e-6)
+        .any(|force| force.abs() > 1e-6)
         .then(Vec::new)
 }
 
@@ -163,30 +168,75 @@ fn overruns(case: &Case) -> Option<Vec<f64>> {
     (ahead > 1e-6).then(|| vec![ahead])
 }
 
+/// Forces of weight at the drive, of each load at each instant.
+fn weights(case: &Case) -> Vec<f64> {
+    let pull = weight_n(case).unwrap_or(0.0);
+    let mut all = Vec::new();
+    for s in case.strokes() {
+        match &case.given.hinge {
+            Some(hinge) => all.extend(
+                s.instants
+                    .iter()
+                    .map(|i| hinge.weight_at_drive(&case.course, s.mass, i.arm.0)),
+            ),
+            None => all.push(s.mass * G * case.incline().sin() - pull),
+        }
+    }
+    all
+}
+
+/// Shortest and longest lever of the drive on the arm.
+fn levers(case: &Case) -> (f64, f64) {
+    let each = case.strokes().iter().flat_map(|s| &s.instants);
+    let hinge = case.given.hinge.as_ref();
+    each.filter_map(|i| Some(hinge?.lever(i.arm.0).first.abs()))
+        .fold((f64::INFINITY, 0.0), |(short, long), lever| {
+            (short.min(lever), long.max(lever))
+        })
+}
+
+/// Below a quarter of the pin's distance from the hinge (method, 1.3).
+fn short_lever(case: &Case) -> Option<Vec<f64>> {
+    let pin = case.given.hinge.as_ref()?.pin();
+    let short = levers(case).0;
+    (short < pin / 4.0).then(|| vec![short, pin])
+}
+
+fn on_the_tail(case: &Case) -> Option<Vec<f64>> {
+    let (mc, tail) = (
+        case.assist("counterweight_kg"),
+        case.assist("tail_radius_m"),
+    );
+    (mc * tail > 0.0).then(|| vec![mc, tail])
+}
+
 /// Past what a powered guard may press with and carry (ISO 14120, from memory: 75 N, 4 J).
 fn crushes(case: &Case) -> Option<Vec<f64>> {
-    let pull = weight_n(case).unwrap_or(0.0);
-    let weights: Vec<f64> = case
-        .strokes()
-        .iter()
-        .map(|s| s.mass * G * case.incline().sin() - pull)
-        .collect();
+    let weights = weights(case);
     let least = weights.iter().copied().fold(f64::INFINITY, f64::min);
     let heaviest = weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     let force = match press(case) {
         Some([push, back]) => (push - least).max(back + heaviest),
         None => most(case, |i| i.f.abs().max(i.still.abs())),
     };
+    // The load on an arm goes farther than its drive, and presses with less by as much.
+    let force = force
+        * case
+            .given
+            .hinge
+            .as_ref()
+            .map_or(1.0, |hinge| levers(case).1 / hinge.radius);
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
     let mass = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
     let moving = mass + k * k * mc + case.assist("sheave_mass_kg");
-    let mut energy = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
-    // An air cylinder comes to its ends as fast as the study tells, with piston and rod.
-    if let Some(part) = case.part("air_cylinders") {
-        let rod = part.f("moving_mass") + part.f("moving_mass_per_length") * case.travel();
-        let fastest = arrival(case);
-        energy = energy.max((moving + rod) * fastest * fastest / 2.0);
-    }
+    let slide = moving * most(case, |i| i.v.abs()).powi(2) / 2.0;
+    let swung = most(case, |i| i.apparent.0 * i.v * i.v / 2.0);
+    let by_law = if case.given.hinge.is_some() {
+        swung
+    } else {
+        slide
+    };
+    let energy = by_law.max(arrival(case, moving));
     let mut says = vec![force];
     if energy >= 1.0 {
         says.push(energy);
@@ -194,18 +244,49 @@ fn crushes(case: &Case) -> Option<Vec<f64>> {
     (force > 75.0 || energy > 4.0).then_some(says)
 }
 
-/// Greatest speed with which an air cylinder comes to an end, as its cushion or shock absorber was given it.
-fn arrival(case: &Case) -> f64 {
-    let checks = case.option["checks"].as_array().expect("checks");
+/// Energy with which an air cylinder comes to an end, at the speed that its cushion or shock absorber was given, out and
+/// back, with piston and rod.
+fn arrival(case: &Case, moving: f64) -> f64 {
+    let Some(part) = case.part("air_cylinders") else {
+        return 0.0;
+    };
+    let rod = part.f("moving_mass") + part.f("moving_mass_per_length") * case.travel();
+    let all = || case.strokes().iter().flat_map(|s| &s.instants);
+    let far = all().map(|i| i.x).fold(f64::NEG_INFINITY, f64::max);
+    let near = all().map(|i| i.x).fold(f64::INFINITY, f64::min);
+    let at = |end: f64| {
+        let there = all().filter(|i| (i.x - end).abs() < 1e-9);
+        there.map(|i| i.apparent.0).fold(0.0, f64::max)
+    };
+    let masses = if case.given.hinge.is_some() {
+        [at(far), at(near)]
+    } else {
+        [moving; 2]
+    };
     let ends = ["air_cylinder.cushion", "shock_absorber.energy"];
-    let speeds = checks
+    let checks = case.option["checks"].as_array().expect("checks");
+    let met = checks
         .iter()
-        .filter(|check| ends.iter().any(|end| check["id"] == *end))
-        .flat_map(|check| check["given"].as_array().into_iter().flatten())
-        .filter(|given| given["symbol"] == "v");
-    speeds
-        .map(|given| given["value"].as_f64().unwrap_or(0.0))
+        .filter(|check| ends.iter().any(|end| check["id"] == *end));
+    let speed = |check: &serde_json::Value| {
+        let given = check["given"].as_array()?;
+        given.iter().find(|one| one["symbol"] == "v")?["value"].as_f64()
+    };
+    met.filter_map(speed)
+        .zip(masses)
+        .map(|(v, mass)| (mass + rod) * v * v / 2.0)
         .fold(0.0, f64::max)
+}
+
+/// The speed that the remark rounds, as a check of the same end was given it.
+fn in_full(case: &Case, rounded: f64) -> f64 {
+    let checks = case.option["checks"].as_array();
+    let given = checks.into_iter().flatten().filter_map(|check| {
+        let all = check["given"].as_array()?;
+        all.iter().find(|one| one["symbol"] == "v")?["value"].as_f64()
+    });
+    let near = |v: &f64| (v - rounded).abs() <= 0.005 * rounded;
+    given.filter(near).last().unwrap_or(rounded)
 }
 
 /// Air cylinders meet their ends with the speeds that the study tells, over a cushion or a shock absorber.
@@ -217,6 +298,7 @@ fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
         .filter_map(|text| text.as_str())
         .find(|text| text.contains("then arrives at"))?;
     let speeds = crate::numbers(told.split("then arrives at").nth(1)?);
+    let speeds = [speeds[0], speeds[1]].map(|rounded| in_full(case, rounded));
     let cushion = cylinder.f("cushion_length");
     let mut absorbers: Vec<f64> = Vec::new();
     for part in case.parts("shock_absorbers") {
@@ -246,7 +328,10 @@ fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
 }
 
 fn jerks(case: &Case) -> Option<Vec<f64>> {
-    let worst = most(case, |i| i.a.abs());
+    // On an arm the centre of mass is pulled round as well as along.
+    let round = |i: &Instant, r: f64| r * i.arm.2.hypot(i.arm.1 * i.arm.1);
+    let radius = case.given.hinge.as_ref().map(|hinge| hinge.radius);
+    let worst = most(case, |i| radius.map_or(i.a.abs(), |r| round(i, r)));
     (case.part("air_cylinders").is_none() && worst > case.rule("loose_slides")).then(|| vec![worst])
 }
 

@@ -1,6 +1,7 @@
 //! What holds the load without power, and against what.
 
 use crate::base::{Case, G, at, quantity};
+use crate::motion;
 
 /// What holds the load when the power fails.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,6 +62,9 @@ pub fn holder(case: &Case) -> Option<Holder> {
 
 /// Greatest force at rest back and out: weight, process and counterweight, and what its balance cannot be trusted in.
 pub fn held_both(case: &Case) -> [f64; 2] {
+    if case.given.hinge.is_some() {
+        return motion::holding_both(case).into();
+    }
     let list = at(&case.study["requirements"], "motion.process").and_then(|p| p.as_array());
     let points: Vec<(f64, f64)> = list
         .into_iter()

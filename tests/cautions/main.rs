@@ -25,6 +25,10 @@ mod base;
 mod jobs;
 #[path = "../recompute/motion.rs"]
 mod motion;
+#[path = "../recompute/steel.rs"]
+mod steel;
+#[path = "../recompute/swing.rs"]
+mod swing;
 #[path = "../recompute/tipping.rs"]
 mod tipping;
 #[path = "../recompute/worst.rs"]
@@ -235,7 +239,7 @@ fn every_hazard_has_a_file_that_has_it() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     let low =
         r#"{ "length": "1.5 m", "width": "0.8 m", "mass": "2 kg", "centre_height": "20 mm" }"#;
-    let cases: [(&str, &[(&str, &str)]); 9] = [
+    let cases: [(&str, &[(&str, &str)]); 11] = [
         (
             "kiln-door",
             &[
@@ -258,6 +262,8 @@ fn every_hazard_has_a_file_that_has_it() {
         ("tray-pusher", &[("base", low)]),
         ("tray-pusher", &[("base", low), ("base.bolted", "true")]),
         ("tile-fence", &[]),
+        ("vat-lid", &[]),
+        ("vat-lid", &[("motion.to", "101 deg")]),
         ("veneer-press", &[]),
         (
             "gutter-rolls",

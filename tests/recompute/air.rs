@@ -4,6 +4,7 @@ use crate::air_stroke::{ATMOSPHERE, Nozzle, Run, Way};
 use crate::base::{Case, G, PartUse};
 use crate::motion::Stroke;
 use crate::steel::{disc, strut};
+use crate::swing::between_pins;
 use crate::worst::held;
 
 const BAR: f64 = 1e5;
@@ -22,8 +23,17 @@ pub struct Air<'a> {
     ring: f64,
     /// Least time of the slowest stroke, s.
     least: f64,
+    /// Time of the quickest stroke behind its throttle, s.
+    quickest: f64,
     /// Arrivals of both loads at the far and at the near end.
     ends: [Vec<End>; 2],
+}
+
+/// Volumes of air receivers, L: what a stroke lacks, what it asks in all, and what is bought.
+struct Receivers {
+    lacks: f64,
+    asked: f64,
+    bought: f64,
 }
 
 /// One load at one end: its energy, J, its speed, m/s, and the force that still pushes it, N.
@@ -115,6 +125,7 @@ impl<'a> Air<'a> {
             bore,
             ring,
             least: 0.0,
+            quickest: f64::INFINITY,
             ends: [Vec::new(), Vec::new()],
         };
         let open = ports(case, None)?;
@@ -128,6 +139,7 @@ impl<'a> Air<'a> {
                 .collect();
             air.least = runs.iter().map(|r| r.time).fold(air.least, f64::max);
             let runs = metered(case, &ways, &runs)?;
+            air.quickest = runs.iter().map(|r| r.time).fold(air.quickest, f64::min);
             for (stroke, run) in strokes.into_iter().zip(runs) {
                 air.arrives(stroke, run);
             }
@@ -144,10 +156,14 @@ impl<'a> Air<'a> {
         let hung = k * k * case.assist("counterweight_kg") + case.assist("sheave_mass_kg");
         let out = stroke.sign > 0.0;
         let side = if out { self.bore } else { self.ring };
-        let weight =
-            stroke.mass * G * case.incline().sin() - k * case.assist("counterweight_kg") * G;
+        let pull = k * case.assist("counterweight_kg") * G;
+        let last = stroke.instants.last().expect("a stroke has an end");
+        let weight = match &case.given.hinge {
+            Some(hinge) => hinge.weight_at_drive(&case.course, stroke.mass, last.arm.0),
+            None => stroke.mass * G * case.incline().sin() - pull,
+        };
         self.ends[usize::from(!out)].push(End {
-            moving: (stroke.mass + hung + rod) * run.arrival * run.arrival / 2.0,
+            moving: (last.apparent.0 + hung + rod) * run.arrival * run.arrival / 2.0,
             speed: run.arrival,
             thrust: self.pressure * side - stroke.sign * weight,
         });
@@ -197,6 +213,64 @@ impl<'a> Air<'a> {
         let swept = (self.bore + self.ring) * self.case.travel();
         let dead = self.case.rule("air_dead_volume") * swept + lines;
         Some((swept * (self.pressure + ATMOSPHERE) + dead * self.pressure) / FREE)
+    }
+
+    /// Free air that flows in during the quickest stroke, m³/s.
+    fn inrush(&self) -> Option<f64> {
+        Some(self.cycle()? / 2.0 / self.quickest)
+    }
+
+    /// Receivers make up for what the source does not give during a stroke.
+    fn receivers(&self) -> Option<Receivers> {
+        let case = self.case;
+        let source = case.part("compressors");
+        let gives = source.as_ref().map(|c| c.f("flow"));
+        let gives = gives.or(case.req("site.air.flow"))?;
+        let litres = 1e3 * FREE / case.rule("air_receiver_drop");
+        let tank = source.map_or(0.0, |c| c.f("tank")) * 1e3;
+        let all = case.parts("air_receivers");
+        let bought: f64 = all.iter().map(|r| r.f("volume") * r.quantity()).sum();
+        let asked = self.cycle()? / 2.0 * litres;
+        Some(Receivers {
+            lacks: asked - gives * self.quickest * litres - tank,
+            asked,
+            bought: bought * 1e3,
+        })
+    }
+
+    /// The greater of two figures whose difference a check demands: a little of it may be much of the difference.
+    pub fn minuend(&self, id: &str) -> f64 {
+        let all = self.receivers().filter(|_| id == "air_receiver.volume");
+        all.map_or(0.0, |r| r.asked)
+    }
+
+    /// The filter and what lets the air in gently; the pressure that valves and tubes bear and ask for.
+    fn line(&self, id: &str) -> Option<(f64, f64)> {
+        let (case, p) = (self.case, self.pressure / BAR);
+        let flows = |gently: bool| {
+            let all = case.parts("air_preparation");
+            let one = all.iter().find(|part| part.yes("soft_start") == gently)?;
+            Some((self.inrush()? / L_MIN, one.f("flow") / L_MIN))
+        };
+        Some(match id {
+            "air_preparation.flow" => return flows(false),
+            "soft_start.flow" => return flows(true),
+            "air_receiver.volume" => {
+                let r = self.receivers()?;
+                (r.lacks, r.bought)
+            }
+            "air_line.pressure" => {
+                let all = ["air_valves", "air_tubes", "check_valves"].map(|kind| case.parts(kind));
+                let rated = all.iter().flatten().map(|part| part.f("pressure_most"));
+                (p, rated.fold(f64::INFINITY, f64::min) / BAR)
+            }
+            "air_valve.least_pressure" => {
+                let all = case.parts("air_valves");
+                let needs = all.iter().map(|valve| valve.f("pressure_least"));
+                (needs.fold(0.0, f64::max) / BAR, p)
+            }
+            _ => return None,
+        })
     }
 
     fn exhaust(&self) -> f64 {
@@ -283,9 +357,10 @@ impl<'a> Air<'a> {
         Some(match id {
             "air_cylinder.buckling" => {
                 let rod = cylinder.f("rod");
+                let guided = 0.7 * (case.travel() + JOINT * rod);
                 (
                     p * self.bore,
-                    strut(rod, 0.7 * (case.travel() + JOINT * rod)),
+                    strut(rod, between_pins(case).unwrap_or(guided)),
                 )
             }
             "air_cylinder.cold" => {
@@ -338,7 +413,10 @@ impl<'a> Air<'a> {
             | "shock_absorber.energy"
             | "shock_absorber.energy_per_hour"
             | "shock_absorber.speed" => return self.stop(id, nth),
-            _ => return self.supply(id).or_else(|| self.holds(id)),
+            _ => {
+                let other = self.supply(id).or_else(|| self.holds(id));
+                return other.or_else(|| self.line(id));
+            }
         })
     }
 }

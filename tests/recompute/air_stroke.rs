@@ -1,7 +1,7 @@
 //! A stroke of an air cylinder: two isothermal chambers, ISO 6358 flow, an integrator of its own (Bogacki and Shampine).
 
 use crate::base::Case;
-use crate::motion::Stroke;
+use crate::motion::{Instant, Stroke};
 use crate::steel::disc;
 
 /// Pressure of the atmosphere, gas constant, temperature and density of free air (method, preamble).
@@ -64,7 +64,10 @@ pub struct Way {
     empty: f64,
     /// Volume behind the piston at each end.
     dead: (f64, f64),
-    mass: f64,
+    /// Mass that moves with the rod beside the load.
+    hung: f64,
+    /// Way, mass of the load as the rod feels it, and how it grows along the way.
+    mass: Vec<(f64, f64, f64)>,
     seal: f64,
     /// Way and force of the load against the stroke.
     load: Vec<(f64, f64)>,
@@ -103,16 +106,34 @@ impl Way {
             .iter()
             .map(|i| (along(i.x), stroke.sign * i.still))
             .collect();
+        let felt = |i: &Instant| (along(i.x), i.apparent.0, stroke.sign * i.apparent.1);
         Some(Self {
             travel,
             supply: supply_gauge + ATMOSPHERE,
             fill,
             empty,
             dead: (dead(fill), dead(empty)),
-            mass: stroke.mass + hung + rod,
+            hung: hung + rod,
+            mass: stroke.instants.iter().map(felt).collect(),
             seal: case.rule("air_seal_friction") * supply_gauge * bore,
             load,
         })
+    }
+
+    /// Moving mass at a way, and how it grows.
+    fn moving(&self, x: f64) -> (f64, f64) {
+        let i = self.mass.partition_point(|p| p.0 <= x);
+        let last = self.mass.len() - 1;
+        let (low, high) = (self.mass[i.saturating_sub(1)], self.mass[i.min(last)]);
+        let part = if high.0 > low.0 {
+            (x - low.0) / (high.0 - low.0)
+        } else {
+            0.0
+        };
+        (
+            self.hung + low.1 + (high.1 - low.1) * part,
+            low.2 + (high.2 - low.2) * part,
+        )
     }
 
     /// Force of the load against the stroke at a way.
@@ -138,7 +159,9 @@ impl Way {
         let (v, a) = if resting {
             (0.0, 0.0)
         } else {
-            (v, net / self.mass)
+            // A mass that grows takes up motion by itself: M v' + M' v²/2 = F.
+            let (mass, growth) = self.moving(x);
+            (v, (net - growth * v * v / 2.0) / mass)
         };
         let (first, second) = (
             self.dead.0 + self.fill * x,

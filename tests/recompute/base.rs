@@ -142,7 +142,7 @@ impl PartUse<'_> {
 #[derive(Default)]
 pub struct Shared {
     given: OnceCell<Rc<Given>>,
-    courses: RefCell<BTreeMap<[u64; 5], Rc<Course>>>,
+    courses: RefCell<BTreeMap<[u64; 6], Rc<Course>>>,
 }
 
 /// One option of a study, with what a reviewer has beside it.

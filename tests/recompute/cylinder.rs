@@ -4,6 +4,7 @@ use crate::base::Case;
 use crate::life::{LIFE_MOST, mean_force, way_asked};
 use crate::motion::Stroke;
 use crate::steel::strut;
+use crate::swing::between_pins;
 use crate::worst::{area, held_most, instants, most, stop_most, stop_push_pull, thrust};
 
 /// Demand and capacity of a check in its own unit.
@@ -52,7 +53,7 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
 
 fn column(case: &Case) -> Option<(f64, f64)> {
     let part = |field| case.field("electric_cylinders", field);
-    let length = part("fixed_length")? + 2.0 * case.travel();
+    let length = between_pins(case).unwrap_or(part("fixed_length")? + 2.0 * case.travel());
     let push = most(case, |i| i.f.max(i.still)).max(stop_push_pull(case).0);
     Some((push, strut(part("rod_diameter")?, length)))
 }

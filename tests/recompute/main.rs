@@ -30,6 +30,7 @@ mod oil;
 mod screw;
 mod site;
 mod steel;
+mod swing;
 mod tipping;
 mod worst;
 
@@ -142,14 +143,12 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
             .or_else(|| cylinder::recompute(case, id))
             .or_else(|| screw::recompute(case, id))
             .or_else(|| motor::recompute(case, id))
+            .or_else(|| swing::recompute(case, id))
             .or_else(|| air.as_ref()?.recompute(id, nth))
         {
-            found.compare(
-                id,
-                &place,
-                demand,
-                check["demand"].as_f64().unwrap_or(f64::NAN),
-            );
+            let told = check["demand"].as_f64().unwrap_or(f64::NAN);
+            let taken_from = air.as_ref().map_or(0.0, |air| air.minuend(id));
+            found.compare(id, &place, demand + taken_from, told + taken_from);
             found.compare(
                 id,
                 &place,

@@ -1,4 +1,4 @@
-//! The demand of a slide, by hand: motion laws, forces at every instant, worst figures.
+//! The demand, by hand: motion laws, forces at every instant, worst figures.
 
 use std::cell::OnceCell;
 use std::f64::consts::PI;
@@ -6,6 +6,7 @@ use std::f64::consts::PI;
 use serde_json::Value;
 
 use crate::base::{Case, G, at, quantity};
+use crate::swing::{self, Hinge};
 
 /// One instant of a stroke. Distances and forces count along out.
 #[derive(Clone, Copy)]
@@ -21,6 +22,10 @@ pub struct Instant {
     pub f: f64,
     /// Force at rest at this place, breakaway included.
     pub still: f64,
+    /// A hinge's angle, speed and acceleration; noughts on a slide.
+    pub arm: (f64, f64, f64),
+    /// Mass that the drive feels, and how it grows along out.
+    pub apparent: (f64, f64),
 }
 
 /// One stroke of one load.
@@ -47,14 +52,19 @@ pub struct Given {
     law: String,
     ramps: (f64, f64),
     /// Places where the process force breaks or jumps, with the forces out, back and held.
-    points: Vec<(f64, f64, f64, f64)>,
+    pub points: Vec<(f64, f64, f64, f64)>,
+    pub hinge: Option<Hinge>,
 }
 
 impl Given {
     pub fn read(requirements: &Value) -> Self {
         let read = |path: &str| at(requirements, path).and_then(quantity);
         let or = |path: &str, default: f64| read(path).unwrap_or(default);
-        let travel = or("motion.travel", f64::NAN);
+        let hinge = Hinge::read(requirements);
+        let lengths = hinge.as_ref().map(Hinge::lengths);
+        let travel = lengths.map_or(or("motion.travel", f64::NAN), |(short, long)| long - short);
+        // A cylinder on a hinge may come to lie level: its rod bends most there.
+        let incline = if hinge.is_some() { 0.0 } else { f64::NAN };
         let most = or("motion.load.most", f64::NAN);
         let ramp = |i: usize| {
             at(requirements, "motion.ramps")
@@ -68,7 +78,7 @@ impl Given {
         let law = at(requirements, "motion.law").and_then(Value::as_str);
         Self {
             travel,
-            incline: or("motion.incline", f64::NAN),
+            incline: or("motion.incline", incline),
             loads: [or("motion.load.least", most), most],
             offset: or("motion.offset", 0.0),
             drive_offset: or("motion.drive_offset", 0.0),
@@ -80,7 +90,13 @@ impl Given {
             law: law.unwrap_or("").to_owned(),
             ramps: (ramp(0), ramp(1)),
             points: list.into_iter().flatten().map(row).collect(),
+            hinge,
         }
+    }
+    /// Where the motion begins and how far it goes: a way, or an angle.
+    fn span(&self) -> (f64, f64) {
+        let angles = self.hinge.as_ref().map(|h| (h.from, h.to - h.from));
+        angles.unwrap_or((0.0, self.travel))
     }
     /// How far the centre of mass lies beyond the middle of the bearings at a place.
     pub fn reach(&self, x: f64) -> f64 {
@@ -95,11 +111,13 @@ pub fn assist(option: &Value, field: &str) -> f64 {
 
 /// An option's counterweight.
 pub struct Assist {
-    mc: f64,
+    pub mc: f64,
     k: f64,
     /// Part of its pull that the sheaves lose.
     loss: f64,
     sheaves: f64,
+    /// Radius at which it hangs on the tail of a hinge's arm.
+    pub tail: f64,
 }
 
 impl Assist {
@@ -110,18 +128,19 @@ impl Assist {
             k: figure("travel_ratio"),
             loss: figure("sheaves") * figure("loss_per_sheave"),
             sheaves: figure("sheave_mass_kg"),
+            tail: figure("tail_radius_m"),
         }
     }
     /// What tells one course from another.
-    pub fn key(&self, time: f64) -> [u64; 5] {
-        [time, self.mc, self.k, self.loss, self.sheaves].map(f64::to_bits)
+    pub fn key(&self, time: f64) -> [u64; 6] {
+        [time, self.mc, self.k, self.loss, self.sheaves, self.tail].map(f64::to_bits)
     }
 }
 
 /// The strokes of a travel time and an assist, with what follows from them alone.
 pub struct Course {
     pub time: f64,
-    assist: Assist,
+    pub assist: Assist,
     pub strokes: Vec<Stroke>,
     /// The least margin against tipping.
     pub margin: OnceCell<f64>,
@@ -143,7 +162,11 @@ impl Course {
         };
         for mass in given.loads {
             for sign in [1.0, -1.0] {
-                course.strokes.push(stroke(given, &course, mass, sign));
+                let next = match &given.hinge {
+                    Some(hinge) => swing::stroke(given, hinge, &course, mass, sign),
+                    None => stroke(given, &course, mass, sign),
+                };
+                course.strokes.push(next);
             }
         }
         course
@@ -151,7 +174,7 @@ impl Course {
 }
 
 /// Part of the way, speed and acceleration at a part of the time, all without units.
-fn law(given: &Given, tau: f64, after: bool) -> (f64, f64, f64) {
+pub fn law(given: &Given, tau: f64, after: bool) -> (f64, f64, f64) {
     let t = tau;
     match given.law.as_str() {
         "cycloidal" => {
@@ -256,7 +279,7 @@ fn trapezoid((fa, fd): (f64, f64), t: f64, after: bool) -> (f64, f64, f64) {
 }
 
 /// A piecewise linear figure at a place; at a jump the side that is asked for.
-fn along(table: &[(f64, f64)], x: f64, beyond: bool) -> f64 {
+pub fn along(table: &[(f64, f64)], x: f64, beyond: bool) -> f64 {
     let (Some(first), Some(last)) = (table.first(), table.last()) else {
         return 0.0;
     };
@@ -291,6 +314,7 @@ pub fn force(
         k,
         loss,
         sheaves,
+        ..
     } = course.assist;
     let pull = k * mc * G;
     let rope = (k * k * mc + sheaves) * a - pull + sign * loss * pull;
@@ -311,15 +335,16 @@ pub fn force(
 }
 
 /// The times to look at, as parts of the stroke, each with the side of a jump.
-fn times(given: &Given, sign: f64) -> Vec<(f64, bool)> {
+pub fn times(given: &Given, sign: f64) -> Vec<(f64, bool)> {
     let mut all: Vec<(f64, bool)> = (0..=240).map(|i| (f64::from(i) / 240.0, false)).collect();
     let mut edges: Vec<f64> = Vec::new();
     if matches!(given.law.as_str(), "trapezoid" | "") {
         let (fa, fd) = given.ramps;
         edges.extend([fa, 1.0 - fd]);
     }
+    let (from, range) = given.span();
     for (place, ..) in &given.points {
-        let part = place / given.travel;
+        let part = (place - from) / range;
         let part = if sign > 0.0 { part } else { 1.0 - part };
         if part > 0.0 && part < 1.0 {
             let (mut low, mut high) = (0.0, 1.0);
@@ -365,6 +390,8 @@ fn stroke(given: &Given, course: &Course, mass: f64, sign: f64) -> Stroke {
             q,
             f,
             still,
+            arm: (0.0, 0.0, 0.0),
+            apparent: (mass, 0.0),
         }
     };
     Stroke {
@@ -392,6 +419,9 @@ pub fn held_at(case: &Case, mass: f64, x: f64) -> f64 {
 
 /// The greatest forces to hold along out and against it.
 pub fn holding_both(case: &Case) -> (f64, f64) {
+    if let Some(hinge) = &case.given.hinge {
+        return swing::holding_both(case, hinge);
+    }
     let table = holds(case);
     let ends = case.words("power_loss") == "may_move" && case.words("stops") == "ends";
     let mut places = vec![0.0, case.travel()];

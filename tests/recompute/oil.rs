@@ -147,7 +147,8 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             // Held or stopped, the rod is pushed by the load, whatever the pump gives.
             let push = stop_push_pull(case).0.max(held(case).0);
             let rod = oil.cylinder.f("rod");
-            (push.max(oil.set * oil.bore), strut(rod, 0.7 * free))
+            let free = crate::swing::between_pins(case).unwrap_or(0.7 * free);
+            (push.max(oil.set * oil.bore), strut(rod, free))
         }
         "oil_cylinder.seal_life" => {
             let kits = case.part("oil_seal_kits").map_or(0.0, |k| k.quantity());

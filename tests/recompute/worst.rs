@@ -56,6 +56,9 @@ pub fn stop_push_pull(case: &Case) -> (f64, f64) {
 }
 
 fn stops(case: &Case) -> (f64, f64) {
+    if let Some(hinge) = &case.given.hinge {
+        return crate::swing::stops(case, hinge);
+    }
     let deceleration = stop(case, most(case, |i| i.v.abs()));
     let mut worst = (0.0_f64, 0.0_f64);
     for stroke in case.strokes() {
@@ -75,6 +78,9 @@ fn stops(case: &Case) -> (f64, f64) {
 /// Part of the drive's force that comes back as friction: at one the guide jams.
 pub fn binding(case: &Case) -> f64 {
     let given = &case.given;
+    if given.hinge.is_some() {
+        return 0.0;
+    }
     2.0 * given.friction * given.drive_offset / given.spacing
 }
 
@@ -100,6 +106,8 @@ fn figured(case: &Case) -> Vec<(&'static str, f64)> {
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
     let heaviest = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
     let speed = most(case, |i| i.v.abs());
+    let slide = (heaviest + k * k * mc + case.assist("sheave_mass_kg")) * speed * speed / 2.0;
+    let swung = most(case, |i| i.apparent.0 * i.v * i.v / 2.0);
     vec![
         ("static_peak_n", most(case, |i| i.still.abs())),
         ("dynamic_peak_n", most(case, |i| i.f.abs())),
@@ -116,7 +124,11 @@ fn figured(case: &Case) -> Vec<(&'static str, f64)> {
         ("work_out_j", taken),
         (
             "kinetic_energy_j",
-            (heaviest + k * k * mc + case.assist("sheave_mass_kg")) * speed * speed / 2.0,
+            if case.given.hinge.is_some() {
+                swung
+            } else {
+                slide
+            },
         ),
         ("binding_ratio", binding(case)),
     ]

@@ -13,7 +13,7 @@ use crate::demand::Demand;
 use crate::family::{
     Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
 };
-use crate::mechanics::pneumatics::{Arrival, receiver_volume};
+use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
 
@@ -445,14 +445,17 @@ impl<'a> Design<'a, '_, '_> {
 
     /// Greatest kinetic energy of the load as it comes to an end, J: air drives it faster there than the law of motion.
     fn arrival_j(&self) -> f64 {
-        let of = |(load_kg, arrival): &(f64, Arrival), at_m: f64| {
-            let (mass_kg, _) = self.motion.moving_at(*load_kg, at_m);
-            0.5 * mass_kg * arrival.end_speed_m_s * arrival.end_speed_m_s
+        let [_, most_kg] = self.ask.book.axis().loads_kg;
+        let of = |(leg, at_m): (&Leg, f64)| {
+            let (mass_kg, _) = self.motion.moving_at(most_kg, at_m);
+            let speeds = leg
+                .arrivals
+                .iter()
+                .map(|(_, arrival)| arrival.end_speed_m_s);
+            let fastest = speeds.fold(0.0, f64::max);
+            0.5 * mass_kg * fastest * fastest
         };
-        let ends = [self.ask.travel_m(), 0.0];
-        let legs = self.legs.iter().zip(ends);
-        let energies =
-            legs.flat_map(|(leg, at_m)| leg.arrivals.iter().map(move |one| of(one, at_m)));
+        let energies = self.legs.iter().zip([self.ask.travel_m(), 0.0]).map(of);
         energies.fold(0.0, f64::max)
     }
 
