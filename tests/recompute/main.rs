@@ -229,6 +229,46 @@ fn every_example_agrees_with_the_sheet() {
     conclude(&found, options);
 }
 
+/// Other hinges: laws, an upright axis, torques of a process, a drive that draws the arm up, a heavy tail.
+const HINGES: &[&[(&str, &str)]] = &[
+    &[("motion.law", "cycloidal"), ("motion.inertia", "4 kg m2")],
+    &[("motion.axis", "upright"), ("motion.law", "modified_sine")],
+    &[(
+        "motion.process",
+        r#"[{"at": "10 deg", "out": "5 Nm", "back": "0 Nm"}, {"at": "40 deg", "out": "20 Nm", "back": "8 Nm", "hold": "12 Nm"}]"#,
+    )],
+    &[(
+        "motion.anchors",
+        r#"{"base": ["-300 mm", "560 mm"], "arm": ["190 mm", "20 mm"]}"#,
+    )],
+    &[("motion.tail_radius", "500 mm"), ("motion.to", "101 deg")],
+    &[
+        ("motion.from", "-30 deg"),
+        ("motion.to", "30 deg"),
+        ("stops", "anywhere"),
+    ],
+];
+
+#[test]
+fn other_hinges_agree_with_the_sheet() {
+    let (books, mut found, mut options) = (Books::read(), Findings::default(), 0);
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/vat-lid.json");
+    let text = std::fs::read(path).expect("the example is there");
+    let parts = counterpoise::catalog::built_in().expect("the built-in catalog is sound");
+    for sets in HINGES {
+        let owned = |(path, value): &(&str, &str)| ((*path).to_owned(), (*value).to_owned());
+        let changes: Vec<_> = sets.iter().map(owned).collect();
+        let reading = counterpoise::requirements::read(&text, &changes).expect("a sound file");
+        let ranked = counterpoise::study::study(&reading, parts).expect("a hinge is ranked");
+        let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
+        let study = serde_json::from_str(&json).expect("a study is JSON");
+        let count = sheet(&mut found, "vat-lid", &study, &books);
+        assert!(count > 0, "no option with {sets:?}");
+        options += count;
+    }
+    conclude(&found, options);
+}
+
 /// Every how-many-th random file, from a first one: the findings and the count of options.
 fn some_files(first: u64, step: usize, files: u64, books: &Books) -> (Findings, usize) {
     let (mut found, mut options) = (Findings::default(), 0);
