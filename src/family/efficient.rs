@@ -10,7 +10,9 @@ use crate::requirements::Criterion;
 
 /// A figure where the job has a want of its criterion, else nothing: what nobody asked about keeps no train.
 pub(super) fn asked(ask: &Ask, criterion: Criterion, figure: f64) -> f64 {
-    if ask.job.wants.contains_key(&criterion) {
+    // Between two pins a shorter drive may be the only one that fits.
+    let fits = criterion == Criterion::ClosedLength && ask.pins_m().is_some();
+    if fits || ask.job.wants.contains_key(&criterion) {
         figure
     } else {
         0.0
