@@ -262,8 +262,12 @@ fn other_hinges_agree_with_the_sheet() {
         let ranked = counterpoise::study::study(&reading, parts).expect("a hinge is ranked");
         let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
         let study = serde_json::from_str(&json).expect("a study is JSON");
+        let before = found.faults.len();
         let count = sheet(&mut found, "vat-lid", &study, &books);
         assert!(count > 0, "no option with {sets:?}");
+        for fault in &mut found.faults[before..] {
+            *fault = format!("{sets:?} {fault}");
+        }
         options += count;
     }
     conclude(&found, options);
