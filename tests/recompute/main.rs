@@ -263,7 +263,10 @@ fn other_hinges_agree_with_the_sheet() {
         let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
         let study = serde_json::from_str(&json).expect("a study is JSON");
         let before = found.faults.len();
-        let count = sheet(&mut found, "vat-lid", &study, &books);
+        // The drive's lever shrinks to a quarter: what does not agree there has lines of its own.
+        let steep = sets.contains(&("motion.to", "101 deg"));
+        let name = if steep { "file steep-lid" } else { "vat-lid" };
+        let count = sheet(&mut found, name, &study, &books);
         assert!(count > 0, "no option with {sets:?}");
         for fault in &mut found.faults[before..] {
             *fault = format!("{sets:?} {fault}");
