@@ -117,6 +117,9 @@ pub struct Turn {
     pub static_torque_n_m: f64,
     /// Force on the pivot, square to its axis.
     pub pivot_n: f64,
+    /// The same in an emergency stop from the drive's peak speed.
+    #[serde(skip)]
+    pub stop_pivot_n: f64,
 }
 
 /// What the hinge itself sees, and the drive's geometry over the swing.
@@ -134,10 +137,12 @@ pub struct HingeDemand {
     pub peak_acceleration_rad_s2: f64,
     /// Peak acceleration of the load's centre of mass, towards the hinge and along its path together.
     pub peak_acceleration_m_s2: f64,
-    /// Greatest force on the pivot, square to its axis, at rest or in motion.
+    /// Greatest force on the pivot, square to its axis, at rest, in motion or in an emergency stop.
     pub pivot_peak_n: f64,
-    /// Cube mean of that force over the angle swung, the worse load.
+    /// Cube mean of that force over the angle swung, the worse load: what wears a rolling bearing.
     pub pivot_mean_n: f64,
+    /// Plain mean of it: what wears a bush.
+    pub pivot_plain_mean_n: f64,
     /// Angle swung out.
     pub swing_rad: f64,
     /// Force along the pivot's axis: the weight, where the axis is upright.

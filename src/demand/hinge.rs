@@ -346,6 +346,7 @@ impl Swing {
                 self.pivot_n(assist, mass_kg, (angle, speed, acceleration), force, lever)
             };
             let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
+            let stop_rad_s2 = -sign * stop_m_s2 / lever.lever_m.abs();
             let t_s = instant.tau * time_s;
             (
                 Sample {
@@ -365,6 +366,7 @@ impl Swing {
                     torque_n_m: torque,
                     static_torque_n_m: still,
                     pivot_n: pivot(force_n, speed, acceleration).max(at_rest),
+                    stop_pivot_n: pivot(stopping / lever.lever_m, speed, stop_rad_s2),
                 },
             )
         };
@@ -444,6 +446,7 @@ impl Swing {
             peak_acceleration_m_s2: 0.0,
             pivot_peak_n: 0.0,
             pivot_mean_n: 0.0,
+            pivot_plain_mean_n: 0.0,
             swing_rad: self.swing_rad,
             pivot_axial_n: axial,
             pivot_moment_n_m: axial * self.radius_m,
@@ -455,7 +458,9 @@ impl Swing {
             swing: self.rows(assist, mass_kg),
         };
         for loading in [Loading::Least, Loading::Most] {
-            found.pivot_mean_n = found.pivot_mean_n.max(mean_pivot_n(cases, loading));
+            let [plain, cube] = mean_pivot_n(cases, loading);
+            found.pivot_plain_mean_n = found.pivot_plain_mean_n.max(plain);
+            found.pivot_mean_n = found.pivot_mean_n.max(cube);
         }
         for turn in cases.iter().flat_map(|case| &case.swing) {
             let along = turn.acceleration_rad_s2;
@@ -464,7 +469,8 @@ impl Swing {
             found.static_peak_n_m = found.static_peak_n_m.max(turn.static_torque_n_m.abs());
             found.dynamic_peak_n_m = found.dynamic_peak_n_m.max(turn.torque_n_m.abs());
             found.peak_acceleration_m_s2 = found.peak_acceleration_m_s2.max(acceleration);
-            found.pivot_peak_n = found.pivot_peak_n.max(turn.pivot_n);
+            let pivot = turn.pivot_n.max(turn.stop_pivot_n);
+            found.pivot_peak_n = found.pivot_peak_n.max(pivot);
         }
         found
     }
@@ -490,12 +496,16 @@ impl Swing {
     }
 }
 
-/// Cube mean of the force on the pivot over the angle swung with a load, as ISO 281 weighs it.
-fn mean_pivot_n(cases: &[Case], loading: Loading) -> f64 {
+/// Plain and cube mean of the force on the pivot over the angle swung with a load: Archard's law and ISO 281.
+fn mean_pivot_n(cases: &[Case], loading: Loading) -> [f64; 2] {
     let same = cases.iter().filter(|case| case.load == loading);
     let steps = same.flat_map(|case| case.swing.windows(2)).map(|pair| {
         let force = newtons(f64::midpoint(pair[0].pivot_n, pair[1].pivot_n));
         (force, (pair[1].angle_rad - pair[0].angle_rad).abs())
     });
-    bearing::cube_mean(steps).si()
+    let (sum, way) = steps.clone().fold((0.0, 0.0), |(sum, way), (force, step)| {
+        (sum + force.si() * step, way + step)
+    });
+    let plain = if way > 0.0 { sum / way } else { 0.0 };
+    [plain, bearing::cube_mean(steps).si()]
 }

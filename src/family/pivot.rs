@@ -18,7 +18,9 @@ const ENDLESS_YEARS: f64 = 1000.0;
 #[derive(Debug, Clone, Copy)]
 struct Asked {
     peak_n: f64,
+    /// Cube mean, of bearings that roll, and plain mean, of bushes.
     mean_n: f64,
+    plain_mean_n: f64,
     axial_n: f64,
     /// Moment that a bearing bears by itself, where it can; else the two bear it as a couple.
     moment_n_m: f64,
@@ -37,6 +39,7 @@ impl Asked {
         Self {
             peak_n: hinge.pivot_peak_n / 2.0,
             mean_n: hinge.pivot_mean_n / 2.0,
+            plain_mean_n: hinge.pivot_plain_mean_n / 2.0,
             axial_n: hinge.pivot_axial_n,
             moment_n_m: hinge.pivot_moment_n_m,
             spacing_m: ask.job.rules.hinge_spacing,
@@ -52,7 +55,11 @@ impl Asked {
             Some(_) => 0.0,
             None => self.moment_n_m / self.spacing_m,
         };
-        [self.peak_n + couple_n, self.mean_n + couple_n]
+        let mean_n = match part.dynamic_rating {
+            Some(_) => self.mean_n,
+            None => self.plain_mean_n,
+        };
+        [self.peak_n + couple_n, mean_n + couple_n]
     }
 }
 

@@ -3,9 +3,9 @@
 use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, fresh_look, near_misses, prices};
-use counterpoise::quantity::{Kind, in_words, parse_as};
+use counterpoise::quantity::{Kind, exact, in_words, parse_as};
 use counterpoise::report::{Page, screen};
-use counterpoise::requirements;
+use counterpoise::requirements::{self, Motion};
 use counterpoise::study::{NearMiss, OtherWorth, Study, best_of_kinds, study};
 
 const EXAMPLES: [&str; 8] = [
@@ -289,6 +289,33 @@ fn what_is_seen_another_way_brings_what_is_said() {
     );
 }
 
+fn newtons(text: &str) -> f64 {
+    let force: counterpoise::quantity::Force =
+        counterpoise::quantity::parse(text).expect("a force");
+    counterpoise::quantity::Si::si(force)
+}
+
+/// The process of a file with each of its forces a part of what it was, to what the steps are rounded to.
+fn scaled(resolver: &Resolver, part: f64) -> String {
+    let parts = [0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0];
+    let near = |p: &&f64| (**p - part).abs() < 0.01 * part;
+    let part = parts.iter().find(near).expect("a step of the series");
+    let Motion::Slide(slide) = &resolver.job().motion else {
+        unreachable!("the examples tried here slide");
+    };
+    let force = |force: counterpoise::quantity::Force| {
+        format!("{} N", exact(counterpoise::quantity::Si::si(force) * part))
+    };
+    let points = slide.process.iter().map(|point| {
+        let at = counterpoise::quantity::Si::si(point.at);
+        serde_json::json!({
+            "at": format!("{} m", exact(at)), "out": force(point.out),
+            "back": force(point.back), "hold": force(point.hold),
+        })
+    });
+    serde_json::Value::from(points.collect::<Vec<_>>()).to_string()
+}
+
 /// Steps that were answered without making the study again are answered as the study answers.
 #[test]
 fn steps_of_a_price_are_those_of_the_study_made_again() {
@@ -308,6 +335,12 @@ fn steps_of_a_price_are_those_of_the_study_made_again() {
                     .filter(|step| !step.asked && step.refused.is_none())
                 {
                     let mut sets = vec![(price.field.clone(), step.value.clone())];
+                    if price.field == "motion.process" {
+                        let asked = price.steps.iter().find(|step| step.asked);
+                        let asked = asked.map_or(1.0, |step| newtons(&step.value));
+                        let part = newtons(&step.value) / asked;
+                        sets = vec![(price.field.clone(), scaled(resolver, part))];
+                    }
                     if let Some(of) = price.field.strip_suffix(".must") {
                         let gone = ["ideal", "worth", "sure"];
                         if resolver.with(&sets).is_err() {

@@ -215,11 +215,22 @@ pub fn holding_both(case: &Case, hinge: &Hinge) -> (f64, f64) {
 /// Greatest force on the hinge's bearings, and its mean over the swing of the worse load.
 fn bearing(case: &Case, hinge: &Hinge) -> (f64, f64) {
     let (mut peak, mut mean) = (0.0_f64, 0.0_f64);
+    let deceleration = stop(case, most(case, |i| i.v.abs()));
     for load in case.strokes().chunks(2) {
         let (mut sum, mut way) = (0.0, 0.0);
         for stroke in load {
             let force = |i: &Instant| hinge.pivot(&case.course, stroke.mass, i);
             peak = stroke.instants.iter().map(force).fold(peak, f64::max);
+            // In an emergency stop the drive slows down by the rule, and the arm by as much over the lever.
+            let inertia = hinge.inertia(&case.course, stroke.mass);
+            let braked = |i: &Instant| {
+                let lever = hinge.lever(i.arm.0).first;
+                let slowing = -stroke.sign * deceleration / lever;
+                let f = i.still + inertia * slowing / lever;
+                let arm = (i.arm.0, i.arm.1, slowing);
+                hinge.pivot(&case.course, stroke.mass, &Instant { f, arm, ..*i })
+            };
+            peak = stroke.instants.iter().map(braked).fold(peak, f64::max);
             for two in stroke.instants.windows(2) {
                 let step = (two[1].arm.0 - two[0].arm.0).abs();
                 sum += step * (force(&two[0]) + force(&two[1])) / 2.0;
