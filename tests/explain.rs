@@ -103,7 +103,7 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         }
         "air_cylinder.buckling" => Some((Some(x("p_g A")), Some(buckles(x("d"), x("L"), x("K"))))),
         "sliding_nut.pressure" => asks(2.0 * x("F") / (PI * x("dm") * x("L"))),
-        "sliding_nut.pv" => asks(x("p") * x("v")),
+        "sliding_nut.pv" | "hinge_bearing.pv" => asks(x("p") * x("v")),
         "sliding_nut.rubbing_speed" => {
             asks(x("v") * (PI * PI * x("dm") * x("dm") + x("l") * x("l")).sqrt() / x("l"))
         }
@@ -126,7 +126,6 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "hinge_bearing.static" => asks(x("F/2") + x("M") / x("s")),
         "hinge_pin.shear" => asks(x("F") / (PI / 4.0 * x("d") * x("d"))),
         "hinge_bearing.life" => bears((x("C") / x("Fm")).powf(x("p")) * 1e6),
-        "hinge_bearing.pv" => asks(x("p") * x("v")),
         "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3),
         "structure.deflection" => {
             let (f, q, length) = (x("F"), x("q"), x("L"));

@@ -31,7 +31,7 @@ struct Swing {
     base: [f64; 2],
     arm: [f64; 2],
     from: f64,
-    swing: f64,
+    range: f64,
     centre: [f64; 2],
     friction: f64,
     process: [f64; 2],
@@ -63,7 +63,7 @@ fn swings() -> impl Strategy<Value = Swing> {
                 base,
                 arm,
                 from,
-                swing,
+                range: swing,
                 centre,
                 friction,
                 process,
@@ -82,7 +82,7 @@ impl Swing {
                 "{{\"at\":\"{angle} deg\",\"out\":\"{torque} Nm\",\"back\":\"0 Nm\",\"hold\":\"0 Nm\"}}"
             )
         };
-        let to = self.from + self.swing;
+        let to = self.from + self.range;
         lid(&[
             ("motion.anchors.base", pair(self.base)),
             ("motion.anchors.arm", pair(self.arm)),

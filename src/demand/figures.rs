@@ -117,9 +117,9 @@ pub struct Turn {
     pub static_torque_n_m: f64,
     /// Force on the pivot, square to its axis.
     pub pivot_n: f64,
-    /// The same in an emergency stop from the drive's peak speed.
+    /// The greatest there at rest or in an emergency stop from the drive's peak speed.
     #[serde(skip)]
-    pub stop_pivot_n: f64,
+    pub other_pivot_n: f64,
 }
 
 /// What the hinge itself sees, and the drive's geometry over the swing.

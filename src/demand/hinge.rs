@@ -21,7 +21,7 @@ const ROWS: u32 = 8;
 #[derive(Debug, Clone)]
 pub(super) struct Swing {
     from_rad: f64,
-    swing_rad: f64,
+    range_rad: f64,
     level: bool,
     radius_m: f64,
     angle_rad: f64,
@@ -58,7 +58,7 @@ impl Swing {
         let instants = [stroke(Direction::Out), stroke(Direction::Back)];
         let mut swing = Self {
             from_rad,
-            swing_rad,
+            range_rad: swing_rad,
             level: hinge.axis_level,
             radius_m: hinge.radius.si(),
             angle_rad: hinge.angle.si(),
@@ -84,7 +84,7 @@ impl Swing {
     /// What follows from the pins over the whole swing.
     fn measure(&mut self) {
         self.extends = self.lever(self.from_rad).lever_m > 0.0;
-        let ends = [0.0, self.swing_rad].map(|turned| self.lever(self.from_rad + turned).length_m);
+        let ends = [0.0, self.range_rad].map(|turned| self.lever(self.from_rad + turned).length_m);
         // The lever does not change sign, so the ends are the extremes.
         self.length_m = [ends[0].min(ends[1]), ends[0].max(ends[1])];
         let levers: Vec<f64> = self
@@ -106,7 +106,7 @@ impl Swing {
 
     /// Arm angles over the swing.
     fn angles(&self) -> impl Iterator<Item = f64> + '_ {
-        (0..=STEPS).map(|step| self.from_rad + self.swing_rad * f64::from(step) / f64::from(STEPS))
+        (0..=STEPS).map(|step| self.from_rad + self.range_rad * f64::from(step) / f64::from(STEPS))
     }
 
     fn lever(&self, angle_rad: f64) -> Lever {
@@ -143,10 +143,10 @@ impl Swing {
         let angle = self.pins.angle_at(self.length_m[0] + x_m, self.extends);
         let turned = (angle - self.from_rad).rem_euclid(TAU);
         // What rounding leaves below the back end is the back end.
-        let turned = if turned > self.swing_rad + 0.5 * (TAU - self.swing_rad) {
+        let turned = if turned > self.range_rad + 0.5 * (TAU - self.range_rad) {
             0.0
         } else {
-            turned.min(self.swing_rad)
+            turned.min(self.range_rad)
         };
         self.from_rad + turned
     }
@@ -245,7 +245,7 @@ impl Swing {
 
     /// Places of the drive at which holding is looked at.
     pub(super) fn places_m(&self) -> Vec<f64> {
-        let breaks = self.process.breakpoints(self.swing_rad);
+        let breaks = self.process.breakpoints(self.range_rad);
         let breaks: Vec<f64> = breaks.map(|turned| self.from_rad + turned).collect();
         let angles = self.angles().chain(breaks);
         angles
@@ -285,8 +285,8 @@ impl Swing {
     /// Peak speed and acceleration of the arm.
     fn peaks_rad(&self, cv: f64, ca: f64, time_s: f64) -> (f64, f64) {
         (
-            cv * self.swing_rad / time_s,
-            ca * self.swing_rad / (time_s * time_s),
+            cv * self.range_rad / time_s,
+            ca * self.range_rad / (time_s * time_s),
         )
     }
 
@@ -298,8 +298,8 @@ impl Swing {
 
     fn angle_of(&self, instant: &Instant, direction: Direction) -> f64 {
         let turned = instant.x_m.unwrap_or(match direction {
-            Direction::Out => self.swing_rad * instant.unit.s,
-            Direction::Back => self.swing_rad * (1.0 - instant.unit.s),
+            Direction::Out => self.range_rad * instant.unit.s,
+            Direction::Back => self.range_rad * (1.0 - instant.unit.s),
         });
         self.from_rad + turned
     }
@@ -307,8 +307,8 @@ impl Swing {
     /// Arm speed and acceleration of an instant.
     fn arm_motion(&self, unit: Unit, direction: Direction, time_s: f64) -> (f64, f64) {
         let sign = direction.sign();
-        let speed = sign * self.swing_rad * unit.v / time_s;
-        (speed, sign * self.swing_rad * unit.a / (time_s * time_s))
+        let speed = sign * self.range_rad * unit.v / time_s;
+        (speed, sign * self.range_rad * unit.a / (time_s * time_s))
     }
 
     /// Speed and acceleration of the drive: `ẋ = ℓ' φ̇`, `ẍ = ℓ'' φ̇² + ℓ' φ̈`.
@@ -347,6 +347,7 @@ impl Swing {
             };
             let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
             let stop_rad_s2 = -sign * stop_m_s2 / lever.lever_m.abs();
+            let stop = pivot(stopping / lever.lever_m, speed, stop_rad_s2);
             let t_s = instant.tau * time_s;
             (
                 Sample {
@@ -365,8 +366,8 @@ impl Swing {
                     acceleration_rad_s2: acceleration,
                     torque_n_m: torque,
                     static_torque_n_m: still,
-                    pivot_n: pivot(force_n, speed, acceleration).max(at_rest),
-                    stop_pivot_n: pivot(stopping / lever.lever_m, speed, stop_rad_s2),
+                    pivot_n: pivot(force_n, speed, acceleration),
+                    other_pivot_n: at_rest.max(stop),
                 },
             )
         };
@@ -447,7 +448,7 @@ impl Swing {
             pivot_peak_n: 0.0,
             pivot_mean_n: 0.0,
             pivot_plain_mean_n: 0.0,
-            swing_rad: self.swing_rad,
+            swing_rad: self.range_rad,
             pivot_axial_n: axial,
             pivot_moment_n_m: axial * self.radius_m,
             length_least_m: self.length_m[0],
@@ -469,7 +470,7 @@ impl Swing {
             found.static_peak_n_m = found.static_peak_n_m.max(turn.static_torque_n_m.abs());
             found.dynamic_peak_n_m = found.dynamic_peak_n_m.max(turn.torque_n_m.abs());
             found.peak_acceleration_m_s2 = found.peak_acceleration_m_s2.max(acceleration);
-            let pivot = turn.pivot_n.max(turn.stop_pivot_n);
+            let pivot = turn.pivot_n.max(turn.other_pivot_n);
             found.pivot_peak_n = found.pivot_peak_n.max(pivot);
         }
         found
@@ -477,7 +478,7 @@ impl Swing {
 
     fn rows(&self, assist: &Assist, mass_kg: f64) -> Vec<SwingRow> {
         let row = |step: u32| {
-            let angle_rad = self.from_rad + self.swing_rad * f64::from(step) / f64::from(ROWS);
+            let angle_rad = self.from_rad + self.range_rad * f64::from(step) / f64::from(ROWS);
             let lever = self.lever(angle_rad);
             let torque = |direction: Direction| {
                 self.gravity_n_m(assist, mass_kg, angle_rad)

@@ -61,7 +61,7 @@ mod tests {
         assert_eq!(ladder.first(2.0), Some(&parts[0]));
         assert!(core::ptr::eq(
             ladder.first(3.0).expect("four bears it"),
-            &parts[3]
+            core::ptr::from_ref(&parts[3])
         ));
         assert_eq!(ladder.first(6.0), None);
         assert_eq!(ladder.first_or_strongest(6.0), Some(&5.0));

@@ -223,17 +223,14 @@ fn hinge_bearings() {
         if pivot.moment > 0.0 {
             part["moment_most"] = json!(q(round(scaled(pivot.moment, 2.6), 3), "N m"));
         }
-        match pivot.dynamic_kn {
-            Some(rating) => {
-                part["dynamic_rating"] = json!(q(round(scaled(rating, 1.6), 3), "kN"));
-                part["life_exponent"] = json!(round(pivot.exponent, 4));
-            }
-            None => {
-                // A woven liner bonded to steel, run dry.
-                part["pv_most"] = json!(1.0);
-                part["wear_rate"] = json!(2e-16);
-                part["wear_most"] = json!("0.25 mm");
-            }
+        if let Some(rating) = pivot.dynamic_kn {
+            part["dynamic_rating"] = json!(q(round(scaled(rating, 1.6), 3), "kN"));
+            part["life_exponent"] = json!(round(pivot.exponent, 4));
+        } else {
+            // A woven liner bonded to steel, run dry.
+            part["pv_most"] = json!(1.0);
+            part["wear_rate"] = json!(2e-16);
+            part["wear_most"] = json!("0.25 mm");
         }
         part
     };

@@ -286,7 +286,7 @@ fn in_full(case: &Case, rounded: f64) -> f64 {
         all.iter().find(|one| one["symbol"] == "v")?["value"].as_f64()
     });
     let near = |v: &f64| (v - rounded).abs() <= 0.005 * rounded;
-    given.filter(near).last().unwrap_or(rounded)
+    given.filter(near).fold(rounded, |_, v| v)
 }
 
 /// Air cylinders meet their ends with the speeds that the study tells, over a cushion or a shock absorber.

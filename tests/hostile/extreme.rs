@@ -102,10 +102,10 @@ fn word() -> impl Strategy<Value = Option<Set>> {
     }) {
         match field.holds {
             Holds::Choice(choices) => {
-                words.extend(choices.iter().map(|choice| (field.path, *choice)))
+                words.extend(choices.iter().map(|choice| (field.path, *choice)));
             }
             Holds::Flag if field.path != "unfinished" => {
-                words.extend([(field.path, "true"), (field.path, "false")])
+                words.extend([(field.path, "true"), (field.path, "false")]);
             }
             _ => {}
         }

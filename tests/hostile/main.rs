@@ -2,6 +2,11 @@
 //!
 //! `HOSTILE_TIMES=50` tries fifty times as many, `HOSTILE_SEED=7` others, `--nocapture` prints how they ended.
 
+#![allow(
+    clippy::similar_names,
+    reason = "a must and a most are what the field calls them"
+)]
+
 mod catalogs;
 mod extreme;
 mod law;

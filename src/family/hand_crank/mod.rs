@@ -140,7 +140,7 @@ fn grips<'a>(
         });
         passing.extend(sound.iter().map(|(crank, checks)| Grip {
             drive: Arc::clone(&drive),
-            crank: *crank,
+            crank,
             brake: *brake,
             effort: *effort,
             checks: checks.clone(),
