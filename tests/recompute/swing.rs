@@ -271,7 +271,8 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         heaviest * G * hinge.radius / APART
     };
     // Two bearings share the force; a bush bears it on bore times width.
-    let pressure = mean / 2.0 / (part("bore")? * part("width")?);
+    // The couple of a tilting moment presses the bushes as steadily as the arm does.
+    let pressure = (mean / 2.0 + tilt) / (part("bore")? * part("width")?);
     let rubbed = part("bore")? / 2.0 * swing;
     Some(match id {
         "hinge_bearing.static" => (peak / 2.0 + tilt, part("static_rating")?),

@@ -14,7 +14,7 @@ use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
-use crate::requirements::{Criterion, Requirements, Rules};
+use crate::requirements::{Requirements, Rules};
 use tackle::{guard, stacks, tackle};
 
 /// Rope beyond the path: half a metre to tie off at either end and half a metre across (common practice, no source).
@@ -76,14 +76,10 @@ pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<
     }];
     if book.axis().lifts() {
         let must_s = job.travel_time_must_s;
-        let fit = |reeving, part| counterweight(job, catalog, book.axis(), must_s, (reeving, part));
-        list.extend(fit(ONE_TO_ONE, 1.0));
-        // Half of it saves half the blocks, and may cost no larger drive.
-        list.extend(fit(ONE_TO_ONE, 0.5));
-        // Half the weight is worth a third sheave only to who minds the mass.
-        if job.wants.contains_key(&Criterion::AddedMass) {
-            list.extend(fit(TWO_TO_ONE, 1.0));
-        }
+        let fit = |reeving| counterweight(job, catalog, book.axis(), must_s, reeving);
+        list.extend(fit(ONE_TO_ONE));
+        // Half the weight for a third sheave: fewer blocks, and less on the machine.
+        list.extend(fit(TWO_TO_ONE));
     }
     if let Some(radius_m) = book.axis().tail_radius_m() {
         list.extend(tail(job, catalog, book.axis(), radius_m));
@@ -121,13 +117,13 @@ fn tail<'a>(
         .map(|(_, fitted)| fitted)
 }
 
-/// The counterweight of least worst force, or a part of it, hung one way; none where it helps nothing.
+/// The counterweight of least worst force, hung one way; none where it helps nothing.
 fn counterweight<'a>(
     job: &Requirements,
     catalog: &'a Catalog,
     axis: &Axis,
     must_s: f64,
-    (reeving, part): (Reeving, f64),
+    reeving: Reeving,
 ) -> Option<Fitted<'a>> {
     let loss = job.rules.sheave_loss_rolling;
     let weigh = |mass_kg: f64, loss_per_sheave: f64, sheave_mass_kg: f64| {
@@ -142,7 +138,7 @@ fn counterweight<'a>(
     let alone = axis.thrust_n(&Assist::None, must_s);
     let most_kg = 2.0 * alone / (reeving.travel_ratio * G_M_S2);
     let thrust = |mass_kg| axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s);
-    let ideal = part * least_at(most_kg, thrust);
+    let ideal = least_at(most_kg, thrust);
     let mut best: Option<(f64, Fitted<'a>)> = None;
     for blocks in stacks(&catalog.counterweights, ideal) {
         let mass_kg = blocks
