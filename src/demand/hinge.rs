@@ -6,10 +6,10 @@ use super::figures::{Case, Direction, HingeDemand, Loading, Sample, SwingRow, Tu
 use super::instants::{self, Instant};
 use super::law::Unit;
 use super::process::{Curve, Process};
+use super::sums::mean_pivot_n;
 use super::{Assist, TailWeight};
-use crate::mechanics::bearing;
 use crate::mechanics::linkage::{Lever, Pins};
-use crate::quantity::{G_M_S2, Si, newtons};
+use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Hinge;
 
 /// Steps of the swing at which levers and holding are looked at.
@@ -495,18 +495,4 @@ impl Swing {
         };
         (0..=ROWS).map(row).collect()
     }
-}
-
-/// Plain and cube mean of the force on the pivot over the angle swung with a load: Archard's law and ISO 281.
-fn mean_pivot_n(cases: &[Case], loading: Loading) -> [f64; 2] {
-    let same = cases.iter().filter(|case| case.load == loading);
-    let steps = same.flat_map(|case| case.swing.windows(2)).map(|pair| {
-        let force = newtons(f64::midpoint(pair[0].pivot_n, pair[1].pivot_n));
-        (force, (pair[1].angle_rad - pair[0].angle_rad).abs())
-    });
-    let (sum, way) = steps.clone().fold((0.0, 0.0), |(sum, way), (force, step)| {
-        (sum + force.si() * step, way + step)
-    });
-    let plain = if way > 0.0 { sum / way } else { 0.0 };
-    [plain, bearing::cube_mean(steps).si()]
 }

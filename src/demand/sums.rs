@@ -1,7 +1,9 @@
 //! From the instants of strokes to the figures of a case, and to the worst of all cases.
 
 use super::axis::TIE;
-use super::figures::{Case, Emergency, Figures, Sample};
+use super::figures::{Case, Emergency, Figures, Loading, Sample};
+use crate::mechanics::bearing;
+use crate::quantity::{Si, newtons};
 
 /// Trapezoid rule over the instants.
 pub(super) fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
@@ -102,4 +104,18 @@ pub(super) fn emergency(deceleration_m_s2: f64, cases: &[Case]) -> Emergency {
         push_peak_n: forces().fold(0.0, f64::max),
         pull_peak_n: forces().map(|force| -force).fold(0.0, f64::max),
     }
+}
+
+/// Plain and cube mean of the force on the pivot over the angle swung with a load: Archard's law and ISO 281.
+pub(super) fn mean_pivot_n(cases: &[Case], loading: Loading) -> [f64; 2] {
+    let same = cases.iter().filter(|case| case.load == loading);
+    let steps = same.flat_map(|case| case.swing.windows(2)).map(|pair| {
+        let force = newtons(f64::midpoint(pair[0].pivot_n, pair[1].pivot_n));
+        (force, (pair[1].angle_rad - pair[0].angle_rad).abs())
+    });
+    let (sum, way) = steps.clone().fold((0.0, 0.0), |(sum, way), (force, step)| {
+        (sum + force.si() * step, way + step)
+    });
+    let plain = if way > 0.0 { sum / way } else { 0.0 };
+    [plain, bearing::cube_mean(steps).si()]
 }

@@ -443,22 +443,6 @@ impl<'a> Design<'a, '_, '_> {
         self.warn(train);
     }
 
-    /// Greatest kinetic energy of the load as it comes to an end, J: air drives it faster there than the law of motion.
-    fn arrival_j(&self) -> f64 {
-        let [_, most_kg] = self.ask.book.axis().loads_kg;
-        let of = |(leg, at_m): (&Leg, f64)| {
-            let (mass_kg, _) = self.motion.moving_at(most_kg, at_m);
-            let speeds = leg
-                .arrivals
-                .iter()
-                .map(|(_, arrival)| arrival.end_speed_m_s);
-            let fastest = speeds.fold(0.0, f64::max);
-            0.5 * mass_kg * fastest * fastest
-        };
-        let energies = self.legs.iter().zip([self.ask.travel_m(), 0.0]).map(of);
-        energies.fold(0.0, f64::max)
-    }
-
     fn warn(&self, train: &mut Train<'a>) {
         let bar = show(self.motion.pressure_pa / 1e5);
         let forces = self
@@ -466,7 +450,7 @@ impl<'a> Design<'a, '_, '_> {
             .areas_m2
             .map(|area| self.motion.pressure_pa * area);
         train.presses_n = Some(forces);
-        train.arrives_j = Some(self.arrival_j());
+        train.arrives_j = Some(self.motion.arrival_j(self.legs));
         let thrust = caution::newtons(forces[0]);
         train.cautions.push(format!(
             "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust}: vent it before anybody reaches in."

@@ -72,6 +72,19 @@ impl<'a, 'b> Motion<'a, 'b> {
         (mass_kg, growth)
     }
 
+    /// Greatest kinetic energy as the load comes to an end, J: air drives it faster there than the law of motion.
+    pub fn arrival_j(&self, legs: &[Leg; 2]) -> f64 {
+        let [_, most_kg] = self.ask.book.axis().loads_kg;
+        let of = |(leg, at_m): (&Leg, f64)| {
+            let (mass_kg, _) = self.moving_at(most_kg, at_m);
+            let speeds = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
+            let fastest = speeds.fold(0.0, f64::max);
+            0.5 * mass_kg * fastest * fastest
+        };
+        let ends = legs.iter().zip([self.ask.travel_m(), 0.0]);
+        ends.map(of).fold(0.0, f64::max)
+    }
+
     /// The same along a stroke.
     fn moving_along(&self, direction: Direction, load_kg: f64, along_m: f64) -> (f64, f64) {
         match direction {
