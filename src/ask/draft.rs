@@ -22,6 +22,7 @@ pub struct Draft {
 /// Where a quantity tells which units the person reads, most telling first.
 const TELLING: &[(&str, Kind)] = &[
     ("motion.travel", Kind::Length),
+    ("motion.centre_of_mass.radius", Kind::Length),
     ("motion.load.most", Kind::Mass),
     ("site.air.pressure", Kind::Pressure),
 ];
@@ -45,7 +46,7 @@ impl Draft {
     /// Reads a file that was begun, by this program or by hand.
     ///
     /// # Errors
-    /// Bytes that are no JSON object, another format, a motion that is not asked about, or a fault of what is there.
+    /// Bytes that are no JSON object, another format, or a fault of what is there.
     pub fn read(bytes: &[u8]) -> Result<Self, Problems> {
         let tree = reading::parse(bytes)?;
         if !matches!(tree, Tree::Object(_)) {
@@ -56,15 +57,6 @@ impl Draft {
             document: Value::from(&tree),
             system: None,
         };
-        if draft.get("motion.kind").is_some_and(|kind| kind == "hinge") {
-            return Err(vec![
-                Problem::at(
-                    "motion.kind",
-                    "is \"hinge\", and the questions are about slides",
-                )
-                .hint("`counterpoise schema requirements` shows what a hinge's file holds"),
-            ]);
-        }
         for (path, value) in [
             ("format", "counterpoise-requirements/1"),
             ("motion.kind", "slide"),
@@ -83,6 +75,15 @@ impl Draft {
             .split('.')
             .try_fold(&self.document, |value, key| value.get(key))?;
         (!found.is_null()).then_some(found)
+    }
+
+    /// The kind of motion.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        match self.get("motion.kind").and_then(Value::as_str) {
+            Some("hinge") => "hinge",
+            _ => "slide",
+        }
     }
 
     /// A text or number at a path, as one would type it.

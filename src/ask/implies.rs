@@ -6,20 +6,26 @@ use crate::demand::{Assist, Axis, Book, Demand};
 use crate::quantity::{G_M_S2, Kind, System, show};
 use crate::requirements::Requirements;
 
-/// Forces below this are nothing, N.
-const NOTHING_N: f64 = 0.05;
+/// Forces (N) and torques (N m) below this are nothing.
+const NOTHING: f64 = 0.05;
 /// Ratios nearer to one than this are called the same.
 const SAME: f64 = 0.005;
 
 /// What follows from an answer, one sentence a line; nothing where the load, the travel and the way are not known yet.
 #[must_use]
 pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String> {
-    if !question.mechanics
-        || !known(
-            draft,
-            &["motion.travel", "motion.incline", "motion.load.most"],
-        )
-    {
+    let slide = ["motion.travel", "motion.incline", "motion.load.most"];
+    let hinge = [
+        "motion.from",
+        "motion.centre_of_mass.radius",
+        "motion.load.most",
+    ];
+    let needed = if draft.kind() == "hinge" {
+        hinge
+    } else {
+        slide
+    };
+    if !question.mechanics || !known(draft, &needed) {
         return Vec::new();
     }
     let Ok(reading) = draft.reading() else {
@@ -32,6 +38,9 @@ pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String
     let book = Book::new(job, axis);
     let asked = book.at(&Assist::None, job.travel_time_must_s);
     let mut lines = vec![at_rest(&asked, system)];
+    if known(draft, &["motion.anchors"]) {
+        lines.extend(pinned(&asked, system));
+    }
     if known(draft, &["wants.travel_time.must", "timing.cycles_per_hour"]) {
         let half = book.at(&Assist::None, job.travel_time_must_s / 2.0);
         lines.push(in_time(&asked, system));
@@ -45,33 +54,86 @@ fn known(draft: &Draft, paths: &[&str]) -> bool {
     paths.iter().all(|path| draft.get(path).is_some())
 }
 
+/// What moving the load takes: forces along a line, torques about a hinge.
+struct Effort {
+    kind: Kind,
+    holding: f64,
+    at_rest: f64,
+    in_motion: f64,
+    /// Motion over rest, where something is asked at rest.
+    ratio: Option<f64>,
+    speed: String,
+}
+
+impl Effort {
+    fn of(asked: &Demand, system: System) -> Self {
+        let worst = &asked.worst;
+        let Some(arm) = &asked.hinge else {
+            return Self {
+                kind: Kind::Force,
+                holding: worst.holding_n,
+                at_rest: worst.static_peak_n,
+                in_motion: worst.dynamic_peak_n,
+                ratio: worst.dynamic_over_static,
+                speed: system.words(Kind::Speed, worst.peak_speed_m_s),
+            };
+        };
+        Self {
+            kind: Kind::Torque,
+            holding: arm.holding_n_m,
+            at_rest: arm.static_peak_n_m,
+            in_motion: arm.dynamic_peak_n_m,
+            ratio: (arm.static_peak_n_m > NOTHING)
+                .then(|| arm.dynamic_peak_n_m / arm.static_peak_n_m),
+            speed: format!("{} deg/s", show(arm.peak_speed_rad_s.to_degrees())),
+        }
+    }
+}
+
 fn at_rest(asked: &Demand, system: System) -> String {
-    let worst = &asked.worst;
-    let force = |newtons| system.words(Kind::Force, newtons);
-    if worst.holding_n < NOTHING_N {
+    let effort = Effort::of(asked, system);
+    let words = |amount| system.words(effort.kind, amount);
+    if effort.holding < NOTHING {
         return format!(
             "At rest nothing has to be held; to set it going against friction takes {}.",
-            force(worst.static_peak_n)
+            words(effort.at_rest)
         );
     }
     // A force in newtons tells little to who weighs in kilograms; pounds tell by themselves.
-    let weight = match system {
-        System::Metric => {
-            let hangs = system.words(Kind::Mass, worst.holding_n / G_M_S2);
+    let weight = match (system, effort.kind) {
+        (System::Metric, Kind::Force) => {
+            let hangs = system.words(Kind::Mass, effort.holding / G_M_S2);
             format!(", as {hangs} that hang")
         }
-        System::Us => String::new(),
+        (_, Kind::Torque) => " about the hinge".into(),
+        _ => String::new(),
     };
     format!(
         "To hold it at rest takes {}{weight}; to set it going, friction included, {}.",
-        force(worst.holding_n),
-        force(worst.static_peak_n)
+        words(effort.holding),
+        words(effort.at_rest)
     )
 }
 
+/// What the drive gives between its pins, once it is known where they are.
+fn pinned(asked: &Demand, system: System) -> Option<String> {
+    let (arm, worst) = (asked.hinge.as_ref()?, &asked.worst);
+    let length = |metres| system.words(Kind::Length, metres);
+    Some(format!(
+        "Between its pins, {} to {} apart, the drive gives up to {} at rest and {} in motion; its lever about the hinge \
+         goes from {} to {}.",
+        length(arm.length_least_m),
+        length(arm.length_most_m),
+        system.words(Kind::Force, worst.static_peak_n),
+        system.words(Kind::Force, worst.dynamic_peak_n),
+        length(arm.lever_least_m),
+        length(arm.lever_most_m),
+    ))
+}
+
 fn in_time(asked: &Demand, system: System) -> String {
-    let worst = &asked.worst;
-    let times = match worst.dynamic_over_static {
+    let effort = Effort::of(asked, system);
+    let times = match effort.ratio {
         Some(ratio) if (ratio - 1.0).abs() < SAME => ", as at rest".to_owned(),
         Some(ratio) => format!(", {} times that at rest", show(ratio)),
         None => String::new(),
@@ -79,20 +141,20 @@ fn in_time(asked: &Demand, system: System) -> String {
     format!(
         "In {}: at most {} in motion{times}, {} and {}.",
         system.words(Kind::Time, asked.travel_time_s),
-        system.words(Kind::Force, worst.dynamic_peak_n),
-        system.words(Kind::Speed, worst.peak_speed_m_s),
-        system.words(Kind::Power, worst.peak_power_w),
+        system.words(effort.kind, effort.in_motion),
+        effort.speed,
+        system.words(Kind::Power, asked.worst.peak_power_w),
     )
 }
 
 fn in_half(half: &Demand, system: System) -> String {
-    let worst = &half.worst;
+    let effort = Effort::of(half, system);
     format!(
         "In half the time, {}: {} in motion, {} and {}.",
         system.words(Kind::Time, half.travel_time_s),
-        system.words(Kind::Force, worst.dynamic_peak_n),
-        system.words(Kind::Speed, worst.peak_speed_m_s),
-        system.words(Kind::Power, worst.peak_power_w),
+        system.words(effort.kind, effort.in_motion),
+        effort.speed,
+        system.words(Kind::Power, half.worst.peak_power_w),
     )
 }
 

@@ -4,7 +4,8 @@ use super::answer::{NOT_SURE, Typed, chosen, typed};
 use super::challenge::{challenge, reached, study_of};
 use super::draft::Draft;
 use super::implies::{anchor, implies};
-use super::question::{Changes, Choice, Form, Question};
+use super::offer::{offer, ways};
+use super::question::{Change, Changes, Choice, Form, Question};
 use super::questions::questions;
 use super::sharpen::{Doubt, doubts};
 use super::wants;
@@ -240,7 +241,10 @@ impl<'a> Interview<'a> {
         help.extend(anchor(question, draft));
         let fitting = question.want.filter(|_| draft.get("site").is_some());
         help.extend(fitting.and_then(|_| reached(question, draft, self.catalog)));
-        let like = wants::like(question, draft).unwrap_or_else(|| question.like.of(system).into());
+        let fitting = || question.worked.and_then(|work| work(draft));
+        let like = wants::like(question, draft)
+            .or_else(fitting)
+            .unwrap_or_else(|| question.like.of(system).into());
         if !like.is_empty() {
             help.push(format!("Like this: {like}"));
         }
@@ -278,7 +282,11 @@ impl<'a> Interview<'a> {
 
     /// How the question can be answered.
     fn way(&self, question: &Question) -> String {
-        let like = question.typical_text(&self.draft, self.draft.system());
+        let system = self.draft.system();
+        let like = match question.typical_text(&self.draft, system) {
+            none if none.is_empty() => question.like.of(system).to_owned(),
+            like => like,
+        };
         if question.open {
             format!("answer such as {like}, or {NOT_SURE}")
         } else {
@@ -350,9 +358,14 @@ impl<'a> Interview<'a> {
         then.apply(changes);
         let known = self.draft.reading().err().unwrap_or_default();
         let faults = then.reading().err().unwrap_or_default();
+        // A fault that was there before is another answer's, unless it lies in what this one sets.
+        let set = |fault: &Problem| {
+            let within = |change: &Change| fault.path.starts_with(&change.path);
+            changes.set.iter().any(within)
+        };
         let new: Vec<&Problem> = faults
             .iter()
-            .filter(|fault| !known.contains(fault))
+            .filter(|fault| set(fault) || !known.contains(fault))
             .collect();
         if !new.is_empty() {
             for fault in new {
@@ -453,40 +466,5 @@ impl<'a> Interview<'a> {
         questions().rev().find(|question| {
             (question.applies)(question, &self.draft) && (question.answered)(question, &self.draft)
         })
-    }
-}
-
-/// The choices of the offer.
-fn ways(doubts: &[Doubt]) -> Vec<Choice> {
-    let mut ways = vec![Choice {
-        word: "rank",
-        says: "rank it as it is",
-    }];
-    ways.extend(doubts.iter().map(|doubt| Choice {
-        word: doubt.question.id,
-        says: doubt.question.asks,
-    }));
-    if doubts.len() > 1 {
-        ways.push(Choice {
-            word: "both",
-            says: "both",
-        });
-    }
-    ways
-}
-
-fn offer(doubts: &[Doubt]) -> Prompt {
-    let count = if doubts.len() == 1 {
-        "One answer in doubt moves"
-    } else {
-        "Two answers in doubt move"
-    };
-    Prompt {
-        heading: format!("{count} the first place most. Put one right before it is ranked?"),
-        help: doubts.iter().map(|doubt| doubt.says.clone()).collect(),
-        default: Some("rank".into()),
-        choices: ways(doubts),
-        many: false,
-        open: false,
     }
 }

@@ -9,11 +9,13 @@ mod challenge;
 mod draft;
 mod implies;
 mod interview;
+mod offer;
 mod place;
 mod question;
 mod questions;
 mod reads;
 mod sharpen;
+mod swing;
 mod wants;
 
 pub use draft::Draft;

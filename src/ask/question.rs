@@ -153,10 +153,11 @@ impl Question {
     pub fn typically(&self, draft: &Draft, system: System) -> Result<Changes, Problem> {
         let text = self.typical_text(draft, system);
         let mut changes = (self.read)(self, draft, &text)?;
+        let kind = draft.kind();
         let set = changes
             .set
             .iter()
-            .filter(|change| change.value.is_some() && field_at(&change.path, "slide").is_some());
+            .filter(|change| change.value.is_some() && field_at(&change.path, kind).is_some());
         changes.unsure = set.map(|change| change.path.clone()).collect();
         Ok(changes)
     }

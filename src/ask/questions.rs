@@ -4,7 +4,7 @@
 
 use super::draft::Draft;
 use super::question::{Both, Changes, Choice, Easier, Form, Otherwise, Question};
-use super::{place, reads, wants};
+use super::{place, reads, swing, wants};
 use crate::quantity::{Kind, exact, nine_digits, to_digits};
 use crate::requirements::Criterion;
 
@@ -102,15 +102,24 @@ static QUESTIONS: &[Question] = &[
     Question {
         id: "travel",
         part: "motion",
-        asks: "How far does it move, and which way?",
+        asks: "How far does it move, and which way? On a hinge: from which angle to which?",
         why: "Upward the whole weight is carried, level only friction; long strokes make screws whip and rods buckle.",
-        more: "The way of the outward stroke: up, level, down, or its angle above level such as 30 deg. \
+        more: "On a line: how far, and the way of the outward stroke: up, level, down, or its angle above level such as 30 deg. \
+            On a hinge: the arm's angles above level, from the lower to the upper, and upright if the hinge stands like a door's. \
             Answer in inches or feet once, and everything after is shown in inches, pounds and feet.",
-        like: both("900 mm, up, or 35 in, up", "35 in, up"),
-        usual: both("100 mm to 2 m", "4 in to 6 ft"),
+        like: both(
+            "900 mm, up, or 0 deg to 78 deg",
+            "35 in, up, or 0 deg to 78 deg",
+        ),
+        usual: both(
+            "100 mm to 2 m, or 60 deg to 120 deg of swing",
+            "4 in to 6 ft, or 60 deg to 120 deg of swing",
+        ),
         typical: both("500 mm, level", "20 in, level"),
         answered: |_, draft| {
-            draft.get("motion.travel").is_some() && draft.get("motion.incline").is_some()
+            let has = |path| draft.get(path).is_some();
+            (has("motion.travel") && has("motion.incline"))
+                || (has("motion.from") && has("motion.to"))
         },
         present: reads::travel_typed,
         read: reads::travel,
@@ -139,6 +148,73 @@ static QUESTIONS: &[Question] = &[
         ..PLAIN
     },
     Question {
+        id: "centre",
+        part: "motion",
+        asks: "How far from the hinge is its centre of mass?",
+        why: "Weight times that distance is what the drive must turn; it changes over the swing.",
+        more: "Of arm and load together; a plain lid's is half its depth off. After it, if you like, the angle by which it \
+            lies above the arm's own line, and how far behind the hinge a weight on a tail could stand, if there is room for one.",
+        like: both(
+            "420 mm, or 420 mm, 4 deg, or with a tail 420 mm, 4 deg, 300 mm",
+            "17 in, or 17 in, 4 deg, or with a tail 17 in, 4 deg, 12 in",
+        ),
+        usual: both("200 mm to 2 m", "8 in to 6 ft"),
+        typical: both("400 mm", "16 in"),
+        applies: swing::hinged,
+        answered: |_, draft| draft.get("motion.centre_of_mass.radius").is_some(),
+        present: swing::centre_typed,
+        read: swing::centre,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "pins",
+        part: "motion",
+        asks: "Where is the drive pinned: to the base, and to the arm?",
+        why: "Where the drive is pinned decides its force, its stroke and its speed at every angle.",
+        more: "Measured from the hinge with the arm level, along the arm counting forward and up counting positive: level and \
+            upright to the pin on the base, then level and upright to the pin on the arm. Not built yet? Try the pair in \
+            the example, look at the table of the swing, and move them.",
+        like: both(
+            "240 mm, -560 mm, 190 mm, -20 mm",
+            "9.5 in, -22 in, 7.5 in, -0.8 in",
+        ),
+        usual: same(
+            "the arm's pin a third to a half of the way to the centre of mass, the base's square below it",
+        ),
+        worked: Some(swing::pins_that_fit),
+        open: false,
+        applies: swing::hinged,
+        answered: |_, draft| {
+            draft.get("motion.anchors.base").is_some() && draft.get("motion.anchors.arm").is_some()
+        },
+        present: swing::pins_typed,
+        read: swing::pins,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
+        id: "torque",
+        part: "motion",
+        asks: "Does anything besides its weight turn against it?",
+        why: "Springs, wind, seals and stiff hinges come on top of the load.",
+        more: "Up to three torques about the hinge: against the outward swing, against the return, and to be held while it \
+            rests. Each is taken to be the same all along; for one that changes on the way write motion.process in the file.",
+        like: both(
+            "none, or 5 Nm, or 5 Nm, 0 Nm, 40 Nm",
+            "none, or 4 lbf ft, or 4 lbf ft, 0 lbf ft, 30 lbf ft",
+        ),
+        usual: same("none for lids and flaps"),
+        typical: same("none"),
+        defaulted: true,
+        applies: swing::hinged,
+        answered: |_, draft| draft.get("motion.process").is_some(),
+        present: reads::push_typed,
+        read: reads::push,
+        mechanics: true,
+        ..PLAIN
+    },
+    Question {
         id: "push",
         part: "motion",
         asks: "Does it push or pull against anything besides its weight?",
@@ -155,6 +231,7 @@ static QUESTIONS: &[Question] = &[
         ),
         typical: same("none"),
         defaulted: true,
+        applies: swing::slides,
         answered: |_, draft| draft.get("motion.process").is_some(),
         present: reads::push_typed,
         read: reads::push,
@@ -164,7 +241,7 @@ static QUESTIONS: &[Question] = &[
     Question {
         id: "dwell",
         part: "motion",
-        asks: "How long is that force held at the far end?",
+        asks: "How long is that held at the far end?",
         why: "A motor or pump that holds for minutes heats; a lock or trapped oil does not.",
         more: "From the end of the outward stroke to the start of the return.",
         like: same("30 s"),

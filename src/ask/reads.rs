@@ -5,6 +5,7 @@ use serde_json::{Value, json};
 use super::answer::{chosen, not_sure, number, parts, quantity, whole};
 use super::draft::Draft;
 use super::question::{Changes, Form, Question};
+use super::swing;
 use crate::problem::Problem;
 use crate::quantity::{Kind, parse_as};
 
@@ -17,8 +18,23 @@ pub(super) fn title(_: &Question, _: &Draft, text: &str) -> Result<Changes, Prob
     Ok(Changes::default().with("title", text.trim()))
 }
 
-/// Travel and way: `900 mm, up`.
+/// Travel and way, `900 mm, up`; or the swing of a hinge, `0 deg to 78 deg`.
 pub(super) fn travel(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
+    let changes = match swing::told(text) {
+        Some(told) => swing::swing(draft, told)?,
+        None => along(draft, text)?,
+    };
+    // What the load does when the power fails was not asked while nothing turned or pulled it.
+    let mut then = draft.clone();
+    then.apply(&changes);
+    Ok(if lies_level(draft) && !lies_level(&then) {
+        changes.without("power_loss")
+    } else {
+        changes
+    })
+}
+
+fn along(draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let parts = parts(text, 2)?;
     let is_length = |part: &&str| parse_as(part, Kind::Length).is_ok();
     let (length, way) = match parts.as_slice() {
@@ -40,25 +56,20 @@ pub(super) fn travel(_: &Question, draft: &Draft, text: &str) -> Result<Changes,
             fault.hint("the way is up, level, down, or an angle above level such as 30 deg")
         })?,
     };
-    let changes = Changes::default()
+    Ok(swing::of_kind(draft, "slide")
         .with("motion.travel", travel)
-        .with("motion.incline", incline.clone());
-    // What the load does when the power fails was not asked while it lay level.
-    let level = |value: Option<&Value>| value.and_then(Value::as_str).is_some_and(is_level);
-    let turned = level(draft.get("motion.incline")) && !level(Some(&incline));
-    Ok(if turned {
-        changes.without("power_loss")
-    } else {
-        changes
-    })
+        .with("motion.incline", incline))
 }
 
 fn is_level(angle: &str) -> bool {
     parse_as(angle, Kind::Angle).is_ok_and(|angle| angle.abs() < 1e-9)
 }
 
-/// Travel and way as typed.
+/// Travel and way, or swing, as typed.
 pub(super) fn travel_typed(_: &Question, draft: &Draft) -> Option<String> {
+    if draft.kind() == "hinge" {
+        return swing::swing_typed(draft);
+    }
     let way = match draft.typed("motion.incline")?.as_str() {
         "90 deg" => "up".to_owned(),
         "0 deg" => "level".to_owned(),
@@ -90,8 +101,16 @@ pub(super) fn load(_: &Question, _: &Draft, text: &str) -> Result<Changes, Probl
     Ok(changes)
 }
 
-/// Force against the stroke out, back, and at rest.
-pub(super) fn push(_: &Question, _: &Draft, text: &str) -> Result<Changes, Problem> {
+/// What the process asks in: forces along a line, torques about a hinge.
+fn asked_in(draft: &Draft) -> (Kind, &'static str) {
+    match draft.kind() {
+        "hinge" => (Kind::Torque, "0 Nm"),
+        _ => (Kind::Force, "0 N"),
+    }
+}
+
+/// Force or torque against the stroke out, back, and at rest.
+pub(super) fn push(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let path = "motion.process";
     if matches!(
         text.trim().to_lowercase().as_str(),
@@ -99,16 +118,18 @@ pub(super) fn push(_: &Question, _: &Draft, text: &str) -> Result<Changes, Probl
     ) {
         return Ok(Changes::default().with(path, json!([])));
     }
-    let mut forces = vec!["0 N".into(); 3];
+    let (kind, nothing) = asked_in(draft);
+    let mut forces = vec![nothing.into(); 3];
     for (place, part) in parts(text, 3)?.into_iter().enumerate() {
         if let Some(force) = forces.get_mut(place) {
-            *force = quantity(part, Kind::Force)?;
+            *force = quantity(part, kind)?;
         }
     }
     let [out, back, hold] = forces.as_slice() else {
         return Ok(Changes::default());
     };
-    let point = json!({ "at": "0 mm", "out": out, "back": back, "hold": hold });
+    let at = draft.typed("motion.from").unwrap_or_else(|| "0 mm".into());
+    let point = json!({ "at": at, "out": out, "back": back, "hold": hold });
     Ok(Changes::default().with(path, json!([point])))
 }
 
@@ -118,7 +139,8 @@ pub(super) fn push_typed(_: &Question, draft: &Draft) -> Option<String> {
     match points.as_slice() {
         [] => Some("none".into()),
         [point] => {
-            let force = |key| point.get(key).and_then(Value::as_str).unwrap_or("0 N");
+            let nothing = asked_in(draft).1;
+            let force = |key| point.get(key).and_then(Value::as_str).unwrap_or(nothing);
             Some(format!(
                 "{}, {}, {}",
                 force("out"),
@@ -130,18 +152,22 @@ pub(super) fn push_typed(_: &Question, draft: &Draft) -> Option<String> {
     }
 }
 
-/// Whether a force must be held at rest.
+/// Whether a force or torque must be held at rest.
 pub(super) fn is_held(draft: &Draft) -> bool {
+    let (kind, _) = asked_in(draft);
     let points = draft.get("motion.process").and_then(Value::as_array);
     points.into_iter().flatten().any(|point| {
         let hold = point.get("hold").and_then(Value::as_str);
-        hold.and_then(|text| parse_as(text, Kind::Force).ok())
+        hold.and_then(|text| parse_as(text, kind).ok())
             .is_some_and(|force| force != 0.0)
     })
 }
 
-/// Whether the load lies level.
+/// Whether no weight moves the load: it lies level, or its hinge is upright.
 pub(super) fn lies_level(draft: &Draft) -> bool {
+    if draft.kind() == "hinge" {
+        return swing::upright(draft);
+    }
     draft
         .typed("motion.incline")
         .is_some_and(|angle| is_level(&angle))

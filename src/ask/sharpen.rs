@@ -126,7 +126,7 @@ fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<End> {
             crate::requirements::Measure::Quantity(kind) => Holds::Quantity(kind),
             crate::requirements::Measure::Number => Holds::Number,
         },
-        _ => match field_at(path, "slide") {
+        _ => match field_at(path, draft.kind()) {
             Some(field) => field.holds,
             None => return Vec::new(),
         },

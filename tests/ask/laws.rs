@@ -2,16 +2,41 @@
 
 use std::collections::BTreeSet;
 
-use counterpoise::ask::{Draft, Front, Interview, Prompt, Question, Stop, questions};
+use counterpoise::ask::{Draft, Front, Interview, Prompt, Question, Stop, question, questions};
 use counterpoise::catalog::built_in;
 use counterpoise::quantity::System;
 
+/// What moves: along a line, as usual, or through a swing.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Way {
+    Slide,
+    Hinge(&'static str),
+}
+
+const WAYS: [Way; 3] = [
+    Way::Slide,
+    Way::Hinge("0 deg to 80 deg"),
+    Way::Hinge("-30 to 60 deg, upright"),
+];
+
+/// Every way in both systems of units.
+fn all_typical() -> impl Iterator<Item = Draft> {
+    let both = [System::Metric, System::Us].into_iter();
+    both.flat_map(|system| WAYS.map(|way| typical(system, way)))
+}
+
 /// A file with every question answered as usual, and everything wanted.
-fn typical(system: System) -> Draft {
+fn typical(system: System, way: Way) -> Draft {
     let mut draft = Draft::default();
     draft.show_in(system);
+    if let Way::Hinge(swing) = way {
+        let travel = question("travel").expect("it is asked");
+        let changes = (travel.read)(travel, &draft, swing).expect("a swing");
+        draft.apply(&changes);
+    }
     for question in questions() {
-        if !(question.applies)(question, &draft) || question.id == "first_two" {
+        let told = question.id == "travel" && way != Way::Slide;
+        if told || !(question.applies)(question, &draft) || question.id == "first_two" {
             continue;
         }
         let changes = if question.id == "wants" {
@@ -31,8 +56,7 @@ fn typical(system: System) -> Draft {
 
 #[test]
 fn every_usual_answer_is_one_that_the_strict_reader_takes() {
-    for system in [System::Metric, System::Us] {
-        let draft = typical(system);
+    for draft in all_typical() {
         let reading = draft
             .reading()
             .unwrap_or_else(|faults| panic!("{faults:?}"));
@@ -54,8 +78,7 @@ fn every_usual_answer_is_one_that_the_strict_reader_takes() {
 
 #[test]
 fn an_answer_shown_in_brackets_is_read_as_the_same_answer() {
-    for system in [System::Metric, System::Us] {
-        let draft = typical(system);
+    for draft in all_typical() {
         for question in questions().filter(|question| (question.applies)(question, &draft)) {
             let Some(text) = (question.present)(question, &draft) else {
                 assert_eq!(question.id, "first_two");
@@ -89,13 +112,17 @@ fn every_question_says_what_it_must() {
 
 #[test]
 fn what_an_answer_is_held_against_is_a_sound_file() {
-    let draft = typical(System::Metric);
     let held = |question: &&Question| question.easier.is_some();
     let mut count = 0;
-    for question in questions().filter(held) {
+    let drafts = WAYS.map(|way| typical(System::Metric, way));
+    for (draft, question) in drafts
+        .iter()
+        .flat_map(|draft| questions().map(move |question| (draft, question)))
+        .filter(|(_, question)| held(question))
+    {
         let easier = question.easier.expect("it has one");
         let mut without = draft.clone();
-        without.apply(&(easier.changes)(question, &draft));
+        without.apply(&(easier.changes)(question, draft));
         assert!(
             without.reading().is_ok(),
             "{}: {:?}",
@@ -104,7 +131,7 @@ fn what_an_answer_is_held_against_is_a_sound_file() {
         );
         count += 1;
     }
-    assert!(count > 15, "{count} questions are held against something");
+    assert!(count > 45, "{count} questions are held against something");
 }
 
 /// Somebody who types anything.
@@ -157,6 +184,10 @@ impl Front for Anybody {
             "\u{0}",
             "80 dB, 60 dB, 0",
             "-5 m, -90 deg",
+            "0 deg to 78 deg",
+            "170 to -170 deg, upright",
+            "420 mm, 4 deg, 300 mm",
+            "240 mm, -560 mm, 190 mm, -20 mm",
             "nan kg",
             "both",
             "rank",

@@ -26,8 +26,8 @@ pub struct Example {
     pub lines: Vec<String>,
 }
 
-/// The examples: a door that is lifted, in metric units, and a feeder in inches and pounds.
-pub const NAMES: [&str; 2] = ["door", "feeder"];
+/// The examples: a door that is lifted, in metric units, a feeder in inches and pounds, and a hinged lid.
+pub const NAMES: [&str; 3] = ["door", "feeder", "lid"];
 
 pub fn example(name: &str) -> Example {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/ask");

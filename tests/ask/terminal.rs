@@ -206,6 +206,14 @@ fn nonsense(question: &Question) -> &'static [&'static str] {
         ],
         "money" => &["", "cheap", "don't know", "4,000 EUR", "4000"],
         "push" => &["very hard", "15", "15 N, 0 kg", "1 N, 2 N, 3 N, 4 N"],
+        "torque" => &["very hard", "15", "15 N", "1 Nm, 2 Nm, 3 Nm, 4 Nm"],
+        "pins" => &[
+            "",
+            "240 mm, -560 mm",
+            "240 mm, -560 mm, 190 mm, -20",
+            "240 mm, -560 mm, 0 mm, 0 mm",
+            "-240 mm, 0 mm, 190 mm, -20 mm",
+        ],
         "supply" => &["plenty", "230 V, 5 furlongs", "230"],
         _ => &[
             "",
@@ -221,7 +229,12 @@ fn nonsense(question: &Question) -> &'static [&'static str] {
 
 #[test]
 fn nonsense_at_every_question_is_refused_and_the_same_question_stays() {
-    let example = example("door");
+    for name in ["door", "lid"] {
+        nonsense_at_every_question_of(&example(name));
+    }
+}
+
+fn nonsense_at_every_question_of(example: &Example) {
     let folder = tempfile::tempdir().expect("a folder");
     let mut talk = Talk::new(folder.path(), &["made.json"]);
     let mut tried = 0;
