@@ -27,6 +27,8 @@ pub enum Stop {
 /// What is put to the person.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Prompt {
+    /// Name of the question; `offer` of the offer to sharpen.
+    pub id: &'static str,
     /// The question; empty where it is put again after an answer that could not be taken.
     pub heading: String,
     /// What helps to answer it.
@@ -249,6 +251,7 @@ impl<'a> Interview<'a> {
             help.push(format!("Like this: {like}"));
         }
         Prompt {
+            id: question.id,
             heading: format!("{}. {}", self.count + 1, question.asks),
             help,
             default: self.shown(question),

@@ -31,6 +31,7 @@ pub(super) fn offer(doubts: &[Doubt]) -> Prompt {
         "Two answers in doubt move"
     };
     Prompt {
+        id: "offer",
         heading: format!("{count} the first place most. Put one right before it is ranked?"),
         help: doubts.iter().map(|doubt| doubt.says.clone()).collect(),
         default: Some("rank".into()),

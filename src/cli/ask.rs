@@ -30,7 +30,7 @@ pub struct Ask {
     /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, wants or site
     #[arg(long, value_name = "PART")]
     only: Option<String>,
-    /// Takes the answers from a file, a line each, as if they were typed; - for standard input
+    /// Takes the answers from a file, a line each, as if they were typed, or `question = answer`; - for standard input
     #[arg(long, value_name = "FILE")]
     answers: Option<PathBuf>,
     #[command(flatten)]

@@ -52,6 +52,26 @@ fn answers_from_a_file_give_the_same_study() {
 }
 
 #[test]
+fn answers_by_name_go_on_with_a_file_whatever_their_order() {
+    for name in NAMES {
+        let example = example(name);
+        let folder = tempfile::tempdir().expect("a folder");
+        let made = folder.path().join("made.json");
+        let begun = example.lines[..4].join("\n");
+        ask(folder.path(), &["made.json", "--answers", "-"], &begun).code(2);
+        let mut lines: Vec<String> = example
+            .answers
+            .iter()
+            .map(|(question, text)| format!("{question} = {text}"))
+            .collect();
+        lines.reverse();
+        let all = lines.join("\n");
+        ask(folder.path(), &["made.json", "--answers", "-"], &all).success();
+        assert_eq!(study(&made), study(&example.file), "{name}");
+    }
+}
+
+#[test]
 fn without_a_terminal_it_says_what_to_do_instead() {
     let folder = tempfile::tempdir().expect("a folder");
     let run = ask(folder.path(), &["made.json"], "").code(2);
