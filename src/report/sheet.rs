@@ -243,6 +243,10 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
     out.paragraph("", &format!("Together, to buy: {}", cents(option.purchase)));
     if let Some(guide) = &option.guide_detail {
         out.paragraph("", &format!("Guide: {}", guide.freedom));
+        if !guide.not_taken.is_empty() {
+            let others = guide.not_taken.join("; ");
+            out.paragraph("", &format!("Guides not taken: {others}."));
+        }
     }
 }
 

@@ -3,6 +3,8 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use crate::family::GuideDetail;
+
 /// The counterweight of an option.
 #[derive(Debug, Clone, Serialize, JsonSchema)]
 pub struct AssistDetail {
@@ -34,4 +36,16 @@ pub struct GuideLine {
     pub freedom: String,
     /// Every other sort, and why it was not taken.
     pub not_taken: Vec<String>,
+}
+
+impl From<GuideDetail> for GuideLine {
+    fn from(detail: GuideDetail) -> Self {
+        Self {
+            sort: detail.sort,
+            lines: detail.lines,
+            friction: detail.friction,
+            freedom: detail.freedom,
+            not_taken: detail.not_taken,
+        }
+    }
 }

@@ -30,25 +30,21 @@ pub struct GuideDetail {
 pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
     let rails = train.demand.rails?;
     train.guide = true;
-    let motion = motion(ask, train);
-    let all = layouts(ask, &rails);
-    // The cheapest that passes; where none does, the one that comes nearest.
-    let over = |layout: &Layout| {
-        let checks = checks(ask, layout, motion);
-        let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-        let common = layout.build.common();
-        match (
-            worst <= 1.0 + 1e-9,
-            site::suits_covered(ask, common, layout.build.covered()),
-        ) {
-            (true, true) => 0.0,
-            (_, true) => worst,
-            (_, false) => worst.max(1.0 + 1e-6),
-        }
-    };
+    let layout = choose(ask, &layouts(ask, &rails), motion(ask, train))?;
+    train.parts.extend(layout.parts());
+    let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
+    train.lives.push(Life {
+        what: "guide",
+        years: life_m(ask, &layout) / a_year_m,
+    });
+    Some(layout)
+}
+
+/// The cheapest of all, which stand in the order of their cost, that passes; where none does, the one that comes nearest.
+fn choose<'a>(ask: &Ask<'_>, all: &[Layout<'a>], motion: Motion) -> Option<Layout<'a>> {
     let mut nearest: Option<(f64, &Layout)> = None;
-    for layout in &all {
-        let here = over(layout);
+    for layout in all {
+        let here = over(ask, layout, motion);
         if nearest.is_none_or(|(least, _)| here < least) {
             nearest = Some((here, layout));
         }
@@ -56,14 +52,19 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>
             break;
         }
     }
-    let (_, layout) = nearest?;
-    train.parts.extend(layout.parts());
-    let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
-    train.lives.push(Life {
-        what: "guide",
-        years: life_m(ask, layout) / a_year_m,
-    });
-    Some(*layout)
+    nearest.map(|(_, layout)| *layout)
+}
+
+/// How far a guide is over what it can; 0 where it passes and bears the place.
+fn over(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
+    let checks = checks(ask, layout, motion);
+    let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+    let bears = site::suits_covered(ask, layout.build.common(), layout.build.covered());
+    match (worst <= 1.0 + 1e-9, bears) {
+        (true, true) => 0.0,
+        (_, true) => worst,
+        (_, false) => worst.max(1.0 + 1e-6),
+    }
 }
 
 fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
@@ -74,8 +75,8 @@ fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
 }
 
 /// Adds the checks of the guide that was fitted, and what must be said of it.
-pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: Option<&Layout<'a>>) {
-    let Some((layout, rails)) = layout.zip(train.demand.rails) else {
+pub(super) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
+    let Some(layout) = layout else {
         if train.guide {
             train.checks.push(Check::of(
                 "guide.part",
@@ -87,7 +88,6 @@ pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: Option<&La
     };
     let motion = motion(ask, train);
     train.checks.extend(checks(ask, layout, motion));
-    let not_taken = words::not_taken(ask, layout, &layouts(ask, &rails), motion);
     let bearings = f64::from(2 * layout.lines);
     train
         .remarks
@@ -98,18 +98,21 @@ pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: Option<&La
         show(layout.build.friction()),
         show(bearings * layout.build.drag_n())
     ));
-    if !not_taken.is_empty() {
-        train
-            .remarks
-            .push(format!("Guides not taken: {}.", not_taken.join("; ")));
-    }
-    train.guide_detail = Some(GuideDetail {
+}
+
+/// The guide of a finished train, what it leaves free, and why it is no other.
+#[must_use]
+pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
+    let all = layouts(ask, &train.demand.rails?);
+    let motion = motion(ask, train);
+    let layout = choose(ask, &all, motion)?;
+    Some(GuideDetail {
         sort: layout.build.sort().name(),
         lines: layout.lines,
         friction: layout.build.friction(),
-        freedom: words::freedom(ask, layout),
-        not_taken,
-    });
+        freedom: words::freedom(ask, &layout),
+        not_taken: words::not_taken(ask, &layout, &all, motion),
+    })
 }
 
 /// Sorts of guide that rub more than a job is computed with: the least friction that lets each in, and what it is called.
