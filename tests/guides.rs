@@ -59,6 +59,24 @@ fn shafts_win_where_the_load_is_light_and_the_way_short() {
     ] {
         assert!(has(option, check), "{check}");
     }
+    let figure = |id: &str| {
+        let mut checks = option.checks.iter();
+        let check = checks
+            .find(|line| line.id == id)
+            .expect("the check is made");
+        (check.demand, check.capacity)
+    };
+    // 8 kg · 9.80665/2 on each shaft, half of it on each bush: 19.61 N, whatever the stop, for nothing stands off the line.
+    assert!((figure("guide.static").0 - 19.613).abs() < 1e-3);
+    // a = (468 - 100)/2 = 184 mm, I = π·12⁴/64 = 1017.9 mm⁴:
+    // 19.613·184·(3·468² - 4·184²)/(24·205 000·1017.9) = 0.3759 mm of 0.001·468 mm.
+    let (bent, most) = figure("guide.shaft_deflection");
+    assert!(
+        (bent - 0.3759).abs() < 1e-4 && (most - 0.468).abs() < 1e-9,
+        "{bent} {most}"
+    );
+    // 300 + 100 + 28 + 40 mm and two blocks of 15 mm.
+    assert!((figure("guide.shaft_length").0 - 0.498).abs() < 1e-9);
     // Two shafts of 4 bushes in 4 blocks.
     let count = |kind: &str, cut: bool| {
         let same = option.parts.iter().filter(|part| part.kind == kind);
@@ -139,6 +157,13 @@ fn plain_ways_win_where_grit_and_weight_wear_all_else() {
         assert!(has(option, check), "{check}");
     }
     assert!(!has(option, "guide.life"));
+    // At least 400 kg · 9.80665/4 = 980.7 N on a pad of 20 × 40 mm: 1.226 MPa.
+    let pressure = option
+        .checks
+        .iter()
+        .find(|line| line.id == "guide.pressure");
+    let pressure = pressure.expect("the check is made").demand;
+    assert!((pressure - 1.226).abs() < 1e-3, "{pressure}");
     // Nothing rolls, and so nothing needs a bellows.
     assert!(
         option

@@ -84,6 +84,8 @@ fn shaft_supports() {
             "price": round(by_shaft(8.0, d, 0.9), 2),
             "mass": q(round(by_shaft(0.06, d, 2.2), 2), "kg"),
             "ingress": "IP68", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
+            // The second shaft is set parallel to the first.
+            "fit_hours": 0.05,
             "diameter": q(d, "mm"), "along": false,
             "end_length": q(round(by_shaft(18.0, d, 0.6), 2), "mm"),
             "price_per_metre": 0.0,
@@ -96,6 +98,7 @@ fn shaft_supports() {
             "name": format!("foot along a {d} mm shaft"),
             "price": round(by_shaft(6.0, d, 0.5), 2), "mass": "0.02 kg",
             "ingress": "IP68", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
+            "fit_hours": 0.15,
             "diameter": q(d, "mm"), "along": true,
             "price_per_metre": round(by_shaft(30.0, d, 0.8), 2),
             "mass_per_length": q(round(by_shaft(1.3, d, 1.3), 2), "kg/m"),

@@ -109,7 +109,7 @@ fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: Motion
     let sort = other.build.sort().words();
     let size = show(other.build.size().si() * 1e3);
     if let Some(check) = worst_failing(ask, other, motion) {
-        return format!("{sort}, which {} at {size} mm", falls_short(&check));
+        return format!("{sort}, which at {size} mm {}", falls_short(&check));
     }
     if !bears_place(ask, other) {
         return format!("{sort}, which do not bear the place, under bellows or bare");
