@@ -80,10 +80,10 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "sheave.pin_load" => asks(2.0 * x("S") * (x("α") / 2.0).sin()),
         "counterweight.slack_move" => asks(x("k") * x("a") / G),
         "counterweight.slack_stop" => asks(x("k") * x("a_stop") / G),
-        "ball_screw.life" => bears((x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
+        "ball_screw.life" => bears(x("a1") * (x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
         "ball_screw.dn" => asks(x("d") * x("n")),
         "ball_screw.static" | "screw_support.static" => Some((Some(x("F")), Some(x("C0a")))),
-        "screw_support.life" => bears((x("C") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
+        "screw_support.life" => bears(x("a1") * (x("C") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
         "screw_support.speed" => asks(x("v") / (x("l") / 1e3) * 60.0),
         "screw.critical_speed" => {
             let (d, length) = (x("d root") / 1e3, x("L") / 1e3);
@@ -123,9 +123,10 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "gear_motor.running_life" | "electric_cylinder.running_life" => {
             asks(x("run in a cycle") * x("cycles") / 3600.0)
         }
-        "hinge_bearing.static" => asks(x("F/2") + x("M") / x("s")),
+        // With a load along the pin the factors of the sort are needed, which a sheet names in words.
+        "hinge_bearing.static" if x("Fa") <= 0.0 => asks(x("F/2") + x("M") / x("s")),
         "hinge_pin.shear" => asks(x("F") / (PI / 4.0 * x("d") * x("d"))),
-        "hinge_bearing.life" => bears((x("C") / x("Fm")).powf(x("p")) * 1e6),
+        "hinge_bearing.life" => bears(x("a1") * (x("C") / x("P")).powf(x("p")) * 1e6),
         "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3),
         "structure.deflection" => {
             let (f, q, length) = (x("F"), x("q"), x("L"));
@@ -147,7 +148,18 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
             };
             asks(moment / x("Z") * 1e3)
         }
-        "guide.life" => bears(100.0 * (x("C") / x("P")).powi(3)),
+        "guide.life" => bears(x("a1") * 100.0 * (x("C") / x("P")).powi(3)),
+        "guide.friction" => Some((Some(x("μ guide")), Some(x("μ job")))),
+        "guide.pressure" => asks(x("P0") / (x("w") * x("l"))),
+        "guide.pv" => asks(x("Pm") / (x("w") * x("l")) * x("v")),
+        "guide.wear" => asks(x("rate") * 1e-15 * x("p") * 1e6 * x("way") * 1e6),
+        "guide.shaft_deflection" => {
+            let (length, d) = (x("L"), x("d"));
+            let a = (length - x("b")) / 2.0;
+            let stiff = x("E") * 1e3 * PI / 64.0 * d.powi(4);
+            let bent = x("P0") * a * (3.0 * length * length - 4.0 * a * a) / (24.0 * stiff);
+            Some((Some(bent), Some(x("part") * length)))
+        }
         "air_cylinder.load_ratio" | "air_cylinder.load_ratio_held" => {
             let (pressure, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));
             asks((x("F push") / (pressure * bore)).max(x("F pull") / (pressure * annulus)))

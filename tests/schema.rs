@@ -231,6 +231,7 @@ const PARTS_NOT_TOLD: &[&str] = &[
     "pump-past-motor",
     "rod-not-below-bore",
     "rope-too-strong",
+    "shaft",
     "static-below-dynamic",
     "stepper-curve",
     "torque-above-peak",

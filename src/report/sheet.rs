@@ -241,6 +241,13 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         );
     }
     out.paragraph("", &format!("Together, to buy: {}", cents(option.purchase)));
+    if let Some(guide) = &option.guide_detail {
+        out.paragraph("", &format!("Guide: {}", guide.freedom));
+        if !guide.not_taken.is_empty() {
+            let others = guide.not_taken.join("; ");
+            out.paragraph("", &format!("Guides not taken: {others}."));
+        }
+    }
 }
 
 fn one_check(check: &CheckLine, out: &mut Screen) {

@@ -2,7 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::file::{AssistDetail, CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry};
+use super::detail::AssistDetail;
+use super::file::{CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry};
 use super::money::{self, Cost};
 use super::{criteria, ruled_out};
 use crate::demand::Assist;
@@ -119,6 +120,7 @@ impl<'a> Judged<'a> {
             made: self.cost.made.clone(),
             hours: self.cost.hours.clone(),
             assist_detail: self.assist_detail(),
+            guide_detail: None,
             demand: OptionDemand {
                 hinge: self.train.demand.hinge.clone(),
                 travel_time_s: train.demand.travel_time_s,

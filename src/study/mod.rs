@@ -1,6 +1,7 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
 mod criteria;
+mod detail;
 mod file;
 mod generate;
 mod judge;
@@ -14,10 +15,11 @@ mod times;
 mod words;
 mod write;
 
+pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing,
-    FirstOfStep, FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth,
-    PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
+    CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing, FirstOfStep,
+    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth, PartEntry,
+    PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::{Scale, value};
 pub use notes::{STANDING, best_of_kinds};
@@ -71,7 +73,21 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
     let mut lines: Vec<OptionLine> = options
         .iter()
         .zip(1..)
-        .map(|(option, rank)| option.line(rank, job, scale))
+        .map(|(option, rank)| {
+            let ask = Ask {
+                job,
+                catalog,
+                assist: option.assist,
+                times: &times,
+                book: &book,
+            };
+            // Only what is kept is told why it has its guide: that tries every other sort.
+            let guide = family::guide_detail(&ask, &option.train);
+            OptionLine {
+                guide_detail: guide.map(GuideLine::from),
+                ..option.line(rank, job, scale)
+            }
+        })
         .collect();
     reasons::add(job, &mut lines);
     let demand = book.at(&Assist::None, job.travel_time_must_s);

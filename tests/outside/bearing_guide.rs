@@ -107,8 +107,9 @@ mod guides {
 // --- rolling bearings and ball nuts ---
 
 mod rolling {
-    use counterpoise::mechanics::bearing;
-    use counterpoise::quantity::newtons;
+    use counterpoise::mechanics::combined::{self, Combined};
+    use counterpoise::mechanics::{bearing, plain};
+    use counterpoise::quantity::{metres, newtons};
 
     use super::super::rows::{Row, row, solve};
 
@@ -147,6 +148,54 @@ mod rolling {
             "dynamic_rating_n",
             rating(&row, row.input("life_million_rev") * 1e6),
         );
+    }
+
+    #[test]
+    fn combined_load_of_a_turning_bearing() {
+        let row = row("brg-equivalent-1");
+        let load = combined::equivalent(
+            newtons(row.input("radial_load_n")),
+            newtons(row.input("axial_load_n")),
+            row.input("rotation_factor"),
+            row.input("x_factor"),
+            row.input("y_factor"),
+        );
+        row.holds("equivalent_load_n", load.value);
+    }
+
+    /// The bearing's own static factors are those of the standard.
+    #[test]
+    fn combined_load_of_a_bearing_at_rest() {
+        let row = row("brg-static");
+        let (radial, axial) = (
+            newtons(row.input("radial_load_n")),
+            newtons(row.input("axial_load_n")),
+        );
+        let rating = newtons(row.input("static_rating_n"));
+        let load = Combined::deep_groove(axial, rating).still(radial, axial);
+        row.holds("static_equivalent_load_n", load.value);
+        row.holds("static_safety", rating.value / load.value);
+    }
+
+    #[test]
+    fn lives_that_more_than_nine_in_ten_reach() {
+        let row = row("brg-a1-factors");
+        for percent in [90, 95, 96, 97, 98, 99] {
+            let factor = combined::life_factor(f64::from(percent) / 100.0);
+            row.holds(&format!("a1_{percent}"), factor);
+        }
+    }
+
+    #[test]
+    fn a_bush_under_a_turning_pin() {
+        let row = row("plain-pv-1");
+        let pin = metres(row.input("shaft_diameter_m"));
+        let load = newtons(row.input("load_n"));
+        let pressure = plain::pressure_pa(load, pin, metres(row.input("length_m")));
+        let speed = plain::rubbing_speed_m_s(pin, row.input("speed_rpm") / 60.0);
+        row.holds("pressure_pa", pressure);
+        row.holds("sliding_speed_m_s", speed);
+        row.holds("pv_pa_m_s", plain::pv(pressure, speed));
     }
 
     // --- beyond the collection ---

@@ -47,18 +47,6 @@ const WAITING: &[(&[&str], &str)] = &[
         "no train has an induction motor whose speed matters; the oil unit's stands in the catalog as flow",
     ),
     (
-        &["brg-equivalent-1", "brg-static"],
-        "support bearings of screws carry thrust alone; combined loads come with the hinge's bearing",
-    ),
-    (
-        &["brg-a1-factors"],
-        "lives are for nine in ten, no other reliability can be asked",
-    ),
-    (
-        &["plain-pv-1"],
-        "bushes come with the hinge; the nut of a screw has another area",
-    ),
-    (
         &["human-en1005-3"],
         "the project cranks and does nothing else by hand; its two forces are rules of the trade",
     ),
