@@ -2,6 +2,7 @@
 
 mod compare;
 mod fresh_look;
+mod load;
 mod near_miss;
 mod price;
 mod proving;
