@@ -2,7 +2,7 @@
 //!
 //! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
 //! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend
-//! and how long it is. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
+//! and how long it is, how long and heavy the base is. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
 //! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
 //! what that does not bear out is not said.
 
@@ -28,8 +28,9 @@ const SHORTENED: usize = 20;
 /// Air that a workshop has that lays it on.
 const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 
-/// Parts by which the pins of a hinge's drive are set further from it, the deflection of an arm let out, an arm cut.
-const PARTS: [f64; 3] = [1.25, 1.6, 2.0];
+/// Parts by which the pins of a hinge's drive are set further from it, the deflection of an arm let out, an arm cut, a base made
+/// longer or heavier.
+const PARTS: [f64; 4] = [1.1, 1.25, 1.6, 2.0];
 
 /// A change of words.
 type Word = (Change, (String, String));
@@ -40,7 +41,9 @@ type Words = (f64, Vec<Word>);
 pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
     for line in ruled_out {
         let plain = nearest(resolver, line, &[(0.0, Vec::new())]);
-        let worded = nearest(resolver, line, &combinations(&words(resolver.job(), line)));
+        let mut changed = combinations(&words(resolver.job(), line));
+        changed.extend(sizes(resolver.job(), line));
+        let worded = nearest(resolver, line, &changed);
         let (near, also) = match (plain, worded) {
             (None, worded) => (worded, None),
             // Words are not changed for nothing.
@@ -63,7 +66,8 @@ fn word(field: &str, from: &str, to: &str, value: &str) -> Word {
     (change, (field.into(), value.into()))
 }
 
-/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length.
+/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length, the
+/// base's length and mass.
 fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
     let mut sizes: Vec<Words> = Vec::new();
@@ -95,6 +99,16 @@ fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
             }
             let long = arm.length.si();
             size("structure.length", told(long), told(long / part), part);
+        }
+    }
+    if let Some(base) = job.base
+        && stopped("machine.stability")
+    {
+        let (long, heavy) = (base.length.si(), base.mass.si());
+        let weighs = |mass_kg: f64| in_words(Kind::Mass, mass_kg);
+        for part in PARTS {
+            size("base.length", told(long), told(long * part), part);
+            size("base.mass", weighs(heavy), weighs(heavy * part), part);
         }
     }
     sizes
@@ -129,7 +143,6 @@ fn words(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     if line.family == "pneumatic" && job.site.air.is_none() {
         words.push((0.0, vec![word("site.air", "none", "6 bar, 200 L/min", AIR)]));
     }
-    words.extend(sizes(job, line));
     words
 }
 
