@@ -6,8 +6,12 @@
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
+use anstyle::Style;
 use counterpoise::catalog::built_in;
-use counterpoise::study::{CheckLine, Study, study};
+use counterpoise::decide::course;
+use counterpoise::demand::CourseRow;
+use counterpoise::report::{Page, sheet};
+use counterpoise::study::{CheckLine, Study, amount, best_of_kinds, study};
 
 #[allow(dead_code, reason = "each test takes what it needs")]
 mod support;
@@ -320,5 +324,48 @@ fn money_adds_up_to_the_net_worth() {
                 .all(|pair| pair[0].net_worth >= pair[1].net_worth),
             "{name}"
         );
+    }
+}
+
+/// The course that the sheet draws has its worst where the study has it, and the sheet marks just that line, within 80 columns.
+#[test]
+fn the_force_that_is_drawn_is_worst_where_the_study_says() {
+    let page = Page {
+        width: 80,
+        heading: Style::new(),
+    };
+    for (name, made) in studies() {
+        let edge = [("structure.width", "12 mm"), ("structure.height", "40 mm")];
+        let sets: &[_] = if name == "dipping-arm" { &edge } else { &[] };
+        let job = support::example(&name, sets).requirements;
+        for option in best_of_kinds(&made.options) {
+            let place = format!("{name}: {}", option.id);
+            let course = course(option, &job).expect("a course");
+            let worst = &option.demand.worst;
+            let rows: Vec<_> = course.rows.iter().filter(|row| row.worst).collect();
+            let [row] = rows.as_slice() else {
+                panic!("{place}: {} lines are worst", rows.len());
+            };
+            let thrust = row.static_n.abs().max(row.dynamic_n.abs());
+            let asked = worst.static_peak_n.max(worst.dynamic_peak_n);
+            assert!((thrust - asked).abs() < 1e-6, "{place}: {thrust}, {asked}");
+            assert!((row.x_m - worst.worst_position_m).abs() < 1e-12, "{place}");
+            if let Some(hinge) = &option.demand.hinge {
+                let angle = row.angle_rad.expect("an arm angle");
+                assert!((angle - hinge.worst_angle_rad).abs() < 1e-12, "{place}");
+            }
+            // No instant of another line asks more, and every part of the travel has one.
+            let most = |row: &CourseRow| row.static_n.abs().max(row.dynamic_n.abs());
+            assert!(course.rows.iter().all(|other| most(other) <= thrust + 1e-6));
+            assert!(course.rows.len() >= 12, "{place}: {}", course.rows.len());
+            let told = sheet(&made, option, &job, &[], Some(&course), page);
+            assert_eq!(told.matches("<- worst").count(), 1, "{place}");
+            let marked = told.lines().find(|line| line.contains("<- worst"));
+            let marked = marked.expect("a line is marked");
+            let number = amount(row.dynamic_n, "N");
+            assert!(marked.contains(&number), "{place}: {number} in {marked:?}");
+            let wide = told.lines().find(|line| line.chars().count() > 80);
+            assert!(wide.is_none(), "{place}: {wide:?}");
+        }
     }
 }

@@ -5,7 +5,7 @@ use clap::Args;
 use super::job::Job;
 use super::rank::page;
 use super::{Failure, Outcome, files};
-use crate::decide::proving_plan;
+use crate::decide::{course, proving_plan};
 use crate::problem::Problem;
 use crate::report::sheet;
 use crate::study::{OptionLine, Study, best_of_kinds};
@@ -32,7 +32,15 @@ impl Explain {
         }
         let option = self.chosen(study)?;
         let plan = proving_plan(option, resolver.job());
-        files::print(&sheet(study, option, resolver.job(), &plan, page()))?;
+        let course = course(option, resolver.job());
+        files::print(&sheet(
+            study,
+            option,
+            resolver.job(),
+            &plan,
+            course.as_ref(),
+            page(),
+        ))?;
         Ok(Outcome::Done)
     }
 

@@ -3,11 +3,15 @@
 //! Each is the study made again with one thing changed, or a kind of train that the study already holds against the best that
 //! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
+use super::load;
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
-use crate::quantity::{Kind, Si, in_words, show};
-use crate::requirements::{Criterion, Measure, Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::mechanics::beam::Section;
+use crate::quantity::{Kind, Length, Si, exact, in_words, metres, show, to_digits};
+use crate::requirements::{
+    Criterion, Measure, Motion, PowerLoss, Requirements, Shape, Slide, Stops,
+};
 use crate::study::{Change, FreshLook, OptionLine, Study, amount, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -18,6 +22,12 @@ const SLOWER: [f64; 3] = [1.25, 1.6, 2.0];
 const WIDER: f64 = 1.5;
 /// Load tried, of the one asked.
 const LIGHTER: f64 = 0.8;
+/// Radius of a hinged load's centre of mass tried, over the one asked.
+const NEARER: f64 = 0.8;
+/// Radius of a tail weight tried, over that of the load's centre of mass.
+const TAIL: f64 = 0.75;
+/// Length of the arm under the load tried, over the one asked.
+const SHORTER: f64 = 0.8;
 /// A must is idle where every option stays within this part of it, or below it by so many dB.
 const IDLE: f64 = 0.5;
 const IDLE_DB: f64 = 10.0;
@@ -65,14 +75,6 @@ fn slide(job: &Requirements) -> Option<&Slide> {
     }
 }
 
-fn change(field: &str, from: String, to: &str) -> Change {
-    Change {
-        field: field.into(),
-        from,
-        to: to.into(),
-    }
-}
-
 /// Changes of one thing.
 fn trials(job: &Requirements) -> Vec<Trial> {
     let mut trials = Vec::new();
@@ -83,12 +85,12 @@ fn trials(job: &Requirements) -> Vec<Trial> {
     };
     trials.extend(stops.map(|from| Trial {
         idea: "If it had to stop only at its two ends".into(),
-        changes: vec![change("stops", from.into(), "ends")],
+        changes: vec![load::change("stops", from.into(), "ends")],
     }));
     if job.power_loss == PowerLoss::Hold {
         trials.push(Trial {
             idea: "If the load may sink to rest at the bottom when the power fails".into(),
-            changes: vec![change("power_loss", "hold".into(), "may_move")],
+            changes: vec![load::change("power_loss", "hold".into(), "may_move")],
         });
     }
     if let Some(slide) = slide(job) {
@@ -96,14 +98,17 @@ fn trials(job: &Requirements) -> Vec<Trial> {
         let wider = in_words(Kind::Length, spacing * WIDER);
         trials.push(Trial {
             idea: format!("With the guide bearings {wider} apart"),
-            changes: vec![change(
+            changes: vec![load::change(
                 "motion.guide.bearing_spacing",
                 in_words(Kind::Length, spacing),
                 &wider,
             )],
         });
-        trials.push(lighter(slide));
     }
+    trials.push(lighter(job));
+    trials.extend(nearer(job));
+    trials.extend(tail(job));
+    trials.extend(stiffer(job));
     trials
 }
 
@@ -125,34 +130,115 @@ fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Trial> {
     sorts.map(trial).collect()
 }
 
-fn lighter(slide: &Slide) -> Trial {
-    let (least, most) = (slide.load.least.si(), slide.load.most.si());
-    let to = in_words(Kind::Mass, most * LIGHTER);
-    let mut changes = vec![change("motion.load.most", in_words(Kind::Mass, most), &to)];
-    if most * LIGHTER <= least {
-        changes.push(change(
-            "motion.load.least",
-            in_words(Kind::Mass, least),
-            &to,
-        ));
-    }
+fn lighter(job: &Requirements) -> Trial {
+    let to = in_words(Kind::Mass, load::of(job).most.si() * LIGHTER);
     Trial {
         idea: format!("If the load were made a fifth lighter, {to} at most"),
-        changes,
+        changes: load::scaled(job, LIGHTER),
     }
 }
 
-fn sets(changes: &[Change]) -> Vec<(String, String)> {
-    changes
-        .iter()
-        .map(|change| (change.field.clone(), change.to.clone()))
-        .collect()
+/// A hinged load whose weight sits nearer to the hinge.
+fn nearer(job: &Requirements) -> Option<Trial> {
+    let to = load::hinge(job)?.radius.si() * NEARER;
+    Some(Trial {
+        idea: format!(
+            "If the load's centre of mass were a fifth nearer to the hinge, {} from it",
+            in_words(Kind::Length, to)
+        ),
+        changes: load::nearer(job, NEARER)?,
+    })
+}
+
+/// A hinge that may have no weight on its arm's tail, given one.
+fn tail(job: &Requirements) -> Option<Trial> {
+    let hinge = load::hinge(job).filter(|hinge| hinge.axis_level)?;
+    if hinge.tail_radius.is_some() {
+        return None;
+    }
+    let radius = in_words(Kind::Length, hinge.radius.si() * TAIL);
+    Some(Trial {
+        idea: format!("If the arm may have a tail with a weight, {radius} behind the hinge"),
+        changes: vec![load::change("motion.tail_radius", "none".into(), &radius)],
+    })
+}
+
+/// An arm stood on edge, made of a box, or shorter.
+fn stiffer(job: &Requirements) -> Vec<Trial> {
+    let Some(arm) = job.structure else {
+        return Vec::new();
+    };
+    let told = |size: Length| in_words(Kind::Length, size.si());
+    let set = |field: &str, from: Length, to: Length| {
+        load::change(&format!("structure.{field}"), told(from), &exactly(to))
+    };
+    let mut trials = Vec::new();
+    if let Shape::Rectangle { width, height } | Shape::Box { width, height, .. } = arm.shape
+        && width.si() > height.si()
+    {
+        trials.push(Trial {
+            idea: "With the arm stood on edge".into(),
+            changes: vec![set("width", width, height), set("height", height, width)],
+        });
+    }
+    trials.extend(boxed(arm.shape));
+    let shorter = metres(arm.length.si() * SHORTER);
+    trials.push(Trial {
+        idea: format!(
+            "With the arm a fifth shorter, {} long",
+            in_words(Kind::Length, shorter.si())
+        ),
+        changes: vec![set("length", arm.length, shorter)],
+    });
+    trials
+}
+
+/// A bar made a box of the same mass.
+fn boxed(shape: Shape) -> Option<Trial> {
+    let Shape::Rectangle { width, height } = shape else {
+        return None;
+    };
+    let solid = Section::Rectangle {
+        width_m: width.si(),
+        height_m: height.si(),
+    };
+    let Section::Box {
+        width_m,
+        height_m,
+        wall_m,
+    } = solid.hollowed()
+    else {
+        return None;
+    };
+    let told = |size_m: f64| in_words(Kind::Length, size_m);
+    let set = |field: &str, from: String, to: f64| {
+        load::change(&format!("structure.{field}"), from, &exactly(metres(to)))
+    };
+    Some(Trial {
+        idea: format!(
+            "With the arm a box of the same mass, {} wide, {} high and {} thick",
+            told(width_m),
+            told(height_m),
+            told(wall_m)
+        ),
+        changes: vec![
+            load::change("structure.shape", "rectangle".into(), "box"),
+            set("width", told(width.si()), width_m),
+            set("height", told(height.si()), height_m),
+            set("wall", "none".into(), wall_m),
+        ],
+    })
+}
+
+/// A length as a file may have it, to the last digit that counts.
+fn exactly(size: Length) -> String {
+    format!("{} m", exact(to_digits(size.si(), 6)))
 }
 
 /// A change, if it brings something.
 fn tried(resolver: &Resolver, first: &OptionLine, trial: &Trial) -> Option<FreshLook> {
     let then = resolver
-        .with(&sets(&trial.changes))
+        .with(&load::sets(&trial.changes))
         .ok()?
         .options
         .into_iter()
@@ -196,7 +282,7 @@ fn slower(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
                 "At {to} a stroke instead of {}",
                 in_words(Kind::Time, asked)
             ),
-            changes: vec![change(
+            changes: vec![load::change(
                 "wants.travel_time.must",
                 in_words(Kind::Time, asked),
                 &to,
@@ -257,8 +343,8 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
 
 /// A wide range of loads split in the middle: two machines, each for its part.
 fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let slide = slide(resolver.job())?;
-    let (least, most) = (slide.load.least.si(), slide.load.most.si());
+    let load = load::of(resolver.job());
+    let (least, most) = (load.least.si(), load.most.si());
     if most < WIDE * least {
         return None;
     }
@@ -267,17 +353,17 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
         in_words(Kind::Mass, (least * most).sqrt()),
         in_words(Kind::Mass, most),
     );
-    let light = change("motion.load.most", high.clone(), &middle);
-    let heavy = change("motion.load.least", low.clone(), &middle);
-    let best = |change: &Change| {
-        let study = resolver.with(&sets(core::slice::from_ref(change))).ok()?;
+    let light = load::scaled(resolver.job(), (least * most).sqrt() / most);
+    let heavy = load::change("motion.load.least", low.clone(), &middle);
+    let best = |changes: &[Change]| {
+        let study = resolver.with(&load::sets(changes)).ok()?;
         study.options.into_iter().next()
     };
-    let (for_light, for_heavy) = (best(&light)?, best(&heavy)?);
+    let (for_light, for_heavy) = (best(&light)?, best(core::slice::from_ref(&heavy))?);
     let gain = for_light.net_worth - first.net_worth;
     let apart = for_light.words != for_heavy.words;
     (apart && worth_saying(gain, first)).then(|| FreshLook {
-        change: vec![light, heavy],
+        change: light.into_iter().chain([heavy]).collect(),
         says: format!(
             "Loads from {low} to {high} are far apart: up to {middle} {} would do, {} {} to buy; from there {}, {} to buy. A machine for the light loads alone is {} better in net worth.",
             for_light.words,
@@ -314,8 +400,8 @@ fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Vec<FreshLook> {
                 Measure::Quantity(kind) => in_words(kind, size),
                 Measure::Number => show(size),
             };
-            let change = change(&format!("{}.must", row.path), told(want.must), &told(out));
-            let then = idle.then(|| resolver.with(&sets(core::slice::from_ref(&change))).ok())??;
+            let change = load::change(&format!("{}.must", row.path), told(want.must), &told(out));
+            let then = idle.then(|| resolver.with(&load::sets(core::slice::from_ref(&change))).ok())??;
             let best = then.options.first().filter(|best| best.id == first.id)?;
             Some(FreshLook {
                 says: format!(

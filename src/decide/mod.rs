@@ -1,7 +1,9 @@
 //! What deciding turns on: everything that makes the study again with something changed.
 
 mod compare;
+mod course;
 mod fresh_look;
+mod load;
 mod near_miss;
 mod price;
 mod proving;
@@ -11,6 +13,7 @@ mod steps;
 pub mod worths;
 
 pub use compare::{Cause, Comparison, FieldChange, Move, compare};
+pub use course::course;
 pub use fresh_look::fresh_look;
 pub use near_miss::near_misses;
 pub use price::prices;

@@ -1,12 +1,14 @@
 //! What would let a family back in that is ruled out: the least change, tried.
 //!
 //! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
-//! of one or two of its words. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
+//! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend
+//! and how long it is, how long and heavy the base is. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
 //! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
 //! what that does not bear out is not said.
 
+use super::load;
 use super::resolve::Resolver;
-use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
+use crate::quantity::{Kind, Si, in_words, parse_as, show, to_digits};
 use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
 };
@@ -26,14 +28,22 @@ const SHORTENED: usize = 20;
 /// Air that a workshop has that lays it on.
 const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 
+/// Parts by which the pins of a hinge's drive are set further from it, the deflection of an arm let out, an arm cut, a base made
+/// longer or heavier.
+const PARTS: [f64; 4] = [1.1, 1.25, 1.6, 2.0];
+
 /// A change of words.
 type Word = (Change, (String, String));
+/// Changes of words, and what they count for beside the shortfalls: words nothing, a size the part by which it is moved.
+type Words = (f64, Vec<Word>);
 
 /// Fills in, for every family and assist ruled out, what would let it back in.
 pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
     for line in ruled_out {
-        let plain = nearest(resolver, line, &[Vec::new()]);
-        let worded = nearest(resolver, line, &combinations(&words(resolver.job(), line)));
+        let plain = nearest(resolver, line, &[(0.0, Vec::new())]);
+        let mut changed = combinations(&words(resolver.job(), line));
+        changed.extend(sizes(resolver.job(), line));
+        let worded = nearest(resolver, line, &changed);
         let (near, also) = match (plain, worded) {
             (None, worded) => (worded, None),
             // Words are not changed for nothing.
@@ -47,16 +57,65 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
     }
 }
 
-/// Single changes of words that a family could gain by, in a fixed order.
-fn words(job: &Requirements, line: &RuledOut) -> Vec<Vec<Word>> {
-    let change = |field: &str, from: &str, to: &str, value: &str| -> Word {
-        let change = Change {
-            field: field.into(),
-            from: from.into(),
-            to: to.into(),
-        };
-        (change, (field.into(), value.into()))
+fn word(field: &str, from: &str, to: &str, value: &str) -> Word {
+    let change = Change {
+        field: field.into(),
+        from: from.into(),
+        to: to.into(),
     };
+    (change, (field.into(), value.into()))
+}
+
+/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length, the
+/// base's length and mass.
+fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
+    let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
+    let mut sizes: Vec<Words> = Vec::new();
+    let mut size = |field: &str, from: String, to: String, part: f64| {
+        sizes.push((part - 1.0, vec![word(field, &from, &to, &to)]));
+    };
+    let told = |size_m: f64| in_words(Kind::Length, size_m);
+    if let Some([base, _]) = load::hinge(job).and_then(|hinge| hinge.anchors)
+        && stopped("drive.length_between_pins")
+    {
+        let at = |part: f64| {
+            let [x, y] = base.map(|side| told(side.si() * part));
+            format!("[\"{x}\", \"{y}\"]")
+        };
+        for part in PARTS {
+            size("motion.anchors.base", at(1.0), at(part), part);
+        }
+    }
+    if let Some(arm) = job.structure
+        && stopped("structure.")
+    {
+        let limit = arm
+            .deflection_must
+            .filter(|_| stopped("structure.deflection"));
+        for part in PARTS {
+            if let Some(limit) = limit.map(Si::si) {
+                let field = "structure.deflection.must";
+                size(field, told(limit), told(limit * part), part);
+            }
+            let long = arm.length.si();
+            size("structure.length", told(long), told(long / part), part);
+        }
+    }
+    if let Some(base) = job.base
+        && stopped("machine.stability")
+    {
+        let (long, heavy) = (base.length.si(), base.mass.si());
+        let weighs = |mass_kg: f64| in_words(Kind::Mass, mass_kg);
+        for part in PARTS {
+            size("base.length", told(long), told(long * part), part);
+            size("base.mass", weighs(heavy), weighs(heavy * part), part);
+        }
+    }
+    sizes
+}
+
+/// Single changes of words that a family could gain by, in a fixed order.
+fn words(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     let stops: &[&str] = match job.stops {
         Stops::Ends => &["ends"],
         Stops::Several => &["several", "ends"],
@@ -65,34 +124,40 @@ fn words(job: &Requirements, line: &RuledOut) -> Vec<Vec<Word>> {
     let mut words = Vec::new();
     // Each step of the stops is a step: from anywhere to the ends is two.
     for (steps, to) in stops.iter().enumerate().skip(1) {
-        let mut change = vec![change("stops", stops[0], to, to)];
+        let mut change = vec![word("stops", stops[0], to, to)];
         change.extend(vec![change[0].clone(); steps - 1]);
-        words.push(change);
+        words.push((0.0, change));
     }
     if job.power_loss == PowerLoss::Hold {
-        words.push(vec![change("power_loss", "hold", "may_move", "may_move")]);
+        words.push((
+            0.0,
+            vec![word("power_loss", "hold", "may_move", "may_move")],
+        ));
     }
     if line.family == "hydraulic" && !job.site.oil_tolerated {
-        words.push(vec![change("site.oil_tolerated", "false", "true", "true")]);
+        words.push((
+            0.0,
+            vec![word("site.oil_tolerated", "false", "true", "true")],
+        ));
     }
     if line.family == "pneumatic" && job.site.air.is_none() {
-        words.push(vec![change("site.air", "none", "6 bar, 200 L/min", AIR)]);
+        words.push((0.0, vec![word("site.air", "none", "6 bar, 200 L/min", AIR)]));
     }
     words
 }
 
 /// One or two steps of words, at most one of a field.
-fn combinations(words: &[Vec<Word>]) -> Vec<Vec<Word>> {
-    let mut all: Vec<Vec<Word>> = words.to_vec();
-    for (index, one) in words.iter().enumerate() {
-        for two in &words[index + 1..] {
+fn combinations(words: &[Words]) -> Vec<Words> {
+    let mut all: Vec<Words> = words.to_vec();
+    for (index, (cost, one)) in words.iter().enumerate() {
+        for (more, two) in &words[index + 1..] {
             if one[0].0.field != two[0].0.field {
-                all.push(one.iter().chain(two).cloned().collect());
+                all.push((cost + more, one.iter().chain(two).cloned().collect()));
             }
         }
     }
-    all.retain(|words| words.len() <= WORDS_MOST);
-    for words in &mut all {
+    all.retain(|(_, words)| words.len() <= WORDS_MOST);
+    for (_, words) in &mut all {
         words.dedup();
     }
     all
@@ -102,11 +167,11 @@ fn combinations(words: &[Vec<Word>]) -> Vec<Vec<Word>> {
 fn nearest(
     resolver: &Resolver,
     line: &RuledOut,
-    combinations: &[Vec<Word>],
+    combinations: &[Words],
 ) -> Option<(f64, NearMiss)> {
     let job = resolver.job();
     let mut found: Vec<(f64, &Vec<Word>, Attempt)> = Vec::new();
-    for words in combinations {
+    for (moved, words) in combinations {
         let mut changes: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
         changes.extend(
             CRITERIA
@@ -115,7 +180,7 @@ fn nearest(
         );
         let attempts = resolver.attempts(&changes, line.family, line.assist);
         found.extend(attempts.into_iter().filter_map(|attempt| {
-            let cost = shortfall(job, &attempt)?;
+            let cost = moved + shortfall(job, &attempt)?;
             Some((cost, words, attempt))
         }));
     }

@@ -95,7 +95,10 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             format!(
                 "{} at most, greatest at {}",
                 amount(worst.static_peak_n, "N"),
-                amount(worst.worst_position_m, "m")
+                option.demand.hinge.as_ref().map_or_else(
+                    || amount(worst.worst_position_m, "m"),
+                    |hinge| format!("{} deg", show(hinge.worst_angle_rad.to_degrees())),
+                )
             ),
         )
     } else {

@@ -1,6 +1,7 @@
 //! The requirements whose price is asked, and the steps by which each is relaxed and tightened.
 
-use crate::quantity::{Kind, Si, exact, in_words, show};
+use super::load;
+use crate::quantity::{Angle, Kind, Si, Torque, exact, in_words, show};
 use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, Motion, PowerLoss, ProcessPoint, Requirements,
     Stops, Want,
@@ -56,8 +57,10 @@ pub struct Step {
 #[must_use]
 pub fn lines(job: &Requirements, first: Option<&OptionLine>) -> Vec<Line> {
     let mut lines = Vec::new();
-    lines.extend(load(job));
+    lines.push(load(job));
+    lines.extend(radius(job));
     lines.extend(process(job));
+    lines.extend(deflection(job));
     lines.push(stops(job));
     lines.push(power_loss(job));
     for row in CRITERIA {
@@ -170,70 +173,106 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Line> {
     })
 }
 
-/// The greatest load; the least goes down with it where it must.
-fn load(job: &Requirements) -> Option<Line> {
-    let Motion::Slide(slide) = &job.motion else {
-        return None;
-    };
-    let (least, most) = (slide.load.least.si(), slide.load.most.si());
+/// Steps of a size about the one asked, each with what is to be set for it.
+fn scaled(
+    kind: Kind,
+    asked: f64,
+    changes: impl Fn(f64, &str) -> Vec<(String, String)>,
+) -> Vec<Step> {
     let step = |part: &f64| {
-        let value = in_words(Kind::Mass, most * part);
-        let asked = part.to_bits() == 1.0_f64.to_bits();
-        let mut changes = vec![("motion.load.most".into(), value.clone())];
-        if most * part <= least {
-            changes.push(("motion.load.least".into(), value.clone()));
-        }
+        let value = in_words(kind, asked * part);
+        let as_asked = part.to_bits() == 1.0_f64.to_bits();
         Step {
-            value,
-            size: Some(most * part),
-            asked,
-            changes: if asked { Vec::new() } else { changes },
-        }
-    };
-    Some(Line {
-        field: "motion.load.most".into(),
-        words: "greatest load".into(),
-        unit: "kg",
-        steps: PARTS.iter().map(step).collect(),
-        nested: None,
-    })
-}
-
-/// The force of the process, all of it together.
-fn process(job: &Requirements) -> Option<Line> {
-    let Motion::Slide(slide) = &job.motion else {
-        return None;
-    };
-    let forces = |point: &ProcessPoint| [point.out, point.back, point.hold].map(Si::si);
-    let sizes = slide.process.iter().flat_map(forces).map(f64::abs);
-    let most = sizes.fold(0.0, f64::max);
-    let point = |point: &ProcessPoint, part: f64| {
-        let [out, back, hold] = forces(point).map(|force| format!("{} N", exact(force * part)));
-        let at = format!("{} m", exact(point.at.si()));
-        serde_json::json!({ "at": at, "out": out, "back": back, "hold": hold })
-    };
-    let step = |part: &f64| {
-        let asked = part.to_bits() == 1.0_f64.to_bits();
-        let points: Vec<_> = slide.process.iter().map(|p| point(p, *part)).collect();
-        let field = String::from("motion.process");
-        Step {
-            value: in_words(Kind::Force, most * part),
-            size: Some(most * part),
-            asked,
-            changes: if asked {
+            changes: if as_asked {
                 Vec::new()
             } else {
-                vec![(field, serde_json::Value::from(points).to_string())]
+                changes(*part, &value)
             },
+            value,
+            size: Some(asked * part),
+            asked: as_asked,
         }
     };
-    (most > 0.0).then(|| Line {
-        field: "motion.process".into(),
-        words: "force of the process".into(),
-        unit: "N",
-        steps: PARTS.iter().map(step).collect(),
+    PARTS.iter().map(step).collect()
+}
+
+/// A line of such steps.
+fn line(field: &str, words: &str, unit: &'static str, steps: Vec<Step>) -> Line {
+    Line {
+        field: field.into(),
+        words: words.into(),
+        unit,
+        steps,
         nested: None,
-    })
+    }
+}
+
+/// The greatest load; the least goes down with it where it must.
+fn load(job: &Requirements) -> Line {
+    let most = load::of(job).most.si();
+    let steps = scaled(Kind::Mass, most, |part, _| {
+        load::sets(&load::scaled(job, part))
+    });
+    line("motion.load.most", "greatest load", "kg", steps)
+}
+
+/// How far a hinged load's centre of mass is from the hinge.
+fn radius(job: &Requirements) -> Option<Line> {
+    let radius_m = load::hinge(job)?.radius.si();
+    let steps = scaled(Kind::Length, radius_m, |part, _| {
+        load::nearer(job, part).map_or_else(Vec::new, |changes| load::sets(&changes))
+    });
+    let words = "centre of mass from the hinge";
+    Some(line("motion.centre_of_mass.radius", words, "m", steps))
+}
+
+/// How far the arm under the load may bend.
+fn deflection(job: &Requirements) -> Option<Line> {
+    let limit_m = job.structure?.deflection_must?.si();
+    let field = "structure.deflection.must";
+    let steps = scaled(Kind::Length, limit_m, |_, value| {
+        vec![(field.into(), value.into())]
+    });
+    Some(line(field, "deflection of the arm", "m", steps))
+}
+
+/// A place of the process, as in a file, and its forces or torques out, back and held.
+type Work = (String, [f64; 3]);
+
+/// The force of the process, or its torque, all of it together.
+fn process(job: &Requirements) -> Option<Line> {
+    let (points, kind, unit, words): (Vec<Work>, _, _, _) = match &job.motion {
+        Motion::Slide(slide) => {
+            let point = |point: &ProcessPoint| {
+                let at = format!("{} m", exact(point.at.si()));
+                (at, [point.out, point.back, point.hold].map(Si::si))
+            };
+            let points = slide.process.iter().map(point).collect();
+            (points, Kind::Force, "N", "force of the process")
+        }
+        Motion::Hinge(hinge) => {
+            let point = |(at, out, back, hold): &(Angle, Torque, Torque, Torque)| {
+                let at = format!("{} rad", exact(at.si()));
+                (at, [*out, *back, *hold].map(Si::si))
+            };
+            let points = hinge.process.iter().map(point).collect();
+            (points, Kind::Torque, "N m", "torque of the process")
+        }
+    };
+    let sizes = points.iter().flat_map(|(_, sizes)| sizes);
+    let most = sizes.fold(0.0, |most: f64, size| most.max(size.abs()));
+    let steps = scaled(kind, most, |part, _| {
+        let point = |(at, sizes): &Work| {
+            let [out, back, hold] = sizes.map(|size| format!("{} {unit}", exact(size * part)));
+            serde_json::json!({ "at": at, "out": out, "back": back, "hold": hold })
+        };
+        let points: Vec<_> = points.iter().map(point).collect();
+        vec![(
+            "motion.process".into(),
+            serde_json::Value::from(points).to_string(),
+        )]
+    });
+    (most > 0.0).then(|| line("motion.process", words, unit, steps))
 }
 
 fn choice(field: &str, words: &str, of: &[&str], asked: usize) -> Line {

@@ -159,6 +159,8 @@ pub struct HingeDemand {
     pub lever_most_m: f64,
     /// Radius of the drive's pin on the arm.
     pub arm_pin_m: f64,
+    /// Arm angle at which the drive's force is greatest.
+    pub worst_angle_rad: f64,
     /// How force, stroke and lever run over the swing with the most load.
     pub swing: Vec<SwingRow>,
 }

@@ -3,6 +3,7 @@
 mod arm;
 mod axis;
 mod book;
+mod course;
 mod figures;
 mod guide;
 mod hinge;
@@ -16,6 +17,7 @@ mod sums;
 pub use arm::ArmLoad;
 pub use axis::Axis;
 pub use book::Book;
+pub use course::{Course, CourseRow};
 pub use figures::{
     Case, Demand, Direction, Emergency, Figures, HingeDemand, Loading, Sample, SwingRow, Turn,
 };

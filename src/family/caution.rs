@@ -9,8 +9,6 @@ use crate::requirements::PowerLoss;
 const CRUSHING_N: f64 = 75.0;
 /// Kinetic energy that it allows such a guard, J.
 const CRUSHING_J: f64 = 4.0;
-/// A lever below this part of the pin's radius is short (common practice, no source).
-const SHORT_LEVER: f64 = 0.25;
 /// Kinetic energy below this is not worth a word, J.
 const NOTICED_J: f64 = 1.0;
 /// Forces below this are rounding, N.
@@ -23,7 +21,7 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
         overrunning(&train.demand),
         crushing(ask, train),
         roughness(ask, train),
-        short_lever(&train.demand),
+        short_lever(ask, &train.demand),
     ];
     train.cautions.extend(list.into_iter().flatten());
 }
@@ -126,9 +124,9 @@ fn roughness(ask: &Ask<'_>, train: &Train) -> Option<String> {
 }
 
 /// Where the drive of a hinge pulls nearly at the hinge itself.
-fn short_lever(demand: &Demand) -> Option<String> {
+fn short_lever(ask: &Ask<'_>, demand: &Demand) -> Option<String> {
     let hinge = demand.hinge.as_ref()?;
-    (hinge.lever_least_m < SHORT_LEVER * hinge.arm_pin_m).then(|| {
+    (hinge.lever_least_m < ask.job.rules.short_lever * hinge.arm_pin_m).then(|| {
         format!(
             "At its worst angle the drive has a lever of only {} about the hinge, its pin being {} from it: a small error in the place of a pin changes the force much.",
             in_words(Kind::Length, hinge.lever_least_m),

@@ -3,7 +3,7 @@
 use super::ladder::Ladder;
 use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand, structure};
 use crate::catalog::{Catalog, Control};
-use crate::quantity::Si;
+use crate::quantity::{Kind, Si, in_words};
 
 /// What was fitted to a train, for its checks and words.
 #[derive(Debug)]
@@ -68,11 +68,22 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
 fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     let [shortest, _] = ask.pins_m()?;
     let length = train.closed_length_m;
-    let check = Check::new("drive.length_between_pins", length, shortest, "m").from(
-        "closed length, pin to pin <= shortest distance between the pins",
-        "geometry",
-    );
-    Some(check.given(&[("closed length", "m")], &[length]))
+    let mut check = Check::new("drive.length_between_pins", length, shortest, "m")
+        .from(
+            "closed length, pin to pin <= shortest distance between the pins",
+            "geometry",
+        )
+        .given(&[("closed length", "m")], &[length]);
+    if !check.passes() {
+        let told = |size_m| in_words(Kind::Length, size_m);
+        check.says = Some(format!(
+            "the pins stand too near: run in, the drive is {} long from pin to pin, and they come within {} of each other; \
+             set the one on the base further off, or the one on the arm nearer to the hinge, which takes a shorter stroke",
+            told(length),
+            told(shortest)
+        ));
+    }
+    Some(check)
 }
 
 /// The controls for a drive, the cheapest for the power it switches to be had from them: `serves` as in the catalog,

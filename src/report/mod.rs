@@ -1,6 +1,7 @@
 //! A study as people read it. A renderer computes nothing.
 
 mod compare;
+mod course;
 mod page;
 mod parts;
 mod price;

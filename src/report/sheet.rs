@@ -2,10 +2,11 @@
 
 use serde_json::Value;
 
+use super::course::chart;
 use super::page::{Page, Screen};
 use super::swing::swing_table;
 use crate::decide::Proof;
-use crate::demand::HingeDemand;
+use crate::demand::{Course, HingeDemand};
 use crate::quantity::{exact, show, to_digits};
 use crate::requirements::Requirements;
 use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money};
@@ -20,6 +21,7 @@ pub fn sheet(
     option: &OptionLine,
     job: &Requirements,
     plan: &[Proof],
+    course: Option<&Course>,
     page: Page,
 ) -> String {
     let mut out = Screen::new(page);
@@ -45,6 +47,9 @@ pub fn sheet(
     asked("", &study.requirements, &mut out);
     out.heading("2. What the load asks of the drive");
     demand(option, &mut out);
+    if let Some(course) = course {
+        chart(course, &mut out);
+    }
     out.heading(&format!(
         "3. Parts, made parts and hours ({})",
         job.currency

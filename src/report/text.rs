@@ -10,7 +10,7 @@ use super::price::spoken;
 use super::sure::how_sure;
 use super::swing::swing_table;
 use crate::family::FAMILIES;
-use crate::quantity::{Angle, Kind, Si, System, show};
+use crate::quantity::{Kind, Si, System, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
     Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
@@ -100,15 +100,22 @@ fn moved(units: System, job: &Requirements) -> String {
     }
 }
 
+/// An angle of the arm.
+fn degrees(angle_rad: f64) -> String {
+    format!(
+        "{}°",
+        show((angle_rad.to_degrees() * 100.0).round() / 100.0)
+    )
+}
+
 fn swung(units: System, hinge: &Hinge) -> String {
-    let degrees = |angle: Angle| show((angle.si().to_degrees() * 100.0).round() / 100.0);
     let axis = if hinge.axis_level { "level" } else { "upright" };
     format!(
-        "{} on a {axis} hinge, centre of mass {} from it, swung from {}° to {}°",
+        "{} on a {axis} hinge, centre of mass {} from it, swung from {} to {}",
         load_words(units, hinge.load),
         units.words(Kind::Length, hinge.radius.si()),
-        degrees(hinge.from),
-        degrees(hinge.to),
+        degrees(hinge.from.si()),
+        degrees(hinge.to.si()),
     )
 }
 
@@ -154,6 +161,10 @@ fn counted(count: f64, what: &str) -> String {
 fn demand_line(units: System, study: &Study) -> String {
     let force = |newtons| units.words(Kind::Force, newtons);
     let worst = &study.demand.worst;
+    let place = match &study.demand.hinge {
+        Some(hinge) => degrees(hinge.worst_angle_rad),
+        None => units.words(Kind::Length, worst.worst_position_m),
+    };
     let ratio = worst
         .dynamic_over_static
         .filter(|ratio| (ratio - 1.0).abs() >= 0.005)
@@ -164,7 +175,7 @@ fn demand_line(units: System, study: &Study) -> String {
         amount(study.demand.travel_time_s, "s"),
         force(worst.static_peak_n),
         force(worst.dynamic_peak_n),
-        units.words(Kind::Length, worst.worst_position_m),
+        place,
         force(worst.holding_n),
         units.words(Kind::Power, worst.peak_power_w),
         units.words(Kind::Speed, worst.peak_speed_m_s),

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use counterpoise::catalog::Catalog;
 use counterpoise::decide::{
-    NoStudy, Resolver, compare, fresh_look, near_misses, prices, proving_plan,
+    NoStudy, Resolver, compare, course, fresh_look, near_misses, prices, proving_plan,
 };
 use counterpoise::problem::Problem;
 use counterpoise::report::{Page, compare_screen, price_screen, screen, sheet};
@@ -212,7 +212,9 @@ fn shown(resolver: &Resolver, made: &Study, json: &Value) -> Result<(), String> 
         screens.push(price_screen(made, job, page()));
     }
     if let Some(option) = made.options.first() {
-        screens.push(sheet(made, option, job, &proving_plan(option, job), page()));
+        let course = course(option, job);
+        let plan = proving_plan(option, job);
+        screens.push(sheet(made, option, job, &plan, course.as_ref(), page()));
     }
     // What the file calls itself is its own business.
     let own = [job.title.as_str(), job.currency.as_str()];

@@ -20,6 +20,8 @@ pub(super) struct Jacobian {
     pub position_by_speed: f64,
     /// Of the acceleration over position, filling pressure, exhaust pressure.
     pub speed: [f64; 3],
+    /// Of the acceleration over the speed: of a mass that grows along the way.
+    pub speed_by_speed: f64,
     /// Of the filling pressure's rate over position, speed, itself.
     pub fill: [f64; 3],
     /// Of the exhaust pressure's rate over position, speed, itself.
@@ -92,7 +94,8 @@ impl Factors {
         };
         let (fill, exhaust) = (pressure(jacobian.fill), pressure(jacobian.exhaust));
         let [by_x, by_p, by_q] = jacobian.speed;
-        let speed = 1.0 / (g - by_x * position - by_p * fill[2] - by_q * exhaust[2]);
+        let own = g - jacobian.speed_by_speed;
+        let speed = 1.0 / (own - by_x * position - by_p * fill[2] - by_q * exhaust[2]);
         Self {
             step,
             position,

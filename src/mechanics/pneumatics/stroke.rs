@@ -239,11 +239,18 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
         let (_, slope2, _) = self.exhaust.mass_flow(p2, ATMOSPHERE_PA);
         let free = f64::from(u8::from(going != Going::Held));
         let reach = 1e-5 * self.travel_m;
-        let (mass_kg, _) = (self.moving)(x);
-        let by_x = ((self.load_n)(x - reach) - (self.load_n)(x + reach)) / (2.0 * reach);
+        let (mass_kg, growth) = (self.moving)(x);
+        // Forces over the place and the pressures; a mass that grows adds its own part, or a step is only of first order.
+        let mut by_x = ((self.load_n)(x - reach) - (self.load_n)(x + reach)) / (2.0 * reach);
+        if growth != 0.0 {
+            let (low, high) = ((x - reach).max(0.0), (x + reach).min(self.travel_m));
+            let a_m_s2 = |x: f64| self.acceleration(going, &[x, v, p1, p2]);
+            by_x = mass_kg * (a_m_s2(high) - a_m_s2(low)) / (high - low);
+        }
         Jacobian {
             position_by_speed: free,
             speed: [by_x, a1, -a2].map(|by| by * free / mass_kg),
+            speed_by_speed: -2.0 * growth * v * free / mass_kg,
             fill: [
                 -a1 / v1 * at.rate[2],
                 -p1 * a1 / v1 * free,

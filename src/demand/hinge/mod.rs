@@ -1,12 +1,13 @@
 //! The demand of a hinged arm: torque over the swing, and what it asks of a drive between two pins.
 
+mod seen;
+
 use core::f64::consts::TAU;
 
-use super::figures::{Case, Direction, HingeDemand, Loading, Sample, SwingRow, Turn};
+use super::figures::{Direction, Sample, Turn};
 use super::instants::{self, Instant};
 use super::law::Unit;
 use super::process::{Curve, Process};
-use super::sums::mean_pivot_n;
 use super::{Assist, TailWeight};
 use crate::mechanics::linkage::{Lever, Pins};
 use crate::quantity::{G_M_S2, Si};
@@ -14,12 +15,10 @@ use crate::requirements::Hinge;
 
 /// Steps of the swing at which levers and holding are looked at.
 const STEPS: u32 = 240;
-/// Rows of the table over the swing.
-const ROWS: u32 = 8;
 
 /// An arm on a hinge, with a drive from a pin on the base to a pin on the arm; the hinge is the origin, x level, y up.
 #[derive(Debug, Clone)]
-pub(super) struct Swing {
+pub(in crate::demand) struct Swing {
     from_rad: f64,
     range_rad: f64,
     level: bool,
@@ -45,7 +44,7 @@ pub(super) struct Swing {
 
 impl Swing {
     /// From the requirements; none where the pins are not given.
-    pub(super) fn new(hinge: &Hinge) -> Option<Self> {
+    pub(in crate::demand) fn new(hinge: &Hinge) -> Option<Self> {
         let [base, arm] = hinge.anchors?;
         let from_rad = hinge.from.si();
         let swing_rad = hinge.to.si() - from_rad;
@@ -114,28 +113,44 @@ impl Swing {
     }
 
     /// Stroke of the drive.
-    pub(super) fn stroke_m(&self) -> f64 {
+    pub(in crate::demand) fn stroke_m(&self) -> f64 {
         self.length_m[1] - self.length_m[0]
     }
     /// Distance between the pins, shortest and longest.
-    pub(super) fn lengths_m(&self) -> [f64; 2] {
+    pub(in crate::demand) fn lengths_m(&self) -> [f64; 2] {
         self.length_m
     }
     /// Greatest speed of the drive, times the travel time.
-    pub(super) fn unit_speed_m(&self) -> f64 {
+    pub(in crate::demand) fn unit_speed_m(&self) -> f64 {
         self.unit_speed_m
     }
     /// Greatest acceleration of the drive, times the travel time squared.
-    pub(super) fn unit_acceleration_m(&self) -> f64 {
+    pub(in crate::demand) fn unit_acceleration_m(&self) -> f64 {
         self.unit_acceleration_m
     }
     /// Radius at which a tail weight may sit.
-    pub(super) fn tail_radius_m(&self) -> Option<f64> {
+    pub(in crate::demand) fn tail_radius_m(&self) -> Option<f64> {
         self.tail_radius_m.filter(|_| self.level)
     }
     /// Radius of the load's centre of mass.
-    pub(super) fn radius_m(&self) -> f64 {
+    pub(in crate::demand) fn radius_m(&self) -> f64 {
         self.radius_m
+    }
+    /// Whether its axis is level, so that the load swings up and down.
+    pub(in crate::demand) fn is_level(&self) -> bool {
+        self.level
+    }
+    /// Radius of the load's centre of mass and its angle from the arm line.
+    pub(in crate::demand) fn centre_of_mass(&self) -> (f64, f64) {
+        (self.radius_m, self.angle_rad)
+    }
+    /// Inertia of a load about its own centre of mass.
+    pub(in crate::demand) fn own_inertia_kg_m2(&self, mass_kg: f64) -> f64 {
+        mass_kg * self.inertia_per_kg
+    }
+    /// Angular deceleration of the arm where its drive is stopped with a deceleration.
+    pub(in crate::demand) fn stop_rad_s2(&self, angle_rad: f64, stop_m_s2: f64) -> f64 {
+        stop_m_s2 / self.lever(angle_rad).lever_m.abs()
     }
 
     /// The arm angle at a stroke of the drive.
@@ -152,7 +167,7 @@ impl Swing {
     }
 
     /// Inertia about the hinge with a load and an assist.
-    pub(super) fn inertia_kg_m2(&self, assist: &Assist, mass_kg: f64) -> f64 {
+    pub(in crate::demand) fn inertia_kg_m2(&self, assist: &Assist, mass_kg: f64) -> f64 {
         let tail = assist
             .tail()
             .map_or(0.0, |t| t.mass_kg * t.radius_m * t.radius_m);
@@ -179,7 +194,7 @@ impl Swing {
     }
 
     /// The arm's direction in a stroke of the drive, or the other way round.
-    pub(super) fn other(&self, direction: Direction) -> Direction {
+    pub(in crate::demand) fn other(&self, direction: Direction) -> Direction {
         match (self.extends, direction) {
             (true, same) => same,
             (false, Direction::Out) => Direction::Back,
@@ -188,7 +203,7 @@ impl Swing {
     }
 
     /// Force of the drive along its lengthening, with the drive accelerating from rest at a place.
-    pub(super) fn force_n(
+    pub(in crate::demand) fn force_n(
         &self,
         assist: &Assist,
         mass_kg: f64,
@@ -207,13 +222,13 @@ impl Swing {
     }
 
     /// What gravity asks of the drive along its lengthening at a place.
-    pub(super) fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
+    pub(in crate::demand) fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
         let angle = self.angle_at(x_m);
         self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m
     }
 
     /// The same, least and most over the swing.
-    pub(super) fn weights_n(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+    pub(in crate::demand) fn weights_n(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
         let weight = |at| self.gravity_n_m(assist, mass_kg, at) / self.lever(at).lever_m;
         let range = [f64::INFINITY, f64::NEG_INFINITY];
         self.angles()
@@ -229,14 +244,20 @@ impl Swing {
     }
 
     /// Force to hold at a place, friction not relied on; positive pushes.
-    pub(super) fn holding_n(&self, assist: &Assist, mass_kg: f64, x_m: f64, upper: bool) -> f64 {
+    pub(in crate::demand) fn holding_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        upper: bool,
+    ) -> f64 {
         let angle = self.angle_at(x_m);
         let torque = self.holding_n_m(assist, mass_kg, angle, upper == self.extends);
         torque / self.lever(angle).lever_m
     }
 
     /// Force of the process alone at rest, either way.
-    pub(super) fn process_hold_n(&self, x_m: f64) -> f64 {
+    pub(in crate::demand) fn process_hold_n(&self, x_m: f64) -> f64 {
         let angle = self.angle_at(x_m);
         let turned = angle - self.from_rad;
         let at = |upper| self.process.at(Curve::Hold, turned, upper).abs();
@@ -244,7 +265,7 @@ impl Swing {
     }
 
     /// Places of the drive at which holding is looked at.
-    pub(super) fn places_m(&self) -> Vec<f64> {
+    pub(in crate::demand) fn places_m(&self) -> Vec<f64> {
         let breaks = self.process.breakpoints(self.range_rad);
         let breaks: Vec<f64> = breaks.map(|turned| self.from_rad + turned).collect();
         let angles = self.angles().chain(breaks);
@@ -254,7 +275,12 @@ impl Swing {
     }
 
     /// Mass at the drive that has the inertia of all that swings, and half its growth along the lengthening.
-    pub(super) fn moving_at(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> (f64, f64) {
+    pub(in crate::demand) fn moving_at(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+    ) -> (f64, f64) {
         let lever = self.lever(self.angle_at(x_m));
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let squared = lever.lever_m * lever.lever_m;
@@ -265,18 +291,18 @@ impl Swing {
     }
 
     /// Least and most of that mass over the swing.
-    pub(super) fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+    pub(in crate::demand) fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         [self.lever_m[1], self.lever_m[0]].map(|lever| inertia / (lever * lever))
     }
 
     /// Way of the load's centre of mass for a way of the drive, least and most over the swing.
-    pub(super) fn ways(&self) -> [f64; 2] {
+    pub(in crate::demand) fn ways(&self) -> [f64; 2] {
         [self.lever_m[1], self.lever_m[0]].map(|lever| self.radius_m / lever)
     }
 
     /// Force that what is not known of a tail weight may leave, at worst.
-    pub(super) fn unsure_n(&self, assist: &Assist, tolerance: f64) -> f64 {
+    pub(in crate::demand) fn unsure_n(&self, assist: &Assist, tolerance: f64) -> f64 {
         assist.tail().map_or(0.0, |t| {
             tolerance * t.mass_kg * G_M_S2 * t.radius_m / self.lever_m[0]
         })
@@ -291,7 +317,13 @@ impl Swing {
     }
 
     /// Kinetic energy at the peak speed of the arm.
-    pub(super) fn kinetic_j(&self, assist: &Assist, mass_kg: f64, cv: f64, time_s: f64) -> f64 {
+    pub(in crate::demand) fn kinetic_j(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        cv: f64,
+        time_s: f64,
+    ) -> f64 {
         let (speed, _) = self.peaks_rad(cv, 0.0, time_s);
         0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
     }
@@ -320,7 +352,7 @@ impl Swing {
     }
 
     /// Every instant of a stroke of the arm, as the drive sees it and as the arm does.
-    pub(super) fn stroke(
+    pub(in crate::demand) fn stroke(
         &self,
         assist: &Assist,
         mass_kg: f64,
@@ -405,7 +437,7 @@ impl Swing {
     }
 
     /// Weight and inertia that a kilogram at the load's centre of mass feels, square to the hinge or along it.
-    pub(super) fn felt_m_s2(&self, angle: f64, speed: f64, acceleration: f64) -> f64 {
+    pub(in crate::demand) fn felt_m_s2(&self, angle: f64, speed: f64, acceleration: f64) -> f64 {
         let (sin, cos) = (
             libm::sin(angle + self.angle_rad),
             libm::cos(angle + self.angle_rad),
@@ -417,82 +449,5 @@ impl Swing {
         } else {
             (x * x + y * y + G_M_S2 * G_M_S2).sqrt()
         }
-    }
-
-    /// What the hinge sees over all strokes.
-    pub(super) fn demand(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        cases: &[Case],
-        (cv, ca, time_s): (f64, f64, f64),
-        holding_least_kg: f64,
-    ) -> HingeDemand {
-        let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(cv, ca, time_s);
-        let weights = [mass_kg, holding_least_kg];
-        let holding = self.angles().flat_map(|angle| {
-            let torque = move |mass| {
-                let side = |upper| self.holding_n_m(assist, mass, angle, upper).abs();
-                side(false).max(side(true))
-            };
-            weights.map(torque)
-        });
-        let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
-        let mut found = HingeDemand {
-            static_peak_n_m: 0.0,
-            dynamic_peak_n_m: 0.0,
-            holding_n_m: holding.fold(0.0, f64::max),
-            peak_speed_rad_s,
-            peak_acceleration_rad_s2,
-            peak_acceleration_m_s2: 0.0,
-            pivot_peak_n: 0.0,
-            pivot_mean_n: 0.0,
-            pivot_plain_mean_n: 0.0,
-            swing_rad: self.range_rad,
-            pivot_axial_n: axial,
-            pivot_moment_n_m: axial * self.radius_m,
-            length_least_m: self.length_m[0],
-            length_most_m: self.length_m[1],
-            lever_least_m: self.lever_m[0],
-            lever_most_m: self.lever_m[1],
-            arm_pin_m: self.pins.arm_radius_m(),
-            swing: self.rows(assist, mass_kg),
-        };
-        for loading in [Loading::Least, Loading::Most] {
-            let [plain, cube] = mean_pivot_n(cases, loading);
-            found.pivot_plain_mean_n = found.pivot_plain_mean_n.max(plain);
-            found.pivot_mean_n = found.pivot_mean_n.max(cube);
-        }
-        for turn in cases.iter().flat_map(|case| &case.swing) {
-            let along = turn.acceleration_rad_s2;
-            let inward = turn.speed_rad_s * turn.speed_rad_s;
-            let acceleration = self.radius_m * (along * along + inward * inward).sqrt();
-            found.static_peak_n_m = found.static_peak_n_m.max(turn.static_torque_n_m.abs());
-            found.dynamic_peak_n_m = found.dynamic_peak_n_m.max(turn.torque_n_m.abs());
-            found.peak_acceleration_m_s2 = found.peak_acceleration_m_s2.max(acceleration);
-            let pivot = turn.pivot_n.max(turn.other_pivot_n);
-            found.pivot_peak_n = found.pivot_peak_n.max(pivot);
-        }
-        found
-    }
-
-    fn rows(&self, assist: &Assist, mass_kg: f64) -> Vec<SwingRow> {
-        let row = |step: u32| {
-            let angle_rad = self.from_rad + self.range_rad * f64::from(step) / f64::from(ROWS);
-            let lever = self.lever(angle_rad);
-            let torque = |direction: Direction| {
-                self.gravity_n_m(assist, mass_kg, angle_rad)
-                    + direction.sign() * self.against_n_m(angle_rad, direction, true)
-            };
-            SwingRow {
-                angle_rad,
-                torque_n_m: torque(Direction::Out),
-                lever_m: lever.lever_m.abs(),
-                stroke_m: lever.length_m - self.length_m[0],
-                static_out_n: torque(Direction::Out) / lever.lever_m,
-                static_back_n: torque(Direction::Back) / lever.lever_m,
-            }
-        };
-        (0..=ROWS).map(row).collect()
     }
 }

@@ -1,0 +1,30 @@
+//! The force of one option's drive over its travel: the demand once more, with its own assist at its own travel time.
+
+use crate::demand::{Assist, Axis, Counterweight, Course, TailWeight};
+use crate::requirements::Requirements;
+use crate::study::{AssistDetail, OptionLine};
+
+fn assist(detail: &AssistDetail) -> Assist {
+    match detail.tail_radius_m {
+        Some(radius_m) => Assist::Tail(TailWeight {
+            mass_kg: detail.counterweight_kg,
+            radius_m,
+        }),
+        None => Assist::Counterweight(Counterweight {
+            mass_kg: detail.counterweight_kg,
+            travel_ratio: detail.travel_ratio,
+            sheaves: detail.sheaves,
+            loss_per_sheave: detail.loss_per_sheave,
+            sheave_mass_kg: detail.sheave_mass_kg,
+        }),
+    }
+}
+
+/// How the force of an option's drive runs over the travel in the case that asks most.
+#[must_use]
+pub fn course(option: &OptionLine, job: &Requirements) -> Option<Course> {
+    let assist = option.assist_detail.as_ref().map_or(Assist::None, assist);
+    let axis = Axis::of(job)?;
+    axis.demand(job, &assist, option.design_travel_time_s)
+        .course()
+}
