@@ -2,18 +2,22 @@
 
 mod compare;
 mod fresh_look;
+mod gone;
 mod near_miss;
 mod price;
 mod proving;
 mod resolve;
 mod robustness;
+mod second_opinion;
 mod steps;
+pub mod weighing;
 pub mod worths;
 
-pub use compare::{Cause, Comparison, FieldChange, Move, compare};
+pub use compare::{Cause, Comparison, FieldChange, Move, Rescaled, compare};
 pub use fresh_look::fresh_look;
 pub use near_miss::near_misses;
 pub use price::prices;
 pub use proving::{Proof, proving_plan};
 pub use resolve::{NoStudy, Resolver};
 pub use robustness::robustness;
+pub use second_opinion::second_opinion;

@@ -14,6 +14,7 @@ use crate::quantity::{Angle, Kind, Si, System, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
     Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
+    per_cent,
 };
 
 /// Kinds of train in the table.
@@ -204,11 +205,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     );
     for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
-            format!(
-                "{} {:.0} %",
-                check_name(check.id),
-                (check.utilisation * 100.0).floor()
-            )
+            format!("{} {}", check_name(check.id), per_cent(check.utilisation))
         });
         builder.push_record([
             (index + 1).to_string(),
