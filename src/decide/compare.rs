@@ -286,7 +286,9 @@ pub(super) fn plain(value: &Value) -> String {
         Value::Array(items) if items.iter().any(Value::is_object) => each(items, "; "),
         Value::Array(items) => each(items, ", "),
         Value::Object(fields) => {
-            let texts = fields.iter().map(|(key, value)| format!("{key} {}", plain(value)));
+            let texts = fields
+                .iter()
+                .map(|(key, value)| format!("{key} {}", plain(value)));
             texts.collect::<Vec<_>>().join(", ")
         }
         other => other.to_string(),

@@ -289,7 +289,9 @@ fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
         format!("the must on {last}: it decides nothing, and a stricter one would cost nothing")
     } else {
         let others = others.join(", ");
-        format!("the musts on {others} and {last}: they decide nothing, and stricter ones would cost nothing")
+        format!(
+            "the musts on {others} and {last}: they decide nothing, and stricter ones would cost nothing"
+        )
     };
     stays(&changes).then(|| FreshLook {
         says: format!("No option comes near {told}."),

@@ -12,11 +12,16 @@ const NEEDS: &[Need] = &[
     Need {
         of: |option| is(option, "pneumatic") && !has_part(option, "compressors"),
         missing: |asked| lacks(asked, "air"),
-        says: ["it needs air, and there is none on site", "it needs air, and there was none on site"],
+        says: [
+            "it needs air, and there is none on site",
+            "it needs air, and there was none on site",
+        ],
     },
     Need {
         of: |option| {
-            is(option, "electric_screw") || is(option, "hydraulic") || has_part(option, "compressors")
+            is(option, "electric_screw")
+                || is(option, "hydraulic")
+                || has_part(option, "compressors")
         },
         missing: |asked| lacks(asked, "mains"),
         says: [
@@ -60,10 +65,25 @@ const NEEDS: &[Need] = &[
 
 /// Checks whose limit is a figure of the place: its path, its kind, and how many SI units make one of the check's.
 const SUPPLIES: &[(&str, &[&str], Kind, f64)] = &[
-    ("air_supply.flow", &["site", "air", "flow"], Kind::Flow, 1e-3 / 60.0),
+    (
+        "air_supply.flow",
+        &["site", "air", "flow"],
+        Kind::Flow,
+        1e-3 / 60.0,
+    ),
     ("mains.power", &["site", "mains", "power"], Kind::Power, 1.0),
-    ("compressor.mains", &["site", "mains", "power"], Kind::Power, 1.0),
-    ("crank.hand_force", &["site", "hand", "force"], Kind::Force, 1.0),
+    (
+        "compressor.mains",
+        &["site", "mains", "power"],
+        Kind::Power,
+        1.0,
+    ),
+    (
+        "crank.hand_force",
+        &["site", "hand", "force"],
+        Kind::Force,
+        1.0,
+    ),
 ];
 
 /// Something that a train needs.
@@ -126,7 +146,11 @@ fn supplies(option: &Value, other: &Value) -> Vec<Cause> {
         let of = text(check, &["unit"])?;
         (needs > there * (1.0 + 1e-6)).then(|| Cause::Check {
             id,
-            by: format!("needs {}, {} is the most", amount(needs, &of), amount(there, &of)),
+            by: format!(
+                "needs {}, {} is the most",
+                amount(needs, &of),
+                amount(there, &of)
+            ),
         })
     });
     short.collect()
@@ -158,15 +182,11 @@ fn ruled_out(option: &Value, other: &Value) -> Vec<Cause> {
 fn musts(option: &Value, other: &Value) -> Vec<Cause> {
     let wants = at(other, &["requirements", "wants"]).and_then(Value::as_object);
     let broken = wants.into_iter().flatten().filter_map(|(name, want)| {
-        let row = CRITERIA
-            .iter()
-            .find(|row| row.name() == name)?;
+        let row = CRITERIA.iter().find(|row| row.name() == name)?;
         let reaches = number(option, &["criteria", name, "raw"])?;
         let must = want.get("must")?;
         let limit = match row.measure {
-            Measure::Quantity(kind) => {
-                parse_as(must.as_str()?, kind).ok()?
-            }
+            Measure::Quantity(kind) => parse_as(must.as_str()?, kind).ok()?,
             Measure::Number => must.as_f64()?,
         };
         let worse = if row.more_is_better {

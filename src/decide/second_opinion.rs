@@ -81,7 +81,10 @@ fn share(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
 
 /// The kind whose best option is nearest to the best of everything, and how near the first is.
 fn nearest(field: &Field, best: &[&OptionLine], worths: &[f64]) -> Option<NearestIdeal> {
-    let all: Vec<Alternative> = best.iter().map(|option| field.alternative(option)).collect();
+    let all: Vec<Alternative> = best
+        .iter()
+        .map(|option| field.alternative(option))
+        .collect();
     let money = |of: Vec<f64>, more_is_better: bool| {
         let column = Column {
             of,

@@ -139,9 +139,15 @@ fn told(moved: &Move, currency: &str) -> String {
             };
             let [worth, then] = [worth, then].map(money);
             if worth == then && why.is_empty() {
-                return format!("{train}: {place}, net worth still {then} {currency}: others moved past it.");
+                return format!(
+                    "{train}: {place}, net worth still {then} {currency}: others moved past it."
+                );
             }
-            let why = if why.is_empty() { String::new() } else { format!(": {why}") };
+            let why = if why.is_empty() {
+                String::new()
+            } else {
+                format!(": {why}")
+            };
             format!("{train}: {place}, net worth {worth} → {then} {currency}{why}.")
         }
         (None, Some((is, then))) => {

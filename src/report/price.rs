@@ -5,7 +5,7 @@ use tabled::settings::object::Columns;
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
-use super::page::{Page, Screen};
+use super::page::{Page, Screen, wrap_cells};
 use crate::quantity::show;
 use crate::requirements::Requirements;
 use crate::study::{FirstOfStep, PriceStep, RequirementPrice, Study, money};
@@ -135,8 +135,7 @@ pub(super) fn spoken(value: &str) -> String {
 
 /// What a row is called that begins at a step, and how many steps it stands for: those that nothing meets are one row.
 fn folded(price: &RequirementPrice, at: usize) -> (String, usize) {
-    let nothing =
-        |step: &&PriceStep| step.first.is_none() && step.refused.is_none() && !step.asked;
+    let nothing = |step: &&PriceStep| step.first.is_none() && step.refused.is_none() && !step.asked;
     let rest = price.steps.get(at..).unwrap_or_default();
     let alike = rest.iter().take_while(nothing).count();
     let value = |step: Option<&PriceStep>| step.map(|step| spoken(&step.value)).unwrap_or_default();
@@ -153,7 +152,8 @@ fn folded(price: &RequirementPrice, at: usize) -> (String, usize) {
 }
 
 fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
-    let mut builder = Builder::default();
+    let heads = ["", "", "to buy", "", "net worth", "first"];
+    let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
     let mut shown: Option<&FirstOfStep> = None;
     let mut at = 0;
     while let Some(step) = price.steps.get(at) {
@@ -183,13 +183,10 @@ fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
                 [String::new(), String::new(), String::new(), says.to_owned()]
             }
         });
-        builder.push_record(record);
+        rows.push(record);
     }
-    builder.insert_record(
-        0,
-        ["", "", "to buy", "", "net worth", "first"].map(String::from),
-    );
-    let mut table = builder.build();
+    wrap_cells(&mut rows, &[5], width.saturating_sub(2));
+    let mut table = Builder::from(rows).build();
     table
         .with(Borders::blank())
         .with(Padding::new(0, 1, 0, 0))

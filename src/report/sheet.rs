@@ -263,7 +263,7 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
     let verdict = if check.passes { "passes" } else { "FAILS" };
     let name = check_name(check.id);
     if let Some(says) = &check.says {
-        out.paragraph("- ", &format!("{name}: {verdict}. {says}."));
+        out.paragraph("- ", &format!("{name}: {verdict}; {says}."));
     } else {
         let factor = if (check.factor - 1.0).abs() < 1e-12 {
             String::new()
@@ -302,7 +302,11 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
 /// A utilisation to a tenth of a per cent, on its own side of the limit.
 fn to_the_tenth(utilisation: f64) -> String {
     let text = format!("{:.1} %", utilisation * 100.0);
-    if text == "100.0 %" { per_cent(utilisation) } else { text }
+    if text == "100.0 %" {
+        per_cent(utilisation)
+    } else {
+        text
+    }
 }
 
 /// Below this a number of its unit is what rounding leaves; other units have figures as small.

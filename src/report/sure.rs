@@ -157,8 +157,14 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
     let Some(first) = study.options.first() else {
         return String::new();
     };
-    let mut says: Vec<String> = by_order(opinion, &first.train).into_iter().collect();
-    if let Some(over) = &opinion.over_all_worths {
+    // Where no worths whatever put another kind first, neither does any order of them.
+    let mut others = study.robustness.iter().skip(1);
+    let certain = others.all(|kind| kind.least_change.is_empty());
+    let mut says = Vec::new();
+    if !certain {
+        says.extend(by_order(opinion, &first.train));
+    }
+    if let Some(over) = opinion.over_all_worths.as_ref().filter(|_| !certain) {
         says.push(format!(
             "Of all ways to share out the same {} {} among the wants, {} speak for the first against the second.",
             money(over.total),
@@ -192,7 +198,8 @@ fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
             "{lead} first is {only}, whichever of three usual ways makes weights of the order."
         ),
         _ => {
-            let mut others: Vec<&str> = trains.into_iter().filter(|train| *train != first).collect();
+            let mut others: Vec<&str> =
+                trains.into_iter().filter(|train| *train != first).collect();
             others.sort_unstable();
             others.dedup();
             format!(
