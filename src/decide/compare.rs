@@ -4,6 +4,9 @@
 
 use serde_json::Value;
 
+use super::gone::barred;
+use crate::quantity::brief;
+
 /// What two studies differ in.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
@@ -13,9 +16,13 @@ pub struct Comparison {
     pub currency: String,
     /// Fields of the requirements: path, before, after.
     pub changes: Vec<FieldChange>,
+    /// Rewarded wants whose line of value runs elsewhere now.
+    pub rescaled: Vec<Rescaled>,
+    /// Kind of train that is first before and after; none where no option meets the musts.
+    pub leads: [Option<String>; 2],
     /// Kinds of train that moved, in the order of the second ranking, then those that are gone.
     pub moves: Vec<Move>,
-    /// How many kinds stayed where they were, with the same net worth.
+    /// How many kinds stayed where they were, with the same net worth to the nearest unit of money.
     pub unmoved: usize,
 }
 
@@ -28,6 +35,17 @@ pub struct FieldChange {
     pub before: Option<String>,
     /// After; none where it is not there.
     pub after: Option<String>,
+}
+
+/// A want that is rewarded along another line of value than before.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Rescaled {
+    /// Name of the criterion.
+    pub name: String,
+    /// Where nothing is gained on it now, and where all of its worth, as the file has them.
+    pub line: [String; 2],
+    /// What it is worth now, as the file has it.
+    pub worth: String,
 }
 
 /// A kind of train that moved.
@@ -70,6 +88,11 @@ pub enum Cause {
         /// Unit of what it reaches.
         unit: String,
     },
+    /// It needs what the other study has not: how that is said of the second study, and of the first.
+    Lacks {
+        /// Both sentences.
+        says: [&'static str; 2],
+    },
     /// A check failed, as the study that rules the family out has it.
     Check {
         /// Id of the check.
@@ -88,6 +111,8 @@ pub enum Cause {
 
 /// Net worth changes below this are rounding.
 const A_CENT: f64 = 0.01;
+/// Net worth changes below this print as no change.
+const NOTHING: f64 = 0.5;
 
 /// Holds two studies against each other.
 #[must_use]
@@ -116,7 +141,7 @@ pub fn compare(before: &Value, after: &Value) -> Comparison {
         };
         let same = line.before.is_some_and(|(place, worth)| {
             line.after
-                .is_some_and(|(now, then)| now == place && (worth - then).abs() < A_CENT)
+                .is_some_and(|(now, then)| now == place && (worth - then).abs() < NOTHING)
         });
         if same {
             unmoved += 1;
@@ -138,20 +163,40 @@ pub fn compare(before: &Value, after: &Value) -> Comparison {
         catalogs: catalogs(before, after),
         currency: text(after, &["requirements", "currency"]).unwrap_or_default(),
         changes,
+        rescaled: rescaled(before, after),
+        leads: [&old, &new].map(|kinds| kinds.first().map(|(train, ..)| (*train).to_owned())),
         moves,
         unmoved,
     }
 }
 
-fn at<'v>(value: &'v Value, path: &[&str]) -> Option<&'v Value> {
+/// Wants rewarded in both whose must or ideal is another.
+fn rescaled(before: &Value, after: &Value) -> Vec<Rescaled> {
+    let wants = |study| at(study, &["requirements", "wants"]).and_then(Value::as_object);
+    let pairs = wants(after).into_iter().flatten().filter_map(|(name, is)| {
+        let was = wants(before)?.get(name)?;
+        let ends = |want: &Value| ["must", "ideal"].map(|end| want.get(end).map(plain));
+        let ([Some(_), Some(_)], [Some(must), Some(ideal)]) = (ends(was), ends(is)) else {
+            return None;
+        };
+        (ends(was) != ends(is)).then(|| Rescaled {
+            name: name.clone(),
+            line: [must, ideal],
+            worth: is.get("worth").map(plain).unwrap_or_default(),
+        })
+    });
+    pairs.collect()
+}
+
+pub(super) fn at<'v>(value: &'v Value, path: &[&str]) -> Option<&'v Value> {
     path.iter().try_fold(value, |value, key| value.get(key))
 }
 
-fn text(value: &Value, path: &[&str]) -> Option<String> {
+pub(super) fn text(value: &Value, path: &[&str]) -> Option<String> {
     at(value, path)?.as_str().map(str::to_owned)
 }
 
-fn number(value: &Value, path: &[&str]) -> Option<f64> {
+pub(super) fn number(value: &Value, path: &[&str]) -> Option<f64> {
     at(value, path)?.as_f64()
 }
 
@@ -211,6 +256,15 @@ fn differ(path: &str, before: Option<&Value>, after: Option<&Value>, into: &mut 
         }
         return;
     }
+    if let (Some(Value::Array(was)), Some(Value::Array(is))) = (before, after)
+        && was.len() == is.len()
+        && is.iter().any(Value::is_object)
+    {
+        for (index, (was, is)) in was.iter().zip(is).enumerate() {
+            differ(&format!("{path}[{index}]"), Some(was), Some(is), into);
+        }
+        return;
+    }
     if before != after {
         into.push(FieldChange {
             field: path.to_owned(),
@@ -220,11 +274,25 @@ fn differ(path: &str, before: Option<&Value>, after: Option<&Value>, into: &mut 
     }
 }
 
-/// A leaf as a file holds it, a text without its quotes.
-fn plain(value: &Value) -> String {
-    value
-        .as_str()
-        .map_or_else(|| value.to_string(), str::to_owned)
+/// A leaf as people read it: a text without its quotes, a number to four digits, a list without its brackets.
+pub(super) fn plain(value: &Value) -> String {
+    let each = |items: &[Value], between: &str| {
+        let texts: Vec<String> = items.iter().map(plain).collect();
+        texts.join(between)
+    };
+    match value {
+        Value::String(text) => text.clone(),
+        Value::Number(number) => number.as_f64().map_or_else(|| number.to_string(), brief),
+        Value::Array(items) if items.iter().any(Value::is_object) => each(items, "; "),
+        Value::Array(items) => each(items, ", "),
+        Value::Object(fields) => {
+            let texts = fields
+                .iter()
+                .map(|(key, value)| format!("{key} {}", plain(value)));
+            texts.collect::<Vec<_>>().join(", ")
+        }
+        other => other.to_string(),
+    }
 }
 
 /// The parts of net worth that changed, the largest first.
@@ -264,85 +332,4 @@ fn criteria(old: &Value, before: &Value, new: &Value, after: &Value) -> Vec<Caus
     };
     causes.sort_by(|p, q| size(q).total_cmp(&size(p)));
     causes
-}
-
-/// Why an option of one study has no like in the other.
-fn barred(option: &Value, other: &Value) -> Vec<Cause> {
-    let broken = musts(option, other);
-    if !broken.is_empty() {
-        return broken;
-    }
-    let of = |key: &str| text(option, &[key]);
-    let lines = other.get("ruled_out").and_then(Value::as_array);
-    let line = lines.into_iter().flatten().find(|line| {
-        text(line, &["family"]) == of("family") && text(line, &["assist"]) == of("assist")
-    });
-    let fails = line
-        .and_then(|line| line.get("fails"))
-        .and_then(Value::as_array);
-    let checks: Vec<Cause> = fails
-        .into_iter()
-        .flatten()
-        .filter_map(|fail| {
-            Some(Cause::Check {
-                id: text(fail, &["check"])?,
-                by: text(fail, &["by"])?,
-            })
-        })
-        .collect();
-    if checks.is_empty() {
-        tightest(option)
-    } else {
-        checks
-    }
-}
-
-/// Musts of another study that an option does not meet.
-fn musts(option: &Value, other: &Value) -> Vec<Cause> {
-    let wants = at(other, &["requirements", "wants"]).and_then(Value::as_object);
-    let broken = wants.into_iter().flatten().filter_map(|(name, want)| {
-        let row = crate::requirements::CRITERIA
-            .iter()
-            .find(|row| row.name() == name)?;
-        let reaches = number(option, &["criteria", name, "raw"])?;
-        let must = want.get("must")?;
-        let limit = match row.measure {
-            crate::requirements::Measure::Quantity(kind) => {
-                crate::quantity::parse_as(must.as_str()?, kind).ok()?
-            }
-            crate::requirements::Measure::Number => must.as_f64()?,
-        };
-        let worse = if row.more_is_better {
-            reaches < limit
-        } else {
-            reaches > limit
-        };
-        let apart = (reaches - limit).abs() > 1e-6 * limit.abs();
-        (worse && apart).then(|| Cause::Must {
-            name: name.clone(),
-            reaches,
-            must: plain(must),
-            unit: row.unit.to_owned(),
-        })
-    });
-    broken.collect()
-}
-
-fn tightest(option: &Value) -> Vec<Cause> {
-    let checks = option.get("checks").and_then(Value::as_array);
-    let measured = checks
-        .into_iter()
-        .flatten()
-        .filter(|check| check.get("says").is_none());
-    let tightest = measured.max_by(|p, q| {
-        let of = |check: &Value| number(check, &["utilisation"]).unwrap_or(0.0);
-        of(p).total_cmp(&of(q))
-    });
-    let cause = tightest.and_then(|check| {
-        Some(Cause::Tightest {
-            id: text(check, &["id"])?,
-            utilisation: number(check, &["utilisation"])?,
-        })
-    });
-    cause.into_iter().collect()
 }

@@ -120,7 +120,7 @@ fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Trial> {
     let computed = slide.guide_friction;
     let trial = |(friction, sort): (f64, &str)| Trial {
         idea: format!("With {sort}, which rub with {}", show(friction)),
-        changes: vec![change(
+        changes: vec![load::change(
             "motion.guide.friction",
             show(computed),
             &show(friction),
@@ -378,42 +378,57 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
     })
 }
 
-/// Musts that no option comes near: let out, they change nothing, and a stricter promise would cost nothing either.
-fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Vec<FreshLook> {
+/// Musts that no option comes near: let out, each by itself and all at once, they change nothing, and stricter ones would
+/// cost nothing either. All of them are told in one sentence.
+fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
+    let stays = |changes: &[Change]| {
+        let then = resolver.with(&load::sets(changes)).ok();
+        then.is_some_and(|then| then.options.first().is_some_and(|best| best.id == first.id))
+    };
     let wants = resolver.job().wants.iter();
-    wants
-        .filter_map(|(criterion, want)| {
-            let row = criterion.row();
-            if row.more_is_better || *criterion == Criterion::TravelTime {
-                return None;
-            }
-            let reached = resolver.study().options.iter();
-            let worst = reached
-                .filter_map(|option| Some(option.criteria.get(row.name())?.raw))
-                .fold(0.0, f64::max);
-            let (idle, out) = if *criterion == Criterion::Noise {
-                (worst <= want.must - IDLE_DB, want.must + IDLE_DB)
-            } else {
-                (worst <= want.must * IDLE, want.must / IDLE)
-            };
-            let told = |size: f64| match row.measure {
-                Measure::Quantity(kind) => in_words(kind, size),
-                Measure::Number => show(size),
-            };
-            let change = load::change(&format!("{}.must", row.path), told(want.must), &told(out));
-            let then = idle.then(|| resolver.with(&load::sets(core::slice::from_ref(&change))).ok())??;
-            let best = then.options.first().filter(|best| best.id == first.id)?;
-            Some(FreshLook {
-                says: format!(
-                    "No option comes near the must on {}, {}: the worst has {}. It decides nothing; a stricter one would cost nothing.",
-                    row.name().replace('_', " "),
-                    told(want.must),
-                    told(worst),
-                ),
-                change: vec![change],
-                best: best.id.clone(),
-                net_worth_gain: 0.0,
-            })
-        })
-        .collect()
+    let idle: Vec<(String, Change)> = wants
+        .filter_map(|(criterion, want)| idle_must(resolver, *criterion, want.must))
+        .filter(|(_, change)| stays(core::slice::from_ref(change)))
+        .collect();
+    let (told, changes): (Vec<String>, Vec<Change>) = idle.into_iter().unzip();
+    let (last, others) = told.split_last()?;
+    let told = if others.is_empty() {
+        format!("the must on {last}: it decides nothing, and a stricter one would cost nothing")
+    } else {
+        let others = others.join(", ");
+        format!(
+            "the musts on {others} and {last}: they decide nothing, and stricter ones would cost nothing"
+        )
+    };
+    stays(&changes).then(|| FreshLook {
+        says: format!("No option comes near {told}."),
+        change: changes,
+        best: first.id.clone(),
+        net_worth_gain: 0.0,
+    })
+}
+
+/// A must that every option stays far from: how that is told, and the must let out.
+fn idle_must(resolver: &Resolver, criterion: Criterion, must: f64) -> Option<(String, Change)> {
+    let row = criterion.row();
+    if row.more_is_better || criterion == Criterion::TravelTime {
+        return None;
+    }
+    let reached = resolver.study().options.iter();
+    let worst = reached
+        .filter_map(|option| Some(option.criteria.get(row.name())?.raw))
+        .fold(0.0, f64::max);
+    let (idle, out) = if criterion == Criterion::Noise {
+        (worst <= must - IDLE_DB, must + IDLE_DB)
+    } else {
+        (worst <= must * IDLE, must / IDLE)
+    };
+    let told = |size: f64| match row.measure {
+        Measure::Quantity(kind) => in_words(kind, size),
+        Measure::Number => show(size),
+    };
+    let change = load::change(&format!("{}.must", row.path), told(must), &told(out));
+    let name = row.name().replace('_', " ");
+    let says = format!("{name} ({}, the worst has {})", change.from, told(worst));
+    idle.then_some((says, change))
 }

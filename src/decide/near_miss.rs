@@ -20,11 +20,9 @@ const MOST: f64 = 1.0;
 const WORDS_MOST: usize = 2;
 /// Ways tried, the least change first, before a family is given up.
 const TRIED: usize = 3;
-/// The field of the longest travel time.
-const TRAVEL_TIME: &str = "wants.travel_time.must";
-/// Steps by which a travel time that lets a family in is shortened while it still does, and how many are tried.
-const SHORTER: f64 = 0.99;
-const SHORTENED: usize = 20;
+/// Parts by which a number that lets a family in is drawn back towards what the file asks while it still does: when none of
+/// them does, it is the least to within the last.
+const DRAWN_BACK: [f64; 3] = [0.1, 0.03, 0.01];
 /// Air that a workshop has that lays it on.
 const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 
@@ -269,32 +267,54 @@ fn borne_out(
         }
     }
     let mut found = came_in(resolver, line, &sets)?;
-    // A train is designed at the very must too: a shorter travel time than that of the options at hand may do.
-    for _ in 0..SHORTENED {
-        let Some(index) = sets.iter().position(|(field, _)| field == TRAVEL_TIME) else {
-            break;
-        };
-        let mut shorter = sets.clone();
-        let time_s = parse_as(&shorter[index].1, Kind::Time).ok()?;
-        shorter[index].1 = in_words(Kind::Time, time_s * SHORTER);
-        let Some(better) = came_in(resolver, line, &shorter) else {
-            break;
-        };
-        found = better;
-        sets = shorter;
+    // Other trains than the one at hand may do with less: a train is designed at the very must, and of two numbers let out
+    // the one leaves more room than it needs.
+    let numbers = words.len()..sets.len();
+    while let Some(nearer) = drawn_back(resolver, line, &sets, numbers.clone()) {
+        sets = nearer;
+        found = came_in(resolver, line, &sets)?;
     }
-    for change in &mut least_change {
-        let travel_time = sets
-            .iter()
-            .find(|(field, _)| *field == change.field && field == TRAVEL_TIME);
-        if let Some((_, to)) = travel_time {
-            change.to.clone_from(to);
-        }
+    for (change, (_, to)) in least_change.iter_mut().zip(&sets).skip(words.len()) {
+        change.to.clone_from(to);
     }
     Some(NearMiss {
         least_change,
         ..found
     })
+}
+
+/// The changes with one of their numbers drawn back towards the file's by which the family still comes in.
+fn drawn_back(
+    resolver: &Resolver,
+    line: &RuledOut,
+    sets: &[(String, String)],
+    numbers: core::ops::Range<usize>,
+) -> Option<Vec<(String, String)>> {
+    let comes_in = |sets: &[(String, String)]| {
+        let offered = resolver.attempts(sets, line.family, line.assist);
+        !offered.is_empty()
+    };
+    let tries = numbers.flat_map(|index| DRAWN_BACK.map(|part| (index, part)));
+    let nearer = |(index, part): (usize, f64)| {
+        let mut nearer = sets.to_vec();
+        let (field, to) = nearer.get_mut(index)?;
+        let row = CRITERIA
+            .iter()
+            .find(|row| field.strip_suffix(".must") == Some(row.path))?;
+        let asked = resolver.job().wants.get(&row.criterion)?.must;
+        *to = back(row, asked, size(row, to)?, part)?;
+        comes_in(&nearer).then_some(nearer)
+    };
+    tries.into_iter().find_map(nearer)
+}
+
+/// A number drawn back by a part of itself; none where that is what the file asks, or no longer beyond it.
+fn back(row: &CriterionRow, asked: f64, to: f64, part: f64) -> Option<String> {
+    let inward = (asked - to).signum();
+    let drawn = text(row, to + inward * part * to.abs());
+    let there = size(row, &drawn)?;
+    let beyond = (asked - there) * inward > 0.0;
+    (beyond && there.to_bits() != to.to_bits()).then_some(drawn)
 }
 
 /// The family's place once changes are made; none where it does not come in.
@@ -318,16 +338,18 @@ fn text(row: &CriterionRow, size: f64) -> String {
     }
 }
 
+/// The number that a text of the file says.
+fn size(row: &CriterionRow, text: &str) -> Option<f64> {
+    match row.measure {
+        Measure::Quantity(kind) => parse_as(text, kind).ok(),
+        Measure::Number => text.parse().ok(),
+    }
+}
+
 /// A number in the words of the file, rounded to the side on which the option still meets it.
 fn outward(row: &CriterionRow, raw: f64) -> String {
     let away = if row.more_is_better { -1.0 } else { 1.0 };
-    let meets = |text: &String| {
-        let said = match row.measure {
-            Measure::Quantity(kind) => parse_as(text, kind).ok(),
-            Measure::Number => text.parse().ok(),
-        };
-        said.is_some_and(|said: f64| (said - raw) * away >= 0.0)
-    };
+    let meets = |text: &String| size(row, text).is_some_and(|said| (said - raw) * away >= 0.0);
     let steps = [0.0, 0.005, 0.01, 0.02];
     let texts = steps.map(|step| text(row, to_digits(raw + away * step * raw.abs(), 3)));
     let [.., last] = &texts;

@@ -239,9 +239,14 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
         plan.push(proof(
             "Emergency stop from half, then from full speed, greatest load, both ways: way to standstill",
             format!(
-                "{}, then {} after the stop acts: four times, not twice",
+                "{}, then {} after the stop acts: four times, not twice. {}",
                 amount(coast(COAST_SHARE * speed), "m"),
-                amount(coast(speed), "m")
+                amount(coast(speed), "m"),
+                if job.base.and_then(|base| base.stop_distance).is_some() {
+                    "That is what base.stop_distance asks; a longer one only loads the machine less"
+                } else {
+                    "That is no forecast but the hard stop which the parts are sized for (rules.stop_deceleration, rules.stop_distance_default), since base.stop_distance is not given: a longer way loads them less, a shorter one more"
+                }
             ),
         ));
     }

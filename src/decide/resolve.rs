@@ -1,6 +1,7 @@
 //! Making the study again with the requirements changed, on the value scale of the file as it was.
 
 use super::robustness::robustness;
+use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
@@ -38,6 +39,7 @@ impl<'a> Resolver<'a> {
         let reading = requirements::read(bytes, sets).map_err(NoStudy::Faults)?;
         let mut study = study(&reading, catalog).map_err(NoStudy::Declined)?;
         study.robustness = robustness(&study, &reading.requirements);
+        study.second_opinion = second_opinion(&study, &reading.requirements);
         Ok(Self {
             bytes,
             sets,

@@ -11,27 +11,26 @@ use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
 const A_HAIR: f64 = 1e-6;
 
 /// The options of a study as alternatives, by kind of train in the order of the ranking.
-struct Field<'s> {
-    criteria: Vec<(Criterion, Reward)>,
-    kinds: Vec<(&'s str, Vec<(&'s OptionLine, Alternative)>)>,
+pub(super) struct Field<'s> {
+    /// The wants that are rewarded, in the order of the worths.
+    pub criteria: Vec<(Criterion, Reward)>,
+    /// Each kind with its options that no other of it beats.
+    pub kinds: Vec<(&'s str, Vec<(&'s OptionLine, Alternative)>)>,
+    /// Years over which running is counted.
+    pub years: f64,
 }
 
 impl<'s> Field<'s> {
-    fn new(study: &'s Study, job: &Requirements) -> Self {
+    pub(super) fn new(study: &'s Study, job: &Requirements) -> Self {
         let criteria: Vec<(Criterion, Reward)> = job
             .wants
             .iter()
             .filter_map(|(criterion, want)| Some((*criterion, want.reward?)))
             .collect();
-        let alternative = |option: &OptionLine| Alternative {
-            values: criteria
-                .iter()
-                .map(|(criterion, _)| {
-                    let line = option.criteria.get(criterion.name());
-                    line.and_then(|line| line.value).unwrap_or(0.0)
-                })
-                .collect(),
-            cost: option.purchase + option.running_cost_per_year * job.rates.horizon_years,
+        let mut field = Self {
+            criteria,
+            kinds: Vec::new(),
+            years: job.rates.horizon_years,
         };
         let mut places: BTreeMap<&str, usize> = BTreeMap::new();
         let mut kinds: Vec<(&str, Vec<(&OptionLine, Alternative)>)> = Vec::new();
@@ -41,7 +40,7 @@ impl<'s> Field<'s> {
                 kinds.push((&option.train, Vec::new()));
             }
             if let Some((_, list)) = kinds.get_mut(place) {
-                list.push((option, alternative(option)));
+                list.push((option, field.alternative(option)));
             }
         }
         for (_, list) in &mut kinds {
@@ -49,10 +48,23 @@ impl<'s> Field<'s> {
             let mut kept = unbeaten(&ours.iter().collect::<Vec<_>>()).into_iter();
             list.retain(|_| kept.next().unwrap_or(true));
         }
-        Self { criteria, kinds }
+        field.kinds = kinds;
+        field
     }
 
-    fn worths(&self) -> Vec<f64> {
+    /// What an option reaches on the rewarded wants, and costs over the years.
+    pub(super) fn alternative(&self, option: &OptionLine) -> Alternative {
+        let value = |(criterion, _): &(Criterion, Reward)| {
+            let line = option.criteria.get(criterion.name());
+            line.and_then(|line| line.value).unwrap_or(0.0)
+        };
+        Alternative {
+            values: self.criteria.iter().map(value).collect(),
+            cost: option.purchase + option.running_cost_per_year * self.years,
+        }
+    }
+
+    pub(super) fn worths(&self) -> Vec<f64> {
         self.criteria
             .iter()
             .map(|(_, reward)| reward.worth)

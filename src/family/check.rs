@@ -34,7 +34,7 @@ pub struct Given {
 
 impl Given {
     /// Numbers kept of one check.
-    pub const MOST: usize = 8;
+    pub const MOST: usize = 9;
 
     /// Symbol, number and unit of each.
     pub fn iter(&self) -> impl Iterator<Item = (&'static str, f64, &'static str)> {

@@ -1,5 +1,6 @@
 //! A complete train: its parts, work, checks and running figures.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::Check;
@@ -328,10 +329,34 @@ impl Train<'_> {
 
 /// A failed attempt: a bound that stopped it early, or a whole train; then how far off it is.
 #[derive(Debug)]
-struct Nearest {
+struct Attempt {
     early: bool,
     distance: f64,
+    /// The checks that failed.
     checks: Vec<Check>,
+}
+
+impl Attempt {
+    fn new(early: bool, checks: Vec<Check>) -> Self {
+        // How far off: by the check that is most over, a yes-or-no check like a factor of three; then by how many fail.
+        // Several failing checks often have one cause, such as the force, the power and the speed of one person.
+        let over = |check: &Check| match check.says {
+            Some(_) => 3.0,
+            None => check.utilisation().max(1.0),
+        };
+        let far = checks.iter().map(|check| libm::log(over(check)));
+        let many = f64::from(u32::try_from(checks.len()).unwrap_or(u32::MAX));
+        Self {
+            early,
+            distance: far.fold(0.0, f64::max) + 0.01 * many,
+            checks,
+        }
+    }
+    fn fails_alike(&self, other: &Self) -> bool {
+        let ids =
+            |attempt: &Self| -> Vec<&str> { attempt.checks.iter().map(|check| check.id).collect() };
+        self.early == other.early && ids(self) == ids(other)
+    }
 }
 
 /// Where the families put what they offer, and what came nearest where nothing passes.
@@ -341,8 +366,10 @@ pub struct Bench<'a> {
     pub sound: Vec<Train<'a>>,
     /// Whether failed attempts are remembered.
     explains: bool,
-    /// The failed attempt that came nearest, of the family and assist at work.
-    nearest: Option<Nearest>,
+    /// Of the failed attempts of the family and assist at work, those that came nearest, one for each set of checks failed.
+    attempts: Vec<Attempt>,
+    /// Checks that some attempt passed: another part is enough to pass them, they are no cause by themselves.
+    passed: BTreeSet<&'static str>,
 }
 
 impl Default for Bench<'_> {
@@ -350,7 +377,8 @@ impl Default for Bench<'_> {
         Self {
             sound: Vec::new(),
             explains: true,
-            nearest: None,
+            attempts: Vec::new(),
+            passed: BTreeSet::new(),
         }
     }
 }
@@ -372,6 +400,10 @@ impl<'a> Bench<'a> {
     /// Offers a train: kept if every check passes, else remembered if it came nearest.
     pub fn offer(&mut self, train: Train<'a>) {
         if train.passes() {
+            if self.explains {
+                self.passed
+                    .extend(train.checks.iter().map(|check| check.id));
+            }
             self.sound.push(train);
         } else {
             self.misses(train.checks);
@@ -389,30 +421,64 @@ impl<'a> Bench<'a> {
         if !self.explains {
             return;
         }
-        let checks: Vec<Check> = checks.into_iter().filter(|check| !check.passes()).collect();
-        // How far off: each failing check by how much it is over, a yes-or-no check like a factor of three.
-        let over = |check: &Check| match check.says {
-            Some(_) => 3.0,
-            None => check.utilisation().max(1.0),
-        };
-        let distance: f64 = checks
-            .iter()
-            .map(|check| libm::log(over(check)) + 0.01)
-            .sum();
-        let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
-        if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
-            self.nearest = Some(Nearest {
-                early,
-                distance,
-                checks,
-            });
+        let (passed, failed): (Vec<Check>, Vec<Check>) =
+            checks.into_iter().partition(Check::passes);
+        self.passed.extend(passed.iter().map(|check| check.id));
+        if failed.is_empty() {
+            return;
+        }
+        let attempt = Attempt::new(early, failed);
+        let alike = self
+            .attempts
+            .iter_mut()
+            .find(|known| known.fails_alike(&attempt));
+        match alike {
+            Some(known) if attempt.distance < known.distance => *known = attempt,
+            Some(_) => {}
+            None => self.attempts.push(attempt),
         }
     }
-    /// Takes the checks of the nearest failed attempt, and forgets it.
+    /// Takes the checks of the failed attempt that says most, and forgets them all: a whole train before one that a bound
+    /// stopped, one that fails what no attempt passes before one whose every failing check another part would pass, then
+    /// the nearest. A small part that just misses a check is near, and hides what would stop the large one.
     pub fn take_nearest(&mut self) -> Vec<Check> {
-        self.nearest
-            .take()
-            .map(|nearest| nearest.checks)
-            .unwrap_or_default()
+        let passed = core::mem::take(&mut self.passed);
+        let avoidable =
+            |attempt: &Attempt| attempt.checks.iter().all(|check| passed.contains(check.id));
+        let key = |attempt: &Attempt| (attempt.early, avoidable(attempt), attempt.distance);
+        let attempts = core::mem::take(&mut self.attempts).into_iter();
+        let nearest =
+            attempts.reduce(|best, next| if key(&next) < key(&best) { next } else { best });
+        nearest.map(|attempt| attempt.checks).unwrap_or_default()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ids(bench: &mut Bench) -> Vec<&'static str> {
+        let nearest = bench.take_nearest();
+        nearest.iter().map(|check| check.id).collect()
+    }
+
+    /// A small rack misses by little, a large one bears it: what stops both is the person.
+    #[test]
+    fn what_another_part_mends_is_no_cause() {
+        let mut bench = Bench::default();
+        let check = |id, demand| Check::new(id, demand, 1.0, "N");
+        bench.fails(vec![check("tooth", 1.05)]);
+        bench.fails(vec![check("tooth", 0.8), check("power", 1.8)]);
+        bench.fails(vec![check("tooth", 0.5), check("power", 1.9)]);
+        assert_eq!(ids(&mut bench), ["power"]);
+        // Without an attempt that passes it, the nearest is what it was.
+        bench.fails(vec![check("tooth", 1.05)]);
+        bench.fails(vec![check("power", 1.8)]);
+        assert_eq!(ids(&mut bench), ["tooth"]);
+        // A whole train comes before a bound, whatever it fails.
+        bench.fails(vec![check("tooth", 1.05)]);
+        bench.misses(vec![check("power", 1.8)]);
+        bench.fails(vec![check("power", 0.5)]);
+        assert_eq!(ids(&mut bench), ["power"]);
     }
 }

@@ -13,7 +13,7 @@ mod units;
 
 pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as, system_of};
 pub use pattern::{Sign, pattern};
-pub use print::{exact, for_people, in_words, nine_digits, show, to_digits};
+pub use print::{brief, exact, for_people, in_words, nine_digits, show, to_digits};
 pub use system::System;
 pub use units::{Unit, kinds, units_of, usual_unit};
 pub use uom::si::f64::{

@@ -89,6 +89,23 @@ pub fn exact(value: f64) -> String {
     }
 }
 
+/// A number as it stands where that is short, else to four digits: a third is 0.3333; no `-0`.
+///
+/// ```
+/// use counterpoise::quantity::brief;
+/// assert_eq!([brief(1.0 / 3.0), brief(12_345.0), brief(-0.0)], ["0.3333", "12345", "0"]);
+/// ```
+#[must_use]
+pub fn brief(value: f64) -> String {
+    const SHORT: usize = 8;
+    let whole = exact(value + 0.0);
+    if whole.len() <= SHORT {
+        whole
+    } else {
+        exact(to_digits(value, 4))
+    }
+}
+
 /// A number for a person: three significant digits, no `-0`, an exponent only from 1e15, where nobody counts the zeros.
 #[must_use]
 pub fn show(value: f64) -> String {

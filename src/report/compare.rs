@@ -2,8 +2,8 @@
 
 use super::page::{Page, Screen};
 use super::price::spoken;
-use crate::decide::{Cause, Comparison, FieldChange, Move};
-use crate::study::{amount, check_name, money};
+use crate::decide::{Cause, Comparison, FieldChange, Move, Rescaled};
+use crate::study::{amount, check_name, money, per_cent};
 
 /// Causes told of each kind of train.
 const TOLD: usize = 3;
@@ -38,7 +38,11 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         let more = comparison.changes.len() - CHANGES;
         out.paragraph("- ", &format!("and {more} more"));
     }
+    for want in &comparison.rescaled {
+        out.paragraph("", &rescaled(want, &comparison.currency));
+    }
     out.heading("How the ranking moved");
+    out.paragraph("", &lead(&comparison.leads));
     if comparison.moves.is_empty() {
         out.paragraph("", "No kind of drive moved.");
     }
@@ -66,6 +70,27 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         );
     }
     out.text
+}
+
+/// Who is first, and who was.
+fn lead([before, after]: &[Option<String>; 2]) -> String {
+    match [before, after].map(|train| train.as_deref().map(cut)) {
+        [Some(before), Some(after)] if before == after => format!("First stays {after}."),
+        [Some(before), Some(after)] => format!("First is {after}, no longer {before}."),
+        [None, Some(after)] => format!("First is {after}; before, no drive met the musts."),
+        [Some(before), None] => format!("No drive meets the musts any more; first was {before}."),
+        [None, None] => "No drive meets the musts, before or after.".into(),
+    }
+}
+
+/// That a want is counted along another line, which moves net worths by itself.
+fn rescaled(want: &Rescaled, currency: &str) -> String {
+    let [must, ideal] = want.line.each_ref().map(|end| cut(end));
+    format!(
+        "What {} is worth runs along another line now, from 0 at {must} to {} {currency} at {ideal}: net worths move by that alone, though nothing about a drive changes.",
+        check_name(&cut(&want.name)),
+        cut(&want.worth),
+    )
 }
 
 /// The start of a text that may be long.
@@ -102,7 +127,7 @@ fn told(moved: &Move, currency: &str) -> String {
         .iter()
         .filter(tells)
         .take(TOLD)
-        .map(|cause| because(cause, currency))
+        .map(|cause| because(cause, currency, moved.after.is_some()))
         .collect();
     let why = causes.join("; ");
     match (moved.before, moved.after) {
@@ -112,16 +137,18 @@ fn told(moved: &Move, currency: &str) -> String {
             } else {
                 format!("{was} → {is}")
             };
+            let [worth, then] = [worth, then].map(money);
+            if worth == then && why.is_empty() {
+                return format!(
+                    "{train}: {place}, net worth still {then} {currency}: others moved past it."
+                );
+            }
             let why = if why.is_empty() {
-                "others moved".into()
+                String::new()
             } else {
-                why
+                format!(": {why}")
             };
-            format!(
-                "{train}: {place}, net worth {} → {} {currency}: {why}.",
-                money(worth),
-                money(then)
-            )
+            format!("{train}: {place}, net worth {worth} → {then} {currency}{why}.")
         }
         (None, Some((is, then))) => {
             format!(
@@ -134,7 +161,8 @@ fn told(moved: &Move, currency: &str) -> String {
     }
 }
 
-fn because(cause: &Cause, currency: &str) -> String {
+/// A cause in words; `before` where it kept a kind out of the first study, and not out of the second.
+fn because(cause: &Cause, currency: &str, before: bool) -> String {
     match cause {
         Cause::Criterion {
             name,
@@ -172,18 +200,23 @@ fn because(cause: &Cause, currency: &str) -> String {
                 amount(*reaches, unit)
             };
             format!(
-                "{} {reaches}, the must is {}",
+                "{} {reaches}, the must {} {}",
                 cut(&check_name(name)),
+                if before { "was" } else { "is" },
                 cut(must)
             )
         }
         Cause::Check { id, by } => format!("{}: {}", cut(&check_name(id)), cut(by)),
-        Cause::Tightest { id, utilisation } => {
-            format!(
-                "it no longer passes its checks; where it stood the tightest was {} at {:.0} %",
-                check_name(id),
-                utilisation * 100.0
-            )
-        }
+        Cause::Lacks { says: [now, then] } => (*if before { then } else { now }).into(),
+        Cause::Tightest { id, utilisation } if before => format!(
+            "it did not pass its checks; now the tightest is {} at {}",
+            check_name(id),
+            per_cent(*utilisation)
+        ),
+        Cause::Tightest { id, utilisation } => format!(
+            "it no longer passes its checks; where it stood the tightest was {} at {}",
+            check_name(id),
+            per_cent(*utilisation)
+        ),
     }
 }

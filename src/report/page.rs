@@ -45,3 +45,34 @@ impl Screen {
         self.text.push('\n');
     }
 }
+
+/// Narrowest that a column of text is made.
+const NARROWEST: usize = 10;
+
+/// Wraps the cells of columns of text so that a table is no wider than it may be: the widest of them gives way first. What
+/// draws the table would begin a wrapped line with the space it broke at.
+pub(super) fn wrap_cells(rows: &mut [Vec<String>], text: &[usize], width: usize) {
+    let columns = rows.first().map_or(0, Vec::len);
+    let broadest = |rows: &[Vec<String>], column: usize| {
+        let cells = rows.iter().filter_map(|row| row.get(column));
+        let lines = cells.flat_map(|cell| cell.lines());
+        lines.map(|line| line.chars().count()).max().unwrap_or(0)
+    };
+    // A space stands after each column.
+    let mut widths: Vec<usize> = (0..columns).map(|at| broadest(rows, at)).collect();
+    while widths.iter().map(|own| own + 1).sum::<usize>() > width {
+        let columns = widths.iter_mut().enumerate();
+        let yielding = columns.filter(|(at, own)| text.contains(at) && **own > NARROWEST);
+        match yielding.max_by_key(|(_, own)| **own) {
+            Some((_, own)) => *own -= 1,
+            None => break,
+        }
+    }
+    for row in rows {
+        for (at, (cell, own)) in row.iter_mut().zip(&widths).enumerate() {
+            if text.contains(&at) {
+                *cell = textwrap::fill(cell, *own);
+            }
+        }
+    }
+}

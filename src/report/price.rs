@@ -5,7 +5,7 @@ use tabled::settings::object::Columns;
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
-use super::page::{Page, Screen};
+use super::page::{Page, Screen, wrap_cells};
 use crate::quantity::show;
 use crate::requirements::Requirements;
 use crate::study::{FirstOfStep, PriceStep, RequirementPrice, Study, money};
@@ -133,12 +133,34 @@ pub(super) fn spoken(value: &str) -> String {
     value.replace('_', " ")
 }
 
+/// What a row is called that begins at a step, and how many steps it stands for: those that nothing meets are one row.
+fn folded(price: &RequirementPrice, at: usize) -> (String, usize) {
+    let nothing = |step: &&PriceStep| step.first.is_none() && step.refused.is_none() && !step.asked;
+    let rest = price.steps.get(at..).unwrap_or_default();
+    let alike = rest.iter().take_while(nothing).count();
+    let value = |step: Option<&PriceStep>| step.map(|step| spoken(&step.value)).unwrap_or_default();
+    let (from, to) = (
+        value(rest.first()),
+        value(rest.get(alike.saturating_sub(1))),
+    );
+    match alike {
+        0 | 1 => (from, 1),
+        alike if at == 0 => (format!("to {to}"), alike),
+        alike if alike == rest.len() => (format!("from {from}"), alike),
+        alike => (format!("{from} to {to}"), alike),
+    }
+}
+
 fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
-    let mut builder = Builder::default();
+    let heads = ["", "", "to buy", "", "net worth", "first"];
+    let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
     let mut shown: Option<&FirstOfStep> = None;
-    for step in &price.steps {
+    let mut at = 0;
+    while let Some(step) = price.steps.get(at) {
+        let (value, alike) = folded(price, at);
+        at += alike;
         let mark = if step.asked { ">" } else { "" };
-        let mut record = vec![mark.to_owned(), spoken(&step.value)];
+        let mut record = vec![mark.to_owned(), value];
         record.extend(match (&step.first, &step.refused) {
             (Some(first), _) => {
                 let same = shown.is_some_and(|known| known.drive == first.drive);
@@ -161,13 +183,10 @@ fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
                 [String::new(), String::new(), String::new(), says.to_owned()]
             }
         });
-        builder.push_record(record);
+        rows.push(record);
     }
-    builder.insert_record(
-        0,
-        ["", "", "to buy", "", "net worth", "first"].map(String::from),
-    );
-    let mut table = builder.build();
+    wrap_cells(&mut rows, &[5], width.saturating_sub(2));
+    let mut table = Builder::from(rows).build();
     table
         .with(Borders::blank())
         .with(Padding::new(0, 1, 0, 0))

@@ -7,9 +7,9 @@ use super::page::{Page, Screen};
 use super::swing::swing_table;
 use crate::decide::Proof;
 use crate::demand::{Course, HingeDemand};
-use crate::quantity::{exact, show, to_digits};
+use crate::quantity::{brief, exact, show, to_digits};
 use crate::requirements::Requirements;
-use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money};
+use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent};
 
 /// What is said of every counterweight.
 const BALANCE: &str = "No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.";
@@ -93,6 +93,22 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
             }
         }
         Value::String(text) => out.paragraph("", &format!("{path}  {text}")),
+        Value::Number(number) => {
+            let text = number.as_f64().map_or_else(|| number.to_string(), brief);
+            out.paragraph("", &format!("{path}  {text}"));
+        }
+        Value::Array(items) => {
+            let text = |item: &Value| match item {
+                Value::Number(number) => number.as_f64().map(brief),
+                Value::String(text) => Some(text.clone()),
+                _ => None,
+            };
+            let texts: Vec<String> = items
+                .iter()
+                .map(|item| text(item).unwrap_or_else(|| item.to_string()))
+                .collect();
+            out.paragraph("", &format!("{path}  {}", texts.join(", ")));
+        }
         other => out.paragraph("", &format!("{path}  {other}")),
     }
 }
@@ -259,7 +275,7 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
     let verdict = if check.passes { "passes" } else { "FAILS" };
     let name = check_name(check.id);
     if let Some(says) = &check.says {
-        out.paragraph("- ", &format!("{name}: {verdict}. {says}."));
+        out.paragraph("- ", &format!("{name}: {verdict}; {says}."));
     } else {
         let factor = if (check.factor - 1.0).abs() < 1e-12 {
             String::new()
@@ -269,10 +285,10 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
         out.paragraph(
             "- ",
             &format!(
-                "{name}: {}{factor} / {} = {:.1} %, {verdict}",
+                "{name}: {}{factor} / {} = {}, {verdict}",
                 plain(check.demand, check.unit),
                 plain(check.capacity, check.unit),
-                check.utilisation * 100.0
+                to_the_tenth(check.utilisation)
             ),
         );
     }
@@ -295,14 +311,47 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
     }
 }
 
+/// A utilisation to a tenth of a per cent, on its own side of the limit.
+fn to_the_tenth(utilisation: f64) -> String {
+    let text = format!("{:.1} %", utilisation * 100.0);
+    if text == "100.0 %" {
+        per_cent(utilisation)
+    } else {
+        text
+    }
+}
+
+/// Below this a number of its unit is what rounding leaves; other units have figures as small.
+fn least_told(unit: &str) -> f64 {
+    match unit {
+        "rpm" | "rad/s2" => 1e-3,
+        "N" | "N m" | "W" | "mm" => 1e-9,
+        _ => 0.0,
+    }
+}
+
 /// A number to four digits with the unit as it stands.
 fn plain(value: f64, unit: &str) -> String {
+    let value = if value.abs() < least_told(unit) {
+        0.0
+    } else {
+        value
+    };
     let number = exact(to_digits(value, 4));
     format!("{number} {unit}").trim_end().to_owned()
 }
 
+/// Money to the cent, no `-0.00`.
 fn cents(value: f64) -> String {
-    format!("{value:.2}")
+    signless_zero(format!("{value:.2}"))
+}
+
+/// A text of a number without the sign of a number that prints as zero.
+fn signless_zero(text: String) -> String {
+    match text.strip_prefix('-') {
+        Some(size) if size.chars().all(|sign| matches!(sign, '0' | '.')) => size.into(),
+        _ => text,
+    }
 }
 
 fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
@@ -314,9 +363,10 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         out.paragraph(
             "- ",
             &format!(
-                "{} {}: value {value:.4} × {} = {}",
+                "{} {}: value {} × {} = {}",
                 check_name(name),
                 amount(line.raw, line.unit),
+                signless_zero(format!("{value:.4}")),
                 money(worth),
                 cents(value * worth)
             ),

@@ -3,10 +3,14 @@
 use super::page::Screen;
 use crate::quantity::exact;
 use crate::requirements::Requirements;
-use crate::study::{OtherWorth, Robustness, Study, best_of_kinds, check_name, is_tie, money};
+use crate::study::{
+    OtherWorth, Robustness, SecondOpinion, Study, best_of_kinds, check_name, is_tie, money,
+};
 
 /// Kinds that are named where more could be first.
 const NAMED: usize = 3;
+/// A worth so many times what it is, is no advice.
+const TIMES_MOST: f64 = 10.0;
 
 /// The paragraph; nothing where there is but one kind of train.
 pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
@@ -33,6 +37,12 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
         out.paragraph("", &uncertain(&able, job));
     }
     out.paragraph("", &challenger(others, job));
+    if let Some(opinion) = &study.second_opinion {
+        let says = otherwise(opinion, study, job);
+        if !says.is_empty() {
+            out.paragraph("", &says);
+        }
+    }
 }
 
 /// Whether the first two kinds are as good as a tie.
@@ -82,10 +92,11 @@ fn within(job: &Requirements) -> String {
 
 /// The kind that needs the least change of a worth to be first, and which; or that there is none.
 fn challenger(others: &[Robustness], job: &Requirements) -> String {
-    let single = others
+    let singles = others
         .iter()
         .flat_map(|kind| kind.overtakes_when.iter().map(move |worth| (kind, worth)))
-        .min_by(|(_, p), (_, q)| part(p).total_cmp(&part(q)));
+        .filter(|(_, worth)| is_said(worth));
+    let single = singles.min_by(|(_, p), (_, q)| part(p).total_cmp(&part(q)));
     if let Some((kind, worth)) = single {
         return format!(
             "{} would be first if {}, the other worths staying.",
@@ -95,7 +106,7 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
     }
     let several = others
         .iter()
-        .filter(|kind| !kind.least_change.is_empty())
+        .filter(|kind| !kind.least_change.is_empty() && kind.least_change.iter().all(is_said))
         .min_by(|p, q| total(p).total_cmp(&total(q)));
     match several {
         Some(kind) => {
@@ -105,13 +116,21 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
                 .map(|worth| instead(worth, job))
                 .collect();
             format!(
-                "No single worth would put another kind first; the least change of several that would: {} if {}.",
+                "No single worth, up to ten times what it is, would put another kind first; the least change of several that would: {} if {}.",
                 kind.train,
                 list.join(" and ")
             )
         }
-        None => "No worths whatever would put another kind first.".into(),
+        None if others.iter().all(|kind| kind.least_change.is_empty()) => {
+            "No worths whatever would put another kind first.".into()
+        }
+        None => "No worth up to ten times what it is would put another kind first.".into(),
     }
+}
+
+/// Whether a worth is one that anybody might have meant.
+fn is_said(worth: &OtherWorth) -> bool {
+    worth.worth_then <= TIMES_MOST * worth.worth_now
 }
 
 fn part(worth: &OtherWorth) -> f64 {
@@ -131,4 +150,73 @@ fn instead(worth: &OtherWorth, job: &Requirements) -> String {
         job.currency,
         exact(worth.worth_now)
     )
+}
+
+/// What other ways of weighing say, in up to three sentences.
+fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> String {
+    let Some(first) = study.options.first() else {
+        return String::new();
+    };
+    // Where no worths whatever put another kind first, neither does any order of them.
+    let mut others = study.robustness.iter().skip(1);
+    let certain = others.all(|kind| kind.least_change.is_empty());
+    let mut says = Vec::new();
+    if !certain {
+        says.extend(by_order(opinion, &first.train));
+    }
+    if let Some(over) = opinion.over_all_worths.as_ref().filter(|_| !certain) {
+        says.push(format!(
+            "Of all ways to share out the same {} {} among the wants, {} speak for the first against the second.",
+            money(over.total),
+            job.currency,
+            share_words(over.share),
+        ));
+    }
+    let near = &opinion.nearest_ideal;
+    if near.train != first.train {
+        says.push(format!(
+            "Ranked by nearness to a drive with the best of everything, where one bad point counts more than several small ones, first is {}.",
+            near.train
+        ));
+    }
+    says.join(" ")
+}
+
+/// Who is first by the order of the worths alone.
+fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
+    let ways = &opinion.by_order;
+    let lead = "Knowing only the order of your worths, not their sizes,";
+    let mut trains: Vec<&str> = ways.iter().map(|way| way.train.as_str()).collect();
+    trains.dedup();
+    let same = ways.iter().filter(|way| way.train == first).count();
+    Some(match trains.as_slice() {
+        [] => return None,
+        [only] if *only == first => format!(
+            "{lead} it stays first whichever of three usual ways makes weights of the order."
+        ),
+        [only] => format!(
+            "{lead} first is {only}, whichever of three usual ways makes weights of the order."
+        ),
+        _ => {
+            let mut others: Vec<&str> =
+                trains.into_iter().filter(|train| *train != first).collect();
+            others.sort_unstable();
+            others.dedup();
+            format!(
+                "{lead} it stays first by {same} of three usual ways to make weights of the order; by the others first is {}.",
+                others.join(" or ")
+            )
+        }
+    })
+}
+
+/// A share in words; a few per mille are not none.
+fn share_words(share: f64) -> String {
+    match share {
+        share if share >= 1.0 => "all".into(),
+        share if share <= 0.0 => "none".into(),
+        share if share > 0.995 => "more than 99 %".into(),
+        share if share < 0.005 => "less than 1 %".into(),
+        share => format!("{:.0} %", share * 100.0),
+    }
 }

@@ -5,7 +5,7 @@ use tabled::settings::object::{Columns, Rows};
 use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
-use super::page::{Page, Screen};
+use super::page::{Page, Screen, wrap_cells};
 use super::price::spoken;
 use super::sure::how_sure;
 use super::swing::swing_table;
@@ -13,7 +13,8 @@ use crate::family::FAMILIES;
 use crate::quantity::{Kind, Si, System, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
-    Change, NearMiss, OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money,
+    Change, NearMiss, OptionLine, RuledOut, Study, amount, best_of_kinds, check_name, is_tie, lead,
+    money, per_cent,
 };
 
 /// Kinds of train in the table.
@@ -199,29 +200,22 @@ fn counted_whole(count: usize, what: &str) -> String {
 }
 
 fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
-    let mut builder = Builder::default();
     let currency = &job.currency;
-    builder.push_record(
-        [
-            "#",
-            "drive",
-            "time",
-            "to buy",
-            "a year",
-            "net worth",
-            "tightest check",
-        ]
-        .map(String::from),
-    );
+    let heads = [
+        "#",
+        "drive",
+        "time",
+        "to buy",
+        "a year",
+        "net worth",
+        "tightest check",
+    ];
+    let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
     for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
-            format!(
-                "{} {:.0} %",
-                check_name(check.id),
-                (check.utilisation * 100.0).floor()
-            )
+            format!("{} {}", check_name(check.id), per_cent(check.utilisation))
         });
-        builder.push_record([
+        rows.push(vec![
             (index + 1).to_string(),
             option.words.clone(),
             amount(option.design_travel_time_s, "s"),
@@ -231,7 +225,8 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
             tightest,
         ]);
     }
-    let mut table = builder.build();
+    wrap_cells(&mut rows, &[1, 6], width.saturating_sub(2));
+    let mut table = Builder::from(rows).build();
     table
         .with(Borders::blank())
         .with(Padding::new(0, 1, 0, 0))
@@ -365,19 +360,14 @@ fn signed(gain: f64) -> String {
 }
 
 fn trade(option: &OptionLine) -> String {
-    let list = |items: &[String]| {
-        if items.is_empty() {
-            "nothing".to_owned()
-        } else {
-            items.join(", ")
-        }
+    let (better, worse) = (option.gives.join(", "), option.gives_up.join(", "));
+    let against = match (better.as_str(), worse.as_str()) {
+        ("", "") => "as the first in all that counts".to_owned(),
+        ("", worse) => format!("better in nothing; {worse}"),
+        (better, "") => format!("{better}; worse in nothing"),
+        (better, worse) => format!("{better}; but {worse}"),
     };
-    format!(
-        "{}: gives {}; gives up {}.",
-        option.train,
-        list(&option.gives),
-        list(&option.gives_up)
-    )
+    format!("{}: {against}.", option.train)
 }
 
 fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
@@ -385,42 +375,50 @@ fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
         return;
     }
     out.heading("Ruled out");
+    let mut told: Vec<Vec<&RuledOut>> = Vec::new();
     for line in &study.ruled_out {
-        let assist = if line.assist == "none" {
-            String::new()
-        } else {
-            format!(" + {}", line.assist)
+        // What stops several alike, and has no way back, is said once.
+        let alike = |group: &&mut Vec<&RuledOut>| {
+            let near = group.first().copied().into_iter().chain([line]);
+            near.clone().all(|line| line.near_miss.is_none())
+                && group
+                    .first()
+                    .is_some_and(|first| why_out(first) == why_out(line))
         };
-        let fails: Vec<String> = line
-            .fails
-            .iter()
-            .map(|fail| format!("{}: {}", check_name(&fail.check), fail.by))
-            .collect();
-        out.paragraph(
-            "- ",
-            &format!(
-                "{}{assist}: {}.",
-                family_words(line.family),
-                fails.join("; ")
-            ),
-        );
+        match told.iter_mut().find(alike) {
+            Some(group) => group.push(line),
+            None => told.push(vec![line]),
+        }
+    }
+    for group in told {
+        let names: Vec<String> = group.iter().map(|line| named(line)).collect();
+        let Some(line) = group.first() else { continue };
+        out.paragraph("- ", &format!("{}: {}.", names.join("; "), why_out(line)));
         for near in line.near_miss.iter().chain(&line.with_words_changed) {
             out.paragraph("  ", &way_back(near, currency));
         }
     }
 }
 
+/// A family with its assist.
+fn named(line: &RuledOut) -> String {
+    let family = family_words(line.family);
+    match line.assist {
+        "none" => family.to_owned(),
+        assist => format!("{family} + {assist}"),
+    }
+}
+
+/// What stopped a family.
+fn why_out(line: &RuledOut) -> String {
+    let fails = line.fails.iter();
+    let texts = fails.map(|fail| format!("{}: {}", check_name(&fail.check), fail.by));
+    texts.collect::<Vec<_>>().join("; ")
+}
+
 /// What would let a family back in, in a sentence.
 fn way_back(near: &NearMiss, currency: &str) -> String {
-    let change = |change: &Change| {
-        format!(
-            "{} {} instead of {}",
-            check_name(change.field.trim_end_matches(".must")),
-            spoken(&change.to),
-            spoken(&change.from)
-        )
-    };
-    let changes: Vec<String> = near.least_change.iter().map(change).collect();
+    let changes: Vec<String> = near.least_change.iter().map(changed).collect();
     format!(
         "Back in with {}: {}, then place {} at a net worth of {} {currency}.",
         changes.join(" and "),
@@ -428,6 +426,21 @@ fn way_back(near: &NearMiss, currency: &str) -> String {
         near.then_rank,
         money(near.then_net_worth)
     )
+}
+
+/// A change of what is asked.
+fn changed(change: &Change) -> String {
+    match change.field.as_str() {
+        "power_loss" => "a load that may move when the power fails".into(),
+        "site.oil_tolerated" => "oil tolerated".into(),
+        "site.air" => format!("air on site, {}", change.to),
+        field => format!(
+            "{} {} instead of {}",
+            check_name(field.trim_end_matches(".must")),
+            spoken(&change.to),
+            spoken(&change.from)
+        ),
+    }
 }
 
 /// What people call a family.

@@ -5,6 +5,7 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 use super::detail::{AssistDetail, GuideLine};
+use super::opinion::SecondOpinion;
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
@@ -32,6 +33,9 @@ pub struct Study {
     /// Whether each kind of train could be first if the worths were other than guessed; empty where there is but one kind.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub robustness: Vec<Robustness>,
+    /// What other ways of weighing say of the first; none where there is but one kind of train.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub second_opinion: Option<SecondOpinion>,
     /// What each requirement costs, where that was asked for.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub requirement_prices: Vec<RequirementPrice>,

@@ -7,6 +7,7 @@ mod generate;
 mod judge;
 mod money;
 mod notes;
+mod opinion;
 mod prune;
 mod reasons;
 mod ruled_out;
@@ -23,10 +24,11 @@ pub use file::{
 };
 pub use judge::{Scale, value};
 pub use notes::{STANDING, best_of_kinds};
+pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use schema::schema;
-pub use words::{amount, check_name, money};
+pub use words::{amount, check_name, money, per_cent};
 pub use write::to_json;
 
 use std::collections::BTreeMap;
@@ -60,7 +62,7 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
     let job = &reading.requirements;
     let axis = Axis::of(job).ok_or(Declined::NoPins)?;
     let book = Book::new(job, axis);
-    let times = times::design_times(job);
+    let times = times::design_times(job, scale);
     let assists = family::assist::fitted(job, catalog, &book);
     let generated = generate::every_train(job, catalog, &book, &times, &assists, scale);
     let mut options = generated.options;
@@ -105,6 +107,7 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         options: lines,
         ruled_out: generated.ruled_out,
         robustness: Vec::new(),
+        second_opinion: None,
         requirement_prices: Vec::new(),
         fresh_look: Vec::new(),
         cautions: notes.cautions,
@@ -137,7 +140,7 @@ pub fn attempts(
         return Vec::new();
     };
     let book = Book::new(job, axis);
-    let times = times::design_times(job);
+    let times = times::design_times(job, scale);
     let mut assists = family::assist::fitted(job, catalog, &book);
     assists.retain(|fitted| fitted.assist.name() == assist);
     let Some(first) = assists.first() else {

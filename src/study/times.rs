@@ -1,5 +1,6 @@
 //! Design times: a fixed series, so that they do not move with the requirement.
 
+use super::judge::Scale;
 use crate::requirements::{Criterion, Requirements};
 
 /// R10 preferred numbers (ISO 3), one decade.
@@ -7,16 +8,23 @@ const R10: [f64; 10] = [1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0, 5.0, 6.3, 8.0];
 /// Without an ideal, how much faster than the must is looked at.
 const FASTER: f64 = 8.0;
 
-/// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between.
+/// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between. A job that has been changed
+/// keeps the must and ideal of the scale it is judged on: what was good under the tighter must is there under the looser.
 #[must_use]
-pub fn design_times(job: &Requirements) -> Vec<f64> {
+pub fn design_times(job: &Requirements, scale: &Scale) -> Vec<f64> {
     let must = job.travel_time_must_s;
-    let ideal = job
-        .wants
-        .get(&Criterion::TravelTime)
-        .and_then(|want| want.reward)
-        .map(|reward| reward.ideal);
-    between(must, ideal.map_or(must / FASTER, |ideal| ideal.min(must)))
+    let ideal = |wants: &Scale| {
+        let want = wants.get(&Criterion::TravelTime)?;
+        Some((want.must, want.reward.map(|reward| reward.ideal)))
+    };
+    let own = ideal(&job.wants).and_then(|(_, ideal)| ideal);
+    let mut times = between(must, own.map_or(must / FASTER, |ideal| ideal.min(must)));
+    let (must_before, ideal_before) = ideal(scale).unzip();
+    let before = must_before.into_iter().chain(ideal_before.flatten());
+    times.extend(before.filter(|time| *time < must));
+    times.sort_by(|p, q| q.total_cmp(p));
+    times.dedup_by(|p, q| (*p - *q).abs() <= 1e-9 * *q);
+    times
 }
 
 #[allow(

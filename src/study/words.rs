@@ -36,3 +36,40 @@ pub fn money(value: f64) -> String {
 pub fn check_name(id: &str) -> String {
     id.trim_start_matches("wants.").replace(['.', '_'], " ")
 }
+
+/// A utilisation to the nearest per cent, but never on the other side of 100 % than it is: "99.8 %" passes, "100.2 %" fails.
+#[must_use]
+pub fn per_cent(utilisation: f64) -> String {
+    let (whole, tenths) = (
+        (utilisation * 100.0).round(),
+        (utilisation * 1000.0).round() / 10.0,
+    );
+    // A hair of 1e-9 is a pass, and is at the limit.
+    let apart = utilisation - 1.0;
+    if apart.abs() <= 1e-9 || (whole - 100.0).abs() > 0.0 {
+        format!("{whole} %")
+    } else if apart < 0.0 {
+        format!("{} %", tenths.min(99.9))
+    } else {
+        format!("{} %", tenths.max(100.1))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_utilisation_stays_on_its_side_of_the_limit() {
+        let told = |utilisation: f64| per_cent(utilisation);
+        assert_eq!(told(0.987), "99 %");
+        assert_eq!(told(0.998), "99.8 %");
+        assert_eq!(told(0.999_99), "99.9 %");
+        assert_eq!(told(1.0), "100 %");
+        assert_eq!(told(1.0 + 1e-10), "100 %");
+        assert_eq!(told(1.000_01), "100.1 %");
+        assert_eq!(told(1.002), "100.2 %");
+        assert_eq!(told(1.049), "105 %");
+        assert_eq!(told(0.0), "0 %");
+    }
+}

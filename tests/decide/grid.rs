@@ -9,7 +9,7 @@ use proptest::test_runner::{RngAlgorithm, TestRng, TestRunner};
 const POINTS: u32 = 80;
 
 /// The same cases on every run.
-fn runner(cases: u32) -> TestRunner {
+pub fn runner(cases: u32) -> TestRunner {
     let config = ProptestConfig {
         cases,
         failure_persistence: None,

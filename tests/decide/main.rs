@@ -4,6 +4,9 @@
 #[path = "../support/mod.rs"]
 mod support;
 
+mod compare;
 mod grid;
+mod opinion;
+mod price;
 mod printed;
 mod words;

@@ -1,6 +1,11 @@
 //! No sentence contradicts its numbers: every comparative over the examples, held against the criteria.
 
+use anstyle::Style;
+use counterpoise::decide::{Resolver, course, proving_plan};
+use counterpoise::report::{Page, screen, sheet};
 use counterpoise::study::{OptionLine, best_of_kinds, study};
+
+use super::printed::{EXAMPLES, with};
 
 /// A comparative, its criterion, and whether it says that ours is the larger number.
 const COMPARATIVES: &[(&str, &str, bool)] = &[
@@ -94,4 +99,120 @@ fn comparatives_are_those_of_the_criteria() {
         }
     }
     assert!(count > 500, "{count} comparatives");
+}
+
+const PAGE: Page = Page {
+    width: 500,
+    heading: Style::new(),
+};
+
+/// A worth more than ten times what it is, is no advice, whatever it would bring.
+#[test]
+fn no_worth_beyond_ten_times_is_advised() {
+    let mut advised = 0;
+    for name in EXAMPLES {
+        let told = with(name, |resolver| {
+            screen(resolver.study(), resolver.job(), PAGE)
+        });
+        for part in told.split(" were worth ").skip(1) {
+            let number = |text: &str| -> f64 {
+                let word = text.split([' ', ',', '.']).next().expect("a number");
+                word.parse().unwrap_or_else(|_| panic!("{name}: {text}"))
+            };
+            let (then, rest) = part.split_once(" EUR instead of ").expect("both worths");
+            let (then, now): (f64, f64) = (then.parse().expect("a worth"), number(rest));
+            assert!(then <= 10.0 * now, "{name}: {then} for {now}");
+            advised += 1;
+        }
+    }
+    assert!(advised >= 4, "{advised} worths over the examples");
+    let cellar = with("cellar-shutter", |resolver| {
+        screen(resolver.study(), resolver.job(), PAGE)
+    });
+    assert!(
+        cellar.contains("No worth up to ten times what it is would put another kind first."),
+        "{cellar}"
+    );
+}
+
+/// No number on a sheet has more digits than anybody reads, and no zero a sign.
+#[test]
+fn numbers_of_a_sheet_are_short() {
+    for name in EXAMPLES {
+        let told = with(name, |resolver| {
+            let best = best_of_kinds(&resolver.study().options);
+            let sheets = best.map(|option| {
+                let plan = proving_plan(option, resolver.job());
+                let forces = course(option, resolver.job());
+                sheet(
+                    resolver.study(),
+                    option,
+                    resolver.job(),
+                    &plan,
+                    forces.as_ref(),
+                    PAGE,
+                )
+            });
+            sheets.collect::<String>()
+        });
+        for word in told.split([' ', '\n', ',', ';', '(', ')']) {
+            let number = word.trim_start_matches('-').trim_end_matches(['.', ':']);
+            let is_number =
+                number.contains('.') && number.chars().all(|c| c.is_ascii_digit() || c == '.');
+            let digits = number
+                .trim_start_matches(['0', '.'])
+                .chars()
+                .filter(char::is_ascii_digit);
+            assert!(!is_number || digits.count() <= 7, "{name}: {word}");
+            let is_zero = is_number && number.chars().all(|c| matches!(c, '0' | '.'));
+            assert!(!(is_zero && word.starts_with('-')), "{name}: {word}");
+        }
+    }
+}
+
+/// What a person cannot give is named, not the tooth of the smallest rack, which a larger one has.
+#[test]
+fn a_crank_is_out_by_what_no_other_part_mends() {
+    for (name, hides) in [
+        ("backdrop-lift", "rack.tooth"),
+        ("dairy-door", "rack.tooth"),
+    ] {
+        let fails: Vec<String> = with(name, |resolver| {
+            let mut lines = resolver.study().ruled_out.iter();
+            let line = lines.find(|line| line.family == "hand_crank" && line.assist == "none");
+            let fails = &line.expect("it is ruled out").fails;
+            fails.iter().map(|fail| fail.check.clone()).collect()
+        });
+        assert!(!fails.contains(&hides.to_owned()), "{name}: {fails:?}");
+        assert!(
+            fails.iter().any(|id| id == "crank.power"),
+            "{name}: {fails:?}"
+        );
+    }
+}
+
+/// How far a stop goes is told as what it is: the rule's, unless the file asks for it.
+#[test]
+fn a_stop_by_the_rule_is_no_forecast() {
+    let base = r#"{ "length": "1.2 m", "width": "0.8 m", "mass": "900 kg", "centre_height": "0.4 m", "load_reach": "0 m",
+        "load_height": "0.7 m", "stop_distance": "10 mm", "bolted": true }"#;
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/examples/gutter-rolls.json");
+    let bytes = std::fs::read(path).expect("the example is there");
+    let catalog = counterpoise::catalog::built_in().expect("the catalog is sound");
+    for asked in [false, true] {
+        let sets = [("base".to_owned(), base.to_owned())];
+        let sets = if asked { sets.as_slice() } else { &[] };
+        let resolver = Resolver::new(&bytes, sets, catalog).expect("it is ranked");
+        let plan = proving_plan(&resolver.study().options[0], resolver.job());
+        let stop = plan
+            .into_iter()
+            .find(|proof| proof.measure.starts_with("Emergency stop from half"));
+        let reading = stop.expect("a stop is tried").reading;
+        assert_eq!(reading.contains("no forecast"), !asked, "{reading}");
+        assert_eq!(
+            reading.contains("base.stop_distance asks"),
+            asked,
+            "{reading}"
+        );
+    }
 }

@@ -26,6 +26,7 @@ mod stroke;
 mod support;
 mod table;
 mod units;
+mod weighing;
 
 /// Holds a value against an outside one: `|got - expected| <= rel·|expected|`, naming the source on failure.
 #[track_caller]

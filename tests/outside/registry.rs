@@ -15,18 +15,6 @@ const WAITING: &[(&[&str], &str)] = &[
         "beams are of steel at 205 GPa, as the method says, and of aluminium at 70; the other metals are not offered",
     ),
     (
-        &["mc-roc-2", "mc-roc-3", "mc-roc-4", "mc-roc-6", "mc-ranksum-5"],
-        "worths are money that the customer states; none is made from an order of importance",
-    ),
-    (
-        &["mc-topsis-fighter"],
-        "options are ranked by additive value, not by distance from an ideal point",
-    ),
-    (
-        &["mc-weight-share"],
-        "whether a kind can be best is told, not over which share of the worths",
-    ),
-    (
         &["col-end-factors-practical"],
         "the project takes theoretical lengths and leaves practice to its buckling factors of 2.5 to 5; for built-in ends the practical 0.65 makes the load 1.7 times less",
     ),
@@ -101,6 +89,7 @@ const WORKS: &[(&str, &[&str])] = &[
     ("Blevins", &["Blevins"]),
     ("CRC Handbook of Chemistry and Physics", &["CRC Handbook"]),
     ("Dubbel, Roloff/Matek", &["Dubbel"]),
+    ("Edwards & Barron, Barron & Barrett", &["Edwards & Barron 1994"]),
     ("Esposito", &["Esposito"]),
     ("Faires", &["Faires"]),
     ("Gere & Goodno", &["Gere & Goodno"]),
@@ -109,6 +98,7 @@ const WORKS: &[(&str, &[&str])] = &[
     ("Hamrock", &["Hamrock"]),
     ("Harris", &["Harris"]),
     ("Hillier & Lieberman", &["Hillier"]),
+    ("Hwang & Yoon", &["Hwang & Yoon"]),
     ("Juvinall & Marshek", &["Juvinall"]),
     ("Khurmi & Gupta", &["Khurmi"]),
     ("Machinery's Handbook", &["Machinery's Handbook"]),
@@ -122,6 +112,7 @@ const WORKS: &[(&str, &[&str])] = &[
     ("Serway & Jewett", &["Serway"]),
     ("Shigley", &["Shigley's Mechanical Engineering Design"]),
     ("Slocum", &["Slocum"]),
+    ("Stillwell, Seaver & Edwards", &["Stillwell"]),
     ("Strakosch", &["Strakosch"]),
     ("Timoshenko & Gere", &["Timoshenko"]),
     ("Winston", &["Winston, "]),

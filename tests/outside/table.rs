@@ -207,4 +207,8 @@ pub const HELD_BY: &[(&str, &[&str])] = &[
     ("units::standard_gravity", &["own-standard-gravity"]),
     ("units::torque", &["unit-torque"]),
     ("units::turns_a_minute", &["unit-rpm"]),
-    ("units::units_beside_the_si", &["own-unit-accepted"]),];
+    ("units::units_beside_the_si", &["own-unit-accepted"]),    ("weighing::nearness_of_aircraft_to_an_ideal", &["mc-topsis-fighter"]),
+    ("weighing::rank_order_centroids", &["mc-roc-2", "mc-roc-3", "mc-roc-4", "mc-roc-6"]),
+    ("weighing::rank_sums_and_reciprocal_ranks", &["mc-ranksum-5"]),
+    ("weighing::share_of_all_weights", &["mc-weight-share"]),
+];

@@ -312,11 +312,24 @@ const GREATEST: &str =
 
 /// The check of what bears the greatest torque on the screw.
 fn greatest_torque(id: &'static str, ask: &Ask, load: &Load, bears: Torque) -> Check {
+    let [running, starting] = load.efficiencies();
     Check::new(id, load.most_n_m(), bears.si(), "N m")
         .factor(ask.job.rules.drive_margin)
         .given(
-            &[("T driving", "N m"), ("T greatest", "N m")],
-            &[load.drive_most_n_m, load.greatest_n_m],
+            &[
+                ("T driving", "N m"),
+                ("T greatest", "N m"),
+                ("l", "mm"),
+                ("η", ""),
+                ("η from rest", ""),
+            ],
+            &[
+                load.drive_most_n_m,
+                load.greatest_n_m,
+                load.lead_m() * 1e3,
+                running,
+                starting,
+            ],
         )
         .rule("drive_margin")
 }

@@ -251,6 +251,19 @@ impl<'l> Load<'l> {
         }
     }
 
+    /// Lead of the screw, m.
+    pub(super) fn lead_m(&self) -> f64 {
+        self.spindle.lead_m
+    }
+    /// Efficiency of the screw, nut and collar together, driving: in motion, and from rest.
+    pub(super) fn efficiencies(&self) -> [f64; 2] {
+        let ideal = self.spindle.lead_m / TAU;
+        [
+            ideal / self.spindle.turning_n_m(1.0),
+            ideal / self.spindle.starting_n_m(1.0),
+        ]
+    }
+
     fn course(&self) -> &Course {
         self.course
             .get_or_init(|| Course::new(self.spindle, self.demand))

@@ -130,7 +130,10 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
         "asked: nobody at the machine; gives: a crank that somebody must turn"
     };
     vec![
-        Check::of("crank.person", someone, says),
+        Check::of("crank.person", someone, says).from(
+            "somebody at the machine whenever the load is to move",
+            "the requirements file: site.hand",
+        ),
         Check::new(
             "crank.often",
             job.timing.cycles_per_hour,
@@ -202,7 +205,7 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
             "W",
         )
         .from(
-            "greatest handle force × crank speed",
+            "greatest handle force × 2π R n, n the mean speed: a person turns as evenly as he can",
             "common practice, no source; handbooks give some 190 W for ten minutes",
         )
         .given(

@@ -7,9 +7,6 @@ use crate::family::{Ask, Bench, Check, PartLine};
 use crate::mechanics::gear;
 use crate::quantity::{Lead, Si, metres, newtons, show};
 
-/// How many sizes of rack are worth trying: the cheapest that bears the load, and the next for more travel a turn.
-const SIZES: usize = 2;
-
 /// Every gearing on the racks that bear the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
     if ask.pins_m().is_some() {
@@ -30,7 +27,6 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
         p.0.total_cmp(&q.0)
             .then_with(|| p.1.common.id.cmp(&q.1.common.id))
     });
-    racks.truncate(SIZES);
     racks
         .into_iter()
         .flat_map(|(_, rack, checks)| geared(ask, effort, rack, &checks))

@@ -20,17 +20,17 @@ impl Motor<'_> {
         let (id, formula, source) = match self {
             Motor::Servo(_) => (
                 "servo_motor.peak_torque",
-                "F l/(2π η η_g i) + J α against the peak torque at that speed",
+                "T screw/(η_g i) + J α, T screw = F l/(2π η), against the peak torque at that speed",
                 "drive torque: Shigley, § 8-2; margin: common practice, no source",
             ),
             Motor::Stepper(_) => (
                 "stepper_motor.pull_out",
-                "F l/(2π η η_g i) + J α against the pull-out torque at that speed over its margin",
+                "T screw/(η_g i) + J α, T screw = F l/(2π η), against the pull-out torque at that speed over its margin",
                 "drive torque: Shigley, § 8-2; margins: common practice, no source",
             ),
             Motor::Gear(_) => (
                 "gear_motor.torque_line",
-                "F l/(2π η) + J α against Ts (1 - n/n0) and the gear head",
+                "T screw + J α, T screw = F l/(2π η), against Ts (1 - n/n0) and the gear head",
                 "drive torque: Shigley, § 8-2; margin: common practice, no source",
             ),
         };
@@ -69,6 +69,7 @@ impl Motor<'_> {
                     ("i", ""),
                     ("η_g", ""),
                     ("T still", "N m"),
+                    ("η", ""),
                 ],
                 &[
                     of(|at| at.torque_n_m),
@@ -79,6 +80,7 @@ impl Motor<'_> {
                     line.ratio,
                     line.efficiency,
                     still.most_n_m,
+                    load.efficiencies()[0],
                 ],
             )
             .rule("drive_margin")

@@ -247,13 +247,13 @@ impl Spindle<'_> {
             .given(
                 &[
                     ("wear", "mm"),
-                    ("k", "1e-15/Pa"),
+                    ("k", "m2/N"),
                     ("p", "MPa"),
                     ("rubbed way", ""),
                 ],
                 &[
                     s.wear_most.si() * 1e3,
-                    s.wear_rate * 1e15,
+                    s.wear_rate,
                     pressure(moves.mean_n) / 1e6,
                     rubbed,
                 ],

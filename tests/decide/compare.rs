@@ -1,0 +1,119 @@
+//! Two studies held against each other: what is said of what moved, and why.
+
+use anstyle::Style;
+use counterpoise::catalog::built_in;
+use counterpoise::decide::{Resolver, compare};
+use counterpoise::report::{Page, compare_screen};
+use counterpoise::study::to_json;
+use serde_json::Value;
+
+fn made(name: &str, sets: &[(&str, &str)]) -> Value {
+    let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
+    let bytes = std::fs::read(path).expect("the example is there");
+    let sets: Vec<(String, String)> = sets
+        .iter()
+        .map(|(field, value)| ((*field).to_owned(), (*value).to_owned()))
+        .collect();
+    let catalog = built_in().expect("the catalog is sound");
+    let resolver = Resolver::new(&bytes, &sets, catalog).expect("it is ranked");
+    serde_json::from_str(&to_json(resolver.study()).expect("numbers")).expect("JSON")
+}
+
+/// What is said of an example and of it with changes.
+fn told(name: &str, before: &[(&str, &str)], after: &[(&str, &str)]) -> String {
+    let page = Page {
+        width: 500,
+        heading: Style::new(),
+    };
+    compare_screen(&compare(&made(name, before), &made(name, after)), page)
+}
+
+/// Air of a workshop.
+const AIR: (&str, &str) = (
+    "site.air",
+    r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#,
+);
+
+#[test]
+fn a_supply_taken_away_is_named() {
+    let says = told("tray-pusher", &[], &[("site.air", "null")]);
+    assert!(
+        says.contains("is out: it needs air, and there is none on site"),
+        "{says}"
+    );
+    assert!(!says.contains("no longer passes"), "{says}");
+    let says = told("tray-pusher", &[("site.air", "null")], &[AIR]);
+    assert!(
+        says.contains("Before: it needs air, and there was none on site"),
+        "{says}"
+    );
+    assert!(!says.contains("no longer passes"), "{says}");
+    let says = told("kiln-door", &[], &[("site.hand", "null")]);
+    assert!(
+        says.contains("it needs somebody to crank, and there is nobody"),
+        "{says}"
+    );
+}
+
+#[test]
+fn a_change_of_the_lead_is_said_first() {
+    let says = told("tray-pusher", &[], &[("site.air", "null")]);
+    let (_, moved) = says
+        .split_once("How the ranking moved")
+        .expect("the heading");
+    let first = moved.trim_start().lines().next().expect("a line");
+    assert_eq!(
+        first.trim(),
+        "First is ball screw, stepper, no longer air cylinder."
+    );
+    let says = told("kiln-door", &[], &[("wants.noise.worth", "41")]);
+    assert!(
+        says.contains("First stays rack and pinion crank."),
+        "{says}"
+    );
+}
+
+#[test]
+fn a_want_on_another_line_of_value_says_so() {
+    let says = told("kiln-door", &[], &[("wants.noise.ideal", "50 dB")]);
+    assert!(
+        says.contains("What noise is worth runs along another line now, from 0 at "),
+        "{says}"
+    );
+    assert!(
+        says.contains(" at 50 dB: net worths move by that alone"),
+        "{says}"
+    );
+    let says = told("kiln-door", &[], &[("wants.noise.worth", "41")]);
+    assert!(!says.contains("another line"), "{says}");
+}
+
+#[test]
+fn a_process_is_told_point_by_point_without_braces() {
+    let says = told(
+        "tray-pusher",
+        &[],
+        &[(
+            "motion.process",
+            r#"[ { "at": "0 mm", "out": "20 N", "back": "0 N", "hold": "0 N" } ]"#,
+        )],
+    );
+    assert!(says.contains("motion.process"), "{says}");
+    assert!(!says.contains(['{', '"']), "{says}");
+}
+
+/// Nobody is said to have moved whose place and money print as before.
+#[test]
+fn what_prints_the_same_did_not_move() {
+    for after in [
+        ("wants.noise.worth", "41"),
+        ("rates.electricity_per_kwh", "0.3001"),
+    ] {
+        let says = told("kiln-door", &[], &[after]);
+        for line in says.lines().filter(|line| line.contains(": stays ")) {
+            let (_, nets) = line.split_once("net worth ").expect("its net worth");
+            let (was, rest) = nets.split_once(" → ").unwrap_or((nets, ""));
+            assert!(!rest.starts_with(&format!("{was} ")), "{line}");
+        }
+    }
+}

@@ -1,0 +1,168 @@
+//! Prices of requirements: every step made and ranked again, and that letting a must out never makes the best worse.
+
+use anstyle::Style;
+use counterpoise::decide::{Resolver, prices};
+use counterpoise::quantity::exact;
+use counterpoise::report::{Page, price_screen};
+use counterpoise::requirements::{CRITERIA, Motion};
+
+use super::printed::{EXAMPLES, with};
+
+fn newtons(text: &str) -> f64 {
+    let force: counterpoise::quantity::Force =
+        counterpoise::quantity::parse(text).expect("a force");
+    counterpoise::quantity::Si::si(force)
+}
+
+/// The process of a file with each of its forces a part of what it was, to what the steps are rounded to.
+fn scaled(resolver: &Resolver, part: f64) -> String {
+    let parts = [0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0];
+    let near = |p: &&f64| (**p - part).abs() < 0.01 * part;
+    let part = parts.iter().find(near).expect("a step of the series");
+    let Motion::Slide(slide) = &resolver.job().motion else {
+        unreachable!("the examples tried here slide");
+    };
+    let force = |force: counterpoise::quantity::Force| {
+        format!("{} N", exact(counterpoise::quantity::Si::si(force) * part))
+    };
+    let points = slide.process.iter().map(|point| {
+        let at = counterpoise::quantity::Si::si(point.at);
+        serde_json::json!({
+            "at": format!("{} m", exact(at)), "out": force(point.out),
+            "back": force(point.back), "hold": force(point.hold),
+        })
+    });
+    serde_json::Value::from(points.collect::<Vec<_>>()).to_string()
+}
+
+/// Steps that were answered without making the study again are answered as the study answers.
+#[test]
+fn steps_of_a_price_are_those_of_the_study_made_again() {
+    for name in [
+        "backdrop-lift",
+        "dipping-arm",
+        "tile-fence",
+        "tray-pusher",
+        "vat-lid",
+    ] {
+        with(name, |resolver| {
+            for price in prices(resolver) {
+                assert_eq!(
+                    price.steps.iter().filter(|step| step.asked).count(),
+                    1,
+                    "{}",
+                    price.field
+                );
+                assert!(price.steps.len() >= 2, "{}", price.field);
+                for step in price
+                    .steps
+                    .iter()
+                    .filter(|step| !step.asked && step.refused.is_none())
+                {
+                    let mut sets = vec![(price.field.clone(), step.value.clone())];
+                    if price.field == "motion.process" {
+                        let asked = price.steps.iter().find(|step| step.asked);
+                        let asked = asked.map_or(1.0, |step| newtons(&step.value));
+                        let part = newtons(&step.value) / asked;
+                        sets = vec![(price.field.clone(), scaled(resolver, part))];
+                    }
+                    if let Some(of) = price.field.strip_suffix(".must") {
+                        let gone = ["ideal", "worth", "sure"];
+                        if resolver.with(&sets).is_err() {
+                            sets.extend(gone.map(|key| (format!("{of}.{key}"), "null".to_owned())));
+                        }
+                    }
+                    if price.field == "motion.load.most" && resolver.with(&sets).is_err() {
+                        sets.push(("motion.load.least".into(), step.value.clone()));
+                    }
+                    let then = resolver.with(&sets).expect("the step is sound");
+                    let told = step
+                        .first
+                        .as_ref()
+                        .map(|first| (first.best.as_str(), first.net_worth));
+                    let made = then
+                        .options
+                        .first()
+                        .map(|first| (first.id.as_str(), first.net_worth));
+                    assert_eq!(told, made, "{name}: {} {}", price.field, step.value);
+                }
+            }
+        });
+    }
+}
+
+/// What meets a tight must meets a looser one: on the value scale of the file the best there is never less.
+#[test]
+fn a_must_let_out_never_makes_the_best_worse() {
+    let mut tried = 0;
+    for name in EXAMPLES {
+        with(name, |resolver| {
+            for price in prices(resolver) {
+                let Some(row) = CRITERIA
+                    .iter()
+                    .find(|row| price.field.strip_suffix(".must") == Some(row.path))
+                else {
+                    continue;
+                };
+                let mut steps: Vec<_> = price
+                    .steps
+                    .iter()
+                    .filter(|step| step.refused.is_none())
+                    .collect();
+                if row.more_is_better {
+                    steps.reverse();
+                }
+                for pair in steps.windows(2) {
+                    let net = |index: usize| {
+                        let first = pair[index].first.as_ref();
+                        first.map_or(f64::NEG_INFINITY, |first| first.net_worth)
+                    };
+                    let (tight, loose) = (net(0), net(1));
+                    assert!(
+                        loose >= tight - 0.01,
+                        "{name}: {} {} has {tight}, {} has {loose}",
+                        price.field,
+                        pair[0].value,
+                        pair[1].value
+                    );
+                    tried += 1;
+                }
+            }
+        });
+    }
+    assert!(tried >= 200, "{tried} pairs of steps");
+}
+
+fn screen(resolver: &Resolver) -> String {
+    let mut study = resolver.study().clone();
+    study.requirement_prices = prices(resolver);
+    let page = Page {
+        width: 80,
+        heading: Style::new(),
+    };
+    price_screen(&study, resolver.job(), page)
+}
+
+/// Steps that nothing meets stand in one row, and no table says it twice.
+#[test]
+fn what_no_drive_meets_is_said_once_a_table() {
+    let mut said = 0;
+    for name in EXAMPLES {
+        let screen = with(name, screen);
+        for table in screen.split("\n\n") {
+            let rows = table
+                .lines()
+                .filter(|line| line.ends_with("no drive meets it"));
+            let count = rows.filter(|line| !line.contains('>')).count();
+            assert!(count <= 1, "{name}: {table}");
+            said += count;
+        }
+    }
+    assert!(said >= 5, "{said} rows over the examples");
+    let door = with("dairy-door", screen);
+    assert!(
+        door.lines()
+            .any(|line| line.trim_start().starts_with("to 241 kg ")),
+        "{door}"
+    );
+}
