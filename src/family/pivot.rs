@@ -280,8 +280,7 @@ fn lasting(
     let (Some(pv), Some(rate), Some(depth)) = (part.pv_most, part.wear_rate, part.wear_most) else {
         return Vec::new();
     };
-    let pressure_pa = plain::pressure_pa(newtons(mean_n), part.bore, part.width);
-    let pressure_mpa = pressure_pa / 1e6;
+    let pressure_mpa = plain::pressure_pa(newtons(mean_n), part.bore, part.width) / 1e6;
     let speed = plain::rubbing_speed_m_s(part.bore, asked.speed_rad_s / (2.0 * PI));
     let path_m = asked.turns * PI * part.bore.si();
     vec![
@@ -295,7 +294,7 @@ fn lasting(
         .given(&[("p", "MPa"), ("v", "m/s")], &[pressure_mpa, speed]),
         Check::new(
             "hinge_bearing.wear",
-            plain::wear_m(rate, pressure_pa, path_m) * 1e3,
+            plain::wear_m(rate, pressure_mpa * 1e6, path_m) * 1e3,
             depth.si() * 1e3,
             "mm",
         )
