@@ -18,6 +18,14 @@ const NEEDS: &[Need] = &[
         ],
     },
     Need {
+        of: |option| is(option, "pneumatic") && has_part(option, "compressors"),
+        missing: |asked| !lacks(asked, "air"),
+        says: [
+            "it brings a compressor, and there is air on site",
+            "it brings a compressor, and there was air on site",
+        ],
+    },
+    Need {
         of: |option| {
             is(option, "electric_screw")
                 || is(option, "hydraulic")

@@ -338,17 +338,20 @@ struct Attempt {
 
 impl Attempt {
     fn new(early: bool, checks: Vec<Check>) -> Self {
-        // How far off: by the check that is most over, a yes-or-no check like a factor of three; then by how many fail.
-        // Several failing checks often have one cause, such as the force, the power and the speed of one person.
+        // How far off: as a distance with each failing check for a direction, by how much it is over, a yes-or-no check like
+        // a factor of three; then by how many fail. Several failing checks often have one cause, such as the force and the
+        // power of one person: they do not add up as others would.
         let over = |check: &Check| match check.says {
             Some(_) => 3.0,
             None => check.utilisation().max(1.0),
         };
-        let far = checks.iter().map(|check| libm::log(over(check)));
+        let squares = checks
+            .iter()
+            .map(|check| libm::pow(libm::log(over(check)), 2.0));
         let many = f64::from(u32::try_from(checks.len()).unwrap_or(u32::MAX));
         Self {
             early,
-            distance: far.fold(0.0, f64::max) + 0.01 * many,
+            distance: squares.sum::<f64>().sqrt() + 0.01 * many,
             checks,
         }
     }

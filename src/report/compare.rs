@@ -46,18 +46,13 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     if comparison.moves.is_empty() {
         out.paragraph("", "No kind of drive moved.");
     }
-    let (gone, there): (Vec<_>, Vec<_>) = comparison
-        .moves
-        .iter()
-        .partition(|moved| moved.after.is_none());
-    for part in [there, gone] {
-        for moved in part.iter().take(ROWS) {
-            out.paragraph("- ", &told(moved, &comparison.currency));
-        }
-        if part.len() > ROWS {
-            out.paragraph("- ", &format!("and {} more", part.len() - ROWS));
-        }
-    }
+    let moves = || comparison.moves.iter();
+    let there = moves().filter(|moved| moved.after.is_some() && !is_pushed(moved));
+    let told = there.map(|moved| told(moved, &comparison.currency));
+    list(&mut out, told.collect());
+    list(&mut out, pushed(moves().filter(|moved| is_pushed(moved))));
+    let gone = moves().filter(|moved| moved.after.is_none());
+    list(&mut out, out_of_it(gone, &comparison.currency));
     if comparison.unmoved > 0 && !comparison.moves.is_empty() {
         let kinds = if comparison.unmoved == 1 {
             "kind"
@@ -70,6 +65,69 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         );
     }
     out.text
+}
+
+/// A list, no longer than anybody reads.
+fn list(out: &mut Screen, lines: Vec<String>) {
+    let more = lines.len().saturating_sub(ROWS);
+    for line in lines.iter().take(ROWS) {
+        out.paragraph("- ", line);
+    }
+    if more > 0 {
+        out.paragraph("- ", &format!("and {more} more"));
+    }
+}
+
+/// Whether a kind has another place for no reason of its own.
+fn is_pushed(moved: &Move) -> bool {
+    let nets = moved.before.zip(moved.after);
+    nets.is_some_and(|((_, worth), (_, then))| money(worth) == money(then))
+}
+
+/// The kinds that have another place for no reason of their own, in one line.
+fn pushed<'m>(moves: impl Iterator<Item = &'m Move>) -> Vec<String> {
+    let name = |moved: &Move| {
+        let ((was, _), (is, _)) = moved.before.zip(moved.after)?;
+        Some(format!("{} {was} → {is}", cut(&moved.train)))
+    };
+    let names: Vec<String> = moves.filter_map(name).collect();
+    match names.as_slice() {
+        [] => Vec::new(),
+        [only] => vec![format!(
+            "{only}: its net worth is what it was, others moved."
+        )],
+        all => vec![format!(
+            "Only others moved, their net worths are what they were: {}.",
+            some(all)
+        )],
+    }
+}
+
+/// The first of some names, and how many there are beside them.
+fn some(names: &[String]) -> String {
+    let told: Vec<&str> = names.iter().take(TOLD).map(String::as_str).collect();
+    match names.len().saturating_sub(TOLD) {
+        0 => told.join("; "),
+        more => format!("{}; and {more} more", told.join("; ")),
+    }
+}
+
+/// The kinds that are out, those that are out for one reason in one line.
+fn out_of_it<'m>(moves: impl Iterator<Item = &'m Move>, currency: &str) -> Vec<String> {
+    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
+    for moved in moves {
+        let Some((was, _)) = moved.before else {
+            continue;
+        };
+        let name = format!("{} (was {was})", cut(&moved.train));
+        let why = why(moved, currency);
+        match groups.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, names)) => names.push(name),
+            None => groups.push((why, vec![name])),
+        }
+    }
+    let line = |(why, names): (String, Vec<String>)| format!("Out: {}: {why}.", some(&names));
+    groups.into_iter().map(line).collect()
 }
 
 /// Who is first, and who was.
@@ -87,7 +145,7 @@ fn lead([before, after]: &[Option<String>; 2]) -> String {
 fn rescaled(want: &Rescaled, currency: &str) -> String {
     let [must, ideal] = want.line.each_ref().map(|end| cut(end));
     format!(
-        "What {} is worth runs along another line now, from 0 at {must} to {} {currency} at {ideal}: net worths move by that alone, though nothing about a drive changes.",
+        "What {} is worth runs along another line now, from 0 at {must} to {} {currency} at {ideal}: net worths move by that alone, even where nothing about a drive changes.",
         check_name(&cut(&want.name)),
         cut(&want.worth),
     )
@@ -116,8 +174,8 @@ fn field(change: &FieldChange) -> String {
     }
 }
 
-fn told(moved: &Move, currency: &str) -> String {
-    let train = cut(&moved.train);
+/// What moved a kind.
+fn why(moved: &Move, currency: &str) -> String {
     let tells = |cause: &&Cause| match cause {
         Cause::Criterion { gain, .. } => gain.abs() >= NOTHING,
         _ => true,
@@ -129,7 +187,11 @@ fn told(moved: &Move, currency: &str) -> String {
         .take(TOLD)
         .map(|cause| because(cause, currency, moved.after.is_some()))
         .collect();
-    let why = causes.join("; ");
+    causes.join("; ")
+}
+
+fn told(moved: &Move, currency: &str) -> String {
+    let (train, why) = (cut(&moved.train), why(moved, currency));
     match (moved.before, moved.after) {
         (Some((was, worth)), Some((is, then))) => {
             let place = if was == is {
@@ -137,18 +199,16 @@ fn told(moved: &Move, currency: &str) -> String {
             } else {
                 format!("{was} → {is}")
             };
-            let [worth, then] = [worth, then].map(money);
-            if worth == then && why.is_empty() {
-                return format!(
-                    "{train}: {place}, net worth still {then} {currency}: others moved past it."
-                );
-            }
             let why = if why.is_empty() {
                 String::new()
             } else {
                 format!(": {why}")
             };
-            format!("{train}: {place}, net worth {worth} → {then} {currency}{why}.")
+            format!(
+                "{train}: {place}, net worth {} → {} {currency}{why}.",
+                money(worth),
+                money(then)
+            )
         }
         (None, Some((is, then))) => {
             format!(
@@ -156,8 +216,7 @@ fn told(moved: &Move, currency: &str) -> String {
                 money(then)
             )
         }
-        (Some((was, _)), None) => format!("{train}: was {was}, is out: {why}."),
-        (None, None) => train,
+        _ => train,
     }
 }
 

@@ -58,9 +58,9 @@ pub(super) fn wrap_cells(rows: &mut [Vec<String>], text: &[usize], width: usize)
         let lines = cells.flat_map(|cell| cell.lines());
         lines.map(|line| line.chars().count()).max().unwrap_or(0)
     };
-    // A space stands after each column.
+    // Two spaces stand after each column: its padding, and what would be the line between two.
     let mut widths: Vec<usize> = (0..columns).map(|at| broadest(rows, at)).collect();
-    while widths.iter().map(|own| own + 1).sum::<usize>() > width {
+    while widths.iter().map(|own| own + 2).sum::<usize>() > width {
         let columns = widths.iter_mut().enumerate();
         let yielding = columns.filter(|(at, own)| text.contains(at) && **own > NARROWEST);
         match yielding.max_by_key(|(_, own)| **own) {

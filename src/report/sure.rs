@@ -162,15 +162,7 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
     let certain = others.all(|kind| kind.least_change.is_empty());
     let mut says = Vec::new();
     if !certain {
-        says.extend(by_order(opinion, &first.train));
-    }
-    if let Some(over) = opinion.over_all_worths.as_ref().filter(|_| !certain) {
-        says.push(format!(
-            "Of all ways to share out the same {} {} among the wants, {} speak for the first against the second.",
-            money(over.total),
-            job.currency,
-            share_words(over.share),
-        ));
+        says.extend(without_sizes(opinion, &first.train, &job.currency));
     }
     let near = &opinion.nearest_ideal;
     if near.train != first.train {
@@ -180,6 +172,25 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
         ));
     }
     says.join(" ")
+}
+
+/// Who is first by the order of the worths alone, and how much of all that they could be speaks for the first.
+fn without_sizes(opinion: &SecondOpinion, first: &str, currency: &str) -> Vec<String> {
+    let Some(over) = &opinion.over_all_worths else {
+        return Vec::new();
+    };
+    let total = money(over.total);
+    if over.share >= 1.0 && opinion.by_order.iter().all(|way| way.train == first) {
+        return vec![format!(
+            "If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however {total} {currency} are shared out among the wants."
+        )];
+    }
+    let mut says: Vec<String> = by_order(opinion, first).into_iter().collect();
+    says.push(format!(
+        "Of all ways to share out {total} {currency} among the wants, {} speak for the first against the second.",
+        share_words(over.share),
+    ));
+    says
 }
 
 /// Who is first by the order of the worths alone.

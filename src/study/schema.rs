@@ -57,6 +57,18 @@ fn narrowed() -> Vec<(&'static str, Value)> {
             json!({ "minimum": 1 }),
         ),
         ("/$defs/OtherWorth/properties/criterion", word(&criteria)),
+        (
+            "/$defs/ByOrder/properties/way",
+            word(&["rank_order_centroid", "rank_sum", "reciprocal_rank"]),
+        ),
+        (
+            "/$defs/ByOrder/properties/worths",
+            json!({ "propertyNames": { "enum": criteria } }),
+        ),
+        (
+            "/$defs/OverAllWorths/properties/share",
+            json!({ "minimum": 0, "maximum": 1 }),
+        ),
         ("/$defs/CheckLine/properties/rule", word(&rules)),
         (
             "/$defs/CriterionLine/properties/value",

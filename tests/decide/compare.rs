@@ -102,9 +102,12 @@ fn a_process_is_told_point_by_point_without_braces() {
     assert!(!says.contains(['{', '"']), "{says}");
 }
 
-/// Nobody is said to have moved whose place and money print as before.
+/// A kind that has another place for no reason of its own is not told apart, and what prints as before did not move.
 #[test]
 fn what_prints_the_same_did_not_move() {
+    let says = told("kiln-door", &[], &[("site.hand", "null")]);
+    assert_eq!(says.matches("Only others moved").count(), 1, "{says}");
+    assert!(!says.contains("others moved past it"), "{says}");
     for after in [
         ("wants.noise.worth", "41"),
         ("rates.electricity_per_kwh", "0.3001"),
