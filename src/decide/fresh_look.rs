@@ -6,7 +6,7 @@
 use super::resolve::Resolver;
 use crate::quantity::{Kind, Si, in_words, show};
 use crate::requirements::{Criterion, Measure, Motion, PowerLoss, Requirements, Slide, Stops};
-use crate::study::{Change, FreshLook, OptionLine, Study, amount, money};
+use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
 const WORTH_SAYING: f64 = 0.02;
@@ -38,6 +38,7 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let mut looks: Vec<FreshLook> = counterweight(study, first, resolver.job())
         .into_iter()
         .collect();
+    make_again(resolver);
     let trials = trials(resolver.job());
     looks.extend(
         trials
@@ -53,6 +54,21 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
             .then_with(|| p.says.cmp(&q.says))
     });
     looks
+}
+
+/// Makes every ranking that a look needs, on all cores; the resolver remembers what was first.
+fn make_again(resolver: &Resolver) {
+    let job = resolver.job();
+    let trials = trials(job).into_iter().chain(slower_trials(job));
+    let mut changes: Vec<Vec<Change>> = trials.map(|trial| trial.changes).collect();
+    changes.extend(
+        halves(job)
+            .into_iter()
+            .flat_map(|halves| [vec![halves.light], vec![halves.heavy]]),
+    );
+    in_parallel(changes.len(), |index| {
+        resolver.first(&sets(&changes[index]), &mut None)
+    });
 }
 
 fn slide(job: &Requirements) -> Option<&Slide> {
@@ -130,12 +146,7 @@ fn sets(changes: &[Change]) -> Vec<(String, String)> {
 
 /// A change, if it brings something.
 fn tried(resolver: &Resolver, first: &OptionLine, trial: &Trial) -> Option<FreshLook> {
-    let then = resolver
-        .with(&sets(&trial.changes))
-        .ok()?
-        .options
-        .into_iter()
-        .next()?;
+    let then = resolver.first(&sets(&trial.changes), &mut None).ok()??;
     let gain = then.net_worth - first.net_worth;
     worth_saying(gain, first).then(|| FreshLook {
         change: trial.changes.clone(),
@@ -150,7 +161,7 @@ fn worth_saying(gain: f64, first: &OptionLine) -> bool {
 }
 
 /// What another first option brings against the first as asked.
-fn brings(first: &OptionLine, then: &OptionLine, job: &Requirements) -> String {
+fn brings(first: &OptionLine, then: &Candidate, job: &Requirements) -> String {
     let drive = if then.train == first.train && then.words == first.words {
         "the same kind of drive".to_owned()
     } else {
@@ -165,24 +176,28 @@ fn brings(first: &OptionLine, then: &OptionLine, job: &Requirements) -> String {
     )
 }
 
+/// Slower moves.
+fn slower_trials(job: &Requirements) -> Vec<Trial> {
+    let Some(want) = job.wants.get(&Criterion::TravelTime) else {
+        return Vec::new();
+    };
+    let asked = in_words(Kind::Time, want.must);
+    let trial = |part: &f64| {
+        let to = in_words(Kind::Time, want.must * part);
+        Trial {
+            idea: format!("At {to} a stroke instead of {asked}"),
+            changes: vec![change("wants.travel_time.must", asked.clone(), &to)],
+        }
+    };
+    SLOWER.iter().map(trial).collect()
+}
+
 /// The slower move that brings most.
 fn slower(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let asked = resolver.job().wants.get(&Criterion::TravelTime)?.must;
-    let looks = SLOWER.iter().filter_map(|part| {
-        let to = in_words(Kind::Time, asked * part);
-        let trial = Trial {
-            idea: format!(
-                "At {to} a stroke instead of {}",
-                in_words(Kind::Time, asked)
-            ),
-            changes: vec![change(
-                "wants.travel_time.must",
-                in_words(Kind::Time, asked),
-                &to,
-            )],
-        };
-        tried(resolver, first, &trial)
-    });
+    let trials = slower_trials(resolver.job());
+    let looks = trials
+        .iter()
+        .filter_map(|trial| tried(resolver, first, trial));
     looks.reduce(|best, look| {
         if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
             look
@@ -234,23 +249,39 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
     })
 }
 
-/// A wide range of loads split in the middle: two machines, each for its part.
-fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let slide = slide(resolver.job())?;
+/// A wide range of loads in two: its ends and middle, and what each half changes.
+struct Halves {
+    ends: [String; 3],
+    light: Change,
+    heavy: Change,
+}
+
+/// The halves of a wide range of loads.
+fn halves(job: &Requirements) -> Option<Halves> {
+    let slide = slide(job)?;
     let (least, most) = (slide.load.least.si(), slide.load.most.si());
     if most < WIDE * least {
         return None;
     }
-    let (low, middle, high) = (
-        in_words(Kind::Mass, least),
-        in_words(Kind::Mass, (least * most).sqrt()),
-        in_words(Kind::Mass, most),
-    );
-    let light = change("motion.load.most", high.clone(), &middle);
-    let heavy = change("motion.load.least", low.clone(), &middle);
+    let [low, middle, high] =
+        [least, (least * most).sqrt(), most].map(|load| in_words(Kind::Mass, load));
+    Some(Halves {
+        light: change("motion.load.most", high.clone(), &middle),
+        heavy: change("motion.load.least", low.clone(), &middle),
+        ends: [low, middle, high],
+    })
+}
+
+/// A wide range of loads split in the middle: two machines, each for its part.
+fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
+    let Halves {
+        ends: [low, middle, high],
+        light,
+        heavy,
+    } = halves(resolver.job())?;
     let best = |change: &Change| {
-        let study = resolver.with(&sets(core::slice::from_ref(change))).ok()?;
-        study.options.into_iter().next()
+        let changes = sets(core::slice::from_ref(change));
+        resolver.first(&changes, &mut None).ok()?
     };
     let (for_light, for_heavy) = (best(&light)?, best(&heavy)?);
     let gain = for_light.net_worth - first.net_worth;
@@ -294,8 +325,9 @@ fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Vec<FreshLook> {
                 Measure::Number => show(size),
             };
             let change = change(&format!("{}.must", row.path), told(want.must), &told(out));
-            let then = idle.then(|| resolver.with(&sets(core::slice::from_ref(&change))).ok())??;
-            let best = then.options.first().filter(|best| best.id == first.id)?;
+            let changes = sets(core::slice::from_ref(&change));
+            let then = idle.then(|| resolver.first(&changes, &mut None).ok())??;
+            let best = then.filter(|best| best.id == first.id)?;
             Some(FreshLook {
                 says: format!(
                     "No option comes near the must on {}, {}: the worst has {}. It decides nothing; a stricter one would cost nothing.",
@@ -304,7 +336,7 @@ fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Vec<FreshLook> {
                     told(worst),
                 ),
                 change: vec![change],
-                best: best.id.clone(),
+                best: best.id,
                 net_worth_gain: 0.0,
             })
         })

@@ -3,6 +3,7 @@
 use std::sync::Arc;
 
 use super::Check;
+use super::pivot::Pivots;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -24,6 +25,11 @@ pub struct Ask<'a> {
 }
 
 impl<'a> Ask<'a> {
+    /// The same with another assist.
+    #[must_use]
+    pub fn with(&self, assist: &'a Fitted<'a>) -> Self {
+        Self { assist, ..*self }
+    }
     /// Travel of the drive, m.
     #[must_use]
     pub fn travel_m(&self) -> f64 {
@@ -88,6 +94,26 @@ pub struct Fitted<'a> {
     pub parts: Vec<PartLine<'a>>,
     /// A short tag for option ids, empty for none.
     pub tag: String,
+    /// The bearings of a hinge with it, remembered.
+    pub pivots: Pivots,
+}
+
+impl<'a> Fitted<'a> {
+    /// An assist with its parts.
+    #[must_use]
+    pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, tag: String) -> Self {
+        Self {
+            assist,
+            parts,
+            tag,
+            pivots: Pivots::default(),
+        }
+    }
+    /// No assist.
+    #[must_use]
+    pub fn none() -> Self {
+        Self::new(Assist::None, Vec::new(), String::new())
+    }
 }
 
 /// A line of the parts list.
@@ -334,6 +360,13 @@ struct Nearest {
     checks: Vec<Check>,
 }
 
+impl Nearest {
+    /// The less, the nearer.
+    fn order(&self) -> (bool, f64) {
+        (self.early, self.distance)
+    }
+}
+
 /// Where the families put what they offer, and what came nearest where nothing passes.
 #[derive(Debug)]
 pub struct Bench<'a> {
@@ -399,13 +432,25 @@ impl<'a> Bench<'a> {
             .iter()
             .map(|check| libm::log(over(check)) + 0.01)
             .sum();
-        let nearer = |known: &Nearest| (early, distance) < (known.early, known.distance);
+        let nearer = |known: &Nearest| (early, distance) < known.order();
         if !checks.is_empty() && self.nearest.as_ref().is_none_or(nearer) {
             self.nearest = Some(Nearest {
                 early,
                 distance,
                 checks,
             });
+        }
+    }
+    /// Takes over what another bench remembers that was filled after this one.
+    pub fn join(&mut self, later: Self) {
+        self.sound.extend(later.sound);
+        if let Some(tried) = later.nearest
+            && self
+                .nearest
+                .as_ref()
+                .is_none_or(|known| tried.order() < known.order())
+        {
+            self.nearest = Some(tried);
         }
     }
     /// Takes the checks of the nearest failed attempt, and forgets it.
