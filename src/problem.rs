@@ -45,31 +45,59 @@ impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "error: ")?;
         if !self.path.is_empty() {
-            write!(f, "{} ", cut(&plain(&self.path)))?;
+            write!(f, "{} ", cut(&plain(&self.path), PATH_SHOWN))?;
         }
-        write!(f, "{}", cut(&plain(&self.message)))?;
+        let words = |text: &str| cut(&values_cut(&plain(text)), WORDS_SHOWN);
+        write!(f, "{}", words(&self.message))?;
         if let Some(read) = &self.read {
-            write!(f, "\n  {}", cut(&plain(read)))?;
+            write!(f, "\n  {}", cut(&plain(read), PATH_SHOWN))?;
         }
         if let Some(hint) = &self.hint {
-            write!(f, "\n  hint: {}", cut(&plain(hint)))?;
+            write!(f, "\n  hint: {}", words(hint))?;
         }
         Ok(())
     }
 }
 
-/// Most characters of a path, a message, a quotation or a hint that are shown.
-const SHOWN: usize = 1_200;
+/// Most characters that are shown of a path or a quotation, of a message or a hint, and of a value within one.
+const PATH_SHOWN: usize = 160;
+const WORDS_SHOWN: usize = 480;
+const VALUE_SHOWN: usize = 80;
 
 /// A text, cut in its middle where it is long, since what matters stands at its ends.
-fn cut(text: &str) -> String {
+fn cut(text: &str, most: usize) -> String {
     let count = text.chars().count();
-    if count <= SHOWN {
+    if count <= most {
         return text.to_owned();
     }
-    let start = text.chars().take(SHOWN / 2);
-    let end = text.chars().skip(count - SHOWN / 2);
+    let start = text.chars().take(most / 2);
+    let end = text.chars().skip(count - most / 2);
     start.chain(['…']).chain(end).collect()
+}
+
+/// A message with each value between quotes cut where it is long; a quote within a value has a backslash before it.
+fn values_cut(text: &str) -> String {
+    let (mut whole, mut value) = (String::new(), None::<String>);
+    let mut escaped = false;
+    for sign in text.chars() {
+        match &mut value {
+            None if sign == '"' => value = Some(String::new()),
+            None => whole.push(sign),
+            Some(open) if sign == '"' && !escaped => {
+                whole.push('"');
+                whole.push_str(&cut(open, VALUE_SHOWN));
+                whole.push('"');
+                value = None;
+            }
+            Some(open) => open.push(sign),
+        }
+        escaped = sign == '\\' && !escaped;
+    }
+    if let Some(open) = value {
+        whole.push('"');
+        whole.push_str(&open);
+    }
+    whole
 }
 
 /// What a file says must not act on the terminal that shows it.
@@ -106,4 +134,27 @@ pub fn told(mut problems: Problems) -> Problems {
         problems.push(Problem::at("", format!("the file has {more} faults more")));
     }
     problems
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Problem, cut, values_cut};
+
+    #[test]
+    fn long_values_are_cut_in_their_middle_and_short_ones_are_not() {
+        let long = "a".repeat(50) + "\\\"" + &"b".repeat(50);
+        let said = values_cut(&format!("is \"{long}\", not \"door\""));
+        let ends = ["a".repeat(40), "b".repeat(40)].join("…");
+        assert_eq!(said, format!("is \"{ends}\", not \"door\""));
+        assert_eq!(values_cut("a 12\" pipe"), "a 12\" pipe");
+        assert_eq!(cut("abcdef", 4), "ab…ef");
+    }
+
+    #[test]
+    fn a_fault_takes_few_lines_whatever_was_read() {
+        let long = "x".repeat(100_000);
+        let fault = Problem::at(long.clone(), format!("is {long:?}, no {long}"));
+        let fault = fault.read(long.clone()).hint(long);
+        assert!(fault.to_string().chars().count() < 1400);
+    }
 }

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::source::{self, Entry, File, MOST_TOGETHER, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
-use crate::problem::{Problem, Problems, told};
+use crate::problem::{MOST_FAULTS, Problem, Problems, told};
 use crate::reading::Sink;
 
 /// What the catalog that comes with the program is called.
@@ -92,7 +92,9 @@ impl Stock {
         }
         together(&sources, &own, &sink);
         stock.strangers(&sources, &sink);
-        sound(sink)?;
+        if !sink.is_empty() {
+            return Err(told_by_file(&files, sink.into_problems()));
+        }
         stock.files = sources
             .iter()
             .map(|source| stock.checked(source, &sources))
@@ -298,6 +300,23 @@ fn name(folder: &str, sources: &[Source]) -> String {
         names.push(folder);
     }
     format!("{BUILT_IN_NAME} with {}", names.join(", "))
+}
+
+/// The faults, but no more than a person would read; of each file how many are left out.
+fn told_by_file(files: &[&File], mut problems: Problems) -> Problems {
+    let left_out = problems.split_off(problems.len().min(MOST_FAULTS));
+    for file in files {
+        let is_of = |fault: &&Problem| {
+            let after = fault.path.strip_prefix(&file.name);
+            after.is_some_and(|after| after.starts_with(':') || after.starts_with(" line "))
+        };
+        let more = left_out.iter().filter(is_of).count();
+        if more > 0 {
+            let message = format!("the file has {more} faults more");
+            problems.push(Problem::at(format!("{}:", file.name), message));
+        }
+    }
+    problems
 }
 
 fn sound(sink: Sink) -> Result<(), Problems> {

@@ -12,7 +12,7 @@ use crate::quantity::{Kind, Length, Si, exact, in_words, metres, show, to_digits
 use crate::requirements::{
     Criterion, Measure, Motion, PowerLoss, Requirements, Shape, Slide, Stops,
 };
-use crate::study::{Change, FreshLook, OptionLine, Study, amount, money};
+use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
 const WORTH_SAYING: f64 = 0.02;
@@ -52,6 +52,7 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
         .collect();
     let mut trials = trials(resolver.job());
     trials.extend(other_guides(resolver.job(), resolver.catalog()));
+    make_again(resolver, &trials);
     looks.extend(
         trials
             .iter()
@@ -66,6 +67,22 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
             .then_with(|| p.says.cmp(&q.says))
     });
     looks
+}
+
+/// Makes every ranking that a look needs, on all cores; the resolver remembers what was first.
+fn make_again(resolver: &Resolver, trials: &[Trial]) {
+    let job = resolver.job();
+    let of = |trial: &Trial| trial.changes.clone();
+    let mut changes: Vec<Vec<Change>> = trials.iter().map(of).collect();
+    changes.extend(slower_trials(job).iter().map(of));
+    changes.extend(
+        halves(job)
+            .into_iter()
+            .flat_map(|halves| [halves.light, halves.heavy]),
+    );
+    in_parallel(changes.len(), |index| {
+        resolver.first(&load::sets(&changes[index]), &mut None)
+    });
 }
 
 fn slide(job: &Requirements) -> Option<&Slide> {
@@ -238,11 +255,8 @@ fn exactly(size: Length) -> String {
 /// A change, if it brings something.
 fn tried(resolver: &Resolver, first: &OptionLine, trial: &Trial) -> Option<FreshLook> {
     let then = resolver
-        .with(&load::sets(&trial.changes))
-        .ok()?
-        .options
-        .into_iter()
-        .next()?;
+        .first(&load::sets(&trial.changes), &mut None)
+        .ok()??;
     let gain = then.net_worth - first.net_worth;
     worth_saying(gain, first).then(|| FreshLook {
         change: trial.changes.clone(),
@@ -257,7 +271,7 @@ fn worth_saying(gain: f64, first: &OptionLine) -> bool {
 }
 
 /// What another first option brings against the first as asked.
-fn brings(first: &OptionLine, then: &OptionLine, job: &Requirements) -> String {
+fn brings(first: &OptionLine, then: &Candidate, job: &Requirements) -> String {
     let drive = if then.train == first.train && then.words == first.words {
         "the same kind of drive".to_owned()
     } else {
@@ -272,24 +286,28 @@ fn brings(first: &OptionLine, then: &OptionLine, job: &Requirements) -> String {
     )
 }
 
+/// Slower moves.
+fn slower_trials(job: &Requirements) -> Vec<Trial> {
+    let Some(want) = job.wants.get(&Criterion::TravelTime) else {
+        return Vec::new();
+    };
+    let asked = in_words(Kind::Time, want.must);
+    let trial = |part: &f64| {
+        let to = in_words(Kind::Time, want.must * part);
+        Trial {
+            idea: format!("At {to} a stroke instead of {asked}"),
+            changes: vec![load::change("wants.travel_time.must", asked.clone(), &to)],
+        }
+    };
+    SLOWER.iter().map(trial).collect()
+}
+
 /// The slower move that brings most.
 fn slower(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let asked = resolver.job().wants.get(&Criterion::TravelTime)?.must;
-    let looks = SLOWER.iter().filter_map(|part| {
-        let to = in_words(Kind::Time, asked * part);
-        let trial = Trial {
-            idea: format!(
-                "At {to} a stroke instead of {}",
-                in_words(Kind::Time, asked)
-            ),
-            changes: vec![load::change(
-                "wants.travel_time.must",
-                in_words(Kind::Time, asked),
-                &to,
-            )],
-        };
-        tried(resolver, first, &trial)
-    });
+    let trials = slower_trials(resolver.job());
+    let looks = trials
+        .iter()
+        .filter_map(|trial| tried(resolver, first, trial));
     looks.reduce(|best, look| {
         if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
             look
@@ -341,29 +359,42 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
     })
 }
 
-/// A wide range of loads split in the middle: two machines, each for its part.
-fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let load = load::of(resolver.job());
+/// A wide range of loads in two: its ends and middle, and what each half changes.
+struct Halves {
+    ends: [String; 3],
+    light: Vec<Change>,
+    heavy: Vec<Change>,
+}
+
+/// The halves of a wide range of loads.
+fn halves(job: &Requirements) -> Option<Halves> {
+    let load = load::of(job);
     let (least, most) = (load.least.si(), load.most.si());
     if most < WIDE * least {
         return None;
     }
-    let (low, middle, high) = (
-        in_words(Kind::Mass, least),
-        in_words(Kind::Mass, (least * most).sqrt()),
-        in_words(Kind::Mass, most),
-    );
-    let light = load::scaled(resolver.job(), (least * most).sqrt() / most);
-    let heavy = load::change("motion.load.least", low.clone(), &middle);
-    let best = |changes: &[Change]| {
-        let study = resolver.with(&load::sets(changes)).ok()?;
-        study.options.into_iter().next()
-    };
-    let (for_light, for_heavy) = (best(&light)?, best(core::slice::from_ref(&heavy))?);
+    let middle = (least * most).sqrt();
+    let ends = [least, middle, most].map(|load| in_words(Kind::Mass, load));
+    Some(Halves {
+        light: load::scaled(job, middle / most),
+        heavy: vec![load::change("motion.load.least", ends[0].clone(), &ends[1])],
+        ends,
+    })
+}
+
+/// A wide range of loads split in the middle: two machines, each for its part.
+fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
+    let Halves {
+        ends: [low, middle, high],
+        light,
+        heavy,
+    } = halves(resolver.job())?;
+    let best = |changes: &[Change]| resolver.first(&load::sets(changes), &mut None).ok()?;
+    let (for_light, for_heavy) = (best(&light)?, best(&heavy)?);
     let gain = for_light.net_worth - first.net_worth;
     let apart = for_light.words != for_heavy.words;
     (apart && worth_saying(gain, first)).then(|| FreshLook {
-        change: light.into_iter().chain([heavy]).collect(),
+        change: light.into_iter().chain(heavy).collect(),
         says: format!(
             "Loads from {low} to {high} are far apart: up to {middle} {} would do, {} {} to buy; from there {}, {} to buy. A machine for the light loads alone is {} better in net worth.",
             for_light.words,
@@ -382,8 +413,8 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
 /// cost nothing either. All of them are told in one sentence.
 fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
     let stays = |changes: &[Change]| {
-        let then = resolver.with(&load::sets(changes)).ok();
-        then.is_some_and(|then| then.options.first().is_some_and(|best| best.id == first.id))
+        let then = resolver.first(&load::sets(changes), &mut None);
+        then.is_ok_and(|best| best.is_some_and(|best| best.id == first.id))
     };
     let wants = resolver.job().wants.iter();
     let idle: Vec<(String, Change)> = wants

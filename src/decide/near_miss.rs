@@ -7,12 +7,12 @@
 //! what that does not bear out is not said.
 
 use super::load;
-use super::resolve::Resolver;
+use super::resolve::{Resolver, Sets};
 use crate::quantity::{Kind, Si, in_words, parse_as, show, to_digits};
 use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
 };
-use crate::study::{Attempt, Change, NearMiss, RuledOut, best_of_kinds};
+use crate::study::{Candidate, Change, NearMiss, RuledOut, in_parallel};
 
 /// Musts are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
@@ -37,11 +37,18 @@ type Words = (f64, Vec<Word>);
 
 /// Fills in, for every family and assist ruled out, what would let it back in.
 pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
-    for line in ruled_out {
-        let plain = nearest(resolver, line, &[(0.0, Vec::new())]);
+    let found = in_parallel(ruled_out.len() * 2, |index| {
+        let line = &ruled_out[index / 2];
+        if index % 2 == 0 {
+            return nearest(resolver, line, &[(0.0, Vec::new())]);
+        }
         let mut changed = combinations(&words(resolver.job(), line));
         changed.extend(sizes(resolver.job(), line));
-        let worded = nearest(resolver, line, &changed);
+        nearest(resolver, line, &changed)
+    });
+    let mut found = found.into_iter();
+    for line in ruled_out {
+        let (plain, worded) = (found.next().flatten(), found.next().flatten());
         let (near, also) = match (plain, worded) {
             (None, worded) => (worded, None),
             // Words are not changed for nothing.
@@ -168,20 +175,22 @@ fn nearest(
     combinations: &[Words],
 ) -> Option<(f64, NearMiss)> {
     let job = resolver.job();
-    let mut found: Vec<(f64, &Vec<Word>, Attempt)> = Vec::new();
-    for (moved, words) in combinations {
+    let offered = in_parallel(combinations.len(), |index| {
+        let (moved, words) = &combinations[index];
         let mut changes: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
         changes.extend(
             CRITERIA
                 .iter()
                 .filter_map(|row| Some(let_out(row, job.wants.get(&row.criterion)?))),
         );
-        let attempts = resolver.attempts(&changes, line.family, line.assist);
-        found.extend(attempts.into_iter().filter_map(|attempt| {
-            let cost = moved + shortfall(job, &attempt)?;
-            Some((cost, words, attempt))
-        }));
-    }
+        let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
+            return Vec::new();
+        };
+        let short =
+            |option: &Candidate| Some((moved + shortfall(job, option)?, words, option.clone()));
+        pool.meeting(&then).filter_map(short).collect()
+    });
+    let mut found: Vec<(f64, &Vec<Word>, Candidate)> = offered.into_iter().flatten().collect();
     found.sort_by(|(p, few, this), (q, many, that)| {
         p.total_cmp(q)
             .then_with(|| few.len().cmp(&many.len()))
@@ -204,7 +213,7 @@ fn let_out(row: &CriterionRow, want: &Want) -> (String, String) {
 }
 
 /// Sum of shortfalls, each a part of its must; none where one is a whole.
-fn shortfall(job: &Requirements, attempt: &Attempt) -> Option<f64> {
+fn shortfall(job: &Requirements, attempt: &Candidate) -> Option<f64> {
     let parts = job.wants.iter().map(|(criterion, want)| {
         let part = beyond(*criterion, want, attempt) / scale_of(want);
         (part < MOST).then_some(part)
@@ -225,7 +234,7 @@ fn scale_of(want: &Want) -> f64 {
 }
 
 /// How far an attempt stays behind a must; 0 where it meets it.
-fn beyond(criterion: Criterion, want: &Want, attempt: &Attempt) -> f64 {
+fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
     let raw = attempt
         .criteria
         .get(&criterion)
@@ -249,7 +258,7 @@ fn borne_out(
     resolver: &Resolver,
     line: &RuledOut,
     words: &[Word],
-    attempt: &Attempt,
+    attempt: &Candidate,
 ) -> Option<NearMiss> {
     let mut least_change: Vec<Change> = words.iter().map(|(change, _)| change.clone()).collect();
     let mut sets: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
@@ -287,13 +296,9 @@ fn borne_out(
 fn drawn_back(
     resolver: &Resolver,
     line: &RuledOut,
-    sets: &[(String, String)],
+    sets: &Sets,
     numbers: core::ops::Range<usize>,
 ) -> Option<Vec<(String, String)>> {
-    let comes_in = |sets: &[(String, String)]| {
-        let offered = resolver.attempts(sets, line.family, line.assist);
-        !offered.is_empty()
-    };
     let tries = numbers.flat_map(|index| DRAWN_BACK.map(|part| (index, part)));
     let nearer = |(index, part): (usize, f64)| {
         let mut nearer = sets.to_vec();
@@ -303,7 +308,7 @@ fn drawn_back(
             .find(|row| field.strip_suffix(".must") == Some(row.path))?;
         let asked = resolver.job().wants.get(&row.criterion)?.must;
         *to = back(row, asked, size(row, to)?, part)?;
-        comes_in(&nearer).then_some(nearer)
+        comes_in(resolver, line, &nearer).then_some(nearer)
     };
     tries.into_iter().find_map(nearer)
 }
@@ -317,18 +322,26 @@ fn back(row: &CriterionRow, asked: f64, to: f64, part: f64) -> Option<String> {
     (beyond && there.to_bits() != to.to_bits()).then_some(drawn)
 }
 
+/// Whether the family offers something once changes are made.
+fn comes_in(resolver: &Resolver, line: &RuledOut, sets: &Sets) -> bool {
+    let pair = resolver.pair(sets, (line.family, line.assist));
+    pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
+}
+
 /// The family's place once changes are made; none where it does not come in.
-fn came_in(resolver: &Resolver, line: &RuledOut, sets: &[(String, String)]) -> Option<NearMiss> {
-    let study = resolver.with(sets).ok()?;
-    let (index, option) = best_of_kinds(&study.options)
-        .enumerate()
-        .find(|(_, option)| option.family == line.family && option.assist == line.assist)?;
-    Some(NearMiss {
-        least_change: Vec::new(),
-        then_rank: index + 1,
-        then_net_worth: option.net_worth,
-        then_drive: option.words.clone(),
-    })
+fn came_in(resolver: &Resolver, line: &RuledOut, sets: &Sets) -> Option<NearMiss> {
+    let place = |kinds: &[&Candidate]| {
+        let all = kinds.iter().enumerate();
+        let mut own =
+            all.filter(|(_, kind)| kind.family == line.family && kind.assist == line.assist);
+        own.next().map(|(index, option)| NearMiss {
+            least_change: Vec::new(),
+            then_rank: index + 1,
+            then_net_worth: option.net_worth,
+            then_drive: option.words.clone(),
+        })
+    };
+    resolver.best_of_kinds(sets, &mut None, place).ok()?
 }
 
 fn text(row: &CriterionRow, size: f64) -> String {

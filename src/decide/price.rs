@@ -1,29 +1,31 @@
-//! What each requirement costs: relaxed and tightened step by step, the whole study made again at each.
+//! What each requirement costs: relaxed and tightened step by step, the ranking made again at each.
 //!
 //! A step is not made again where the answer is known: options of a tighter must are those of a looser one that meet it, so
 //! a first option that meets it stays first, and what is first at both ends of a stretch of musts is first all along it.
 
-use super::resolve::Resolver;
+use super::resolve::{First, Resolver};
 use super::steps::{self, Line, Step};
-use crate::requirements::Criterion;
-use crate::study::{FirstOfStep, OptionLine, PriceStep, RequirementPrice, Study};
+use crate::study::{Candidate, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
 /// What is known of a step.
 #[derive(Debug, Clone)]
 enum Answer {
-    First(Box<OptionLine>),
+    First(Box<Candidate>),
     None,
     Refused(String),
 }
 
 impl Answer {
-    fn of(study: &Study) -> Self {
-        match study.options.first() {
-            Some(first) => Self::First(Box::new(first.clone())),
-            None => Self::None,
+    fn of(first: First) -> Self {
+        match first {
+            Ok(Some(first)) => Self::First(Box::new(first)),
+            Ok(None) => Self::None,
+            Err(faults) => Self::Refused(faults.first().map_or_else(String::new, |fault| {
+                format!("{} {}", fault.path, fault.message)
+            })),
         }
     }
-    fn first(&self) -> Option<&OptionLine> {
+    fn first(&self) -> Option<&Candidate> {
         match self {
             Self::First(line) => Some(line),
             _ => None,
@@ -39,24 +41,71 @@ impl Answer {
     }
 }
 
+/// Steps that are answered together: one, or the lines whose answers follow from the same options or from each other.
+enum Piece {
+    Step(usize, usize),
+    Lines(Vec<usize>),
+}
+
 /// The prices of a file's requirements.
 #[must_use]
 pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
     let lines = steps::lines(resolver.job(), resolver.study().options.first());
-    lines.iter().map(|line| price(resolver, line)).collect()
+    let pieces = pieces(resolver, &lines);
+    let found = in_parallel(pieces.len(), |index| match &pieces[index] {
+        Piece::Step(line, step) => {
+            let changes = &lines[*line].steps[*step].changes;
+            let answer = Answer::of(resolver.first(changes, &mut None));
+            vec![(*line, *step, answer)]
+        }
+        Piece::Lines(nested) => {
+            let mut spare = None;
+            let settled = |line: &usize| settled(resolver, &lines[*line], &mut spare);
+            let found: Vec<_> = nested.iter().map(settled).collect();
+            let each = |(line, found): (&usize, Vec<Option<Answer>>)| {
+                let line = *line;
+                let steps = found.into_iter().enumerate();
+                steps.filter_map(move |(step, answer)| Some((line, step, answer?)))
+            };
+            nested.iter().zip(found).flat_map(each).collect()
+        }
+    });
+    let mut answers: Vec<Vec<Option<Answer>>> = lines
+        .iter()
+        .map(|line| vec![None; line.steps.len()])
+        .collect();
+    for (line, step, answer) in found.into_iter().flatten() {
+        answers[line][step] = Some(answer);
+    }
+    let each = lines.iter().zip(&answers);
+    each.map(|(line, answers)| price(line, answers)).collect()
 }
 
-fn price(resolver: &Resolver, line: &Line) -> RequirementPrice {
-    let mut answers: Vec<Option<Answer>> = vec![None; line.steps.len()];
-    let asked = line.steps.iter().position(|step| step.asked).unwrap_or(0);
-    if let Some(answer) = answers.get_mut(asked) {
-        *answer = Some(Answer::of(resolver.study()));
+/// The work, the longest last.
+fn pieces(resolver: &Resolver, lines: &[Line]) -> Vec<Piece> {
+    let stated = |line: &(usize, &Line)| {
+        let wants = &resolver.job().wants;
+        line.1
+            .nested
+            .is_some_and(|nested| wants.contains_key(&nested))
+    };
+    let all: Vec<(usize, &Line)> = lines.iter().enumerate().collect();
+    let (alike, own): (Vec<_>, Vec<_>) = all.into_iter().partition(stated);
+    let alike = Piece::Lines(alike.into_iter().map(|(index, _)| index).collect());
+    let mut pieces = vec![alike];
+    for (index, line) in own {
+        if line.nested.is_some() {
+            pieces.push(Piece::Lines(vec![index]));
+        } else {
+            let steps = (0..line.steps.len()).map(|step| Piece::Step(index, step));
+            pieces.extend(steps);
+        }
     }
-    let last = line.steps.len().saturating_sub(1);
-    for (near, far) in [(asked, 0), (asked, last)] {
-        settle(resolver, line, &mut answers, near, far);
-    }
-    let steps: Vec<PriceStep> = line.steps.iter().zip(&answers).map(told).collect();
+    pieces
+}
+
+fn price(line: &Line, answers: &[Option<Answer>]) -> RequirementPrice {
+    let steps: Vec<PriceStep> = line.steps.iter().zip(answers).map(told).collect();
     RequirementPrice {
         field: line.field.clone(),
         words: line.words.clone(),
@@ -66,6 +115,18 @@ fn price(resolver: &Resolver, line: &Line) -> RequirementPrice {
     }
 }
 
+/// The answers of a line whose tighter steps keep some of the options of the looser ones.
+fn settled(resolver: &Resolver, line: &Line, spare: &mut Option<Pool>) -> Vec<Option<Answer>> {
+    let mut answers: Vec<Option<Answer>> = vec![None; line.steps.len()];
+    let asked = line.steps.iter().position(|step| step.asked).unwrap_or(0);
+    let last = line.steps.len().saturating_sub(1);
+    ask(resolver, line, &mut answers, asked, None, spare);
+    for (near, far) in [(asked, 0), (asked, last)] {
+        settle(resolver, line, &mut answers, near, far, spare);
+    }
+    answers
+}
+
 /// Fills the answers from a known one to another step.
 fn settle(
     resolver: &Resolver,
@@ -73,17 +134,12 @@ fn settle(
     answers: &mut [Option<Answer>],
     known: usize,
     far: usize,
+    spare: &mut Option<Pool>,
 ) {
     if known == far {
         return;
     }
-    let Some(nested) = line.nested else {
-        for index in known.min(far)..=known.max(far) {
-            ask(resolver, line, answers, index, None);
-        }
-        return;
-    };
-    ask(resolver, line, answers, far, Some((nested, known)));
+    ask(resolver, line, answers, far, Some(known), spare);
     if known.abs_diff(far) < 2 {
         return;
     }
@@ -98,28 +154,29 @@ fn settle(
         return;
     }
     let middle = usize::midpoint(known, far);
-    settle(resolver, line, answers, known, middle);
-    settle(resolver, line, answers, middle, far);
+    settle(resolver, line, answers, known, middle, spare);
+    settle(resolver, line, answers, middle, far, spare);
 }
 
-/// Answers a step, if it is not yet answered: by a first option that is known to stay, or by the study made again.
+/// Answers a step, if it is not yet answered: by a first option that is known to stay, or by the ranking made again.
 fn ask(
     resolver: &Resolver,
     line: &Line,
     answers: &mut [Option<Answer>],
     index: usize,
-    near: Option<(Criterion, usize)>,
+    known: Option<usize>,
+    spare: &mut Option<Pool>,
 ) {
     if answers[index].is_some() {
         return;
     }
     let step = &line.steps[index];
-    let stays = near.and_then(|(criterion, known)| {
+    let stays = known.zip(line.nested).and_then(|(known, criterion)| {
         let answer = answers[known].as_ref()?;
         let tighter = (index < known) != criterion.row().more_is_better;
         let stays = match (answer, step.size) {
             (Answer::First(first), Some(limit)) => {
-                let raw = first.criteria.get(criterion.name())?.raw;
+                let raw = *first.criteria.get(&criterion)?;
                 let meets = if criterion.row().more_is_better {
                     raw >= limit
                 } else {
@@ -132,12 +189,8 @@ fn ask(
         };
         stays.then(|| answer.clone())
     });
-    answers[index] = Some(stays.unwrap_or_else(|| match resolver.with(&step.changes) {
-        Ok(study) => Answer::of(&study),
-        Err(faults) => Answer::Refused(faults.first().map_or_else(String::new, |fault| {
-            format!("{} {}", fault.path, fault.message)
-        })),
-    }));
+    let made = || Answer::of(resolver.first(&step.changes, spare));
+    answers[index] = Some(stays.unwrap_or_else(made));
 }
 
 fn told((step, answer): (&Step, &Option<Answer>)) -> PriceStep {

@@ -1,11 +1,17 @@
 //! Making the study again with the requirements changed, on the value scale of the file as it was.
 
+use std::collections::BTreeMap;
+use std::sync::{Mutex, OnceLock, PoisonError};
+
 use super::robustness::robustness;
 use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Attempt, Declined, Study, attempts, study, study_on};
+use crate::study::{Candidate, Declined, Pool, Study, study, study_on};
+
+/// Changes of a file, pairs of path and value as for `--set`.
+pub type Sets = [(String, String)];
 
 /// A requirements file, its study, and studies of it with changes.
 #[derive(Debug)]
@@ -15,7 +21,14 @@ pub struct Resolver<'a> {
     catalog: &'a Catalog,
     reading: Reading,
     study: Study,
+    /// The options of the file as it is, whatever its musts; made when they are first asked for.
+    pool: OnceLock<Option<Pool>>,
+    /// What was first after changes that have been tried.
+    firsts: Mutex<BTreeMap<Vec<(String, String)>, First>>,
 }
+
+/// The first option of a changed file, if it has one; or the changed file's faults.
+pub type First = Result<Option<Candidate>, Problems>;
 
 /// Why there is no first study to change.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,6 +59,8 @@ impl<'a> Resolver<'a> {
             catalog,
             reading,
             study,
+            pool: OnceLock::new(),
+            firsts: Mutex::default(),
         })
     }
 
@@ -73,29 +88,72 @@ impl<'a> Resolver<'a> {
         self.study
     }
 
-    /// The study with more changes, pairs of path and value as for `--set`, worth counted as before them.
+    /// The job with more changes.
+    ///
+    /// # Errors
+    /// Every fault of the changed file.
+    pub fn changed(&self, changes: &Sets) -> Result<Reading, Problems> {
+        let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
+        requirements::read(self.bytes, &all)
+    }
+
+    /// The study with more changes, worth counted as before them.
     ///
     /// # Errors
     /// Every fault of the changed file; a changed file of a motion that is not ranked has none to tell.
-    pub fn with(&self, changes: &[(String, String)]) -> Result<Study, Problems> {
-        let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
-        let reading = requirements::read(self.bytes, &all)?;
+    pub fn with(&self, changes: &Sets) -> Result<Study, Problems> {
+        let reading = self.changed(changes)?;
         study_on(&reading, &self.job().wants, self.catalog).map_err(|_| Problems::new())
     }
 
-    /// All that a family offers with an assist for the file with more changes, worth counted as before them; nothing for a
-    /// changed file with faults.
-    #[must_use]
-    pub fn attempts(
+    /// The first option of [`Resolver::with`], found without what else a study holds.
+    ///
+    /// `spare` holds the options that were made last, for changes that differ in their musts only.
+    ///
+    /// # Errors
+    /// As [`Resolver::with`].
+    pub fn first(&self, changes: &Sets, spare: &mut Option<Pool>) -> First {
+        let firsts = || self.firsts.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(known) = firsts().get(changes) {
+            return known.clone();
+        }
+        let first = self.best_of_kinds(changes, spare, |kinds| {
+            kinds.first().map(|first| (*first).clone())
+        });
+        firsts().insert(changes.to_vec(), first.clone());
+        first
+    }
+
+    /// The best of each kind of train of the file with more changes, in the order of the ranking.
+    ///
+    /// # Errors
+    /// As [`Resolver::with`].
+    pub fn best_of_kinds<T>(
         &self,
-        changes: &[(String, String)],
-        family: &str,
-        assist: &str,
-    ) -> Vec<Attempt> {
-        let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
-        requirements::read(self.bytes, &all).map_or_else(
-            |_| Vec::new(),
-            |reading| attempts(&reading, &self.job().wants, self.catalog, family, assist),
-        )
+        changes: &Sets,
+        spare: &mut Option<Pool>,
+        look: impl FnOnce(&[&Candidate]) -> T,
+    ) -> Result<T, Problems> {
+        let job = self.changed(changes)?.requirements;
+        let own = || Pool::new(self.job(), &self.job().wants, self.catalog).ok();
+        let pool = self.pool.get_or_init(own).as_ref();
+        if let Some(pool) = pool.filter(|pool| pool.serves(&job)) {
+            return Ok(look(&pool.best_of_kinds(&job)));
+        }
+        if spare.as_ref().is_none_or(|pool| !pool.serves(&job)) {
+            let made = Pool::new(&job, &self.job().wants, self.catalog);
+            *spare = Some(made.map_err(|_| Problems::new())?);
+        }
+        let kinds = spare.as_ref().map(|pool| pool.best_of_kinds(&job));
+        Ok(look(&kinds.unwrap_or_default()))
+    }
+
+    /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
+    /// the changes; none for a changed file with faults.
+    #[must_use]
+    pub fn pair(&self, changes: &Sets, pair: (&str, &str)) -> Option<(Requirements, Pool)> {
+        let job = self.changed(changes).ok()?.requirements;
+        let pool = Pool::of_pair(&job, &self.job().wants, self.catalog, pair).ok()?;
+        Some((job, pool))
     }
 }

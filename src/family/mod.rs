@@ -28,6 +28,7 @@ pub use check::{Check, Given};
 use common::{bears_site, check as check_all, controls, fit};
 pub use common::{control, finish};
 pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub use pivot::Pivots;
 pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 

@@ -1,10 +1,11 @@
 //! The bearings of a hinge: of every sort the cheapest that bears the job, of the sorts the cheapest, and why not the others.
 
 use core::f64::consts::PI;
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::{HingeBearing, hinge_sort};
-use crate::demand::HingeDemand;
+use crate::demand::{Demand, HingeDemand};
 use crate::mechanics::column::STEEL_YIELD_PA;
 use crate::mechanics::combined::{self, Combined};
 use crate::mechanics::{bearing, plain};
@@ -84,14 +85,70 @@ impl Asked {
     }
 }
 
+/// What was chosen for a hinge.
+#[derive(Debug)]
+struct Chosen {
+    /// Place of the bearing in the catalog; none where the catalog has none.
+    bearing: Option<usize>,
+    checks: Vec<Check>,
+    years: f64,
+    remark: String,
+}
+
+/// The bearings chosen for the demands with one assist, each remembered: they do not hang on the drive.
+#[derive(Debug, Default)]
+pub struct Pivots(Mutex<Vec<(Arc<Demand>, Arc<Chosen>)>>);
+
+/// What is remembered is worked out again where it is asked for.
+impl Clone for Pivots {
+    fn clone(&self) -> Self {
+        Self::default()
+    }
+}
+
+impl Pivots {
+    fn known(&self) -> MutexGuard<'_, Vec<(Arc<Demand>, Arc<Chosen>)>> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn chosen(&self, ask: &Ask<'_>, demand: &Arc<Demand>, hinge: &HingeDemand) -> Arc<Chosen> {
+        let same = |(known, _): &&(Arc<Demand>, Arc<Chosen>)| Arc::ptr_eq(known, demand);
+        let found = self.known().iter().find(same).map(|(_, is)| Arc::clone(is));
+        found.unwrap_or_else(|| {
+            let asked = Asked::new(ask, hinge, demand.travel_time_s);
+            let chosen = Arc::new(choose(ask, &asked));
+            let line = (Arc::clone(demand), Arc::clone(&chosen));
+            self.known().push(line);
+            chosen
+        })
+    }
+}
+
 /// Fits the two bearings of a hinge to a train, with their checks, life and the reason for them; nothing where the load slides.
 pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let Some(hinge) = &train.demand.hinge else {
         return;
     };
-    let asked = Asked::new(ask, hinge, train.demand.travel_time_s);
+    let chosen = ask.assist.pivots.chosen(ask, &train.demand, hinge);
+    train.checks.extend_from_slice(&chosen.checks);
+    let bearing = chosen.bearing;
+    let Some(part) = bearing.and_then(|at| ask.catalog.hinge_bearings.get(at)) else {
+        return;
+    };
+    train
+        .parts
+        .push(PartLine::pieces("hinge_bearings", &part.common, 2));
+    train.lives.push(Life {
+        what: "bearings of the hinge",
+        years: chosen.years,
+    });
+    train.remarks.push(chosen.remark.clone());
+}
+
+/// Of every sort the cheapest that bears the job, of the sorts the cheapest.
+fn choose(ask: &Ask<'_>, asked: &Asked) -> Chosen {
     let over = |part: &HingeBearing| {
-        let all = checks(ask, part, &asked);
+        let all = checks(ask, part, asked);
         let worst = all.iter().map(Check::utilisation).fold(0.0, f64::max);
         let site = site::suits(ask.job, &part.common);
         if worst <= 1.0 + 1e-9 && site {
@@ -102,47 +159,44 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     };
     // Of each sort the cheapest that passes, else the one that comes nearest.
     let best_of = |sort: &str| {
-        let same = ask
-            .catalog
-            .hinge_bearings
-            .iter()
-            .filter(|part| part.sort == sort);
-        same.map(|part| (over(part), part)).min_by(|p, q| {
-            let price = p.1.common.price.total_cmp(&q.1.common.price);
+        let all = ask.catalog.hinge_bearings.iter().enumerate();
+        let same = all.filter(|(_, part)| part.sort == sort);
+        same.map(|part| (over(part.1), part)).min_by(|p, q| {
+            let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
             p.0.total_cmp(&q.0).then(price)
         })
     };
-    let best: Vec<(f64, &HingeBearing)> = hinge_sort::ALL.into_iter().filter_map(best_of).collect();
+    let best: Vec<_> = hinge_sort::ALL.into_iter().filter_map(best_of).collect();
     let chosen = best.iter().min_by(|p, q| {
-        let price = p.1.common.price.total_cmp(&q.1.common.price);
+        let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
         p.0.total_cmp(&q.0).then(price)
     });
-    let Some((_, part)) = chosen else {
+    let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
-        train
-            .checks
-            .push(Check::of("hinge_bearing.part", false, says));
-        return;
+        return Chosen {
+            bearing: None,
+            checks: vec![Check::of("hinge_bearing.part", false, says)],
+            years: 0.0,
+            remark: String::new(),
+        };
     };
-    train
-        .parts
-        .push(PartLine::pieces("hinge_bearings", &part.common, 2));
-    train.checks.extend(checks(ask, part, &asked));
-    train.lives.push(Life {
-        what: "bearings of the hinge",
-        years: life_years(ask, part, &asked),
-    });
-    let reasons = best.iter().filter(|(_, other)| other.sort != part.sort);
-    let reasons: Vec<String> = reasons
-        .map(|(_, other)| why_not(ask, part, other, &asked))
+    let others = best.iter().map(|(_, (_, other))| other);
+    let reasons: Vec<String> = others
+        .filter(|other| other.sort != part.sort)
+        .map(|other| why_not(ask, part, other, asked))
         .collect();
     let friction_n_m = part.friction * 2.0 * asked.radial_n(part)[0] * part.bore.si() / 2.0;
-    train.remarks.push(format!(
-        "The hinge turns in two of: {}; at worst they rub with {}. Not taken: {}.",
-        part.common.name,
-        in_words(Kind::Torque, friction_n_m),
-        reasons.join("; ")
-    ));
+    Chosen {
+        bearing: Some(*at),
+        checks: checks(ask, part, asked),
+        years: life_years(ask, part, asked),
+        remark: format!(
+            "The hinge turns in two of: {}; at worst they rub with {}. Not taken: {}.",
+            part.common.name,
+            in_words(Kind::Torque, friction_n_m),
+            reasons.join("; ")
+        ),
+    }
 }
 
 /// Why another sort was not taken: what stops the nearest of it, or what it costs.

@@ -50,11 +50,7 @@ pub(super) fn asking<T>(
     look: impl FnOnce(&Ask) -> T,
 ) -> T {
     let book = Book::new(job, Axis::new(job, slide(job)));
-    let fitted = Fitted {
-        assist,
-        parts: Vec::new(),
-        tag: String::new(),
-    };
+    let fitted = Fitted::new(assist, Vec::new(), String::new());
     look(&Ask {
         job,
         catalog: parts(),

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use super::Check;
+use super::pivot::Pivots;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -25,6 +26,11 @@ pub struct Ask<'a> {
 }
 
 impl<'a> Ask<'a> {
+    /// The same with another assist.
+    #[must_use]
+    pub fn with(&self, assist: &'a Fitted<'a>) -> Self {
+        Self { assist, ..*self }
+    }
     /// Travel of the drive, m.
     #[must_use]
     pub fn travel_m(&self) -> f64 {
@@ -89,6 +95,26 @@ pub struct Fitted<'a> {
     pub parts: Vec<PartLine<'a>>,
     /// A short tag for option ids, empty for none.
     pub tag: String,
+    /// The bearings of a hinge with it, remembered.
+    pub pivots: Pivots,
+}
+
+impl<'a> Fitted<'a> {
+    /// An assist with its parts.
+    #[must_use]
+    pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, tag: String) -> Self {
+        Self {
+            assist,
+            parts,
+            tag,
+            pivots: Pivots::default(),
+        }
+    }
+    /// No assist.
+    #[must_use]
+    pub fn none() -> Self {
+        Self::new(Assist::None, Vec::new(), String::new())
+    }
 }
 
 /// A line of the parts list.
@@ -430,7 +456,9 @@ impl<'a> Bench<'a> {
         if failed.is_empty() {
             return;
         }
-        let attempt = Attempt::new(early, failed);
+        self.remember(Attempt::new(early, failed));
+    }
+    fn remember(&mut self, attempt: Attempt) {
         let alike = self
             .attempts
             .iter_mut()
@@ -439,6 +467,14 @@ impl<'a> Bench<'a> {
             Some(known) if attempt.distance < known.distance => *known = attempt,
             Some(_) => {}
             None => self.attempts.push(attempt),
+        }
+    }
+    /// Takes over what another bench remembers that was filled after this one.
+    pub fn join(&mut self, later: Self) {
+        self.sound.extend(later.sound);
+        self.passed.extend(later.passed);
+        for attempt in later.attempts {
+            self.remember(attempt);
         }
     }
     /// Takes the checks of the failed attempt that says most, and forgets them all: a whole train before one that a bound

@@ -1,10 +1,8 @@
 //! Every train of every family with every assist, judged against the musts.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
-
 use super::file::RuledOut;
-use super::judge::{Judged, Scale};
+use super::judge::{Judged, Scale, broken_musts};
+use super::parallel::in_parallel;
 use super::ruled_out;
 use crate::catalog::Catalog;
 use crate::demand::Book;
@@ -37,119 +35,118 @@ pub fn every_train<'a>(
         times,
         book,
     };
-    let pairs: Vec<(&dyn Family, &Fitted)> = FAMILIES
-        .iter()
-        .flat_map(|family| assists.iter().map(move |assist| (*family, assist)))
-        .collect();
+    let pairs = pairs(assists);
     let mut offered = in_parallel(pairs.len(), |index| {
         let (family, assist) = pairs[index];
         offer(family, &ask(assist), scale, &mut Bench::silent())
     })
     .into_iter();
-    let mut generated = Generated {
-        options: Vec::new(),
-        ruled_out: Vec::new(),
-    };
+    let mut options = Vec::new();
+    let mut without: Vec<(&dyn Family, &[Fitted])> = Vec::new();
     for family in FAMILIES {
         for same in assists.chunk_by(|p, q| p.assist.name() == q.assist.name()) {
-            let before = generated.options.len();
+            let before = options.len();
             let trains = offered.by_ref().take(same.len());
-            generated.options.extend(trains.flatten());
-            if generated.options.len() == before {
-                let mut bench = Bench::default();
-                for assist in same {
-                    offer(*family, &ask(assist), scale, &mut bench);
-                }
-                let mut fails = bench.take_nearest();
-                // Whether it tips or its arm bends is known whatever the parts, and decides even where a part was found wanting first.
-                let slowest = book.at(&same[0].assist, times.iter().copied().fold(0.0, f64::max));
-                let mut known = family::structure::bending(job, book.axis(), &slowest);
-                known.extend(family::tipping(job, &slowest));
-                known.retain(|check| {
-                    !check.passes() && fails.iter().all(|other| other.id != check.id)
-                });
-                fails.extend(known);
-                generated.ruled_out.push(ruled_out::line(
-                    job,
-                    family.name(),
-                    same[0].assist.name(),
-                    &fails,
-                ));
+            options.extend(trains.flatten());
+            if options.len() == before {
+                without.push((*family, same));
             }
         }
     }
-    generated
+    let ruled_out = in_parallel(without.len(), |index| {
+        let (family, same) = without[index];
+        nearest(family, &ask(&same[0]), same, scale)
+    });
+    Generated { options, ruled_out }
 }
 
-/// All that a family offers with one sort of assist, judged, nothing dropped.
-#[must_use]
-pub fn of_pair<'a>(
+/// Every family with every assist.
+fn pairs<'a>(assists: &'a [Fitted<'a>]) -> Vec<(&'static dyn Family, &'a Fitted<'a>)> {
+    let with = |family: &&'static dyn Family| {
+        let family = *family;
+        assists.iter().map(move |assist| (family, assist))
+    };
+    FAMILIES.iter().flat_map(with).collect()
+}
+
+/// What came nearest of a family that offers nothing with one sort of assist.
+fn nearest<'a>(
     family: &dyn Family,
+    base: &Ask<'a>,
+    same: &'a [Fitted<'a>],
+    scale: &Scale,
+) -> RuledOut {
+    let benches = in_parallel(same.len(), |index| {
+        let mut bench = Bench::default();
+        offer(family, &base.with(&same[index]), scale, &mut bench);
+        bench
+    });
+    let mut bench = Bench::default();
+    for tried in benches {
+        bench.join(tried);
+    }
+    let mut fails = bench.take_nearest();
+    // Whether it tips or its arm bends is known whatever the parts, and decides even where a part was found wanting first.
+    let longest = base.times.iter().copied().fold(0.0, f64::max);
+    let slowest = base.book.at(&same[0].assist, longest);
+    let mut known = family::structure::bending(base.job, base.book.axis(), &slowest);
+    known.extend(family::tipping(base.job, &slowest));
+    known.retain(|check| !check.passes() && fails.iter().all(|other| other.id != check.id));
+    fails.extend(known);
+    ruled_out::line(base.job, family.name(), same[0].assist.name(), &fails)
+}
+
+/// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.
+#[must_use]
+pub fn sound_trains<'a, T: Send>(
+    only: Option<(&str, &str)>,
     base: &Ask<'a>,
     assists: &'a [Fitted<'a>],
     scale: &Scale,
-) -> Vec<Judged<'a>> {
+    of: impl Fn(&Judged<'a>) -> T + Sync,
+) -> Vec<T> {
+    let mut pairs = pairs(assists);
+    if let Some((name, sort)) = only {
+        pairs.retain(|(family, with)| family.name() == name && with.assist.name() == sort);
+    }
     let work = |index: usize| {
-        let ask = Ask {
-            assist: &assists[index],
-            ..*base
-        };
-        offer(family, &ask, scale, &mut Bench::silent())
+        let (family, assist) = pairs[index];
+        let judged = sound(family, &base.with(assist), scale, &mut Bench::silent());
+        judged.iter().map(&of).collect::<Vec<_>>()
     };
-    in_parallel(assists.len(), work)
+    in_parallel(pairs.len(), work)
         .into_iter()
         .flatten()
         .collect()
 }
 
-/// The trains of a family with one assist that pass every check and meet every must.
-fn offer<'a>(
+/// The trains of a family with one assist that pass every check, judged.
+fn sound<'a>(
     family: &dyn Family,
     ask: &Ask<'a>,
     scale: &Scale,
     bench: &mut Bench<'a>,
 ) -> Vec<Judged<'a>> {
     family.trains(ask, bench);
-    let mut options = Vec::new();
-    for train in bench.sound.drain(..).collect::<Vec<_>>() {
-        let judged = Judged::new(ask.job, scale, train, ask.assist);
-        let broken = judged.broken_musts(ask.job);
-        if broken.is_empty() {
-            options.push(judged);
-        } else {
-            bench.misses(broken);
-        }
-    }
-    options
+    let trains = core::mem::take(&mut bench.sound).into_iter();
+    trains
+        .map(|train| Judged::new(ask.job, scale, train, ask.assist))
+        .collect()
 }
 
-/// The results of `count` pieces of work, in their order, worked out on as many threads as there are cores.
-fn in_parallel<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> Vec<T> {
-    let cores = thread::available_parallelism().map_or(1, usize::from);
-    let next = AtomicUsize::new(0);
-    let take = || {
-        let mut done = Vec::new();
-        loop {
-            // From the end: the last pieces are the longest, and should not be left to one thread.
-            let taken = next.fetch_add(1, Ordering::Relaxed);
-            let Some(index) = count.checked_sub(taken + 1) else {
-                return done;
-            };
-            done.push((index, work(index)));
-        }
-    };
-    let mut all = thread::scope(|scope| {
-        let helpers: Vec<_> = (1..cores.min(count)).map(|_| scope.spawn(take)).collect();
-        let mut all = take();
-        for helper in helpers {
-            match helper.join() {
-                Ok(done) => all.extend(done),
-                // A fault of ours: it goes on as it would without threads.
-                Err(panic) => std::panic::resume_unwind(panic),
-            }
-        }
-        all
+/// Of those that pass every check those that meet every must.
+fn offer<'a>(
+    family: &dyn Family,
+    ask: &Ask<'a>,
+    scale: &Scale,
+    bench: &mut Bench<'a>,
+) -> Vec<Judged<'a>> {
+    let mut options = sound(family, ask, scale, bench);
+    options.retain(|judged| {
+        let broken = broken_musts(ask.job, &judged.criteria);
+        let meets = broken.is_empty();
+        bench.misses(broken);
+        meets
     });
-    all.sort_by_key(|(index, _)| *index);
-    all.into_iter().map(|(_, result)| result).collect()
+    options
 }

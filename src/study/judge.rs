@@ -64,22 +64,6 @@ impl<'a> Judged<'a> {
         }
     }
 
-    /// The musts that it breaks, as checks.
-    #[must_use]
-    pub fn broken_musts(&self, job: &Requirements) -> Vec<Check> {
-        let broken = |(criterion, want): (&Criterion, &Want)| {
-            let raw = self.criteria.get(criterion)?;
-            let must = if *criterion == Criterion::TravelTime {
-                job.travel_time_must_s
-            } else {
-                want.must
-            };
-            let check = ruled_out::must(*criterion, *raw, must);
-            (!check.passes()).then_some(check)
-        };
-        job.wants.iter().filter_map(broken).collect()
-    }
-
     /// As a study holds it.
     #[must_use]
     pub fn line(&self, rank: usize, job: &Requirements, scale: &Scale) -> OptionLine {
@@ -143,7 +127,8 @@ impl<'a> Judged<'a> {
     }
 
     /// The drive with its assist in plain words.
-    fn words(&self) -> String {
+    #[must_use]
+    pub fn words(&self) -> String {
         match self.assist.assist.weight_kg() {
             Some(mass_kg) => format!(
                 "{} + {} kg counterweight",
@@ -175,6 +160,22 @@ impl<'a> Judged<'a> {
             }),
         }
     }
+}
+
+/// The musts that criteria break, as checks.
+#[must_use]
+pub fn broken_musts(job: &Requirements, criteria: &BTreeMap<Criterion, f64>) -> Vec<Check> {
+    let broken = |(criterion, want): (&Criterion, &Want)| {
+        let raw = criteria.get(criterion)?;
+        let must = if *criterion == Criterion::TravelTime {
+            job.travel_time_must_s
+        } else {
+            want.must
+        };
+        let check = ruled_out::must(*criterion, *raw, must);
+        (!check.passes()).then_some(check)
+    };
+    job.wants.iter().filter_map(broken).collect()
 }
 
 /// 0 at the must, 1 at the ideal or better, linear between; where a must has been let out further than the scale's, below 0

@@ -8,6 +8,8 @@ mod judge;
 mod money;
 mod notes;
 mod opinion;
+mod parallel;
+mod pool;
 mod prune;
 mod reasons;
 mod ruled_out;
@@ -25,18 +27,18 @@ pub use file::{
 pub use judge::{Scale, value};
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
+pub use parallel::in_parallel;
+pub use pool::{Candidate, Pool};
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use schema::schema;
 pub use words::{amount, check_name, money, per_cent};
 pub use write::to_json;
 
-use std::collections::BTreeMap;
-
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Axis, Book};
 use crate::family::{self, Ask};
-use crate::requirements::{Criterion, Reading};
+use crate::requirements::Reading;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -112,52 +114,4 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         fresh_look: Vec::new(),
         cautions: notes.cautions,
     })
-}
-
-/// An option as a way back in is looked for: what it reaches and what it is worth.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Attempt {
-    /// Its id.
-    pub id: String,
-    /// Every criterion.
-    pub criteria: BTreeMap<Criterion, f64>,
-    /// Its net worth.
-    pub net_worth: f64,
-}
-
-/// Everything that one family offers with one assist for a job, nothing dropped.
-#[must_use]
-pub fn attempts(
-    reading: &Reading,
-    scale: &Scale,
-    catalog: &Catalog,
-    family: &str,
-    assist: &str,
-) -> Vec<Attempt> {
-    let job = &reading.requirements;
-    let known = family::FAMILIES.iter().find(|known| known.name() == family);
-    let (Some(axis), Some(family)) = (Axis::of(job), known) else {
-        return Vec::new();
-    };
-    let book = Book::new(job, axis);
-    let times = times::design_times(job, scale);
-    let mut assists = family::assist::fitted(job, catalog, &book);
-    assists.retain(|fitted| fitted.assist.name() == assist);
-    let Some(first) = assists.first() else {
-        return Vec::new();
-    };
-    let ask = Ask {
-        job,
-        catalog,
-        assist: first,
-        times: &times,
-        book: &book,
-    };
-    let offered = generate::of_pair(*family, &ask, &assists, scale);
-    let attempt = |judged: judge::Judged| Attempt {
-        id: judged.id,
-        criteria: judged.criteria,
-        net_worth: judged.net_worth,
-    };
-    offered.into_iter().map(attempt).collect()
 }

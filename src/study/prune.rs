@@ -9,7 +9,11 @@ use crate::requirements::{Criterion, Requirements};
 /// Drops options for which another of the same kind is no worse on purchase,
 /// running cost and every rewarded criterion, and better on one.
 pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
-    let marks: Vec<Vec<f64>> = options.iter().map(|option| marks(job, option)).collect();
+    let marks_of = |option: &Judged| {
+        let money = [option.cost.purchase, option.cost.running.total()];
+        marks(job, money, &option.criteria)
+    };
+    let marks: Vec<Vec<f64>> = options.iter().map(marks_of).collect();
     let mut kinds: BTreeMap<&str, Vec<usize>> = BTreeMap::new();
     for (index, option) in options.iter().enumerate() {
         kinds.entry(&option.kind).or_default().push(index);
@@ -30,14 +34,15 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
 }
 
 /// Money and rewarded criteria, rounded, smaller is better.
-fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
+#[must_use]
+pub fn marks(job: &Requirements, money: [f64; 2], criteria: &BTreeMap<Criterion, f64>) -> Vec<f64> {
     let rewarded = job
         .wants
         .iter()
         .filter(|(_, want)| want.reward.is_some())
         .map(|(criterion, _)| *criterion);
     let of = |criterion: Criterion| {
-        let raw = option.criteria.get(&criterion).copied().unwrap_or(0.0);
+        let raw = criteria.get(&criterion).copied().unwrap_or(0.0);
         let rounded = to_digits(raw, 4);
         if criterion.row().more_is_better {
             -rounded
@@ -45,8 +50,7 @@ fn marks(job: &Requirements, option: &Judged) -> Vec<f64> {
             rounded
         }
     };
-    let money = [option.cost.purchase, option.cost.running.total()]
-        .map(|money| (money * 100.0).round() / 100.0);
+    let money = money.map(|money| (money * 100.0).round() / 100.0);
     money.into_iter().chain(rewarded.map(of)).collect()
 }
 

@@ -88,6 +88,9 @@ pub fn larger(built_in: &Catalog, makers: usize) -> Catalog {
             sliding_screws: nut_length price_per_metre;
             spur_gears: torque;
             stepper_motors: inertia running_loss rest_power length;
+            air_receivers: volume;
+            hinge_bearings: static_rating friction width;
+            oil_accumulators: volume;
         }
         ratings(built_in, &mut catalog, &mut chance);
     }
@@ -167,10 +170,10 @@ fn sound(catalog: &Catalog) -> Vec<(String, &'static str, String)> {
         ($($kind:ident)*) => {[$(of(&catalog.$kind, |part| &part.common)),*].concat()};
     }
     every!(
-        air_cylinders air_preparation air_tubes air_valves ball_screws brakes check_valves compressors controls
-        couplings covers cranks electric_cylinders flow_controls gear_motors gearboxes guards guides hoses load_brakes
-        oil_coolers oil_cylinders oil_power_units oil_seal_kits oil_valves power_supplies racks rod_locks ropes
-        screw_jacks screw_supports seal_kits servo_motors sheaves shock_absorbers sliding_screws spur_gears
-        stepper_motors
+        air_cylinders air_preparation air_receivers air_tubes air_valves ball_screws brakes check_valves compressors
+        controls couplings covers cranks electric_cylinders flow_controls gear_motors gearboxes guards guides
+        hinge_bearings hoses load_brakes oil_accumulators oil_coolers oil_cylinders oil_power_units oil_seal_kits
+        oil_valves power_supplies racks rod_locks ropes screw_jacks screw_supports seal_kits servo_motors sheaves
+        shock_absorbers sliding_screws spur_gears stepper_motors
     )
 }

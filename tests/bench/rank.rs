@@ -14,14 +14,17 @@ mod support;
 mod larger;
 
 /// The files in `examples/` that have options as they stand.
-const EXAMPLES: [&str; 8] = [
+const EXAMPLES: [&str; 11] = [
     "backdrop-lift",
     "cellar-shutter",
     "dairy-door",
+    "dipping-arm",
     "gutter-rolls",
     "kiln-door",
+    "seed-drawer",
     "tile-fence",
     "tray-pusher",
+    "vat-lid",
     "veneer-press",
 ];
 
@@ -35,7 +38,7 @@ fn reading(example: &str) -> Reading {
 
 fn made(reading: &Reading) -> Study {
     let parts = catalog::built_in().expect("the built-in catalog is sound");
-    study::study(reading, parts).expect("a slide is ranked")
+    study::study(reading, parts).expect("it is ranked")
 }
 
 /// From a file's bytes to a job.
@@ -70,5 +73,5 @@ fn catalog<const TIMES: usize>() -> &'static Catalog {
 fn grow<const TIMES: usize>(bencher: divan::Bencher, example: &str) {
     let reading = reading(example);
     let parts = catalog::<TIMES>();
-    bencher.bench(|| study::study(&reading, parts).expect("a slide is ranked"));
+    bencher.bench(|| study::study(&reading, parts).expect("it is ranked"));
 }

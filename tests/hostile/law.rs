@@ -16,6 +16,8 @@ use serde_json::Value;
 const LONGEST: Duration = Duration::from_secs(30);
 /// How often a study is made again at most, in `full`.
 const AGAIN: u32 = 20;
+/// Most letters of a fault: path, message, what was read and hint, a few lines each.
+const LETTERS: usize = 1300;
 /// Longest run of digits that a screen may print: 1e12 and its cents have 15.
 const DIGITS: usize = 25;
 
@@ -142,7 +144,7 @@ pub fn said(faults: &[Problem]) -> Result<(), String> {
         if text.chars().any(|sign| sign.is_control() && sign != '\n') {
             return Err(format!("a fault with control characters: {text:?}"));
         }
-        if text.chars().count() > 2000 {
+        if text.chars().count() > LETTERS {
             return Err(format!("a fault of {} letters", text.chars().count()));
         }
     }

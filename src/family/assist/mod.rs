@@ -69,11 +69,7 @@ impl Reeving {
 /// Every assist that the job may use: none first, then counterweights where the load is lifted.
 #[must_use]
 pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
-    let mut list = vec![Fitted {
-        assist: Assist::None,
-        parts: Vec::new(),
-        tag: String::new(),
-    }];
+    let mut list = vec![Fitted::none()];
     if book.axis().lifts() {
         let must_s = job.travel_time_must_s;
         let fit = |reeving| counterweight(job, catalog, book.axis(), must_s, reeving);
@@ -109,7 +105,7 @@ fn tail<'a>(
         let tag = format!("tail{}", show(mass_kg));
         let assist = weigh(mass_kg);
         let parts = parts.collect();
-        (thrust(mass_kg), Fitted { assist, parts, tag })
+        (thrust(mass_kg), Fitted::new(assist, parts, tag))
     };
     let stacks = stacks(&catalog.counterweights, ideal).into_iter();
     let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
@@ -165,7 +161,7 @@ fn counterweight<'a>(
             let path_m = axis.travel_m * reeving.travel_ratio + GUARD_SPARE_M;
             parts.extend(guard(&catalog.guards, mass_kg, path_m));
             let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
-            best = Some((thrust, Fitted { assist, parts, tag }));
+            best = Some((thrust, Fitted::new(assist, parts, tag)));
         }
     }
     best.map(|(_, fitted)| fitted)

@@ -150,11 +150,7 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
     let axis = slide(&job);
     let book = Book::new(&job, crate::demand::Axis::new(&job, axis));
     let catalog = built_in().expect("the catalog is sound");
-    let unaided = Fitted {
-        assist: Assist::None,
-        parts: Vec::new(),
-        tag: String::new(),
-    };
+    let unaided = Fitted::none();
     let ask = Ask {
         job: &job,
         catalog,

@@ -1,0 +1,190 @@
+//! All options that pass every check of a job, to be ranked under one set of musts after another.
+//!
+//! Most changes of a file that are tried change a must, and a must puts options out without making others: the trains
+//! are made once for all of them.
+
+use std::collections::BTreeMap;
+
+use super::judge::{Judged, Scale, broken_musts};
+use super::prune::{beats, marks};
+use super::{Declined, generate, times};
+use crate::catalog::Catalog;
+use crate::demand::{Assist, Axis, Book};
+use crate::family::{self, Ask, Fitted};
+use crate::requirements::{Criterion, Requirements};
+
+/// An option with what its place in the ranking follows from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Candidate {
+    /// Its id.
+    pub id: String,
+    /// Its kind of train, assist included.
+    pub train: String,
+    /// The drive with its assist in plain words.
+    pub words: String,
+    /// Family name.
+    pub family: &'static str,
+    /// Assist name.
+    pub assist: &'static str,
+    /// Every criterion.
+    pub criteria: BTreeMap<Criterion, f64>,
+    /// Money to buy, make and fit it.
+    pub purchase: f64,
+    /// Money a year to run it.
+    pub running_cost_per_year: f64,
+    /// Its net worth.
+    pub net_worth: f64,
+}
+
+impl Candidate {
+    fn of(judged: &Judged) -> Self {
+        Self {
+            id: judged.id.clone(),
+            train: judged.kind.clone(),
+            words: judged.words(),
+            family: judged.train.family,
+            assist: judged.assist.assist.name(),
+            criteria: judged.criteria.clone(),
+            purchase: judged.cost.purchase,
+            running_cost_per_year: judged.cost.running.total(),
+            net_worth: judged.net_worth,
+        }
+    }
+
+    fn marks(&self, job: &Requirements) -> Vec<f64> {
+        let money = [self.purchase, self.running_cost_per_year];
+        marks(job, money, &self.criteria)
+    }
+}
+
+/// The options of a job that pass every check.
+#[derive(Debug)]
+pub struct Pool {
+    /// The job as far as families look at it.
+    seen: Requirements,
+    candidates: Vec<Candidate>,
+}
+
+impl Pool {
+    /// All of a job, worth counted by a scale.
+    ///
+    /// # Errors
+    /// [`Declined`] where a hinge has no pins for its drive.
+    pub fn new(job: &Requirements, scale: &Scale, catalog: &Catalog) -> Result<Self, Declined> {
+        Self::made(job, scale, catalog, None)
+    }
+
+    /// Those of one family with one sort of assist.
+    ///
+    /// # Errors
+    /// As [`Pool::new`].
+    pub fn of_pair(
+        job: &Requirements,
+        scale: &Scale,
+        catalog: &Catalog,
+        pair: (&str, &str),
+    ) -> Result<Self, Declined> {
+        Self::made(job, scale, catalog, Some(pair))
+    }
+
+    fn made(
+        job: &Requirements,
+        scale: &Scale,
+        catalog: &Catalog,
+        only: Option<(&str, &str)>,
+    ) -> Result<Self, Declined> {
+        let axis = Axis::of(job).ok_or(Declined::NoPins)?;
+        let book = Book::new(job, axis);
+        let times = times::design_times(job, scale);
+        let assists = match only {
+            Some((_, sort)) if sort == Assist::None.name() => vec![Fitted::none()],
+            _ => family::assist::fitted(job, catalog, &book),
+        };
+        let base = Ask {
+            job,
+            catalog,
+            assist: &Fitted::none(),
+            times: &times,
+            book: &book,
+        };
+        let candidates = generate::sound_trains(only, &base, &assists, scale, Candidate::of);
+        Ok(Self {
+            seen: seen(job),
+            candidates,
+        })
+    }
+
+    /// Whether another job has just the same options but for its musts.
+    #[must_use]
+    pub fn serves(&self, job: &Requirements) -> bool {
+        self.seen == seen(job)
+    }
+
+    /// Those that meet a job's musts, in no order.
+    pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Candidate> {
+        let meets = move |option: &&Candidate| broken_musts(job, &option.criteria).is_empty();
+        self.candidates.iter().filter(meets)
+    }
+
+    /// The best of each kind of train under a job's musts, in the order of the ranking.
+    #[must_use]
+    pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Candidate> {
+        let mut kinds: BTreeMap<&str, Vec<&Candidate>> = BTreeMap::new();
+        for option in self.meeting(job) {
+            kinds.entry(&option.train).or_default().push(option);
+        }
+        let mut best: Vec<&Candidate> = kinds
+            .into_values()
+            .filter_map(|alike| best(job, alike))
+            .collect();
+        best.sort_by(|p, q| order(p, q));
+        best
+    }
+}
+
+fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
+    let worth = q.net_worth.total_cmp(&p.net_worth);
+    worth.then_with(|| p.id.cmp(&q.id))
+}
+
+/// The first in the ranking of one kind of train: of those that no other beats on every count.
+fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
+    alike.sort_by(|p, q| order(p, q));
+    let marks: Vec<Vec<f64>> = alike.iter().map(|option| option.marks(job)).collect();
+    let unbeaten = |this: &usize| {
+        let beaten_by = |other: usize| {
+            let first = || alike[other].id < alike[*this].id;
+            other != *this && beats(&marks[other], &marks[*this], first)
+        };
+        !(0..alike.len()).any(beaten_by)
+    };
+    let first = (0..alike.len()).find(unbeaten)?;
+    alike.get(first).copied()
+}
+
+/// A job as far as families look at it: of most wants only whether there is one.
+///
+/// The longest travel time, the life and the position error decide how trains are built; money and hours are counted
+/// after they are.
+fn seen(job: &Requirements) -> Requirements {
+    let mut seen = job.clone();
+    for criterion in [
+        Criterion::Purchase,
+        Criterion::RunningCost,
+        Criterion::UpkeepHours,
+    ] {
+        seen.wants.remove(&criterion);
+    }
+    for (criterion, want) in &mut seen.wants {
+        let built_for = [
+            Criterion::TravelTime,
+            Criterion::Life,
+            Criterion::PositionError,
+        ];
+        if !built_for.contains(criterion) {
+            want.must = 0.0;
+            want.reward = None;
+        }
+    }
+    seen
+}
