@@ -6,8 +6,11 @@
 
 use core::f64::consts::PI;
 
-use counterpoise::mechanics::pneumatics::{FINE, Outcome, Path, Stroke, in_series, tube};
-use counterpoise::quantity::{ATMOSPHERE_PA, metres};
+use counterpoise::mechanics::linkage::Pins;
+use counterpoise::mechanics::pneumatics::{
+    FINE, Outcome, Path, Stroke, free_flow, in_series, tube,
+};
+use counterpoise::quantity::{ATMOSPHERE_PA, AbsolutePressure, Conductance, Si, metres};
 use serde_json::Value;
 
 /// What the project promises of travel times and of the speed at the end.
@@ -108,6 +111,158 @@ fn twenty_cylinders_both_ways_open_and_metered_agree() {
         4 * cases.len()
     );
     assert!(off.is_empty(), "{}", off.join("\n"));
+}
+
+/// A lid whose drive loses three quarters of its lever on the way, by the exact pins at every step.
+struct Lid {
+    pins: Pins,
+    inertia_kg_m2: f64,
+    weight_n_m: f64,
+    seal_n: f64,
+    /// Bore, annulus.
+    areas_m2: [f64; 2],
+    dead_m3: [f64; 2],
+    paths: [Path; 2],
+}
+
+impl Lid {
+    fn new(throttle: f64) -> Self {
+        let (bore, rod) = (PI / 4.0 * 0.063 * 0.063, PI / 4.0 * 0.02 * 0.02);
+        let path = |conductance| Path {
+            conductance,
+            critical_ratio: 0.3,
+        };
+        Self {
+            pins: Pins {
+                base: [0.24, -0.56],
+                arm: [0.19, -0.02],
+            },
+            inertia_kg_m2: 9.0,
+            weight_n_m: 38.0 * 9.806_65 * 0.42,
+            seal_n: 0.1 * 6e5 * bore,
+            areas_m2: [bore, bore - rod],
+            dead_m3: [7e-5, 7e-5],
+            paths: [path(1.5e-8), path(throttle)],
+        }
+    }
+
+    /// The pins' distance at an angle of the arm, rad.
+    fn ends(&self) -> [f64; 2] {
+        [0.0, 101_f64.to_radians()].map(|angle| self.pins.at(angle).length_m)
+    }
+
+    fn travel_m(&self) -> f64 {
+        let [start, end] = self.ends();
+        end - start
+    }
+
+    /// Force of the load, mass at the rod and half its growth, where the rod is so far out.
+    fn at(&self, x: f64) -> (f64, f64, f64) {
+        let angle = self.pins.angle_at(self.ends()[0] + x, true);
+        let lever = self.pins.at(angle);
+        let load = (self.weight_n_m * angle.cos() + 3.0) / lever.lever_m;
+        let mass = self.inertia_kg_m2 / lever.lever_m.powi(2);
+        let growth = -self.inertia_kg_m2 * lever.slope_m / lever.lever_m.powi(4);
+        (load, mass + 3.0, growth)
+    }
+
+    fn stroke(&self, tolerance: f64) -> Outcome {
+        let load_n = |x: f64| self.at(x).0;
+        let moving = |x: f64| (self.at(x).1, self.at(x).2);
+        let [fill_area_m2, exhaust_area_m2] = self.areas_m2;
+        let [fill_dead_m3, exhaust_dead_m3] = self.dead_m3;
+        let [fill, exhaust] = self.paths;
+        Stroke {
+            travel_m: self.travel_m(),
+            moving,
+            fill_area_m2,
+            exhaust_area_m2,
+            fill_dead_m3,
+            exhaust_dead_m3,
+            fill,
+            exhaust,
+            supply_pa: 6e5 + ATMOSPHERE_PA,
+            seal_n: self.seal_n,
+            load_n,
+            patience_s: 30.0,
+            tolerance,
+        }
+        .run()
+    }
+
+    /// Rates of position, speed and both pressures, with the motion as energy: `d(M v²/2) = F dx`.
+    fn rates(&self, [x, v, p, q]: [f64; 4]) -> [f64; 4] {
+        let [bore, ring] = self.areas_m2;
+        let (load, mass, growth) = self.at(x);
+        let net = p * bore - q * ring - ATMOSPHERE_PA * (bore - ring) - load - self.seal_n;
+        let free = v > 0.0 || net > 0.0;
+        let (v, a) = if free {
+            (v, (net - growth * v * v) / mass)
+        } else {
+            (0.0, 0.0)
+        };
+        let flow = |path: Path, from: f64, to: f64| {
+            let q = free_flow(
+                Conductance::from_si(path.conductance),
+                path.critical_ratio,
+                AbsolutePressure::from_si(from),
+                AbsolutePressure::from_si(to),
+            );
+            1.185 * 287.05 * 293.15 * q.si()
+        };
+        let full = self.dead_m3[0] + bore * x;
+        let empty = self.dead_m3[1] + ring * (self.travel_m() - x);
+        let (gain, loss) = (
+            flow(self.paths[0], 6e5 + ATMOSPHERE_PA, p),
+            flow(self.paths[1], q, ATMOSPHERE_PA),
+        );
+        [
+            v,
+            a,
+            (gain - p * bore * v) / full,
+            (q * ring * v - loss) / empty,
+        ]
+    }
+
+    /// Time and speed of arrival by small steps of the fourth order (Runge and Kutta).
+    fn small_steps(&self) -> (f64, f64) {
+        let (mut y, mut t, h) = ([0.0, 0.0, ATMOSPHERE_PA, 6e5 + ATMOSPHERE_PA], 0.0, 2e-5);
+        let (travel, mut fastest) = (self.travel_m(), 0.0_f64);
+        let add = |y: [f64; 4], k: [f64; 4], by: f64| -> [f64; 4] {
+            std::array::from_fn(|i| y[i] + by * k[i])
+        };
+        while y[0] < travel && t < 30.0 {
+            let k1 = self.rates(y);
+            let k2 = self.rates(add(y, k1, 0.5 * h));
+            let k3 = self.rates(add(y, k2, 0.5 * h));
+            let k4 = self.rates(add(y, k3, h));
+            let k: [f64; 4] =
+                std::array::from_fn(|i| (k1[i] + 2.0 * k2[i] + 2.0 * k3[i] + k4[i]) / 6.0);
+            y = add(y, k, h);
+            t += h;
+            if y[0] > 0.9 * travel {
+                fastest = fastest.max(y[1]);
+            }
+        }
+        (t, fastest)
+    }
+}
+
+#[test]
+fn a_lever_that_shrinks_to_a_quarter_agrees_with_small_steps() {
+    for throttle in [1.2e-8, 4e-9, 1.5e-9] {
+        let lid = Lid::new(throttle);
+        let Outcome::Arrives(got) = lid.stroke(FINE) else {
+            panic!("it does not arrive with {throttle}")
+        };
+        let (time_s, speed) = lid.small_steps();
+        println!("{throttle:e}: {got:?}, by small steps {time_s} s, {speed} m/s");
+        assert!((got.time_s / time_s - 1.0).abs() < WITHIN, "{throttle:e}");
+        assert!(
+            (got.end_speed_m_s / speed - 1.0).abs() < WITHIN,
+            "{throttle:e}"
+        );
+    }
 }
 
 #[test]

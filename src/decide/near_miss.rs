@@ -12,7 +12,7 @@ use crate::quantity::{Kind, Si, in_words, parse_as, show, to_digits};
 use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
 };
-use crate::study::{Candidate, Change, NearMiss, RuledOut, in_parallel};
+use crate::study::{Candidate, Change, NearMiss, RuledOut, Study, in_parallel};
 
 /// Musts are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
@@ -26,9 +26,10 @@ const DRAWN_BACK: [f64; 3] = [0.1, 0.03, 0.01];
 /// Air that a workshop has that lays it on.
 const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 
-/// Parts by which the pins of a hinge's drive are set further from it, the deflection of an arm let out, an arm cut, a base made
-/// longer or heavier.
-const PARTS: [f64; 4] = [1.1, 1.25, 1.6, 2.0];
+/// Parts by which the pin on the base of a hinge's drive is set further from the hinge.
+const FURTHER: [f64; 3] = [1.25, 1.6, 2.0];
+/// What three digits may take from a size is added before it is rounded.
+const ROUNDED: f64 = 1.006;
 
 /// A change of words.
 type Word = (Change, (String, String));
@@ -44,6 +45,7 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         }
         let mut changed = combinations(&words(resolver.job(), line));
         changed.extend(sizes(resolver.job(), line));
+        changed.extend(steadier(resolver.study(), resolver.job(), line));
         nearest(resolver, line, &changed)
     });
     let mut found = found.into_iter();
@@ -71,8 +73,7 @@ fn word(field: &str, from: &str, to: &str, value: &str) -> Word {
     (change, (field.into(), value.into()))
 }
 
-/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length, the
-/// base's length and mass.
+/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length.
 fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
     let mut sizes: Vec<Words> = Vec::new();
@@ -87,36 +88,76 @@ fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
             let [x, y] = base.map(|side| told(side.si() * part));
             format!("[\"{x}\", \"{y}\"]")
         };
-        for part in PARTS {
+        for part in FURTHER {
             size("motion.anchors.base", at(1.0), at(part), part);
         }
     }
-    if let Some(arm) = job.structure
-        && stopped("structure.")
+    sizes.extend(stiffer(job, line));
+    sizes
+}
+
+/// What an arm that bends or bears too much asks for: more deflection, or less length, which deflection follows with the cube
+/// at least and stress in proportion.
+fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
+    let Some(arm) = job.structure else {
+        return Vec::new();
+    };
+    let over = |id: &str| {
+        let fails = line.fails.iter().filter(|fail| fail.check == id);
+        fails.map(|fail| fail.utilisation).fold(1.0, f64::max)
+    };
+    let (bent, stressed) = (over("structure.deflection"), over("structure.stress"));
+    let mut sizes = Vec::new();
+    if let Some(limit) = arm.deflection_must
+        && bent > 1.0
     {
-        let limit = arm
-            .deflection_must
-            .filter(|_| stopped("structure.deflection"));
-        for part in PARTS {
-            if let Some(limit) = limit.map(Si::si) {
-                let field = "structure.deflection.must";
-                size(field, told(limit), told(limit * part), part);
-            }
-            let long = arm.length.si();
-            size("structure.length", told(long), told(long / part), part);
-        }
+        sizes.extend(sized(
+            "structure.deflection.must",
+            Kind::Length,
+            limit.si(),
+            bent * ROUNDED,
+        ));
     }
-    if let Some(base) = job.base
-        && stopped("machine.stability")
-    {
-        let (long, heavy) = (base.length.si(), base.mass.si());
-        let weighs = |mass_kg: f64| in_words(Kind::Mass, mass_kg);
-        for part in PARTS {
-            size("base.length", told(long), told(long * part), part);
-            size("base.mass", weighs(heavy), weighs(heavy * part), part);
-        }
+    let shorter = libm::cbrt(bent).max(stressed);
+    if shorter > 1.0 {
+        let part = 1.0 / (shorter * ROUNDED);
+        sizes.extend(sized(
+            "structure.length",
+            Kind::Length,
+            arm.length.si(),
+            part,
+        ));
     }
     sizes
+}
+
+/// What a machine that tips asks for, as the study of the bare load at the longest travel time has it.
+fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
+    let tips = line
+        .fails
+        .iter()
+        .any(|fail| fail.check == "machine.stability");
+    let Some((base, stability)) = job.base.zip(study.demand.stability).filter(|_| tips) else {
+        return Vec::new();
+    };
+    let (long, heavy) = (base.length.si(), base.mass.si());
+    let mut sizes = Vec::new();
+    if let (Some(longer), None) = (stability.length_needed_m, stability.width_needed_m) {
+        let part = longer / long * ROUNDED;
+        sizes.extend(sized("base.length", Kind::Length, long, part));
+    }
+    if stability.ballast_kg > 0.0 {
+        let part = (heavy + stability.ballast_kg) / heavy * ROUNDED;
+        sizes.extend(sized("base.mass", Kind::Mass, heavy, part));
+    }
+    sizes
+}
+
+/// A size made a part of itself, unless that is another job.
+fn sized(field: &str, kind: Kind, size: f64, part: f64) -> Option<Words> {
+    let cost = (part - 1.0).abs();
+    let [from, to] = [size, size * part].map(|size| in_words(kind, size));
+    (cost < MOST).then(|| (cost, vec![word(field, &from, &to, &to)]))
 }
 
 /// Single changes of words that a family could gain by, in a fixed order.
