@@ -97,6 +97,7 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
             let text = number.as_f64().map_or_else(|| number.to_string(), brief);
             out.paragraph("", &format!("{path}  {text}"));
         }
+        Value::Array(items) if items.is_empty() => out.paragraph("", &format!("{path}  none")),
         Value::Array(items) => {
             let text = |item: &Value| match item {
                 Value::Number(number) => number.as_f64().map(brief),

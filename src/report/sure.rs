@@ -9,6 +9,8 @@ use crate::study::{
 
 /// Kinds that are named where more could be first.
 const NAMED: usize = 3;
+/// Nearness apart by less is hardly apart.
+const A_HAIR_NEARER: f64 = 0.01;
 /// A worth so many times what it is, is no advice.
 const TIMES_MOST: f64 = 10.0;
 
@@ -167,8 +169,9 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
     let near = &opinion.nearest_ideal;
     if near.train != first.train {
         says.push(format!(
-            "Ranked by nearness to a drive with the best of everything, where one bad point counts more than several small ones, first is {}.",
-            near.train
+            "Ranked by nearness to a drive with the best of everything, where one bad point counts more than several small ones, first is {}{}.",
+            near.train,
+            if near.closeness - near.closeness_of_first < A_HAIR_NEARER { ", by a hair" } else { "" }
         ));
     }
     says.join(" ")

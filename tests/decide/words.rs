@@ -216,3 +216,31 @@ fn a_stop_by_the_rule_is_no_forecast() {
         );
     }
 }
+
+/// Where the order of the worths alone puts another kind first, it is said; where all agrees, one sentence says so.
+#[test]
+fn a_second_opinion_is_said_in_plain_words() {
+    let told = |name: &str, sets: &[(String, String)]| {
+        let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
+        let bytes = std::fs::read(path).expect("the example is there");
+        let catalog = counterpoise::catalog::built_in().expect("the catalog is sound");
+        let resolver = Resolver::new(&bytes, sets, catalog).expect("it is ranked");
+        screen(resolver.study(), resolver.job(), PAGE)
+    };
+    let worth = ("wants.position_error.worth".to_owned(), "1300".to_owned());
+    let fence = told("tile-fence", &[worth]);
+    assert!(
+        fence.contains("Knowing only the order of your worths, not their sizes, first is electric cylinder, ball screw, whichever of three usual ways makes weights of the order. Of all ways to share out 1760 EUR among the wants, 29 % speak for the first against the second."),
+        "{fence}"
+    );
+    assert!(
+        fence.contains("first is electric cylinder, ball screw."),
+        "{fence}"
+    );
+    let door = told("kiln-door", &[]);
+    assert!(
+        door.contains("If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however 480 EUR are shared out among the wants."),
+        "{door}"
+    );
+    assert!(!door.contains("Ranked by nearness"), "{door}");
+}
