@@ -366,11 +366,6 @@ impl Axis {
         demand.worst = worst(&demand.cases);
         match &self.path {
             Path::Straight(straight) => {
-                let of = |base| {
-                    let least = job.rules.stability_least;
-                    stability::of(self, straight, &base, assist, &demand, least)
-                };
-                demand.stability = job.base.map(of);
                 demand.rails = straight.rails_wanted.then(|| {
                     guide::of(
                         straight,
@@ -385,6 +380,9 @@ impl Axis {
                 demand.hinge = Some(swing.demand(assist, most, &demand.cases, form, least));
             }
         }
+        let least = job.rules.stability_least;
+        let of = |base| stability::of(self, &base, assist, &demand, least);
+        demand.stability = job.base.map(of);
         demand
     }
 

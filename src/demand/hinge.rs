@@ -137,6 +137,22 @@ impl Swing {
     pub(super) fn radius_m(&self) -> f64 {
         self.radius_m
     }
+    /// Whether its axis is level, so that the load swings up and down.
+    pub(super) fn is_level(&self) -> bool {
+        self.level
+    }
+    /// Radius of the load's centre of mass and its angle from the arm line.
+    pub(super) fn centre_of_mass(&self) -> (f64, f64) {
+        (self.radius_m, self.angle_rad)
+    }
+    /// Inertia of a load about its own centre of mass.
+    pub(super) fn own_inertia_kg_m2(&self, mass_kg: f64) -> f64 {
+        mass_kg * self.inertia_per_kg
+    }
+    /// Angular deceleration of the arm where its drive is stopped with a deceleration.
+    pub(super) fn stop_rad_s2(&self, angle_rad: f64, stop_m_s2: f64) -> f64 {
+        stop_m_s2 / self.lever(angle_rad).lever_m.abs()
+    }
 
     /// The arm angle at a stroke of the drive.
     fn angle_at(&self, x_m: f64) -> f64 {

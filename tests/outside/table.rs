@@ -184,6 +184,10 @@ pub const HELD_BY: &[(&str, &[&str])] = &[
     ("stability::a_moving_mass_that_slows_down", &["stab-dynamic-1"]),
     ("stability::a_push_that_tips", &["stab-push"]),
     ("stability::an_arm_that_turns", &["stab-arm-swing"]),
+    (
+        "stability::an_arm_that_turns_about_an_upright_hinge",
+        &["stab-arm-swing"],
+    ),
     ("stability::combined_centre_of_mass", &["stab-cg"]),
     ("stability::crate_on_a_braking_truck", &["own-crate"]),
     ("stability::loads_on_four_feet", &["stab-four-feet"]),

@@ -1,21 +1,26 @@
 //! Weights and inertia forces about the edges of a base.
 
-use crate::demand::Assist;
+use crate::demand::hinge::Swing;
 use crate::demand::slide::Straight;
+use crate::demand::{Assist, TailWeight};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
 
 /// Margin of a machine with nothing to hold it down; no infinity, so that a study can hold it.
 pub(super) const WORST_MARGIN: f64 = -999.0;
 
-/// A weight with its inertia, as seen in the plane of travel.
+/// A weight with its inertia: x out along the base, y across it to the left of who looks out, z up.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Body {
     pub(super) mass_kg: f64,
     pub(super) x_m: f64,
+    pub(super) y_m: f64,
     pub(super) z_m: f64,
     pub(super) ax_m_s2: f64,
+    pub(super) ay_m_s2: f64,
     pub(super) az_m_s2: f64,
+    /// `Ic φ̈` of a body that turns in the plane of x and z, from x towards z: what it takes, the base feels the other way.
+    pub(super) couple_n_m: f64,
 }
 
 /// An edge of the base.
@@ -23,21 +28,29 @@ pub(super) struct Body {
 pub(super) enum Edge {
     /// Across the travel, on the side it goes out to (+1) or comes back from (−1).
     End(f64),
-    /// Along the travel.
-    Side,
+    /// Along the travel, to the left of who looks out (+1) or to the right (−1).
+    Side(f64),
 }
 
 impl Edge {
-    pub(super) const ALL: [(&'static str, Edge); 3] = [
+    /// Of a machine whose masses all stay in the middle of its width: both sides are alike.
+    pub(super) const IN_PLANE: &'static [(&'static str, Edge)] = &[
         ("out", Edge::End(1.0)),
         ("back", Edge::End(-1.0)),
-        ("side", Edge::Side),
+        ("side", Edge::Side(1.0)),
+    ];
+    /// Of an arm that swings about an upright axis, over all four.
+    pub(super) const AROUND: &'static [(&'static str, Edge)] = &[
+        ("out", Edge::End(1.0)),
+        ("back", Edge::End(-1.0)),
+        ("left", Edge::Side(1.0)),
+        ("right", Edge::Side(-1.0)),
     ];
     /// From the middle of the base to the edge.
     pub(super) fn half_m(self, base: &Base) -> f64 {
         match self {
             Edge::End(_) => base.length.si() / 2.0,
-            Edge::Side => base.width.si() / 2.0,
+            Edge::Side(_) => base.width.si() / 2.0,
         }
     }
 }
@@ -50,13 +63,21 @@ pub(super) struct Moments {
 }
 
 impl Moments {
-    /// With those of more bodies: each weight and each level and upright inertia force is one moment.
+    /// With those of more bodies: each weight, each level and upright inertia force and each couple is one moment.
     pub(super) fn and(mut self, edge: Edge, half_m: f64, bodies: &[Body]) -> Self {
         for body in bodies.iter().filter(|body| body.mass_kg > 0.0) {
-            // Everything stands in the middle of the width; level inertia acts along the side edges.
-            let (arm, level) = match edge {
-                Edge::End(sign) => (half_m - sign * body.x_m, sign * body.ax_m_s2 * body.z_m),
-                Edge::Side => (half_m, 0.0),
+            // Level inertia along an edge does not tip over it, nor does a couple in its own plane.
+            let (arm, level, couple) = match edge {
+                Edge::End(sign) => (
+                    half_m - sign * body.x_m,
+                    sign * body.ax_m_s2 * body.z_m,
+                    -sign * body.couple_n_m,
+                ),
+                Edge::Side(sign) => (
+                    half_m - sign * body.y_m,
+                    sign * body.ay_m_s2 * body.z_m,
+                    0.0,
+                ),
             };
             self.add(body.mass_kg * G_M_S2 * arm);
             if body.az_m_s2 != 0.0 {
@@ -64,6 +85,9 @@ impl Moments {
             }
             if level != 0.0 {
                 self.add(body.mass_kg * level);
+            }
+            if couple != 0.0 {
+                self.add(couple);
             }
         }
         self
@@ -101,7 +125,7 @@ pub(super) fn machine(base: &Base) -> Body {
 }
 
 /// Load and counterweight at a place and acceleration of the load.
-pub(super) fn movers(
+pub(super) fn slid(
     axis: &Straight,
     base: &Base,
     assist: &Assist,
@@ -115,6 +139,7 @@ pub(super) fn movers(
         z_m: base.load_height.si() + x_m * axis.sin,
         ax_m_s2: a_m_s2 * axis.cos,
         az_m_s2: a_m_s2 * axis.sin,
+        ..Body::default()
     };
     // A counterweight hangs: it goes straight down as the load goes out, so its height does not matter.
     let weight = assist
@@ -126,4 +151,46 @@ pub(super) fn movers(
             ..Body::default()
         });
     [load, weight]
+}
+
+/// Load and tail weight of an arm at an angle, its speed and acceleration; the pivot stands at the load's reach and height.
+pub(super) fn swung(
+    swing: &Swing,
+    base: &Base,
+    assist: &Assist,
+    mass_kg: f64,
+    (angle, speed, acceleration): (f64, f64, f64),
+) -> [Body; 2] {
+    let body = |mass_kg: f64, radius_m: f64, at: f64| {
+        let (sin, cos) = (libm::sin(at), libm::cos(at));
+        let along = -acceleration * sin - speed * speed * cos;
+        let aside = acceleration * cos - speed * speed * sin;
+        let body = Body {
+            mass_kg,
+            x_m: base.load_reach.si() + radius_m * cos,
+            z_m: base.load_height.si(),
+            ax_m_s2: radius_m * along,
+            ..Body::default()
+        };
+        if swing.is_level() {
+            Body {
+                z_m: body.z_m + radius_m * sin,
+                az_m_s2: radius_m * aside,
+                ..body
+            }
+        } else {
+            Body {
+                y_m: radius_m * sin,
+                ay_m_s2: radius_m * aside,
+                ..body
+            }
+        }
+    };
+    let (radius_m, at_rad) = swing.centre_of_mass();
+    let mut load = body(mass_kg, radius_m, angle + at_rad);
+    if swing.is_level() {
+        load.couple_n_m = swing.own_inertia_kg_m2(mass_kg) * acceleration;
+    }
+    let weight = |tail: TailWeight| body(tail.mass_kg, -tail.radius_m, angle);
+    [load, assist.tail().map_or(Body::default(), weight)]
 }

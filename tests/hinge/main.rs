@@ -2,12 +2,14 @@
 
 #![allow(missing_docs, reason = "a test")]
 
+mod stands;
+
 use counterpoise::demand::{Assist, Axis, Case, Demand, TailWeight};
 use counterpoise::quantity::{G_M_S2, Si};
 use counterpoise::requirements::{Hinge, Motion, Reading, read};
 use proptest::prelude::*;
 
-const LID: &str = include_str!("requirements/lid.json");
+const LID: &str = include_str!("../requirements/lid.json");
 
 /// The lid with changes; none where they are refused, as at a dead centre.
 fn lid(sets: &[(&str, String)]) -> Option<Reading> {
