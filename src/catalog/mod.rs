@@ -16,6 +16,7 @@ mod screw;
 mod select;
 mod series;
 mod sheet;
+mod slide_guides;
 mod sound;
 mod source;
 mod stock;
@@ -32,6 +33,7 @@ pub use schema::schema;
 pub use screw::*;
 pub use select::{Chosen, Selection, unknown_field};
 pub use sheet::LIST_SIGN;
+pub use slide_guides::*;
 use sound::hold;
 pub use sound::{Check, Fault, Figure, Series, Sound};
 pub use source::{Entry, FORMAT, File};
@@ -158,8 +160,11 @@ catalog! {
     screw_supports: ScrewSupport,
     seal_kits: SealKit,
     servo_motors: ServoMotor,
+    shaft_guides: ShaftGuide,
+    shaft_supports: ShaftSupport,
     sheaves: Sheave,
     shock_absorbers: ShockAbsorber,
+    slideways: Slideway,
     sliding_screws: SlidingScrew,
     spur_gears: SpurGear,
     stepper_motors: StepperMotor,

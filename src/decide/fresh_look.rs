@@ -4,6 +4,8 @@
 //! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
 use super::resolve::Resolver;
+use crate::catalog::Catalog;
+use crate::family::let_in_by_friction;
 use crate::quantity::{Kind, Si, in_words, show};
 use crate::requirements::{Criterion, Measure, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{Change, FreshLook, OptionLine, Study, amount, money};
@@ -38,7 +40,8 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let mut looks: Vec<FreshLook> = counterweight(study, first, resolver.job())
         .into_iter()
         .collect();
-    let trials = trials(resolver.job());
+    let mut trials = trials(resolver.job());
+    trials.extend(other_guides(resolver.job(), resolver.catalog()));
     looks.extend(
         trials
             .iter()
@@ -102,6 +105,24 @@ fn trials(job: &Requirements) -> Vec<Trial> {
         trials.push(lighter(slide));
     }
     trials
+}
+
+/// Sorts of guide that the friction of the file keeps out, each let in by its own.
+fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Trial> {
+    let Some(slide) = slide(job).filter(|slide| !slide.guide_supplied) else {
+        return Vec::new();
+    };
+    let computed = slide.guide_friction;
+    let trial = |(friction, sort): (f64, &str)| Trial {
+        idea: format!("With {sort}, which rub with {}", show(friction)),
+        changes: vec![change(
+            "motion.guide.friction",
+            show(computed),
+            &show(friction),
+        )],
+    };
+    let sorts = let_in_by_friction(catalog, computed).into_iter();
+    sorts.map(trial).collect()
 }
 
 fn lighter(slide: &Slide) -> Trial {

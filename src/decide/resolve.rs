@@ -53,6 +53,12 @@ impl<'a> Resolver<'a> {
         &self.reading.requirements
     }
 
+    /// The parts it is made of.
+    #[must_use]
+    pub fn catalog(&self) -> &Catalog {
+        self.catalog
+    }
+
     /// The study of the file as it is.
     #[must_use]
     pub fn study(&self) -> &Study {

@@ -1,58 +1,81 @@
-//! What a rail guide must carry: loads on its carriages over every position.
+//! What a guide must carry: loads on its carriages, bushes or pads over every position.
 
 use super::Direction;
 use super::figures::{Case, Loading, Sample};
 use super::process::Curve;
 use super::slide::Straight;
 use crate::mechanics::guide;
-use crate::quantity::{G_M_S2, Si, metres, newton_metres, newtons};
+use crate::quantity::{G_M_S2, Si, metres, newton_metres};
 
-/// Load on the carriage that has most to carry.
+/// Load on the bearing that has most to carry: a carriage, a bush, a pad.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct CarriageLoad {
-    /// Cube mean over the strokes, weighed by distance.
+    /// Cube mean over the strokes, weighed by distance: what rolls tires with it.
     pub mean_n: f64,
+    /// Plain mean over the strokes, weighed by distance: what rubs wears with it.
+    pub plain_mean_n: f64,
     /// Greatest, at rest, in motion or in an emergency stop.
     pub peak_n: f64,
 }
 
-/// What a rail guide must carry.
+/// What a guide must carry.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct RailDemand {
-    /// Two rails with two carriages each, the rails as far apart as the carriages of one.
-    pub two_rails: CarriageLoad,
-    /// One rail with two carriages, the couple across it aside.
-    pub one_rail: CarriageLoad,
-    /// Couple across the one rail, on each of its carriages: the weight, off to the side.
-    pub couple_across_n_m: f64,
+    /// Under the least and the most load.
+    loads: [Loads; 2],
 }
 
-/// Carriage loads at an instant: with two rails, and with one.
+/// What two bearings on one line carry under one load, the couple across that line aside.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+struct Loads {
+    /// Means over the way of the load on a bearing, of its square and of its cube.
+    means: [f64; 3],
+    /// Greatest load on a bearing.
+    peak_n: f64,
+    /// Couple across the line that the weight makes, off to the side.
+    couple_n_m: f64,
+}
+
+impl RailDemand {
+    /// Load on the worst bearing of a guide with two bearings on each of one or two lines.
+    ///
+    /// `P = (m g cosθ/2 + M/b + m g cosθ·e/w)/n`: the couple across stands against `width_m`, of the line itself where it is
+    /// alone, else between the two. The mean is of the whole: `(p + k)³ = p³ + 3 k p² + 3 k² p + k³`, `k` the couple's part.
+    #[must_use]
+    pub fn on(&self, lines: u32, width_m: f64) -> CarriageLoad {
+        let mut worst = CarriageLoad::default();
+        for loads in &self.loads {
+            let couple = newton_metres(loads.couple_n_m / 2.0);
+            let k = guide::couple_across(couple, metres(width_m)).si();
+            let [one, two, three] = loads.means;
+            let cube = three + 3.0 * k * two + 3.0 * k * k * one + k * k * k;
+            worst.mean_n = worst.mean_n.max(libm::cbrt(cube));
+            worst.plain_mean_n = worst.plain_mean_n.max(one + k);
+            worst.peak_n = worst.peak_n.max(loads.peak_n + k);
+        }
+        let lines = f64::from(lines.max(1));
+        CarriageLoad {
+            mean_n: worst.mean_n / lines,
+            plain_mean_n: worst.plain_mean_n / lines,
+            peak_n: worst.peak_n / lines,
+        }
+    }
+}
+
+/// Load on each of two bearings of one line at an instant, the couple across it aside.
 ///
 /// Along the travel acts `M = |Q|·e + |F|·d + m g cosθ·c`. The offset is a magnitude; at its worst
-/// it points to the side, so the weight twists two rails by `m g cosθ·e` as well.
-fn carriages(axis: &Straight, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) -> [f64; 2] {
-    let spacing = metres(axis.spacing_m);
+/// it points to the side, so the weight twists the guide by `m g cosθ·e` as well.
+fn bearing_n(axis: &Straight, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) -> f64 {
     let across = mass_kg * G_M_S2 * axis.cos;
     let overhang = axis.overhang_m + if axis.overhang_grows { x_m } else { 0.0 };
     let couple =
         q_n.abs() * axis.offset_m + force_n.abs() * axis.drive_offset_m + across * overhang;
-    let by_couple = guide::couple_on_two(newton_metres(couple), spacing).si();
-    let by_weight = guide::on_four(
-        newtons(across),
-        metres(0.0),
-        metres(axis.offset_m),
-        spacing,
-        spacing,
-    );
-    [
-        by_weight[0].si() + by_couple / 2.0,
-        across / 2.0 + by_couple,
-    ]
+    across / 2.0 + guide::couple_on_two(newton_metres(couple), metres(axis.spacing_m)).si()
 }
 
-/// The carriage loads of one stroke: moving at each instant, and the greatest.
-fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64; 2]) {
+/// The loads of one stroke: moving at each instant, and the greatest.
+fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<f64>, f64) {
     let sign = case.direction.sign();
     let curve = match case.direction {
         Direction::Out => Curve::Out,
@@ -61,9 +84,9 @@ fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64;
     let at = |sample: &Sample, upper: bool, a_m_s2: f64, force_n: f64| {
         let process = axis.process.at(curve, sample.x_m, upper);
         let q = case.load_kg * (a_m_s2 + G_M_S2 * axis.sin) + sign * process;
-        carriages(axis, case.load_kg, sample.x_m, q, force_n)
+        bearing_n(axis, case.load_kg, sample.x_m, q, force_n)
     };
-    let mut peak = [0.0_f64; 2];
+    let mut peak = 0.0_f64;
     let mut moving = Vec::with_capacity(case.profile.len());
     for (index, sample) in case.profile.iter().enumerate() {
         // Of two samples at an instant the first is on the side of a jump that comes first.
@@ -73,40 +96,86 @@ fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<[f64; 2]>, [f64;
         let here = at(sample, upper, sample.a_m_s2, sample.force_n);
         let still = at(sample, upper, 0.0, sample.static_force_n);
         let stopping = at(sample, upper, -sign * stop_m_s2, sample.stop_force_n);
-        for load in [here, still, stopping] {
-            peak = [peak[0].max(load[0]), peak[1].max(load[1])];
-        }
+        peak = peak.max(here).max(still).max(stopping);
         moving.push(here);
     }
     (moving, peak)
 }
 
-/// What the rails must carry, the worse of the least and the most load.
+/// What a guide must carry, under the least and the most load.
 pub(super) fn of(axis: &Straight, cases: &[Case], stop_m_s2: f64) -> RailDemand {
-    let mut found = RailDemand::default();
-    let mut peak = [0.0_f64; 2];
-    for loading in [Loading::Least, Loading::Most] {
-        let (mut cubes, mut distance) = ([0.0_f64; 2], 0.0);
-        for case in cases.iter().filter(|case| case.load == loading) {
-            let (moving, most) = stroke(axis, case, stop_m_s2);
-            peak = [peak[0].max(most[0]), peak[1].max(most[1])];
-            for (pair, loads) in case.profile.windows(2).zip(moving.windows(2)) {
-                let step = (pair[1].x_m - pair[0].x_m).abs();
-                distance += step;
-                for (sum, (p, q)) in cubes.iter_mut().zip(loads[0].iter().zip(loads[1])) {
-                    *sum += step * f64::midpoint(p * p * p, q * q * q);
-                }
-            }
-            let across = case.load_kg * G_M_S2 * axis.cos * axis.offset_m / 2.0;
-            found.couple_across_n_m = found.couple_across_n_m.max(across);
-        }
-        if distance > 0.0 {
-            let [two, one] = cubes.map(|sum| libm::cbrt(sum / distance));
-            found.two_rails.mean_n = found.two_rails.mean_n.max(two);
-            found.one_rail.mean_n = found.one_rail.mean_n.max(one);
-        }
+    RailDemand {
+        loads: [Loading::Least, Loading::Most].map(|loading| {
+            let same = cases.iter().filter(|case| case.load == loading);
+            under(axis, same, stop_m_s2)
+        }),
     }
-    found.two_rails.peak_n = peak[0];
-    found.one_rail.peak_n = peak[1];
-    found
+}
+
+/// The loads of all strokes under one load.
+fn under<'c>(axis: &Straight, cases: impl Iterator<Item = &'c Case>, stop_m_s2: f64) -> Loads {
+    let mut loads = Loads::default();
+    let (mut sums, mut distance) = ([0.0_f64; 3], 0.0);
+    for case in cases {
+        let (moving, most) = stroke(axis, case, stop_m_s2);
+        loads.peak_n = loads.peak_n.max(most);
+        for (pair, ends) in case.profile.windows(2).zip(moving.windows(2)) {
+            let (step, p, q) = ((pair[1].x_m - pair[0].x_m).abs(), ends[0], ends[1]);
+            distance += step;
+            let powers = [(p, q), (p * p, q * q), (p * p * p, q * q * q)];
+            for (sum, (p, q)) in sums.iter_mut().zip(powers) {
+                *sum += step * f64::midpoint(p, q);
+            }
+        }
+        loads.couple_n_m = case.load_kg * G_M_S2 * axis.cos * axis.offset_m;
+    }
+    if distance > 0.0 {
+        loads.means = sums.map(|sum| sum / distance);
+    }
+    loads
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::newtons;
+
+    #[test]
+    fn a_pair_of_rails_is_a_plate_on_four_springs() {
+        // 1000 N across at 60 mm to the side, no couple along: 500 N on each of two bearings of one line.
+        let still = Loads {
+            means: [500.0, 250e3, 125e6],
+            peak_n: 500.0,
+            couple_n_m: 60.0,
+        };
+        let demand = RailDemand { loads: [still; 2] };
+        let four = guide::on_four(
+            newtons(1000.0),
+            metres(0.0),
+            metres(0.06),
+            metres(0.4),
+            metres(0.4),
+        );
+        let load = demand.on(2, 0.4);
+        for found in [load.mean_n, load.plain_mean_n, load.peak_n] {
+            assert!((found - four[0].si()).abs() < 1e-9, "{found}");
+        }
+        // Alone on a rail of 15 mm: 500 + 60/0.015 = 4500 N.
+        assert!((demand.on(1, 0.015).mean_n - 4500.0).abs() < 1e-6);
+    }
+
+    #[test]
+    fn the_cube_mean_is_of_the_whole() {
+        // Half of the way 100 N, half 300 N, with 50 N of couple all the way: (150³/2 + 350³/2)^(1/3) = 284.9 N.
+        let loads = Loads {
+            means: [200.0, 50e3, 14e6],
+            peak_n: 300.0,
+            couple_n_m: 1.0,
+        };
+        let demand = RailDemand {
+            loads: [Loads::default(), loads],
+        };
+        assert!((demand.on(1, 0.02).mean_n - 284.9).abs() < 0.1);
+        assert!((demand.on(1, 0.02).plain_mean_n - 250.0).abs() < 1e-9);
+    }
 }

@@ -27,6 +27,7 @@ mod sample;
 pub use check::{Check, Given};
 use common::{bears_site, check as check_all, controls, fit};
 pub use common::{control, finish};
+pub use guide::{GuideDetail, let_in_by_friction};
 pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 

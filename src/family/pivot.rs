@@ -5,12 +5,16 @@ use core::f64::consts::PI;
 use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::{HingeBearing, hinge_sort};
 use crate::demand::HingeDemand;
-use crate::mechanics::bearing;
 use crate::mechanics::column::STEEL_YIELD_PA;
+use crate::mechanics::combined::{self, Combined};
+use crate::mechanics::{bearing, plain};
 use crate::quantity::{Kind, Si, in_words, newtons, show};
 
 /// Shear yield over tensile yield (von Mises).
 const SHEAR_YIELD: f64 = 0.577;
+/// Contact angles of a taper pair and of a crossed roller ring, degrees (common practice, no source).
+const TAPER_DEG: f64 = 14.0;
+const CROSSED_DEG: f64 = 45.0;
 /// A life past this many years is as good as endless.
 const ENDLESS_YEARS: f64 = 1000.0;
 
@@ -61,6 +65,23 @@ impl Asked {
         };
         [self.peak_n + couple_n, mean_n + couple_n]
     }
+
+    /// Loads that the lower bearing, which also takes the weight of an upright arm, bears as if they were radial: static and dynamic.
+    fn equivalent_n(&self, part: &HingeBearing) -> [f64; 2] {
+        let [peak, mean] = self.radial_n(part).map(newtons);
+        let axial = newtons(self.axial_n);
+        let factors = match part.sort.as_str() {
+            hinge_sort::DEEP_GROOVE => Combined::deep_groove(axial, part.static_rating),
+            hinge_sort::ANGULAR_PAIR => Combined::ANGULAR_PAIR,
+            hinge_sort::TAPER_PAIR => Combined::rollers(TAPER_DEG),
+            hinge_sort::CROSSED_ROLLER => Combined::rollers(CROSSED_DEG),
+            _ => Combined::RADIAL,
+        };
+        [
+            factors.still(peak, axial).si(),
+            factors.dynamic(mean, axial).si(),
+        ]
+    }
 }
 
 /// Fits the two bearings of a hinge to a train, with their checks, life and the reason for them; nothing where the load slides.
@@ -109,7 +130,7 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.checks.extend(checks(ask, part, &asked));
     train.lives.push(Life {
         what: "bearings of the hinge",
-        years: life_years(part, &asked),
+        years: life_years(ask, part, &asked),
     });
     let reasons = best.iter().filter(|(_, other)| other.sort != part.sort);
     let reasons: Vec<String> = reasons
@@ -156,17 +177,24 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
 fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
     let rules = &ask.job.rules;
     let [peak_n, mean_n] = asked.radial_n(part);
+    let [still_n, tires_n] = asked.equivalent_n(part);
     let area = PI / 4.0 * part.bore.si() * part.bore.si();
     let mut list = vec![
-        Check::new("hinge_bearing.static", peak_n, part.static_rating.si(), "N")
+        Check::new("hinge_bearing.static", still_n, part.static_rating.si(), "N")
             .factor(rules.hinge_static_factor)
             .from(
-                "F/2 of the hinge + M/s of a tilting moment <= C0",
-                "ISO 76, static safety factor",
+                "P0 = X0 Fr + Y0 Fa, not less than Fr, <= C0; Fr = F/2 of the hinge + M/s of a tilting moment (no M/s where the bearing bears a moment itself), Fa the weight on an upright pin; X0, Y0: deep groove 0.6, 0.5; angular pair 1, 0.52; taper pair 1, 0.44 cot 14°; crossed rollers 1, 0.44; bush and needles 1, 0",
+                "ISO 76, equivalent load and static safety factor",
             )
             .given(
-                &[("F/2", "N"), ("M", "N m"), ("s", "m")],
-                &[asked.peak_n, asked.moment_n_m, asked.spacing_m],
+                &[("F/2", "N"), ("M", "N m"), ("s", "m"), ("Fr", "N"), ("Fa", "N")],
+                &[
+                    asked.peak_n,
+                    asked.moment_n_m,
+                    asked.spacing_m,
+                    peak_n,
+                    asked.axial_n,
+                ],
             )
             .rule("hinge_static_factor"),
         Check::new(
@@ -206,39 +234,68 @@ fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
                 .given(&[("M", "N m")], &[asked.moment_n_m]),
         );
     }
-    list.extend(lasting(part, asked, mean_n));
+    list.extend(lasting(ask, part, asked, [mean_n, tires_n]));
     list
 }
 
 /// Whether it lasts: rolling fatigue, or a bush's heat and wear.
-fn lasting(part: &HingeBearing, asked: &Asked, mean_n: f64) -> Vec<Check> {
+fn lasting(
+    ask: &Ask<'_>,
+    part: &HingeBearing,
+    asked: &Asked,
+    [mean_n, tires_n]: [f64; 2],
+) -> Vec<Check> {
     if let Some((rating, exponent)) = part.dynamic_rating.zip(part.life_exponent) {
-        let turns = rolling_turns(rating, exponent, mean_n).min(1e18);
+        let a1 = combined::life_factor(ask.job.rules.reliability);
+        let turns = (a1 * rolling_turns(rating, exponent, tires_n)).min(1e18);
         return vec![
             Check::new("hinge_bearing.life", asked.turns, turns, "turns")
                 .from(
-                    "(C/Fm)^p · 10⁶, Fm cube mean; out and back count as the part of a turn that they are",
-                    "ISO 281, basic rating life",
+                    "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment (no M/s where the bearing bears a moment itself), Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
+                    "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1",
                 )
                 .given(
-                    &[("C", "N"), ("Fm", "N"), ("p", "")],
-                    &[rating.si(), mean_n, exponent],
-                ),
+                    &[
+                        ("C", "N"),
+                        ("P", "N"),
+                        ("p", ""),
+                        ("a1", ""),
+                        ("Fr", "N"),
+                        ("Fa", "N"),
+                        ("C0", "N"),
+                    ],
+                    &[
+                        rating.si(),
+                        tires_n,
+                        exponent,
+                        a1,
+                        mean_n,
+                        asked.axial_n,
+                        part.static_rating.si(),
+                    ],
+                )
+                .rule("reliability"),
         ];
     }
     let (Some(pv), Some(rate), Some(depth)) = (part.pv_most, part.wear_rate, part.wear_most) else {
         return Vec::new();
     };
-    let pressure_mpa = mean_n / (part.bore.si() * part.width.si()) / 1e6;
-    let speed = asked.speed_rad_s * part.bore.si() / 2.0;
+    let pressure_pa = plain::pressure_pa(newtons(mean_n), part.bore, part.width);
+    let pressure_mpa = pressure_pa / 1e6;
+    let speed = plain::rubbing_speed_m_s(part.bore, asked.speed_rad_s / (2.0 * PI));
     let path_m = asked.turns * PI * part.bore.si();
     vec![
-        Check::new("hinge_bearing.pv", pressure_mpa * speed, pv, "MPa m/s")
-            .from("Fm/(d b) × mean rubbing speed <= p·v", "the part's limit")
-            .given(&[("p", "MPa"), ("v", "m/s")], &[pressure_mpa, speed]),
+        Check::new(
+            "hinge_bearing.pv",
+            plain::pv(pressure_mpa, speed),
+            pv,
+            "MPa m/s",
+        )
+        .from("Fm/(d b) × mean rubbing speed <= p·v", "the part's limit")
+        .given(&[("p", "MPa"), ("v", "m/s")], &[pressure_mpa, speed]),
         Check::new(
             "hinge_bearing.wear",
-            rate * pressure_mpa * 1e6 * path_m * 1e3,
+            plain::wear_m(rate, pressure_pa, path_m) * 1e3,
             depth.si() * 1e3,
             "mm",
         )
@@ -258,17 +315,20 @@ fn rolling_turns(rating: crate::quantity::Force, exponent: f64, mean_n: f64) -> 
 }
 
 /// Years that it lasts at this job's rate.
-fn life_years(part: &HingeBearing, asked: &Asked) -> f64 {
-    let [_, mean_n] = asked.radial_n(part);
+fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
+    let ([_, mean_n], [_, tires_n]) = (asked.radial_n(part), asked.equivalent_n(part));
     let turns = match (
         part.dynamic_rating.zip(part.life_exponent),
         part.wear_rate,
         part.wear_most,
     ) {
-        (Some((rating, exponent)), ..) => rolling_turns(rating, exponent, mean_n),
+        (Some((rating, exponent)), ..) => {
+            combined::life_factor(ask.job.rules.reliability)
+                * rolling_turns(rating, exponent, tires_n)
+        }
         (None, Some(rate), Some(depth)) => {
-            let pressure_pa = mean_n / (part.bore.si() * part.width.si());
-            depth.si() / (rate * pressure_pa) / (PI * part.bore.si())
+            let pressure_pa = plain::pressure_pa(newtons(mean_n), part.bore, part.width);
+            depth.si() / plain::wear_m(rate, pressure_pa, PI * part.bore.si())
         }
         _ => f64::INFINITY,
     };

@@ -44,6 +44,9 @@ pub fn suits(job: &Requirements, common: &Common) -> bool {
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
 }
 
+/// Kinds of parts that guide a load.
+const GUIDES: [&str; 3] = ["guides", "shaft_guides", "slideways"];
+
 /// What lies under bellows.
 #[derive(Debug)]
 pub(super) struct Covers<'a> {
@@ -154,7 +157,8 @@ fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
             quantity: 2 * line.quantity,
             ..bellows
         });
-        if line.kind != "guides" {
+        // Bellows over a screw lengthen the drive; a guide is cut longer for its own.
+        if !GUIDES.contains(&line.kind) {
             longer_m = longer_m.max(bellows_m(ask, line.common, Some(size)));
         }
         covered.push(line.common.id.as_str());
@@ -173,6 +177,26 @@ pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
     let travel_m = ask.travel_m();
     size.and_then(|size| cheapest_cover(ask, size, travel_m))
         .map_or(0.0, |cover| 2.0 * cover.closed_ratio * travel_m)
+}
+
+/// Price of the two bellows over a part; 0 where none is needed or helps.
+pub(super) fn bellows_price(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
+    if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
+        return 0.0;
+    }
+    let travel_m = ask.travel_m();
+    size.and_then(|size| cheapest_cover(ask, size, travel_m))
+        .map_or(0.0, |cover| {
+            2.0 * (cover.common.price + cover.price_per_metre * travel_m)
+        })
+}
+
+/// Whether a part bears the site, as it is or under bellows.
+pub(super) fn suits_covered(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> bool {
+    let under = || size.is_some_and(|size| cheapest_cover(ask, size, ask.travel_m()).is_some());
+    degrees_outside(ask.job, common) <= 0.0
+        && (common.explosive_atmosphere || !ask.job.site.explosive_atmosphere)
+        && (short_of(common.ingress, ingress_asked(ask.job)) == 0 || under())
 }
 
 fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length, travel_m: f64) -> Option<&'a Cover> {

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::Check;
+use super::{Check, GuideDetail};
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -230,6 +230,8 @@ pub struct Train<'a> {
     pub hours: Hours,
     /// Whether a guide is fitted, which adds its own row of hours ("+ guide").
     pub guide: bool,
+    /// The guide that is fitted, in words and figures.
+    pub guide_detail: Option<GuideDetail>,
     /// Every check.
     pub checks: Vec<Check>,
     /// What it uses.
@@ -280,6 +282,7 @@ impl Train<'_> {
             made: Vec::new(),
             hours,
             guide: false,
+            guide_detail: None,
             checks: Vec::with_capacity(MOST_CHECKS),
             running: Running::default(),
             position: Vec::new(),

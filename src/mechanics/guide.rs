@@ -165,3 +165,39 @@ pub fn rating_50_km(rating: Force, rollers: bool) -> Force {
     let exponent = if rollers { 0.3 } else { 1.0 / 3.0 };
     newtons(rating.si() * libm::pow(2.0, exponent))
 }
+
+/// Deflection amid a shaft between two end supports, under two bushes that stand at its middle.
+///
+/// `δ = P · a · (3 L² − 4 a²) / (24 · E · I)`, `a = (L − b)/2`, `I = π d⁴/64`
+///
+/// - `load`: on each of the two bushes, ≥ 0
+/// - `spacing`: of the bushes, `b`, 0 to `span`
+/// - `span`: between the end supports, which let the shaft turn, > 0
+/// - `diameter`: of the shaft, > 0
+/// - `modulus_pa`: of its material, > 0
+///
+/// Source: beam on two supports under two equal loads as far from its ends, Shigley's *Mechanical Engineering Design*,
+/// table A-9, twin loads.
+///
+/// ```
+/// # use counterpoise::{mechanics::guide, quantity::{metres, newtons}};
+/// // a = 0.4 m, I = 7854 mm⁴: 100·0.4·(3 − 0.64)/(24·205·10⁹·7.854·10⁻⁹) = 94.4/38 642 = 2.443 mm
+/// let sag = guide::shaft_deflection(newtons(100.0), metres(0.2), metres(1.0), metres(0.02), 205e9);
+/// assert!((sag.value - 2.443e-3).abs() < 1e-6);
+/// // With both bushes on one spot it is a load of 2 P at the middle: 2·P·L³/(48·E·I) = 2.588 mm
+/// let spot = guide::shaft_deflection(newtons(100.0), metres(0.0), metres(1.0), metres(0.02), 205e9);
+/// assert!((spot.value - 2.588e-3).abs() < 1e-6);
+/// ```
+#[must_use]
+pub fn shaft_deflection(
+    load: Force,
+    spacing: Length,
+    span: Length,
+    diameter: Length,
+    modulus_pa: f64,
+) -> Length {
+    let (l, d) = (span.si(), diameter.si());
+    let a = (l - spacing.si()) / 2.0;
+    let second_moment = core::f64::consts::PI / 64.0 * d * d * d * d;
+    metres(load.si() * a * (3.0 * l * l - 4.0 * a * a) / (24.0 * modulus_pa * second_moment))
+}

@@ -3,12 +3,14 @@
 pub mod beam;
 pub mod bearing;
 pub mod column;
+pub mod combined;
 pub mod gear;
 pub mod guide;
 pub mod human;
 pub mod hydraulics;
 pub mod linkage;
 pub mod motor;
+pub mod plain;
 pub mod pneumatics;
 pub mod rope;
 pub mod screw;

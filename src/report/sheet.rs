@@ -241,6 +241,9 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         );
     }
     out.paragraph("", &format!("Together, to buy: {}", cents(option.purchase)));
+    if let Some(guide) = &option.guide_detail {
+        out.paragraph("", &format!("Guide: {}", guide.freedom));
+    }
 }
 
 fn one_check(check: &CheckLine, out: &mut Screen) {

@@ -123,6 +123,8 @@ rules! {
     structure_factor = 2.0, 1.0..=10.0, "", "factor of an arm or beam of metal against yielding";
     structure_swings_least = 4.0, 0.0..=100.0, "", "least swings of a loaded arm or beam that a ramp lasts, so that it comes to rest with the move";
     guide_static_factor = 2.0, 1.0..=10.0, "", "static factor of a rail guide";
+    shaft_deflection_most = 0.001, 0.0001..=0.01, "", "greatest deflection of a guide's shaft over its length between end supports";
+    reliability = 0.9, 0.9..=0.99, "", "part of bearings, ball nuts and guides that reach the life asked";
     hours_air_design = 3.0, 0.0..=1000.0, "h", "hours to design an air train";
     hours_air_make = 1.0, 0.0..=1000.0, "h", "hours to make an air train";
     hours_air_fit = 4.0, 0.0..=1000.0, "h", "hours to fit an air train";

@@ -4,6 +4,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
+use super::detail::{AssistDetail, GuideLine};
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
@@ -136,6 +137,9 @@ pub struct OptionLine {
     /// The assist in numbers.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub assist_detail: Option<AssistDetail>,
+    /// The guide, where one is fitted.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub guide_detail: Option<GuideLine>,
     /// What the drive is asked for.
     pub demand: OptionDemand,
     /// Every check.
@@ -216,24 +220,6 @@ pub struct HoursLine {
     pub what: &'static str,
     /// How many.
     pub hours: f64,
-}
-
-/// The counterweight of an option.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct AssistDetail {
-    /// Mass.
-    pub counterweight_kg: f64,
-    /// Its travel over the load's.
-    pub travel_ratio: f64,
-    /// How many sheaves.
-    pub sheaves: u32,
-    /// Loss per sheave.
-    pub loss_per_sheave: f64,
-    /// Inertia of the sheaves as mass at the load.
-    pub sheave_mass_kg: f64,
-    /// Radius at which it sits on the tail of a hinged arm, which has no rope and no sheaves.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub tail_radius_m: Option<f64>,
 }
 
 /// A check as a file holds it.

@@ -2,11 +2,12 @@
 
 use std::collections::BTreeMap;
 
-use super::file::{AssistDetail, CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry};
+use super::detail::{AssistDetail, GuideLine};
+use super::file::{CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry};
 use super::money::{self, Cost};
 use super::{criteria, ruled_out};
 use crate::demand::Assist;
-use crate::family::{Check, Fitted, Train};
+use crate::family::{Check, Fitted, GuideDetail, Train};
 use crate::requirements::{Criterion, Requirements, Want};
 
 /// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
@@ -119,6 +120,7 @@ impl<'a> Judged<'a> {
             made: self.cost.made.clone(),
             hours: self.cost.hours.clone(),
             assist_detail: self.assist_detail(),
+            guide_detail: train.guide_detail.as_ref().map(guide_line),
             demand: OptionDemand {
                 hinge: self.train.demand.hinge.clone(),
                 travel_time_s: train.demand.travel_time_s,
@@ -172,6 +174,16 @@ impl<'a> Judged<'a> {
                 tail_radius_m: Some(tail.radius_m),
             }),
         }
+    }
+}
+
+fn guide_line(detail: &GuideDetail) -> GuideLine {
+    GuideLine {
+        sort: detail.sort,
+        lines: detail.lines,
+        friction: detail.friction,
+        freedom: detail.freedom.clone(),
+        not_taken: detail.not_taken.clone(),
     }
 }
 

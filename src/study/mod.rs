@@ -1,6 +1,7 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
 mod criteria;
+mod detail;
 mod file;
 mod generate;
 mod judge;
@@ -14,10 +15,11 @@ mod times;
 mod words;
 mod write;
 
+pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    AssistDetail, CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing,
-    FirstOfStep, FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth,
-    PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
+    CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing, FirstOfStep,
+    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth, PartEntry,
+    PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::{Scale, value};
 pub use notes::{STANDING, best_of_kinds};

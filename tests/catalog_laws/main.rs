@@ -10,6 +10,7 @@ mod general;
 mod hand;
 mod oil;
 mod screw;
+mod slide_guides;
 
 /// Holds a kind's file against the parts that its law gives, or writes it.
 #[allow(

@@ -10,7 +10,7 @@ use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, site};
-use crate::mechanics::column;
+use crate::mechanics::{column, combined};
 use crate::quantity::{Si, metres, pascals, show};
 use crate::requirements::Mains;
 
@@ -227,17 +227,22 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         Check::new(
             "electric_cylinder.life",
             ask.life_distance_m() / 1e3,
-            life_m(part, moves).min(1e12) / 1e3,
+            life_m(ask, part, moves).min(1e12) / 1e3,
             "km",
         )
         .from(
-            "rated distance × (F most/Fm)^p, Fm cube mean, at most 10⁹ km",
-            "the part's rating; ISO 3408-5 for a ball screw",
+            "a1 · rated distance × (F most/Fm)^p, Fm cube mean, at most 10⁹ km; a1 of the rule reliability where p is 3 or more, else 1",
+            "the part's rating; ISO 3408-5 for a ball screw; a1 ISO 281:2007, table 12",
         )
         .given(
-            &[("F most", "N"), ("Fm", "N")],
-            &[part.force_most.si(), moves.cube_mean_n],
-        ),
+            &[("F most", "N"), ("Fm", "N"), ("a1", "")],
+            &[
+                part.force_most.si(),
+                moves.cube_mean_n,
+                life_factor(ask, part),
+            ],
+        )
+        .rule("reliability"),
     ];
     if moves.holding_n > NO_FORCE_N {
         let held = Check::new(
@@ -333,12 +338,21 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
         .rule("column_factor_screw")
 }
 
-fn life_m(part: &ElectricCylinder, moves: &Moves) -> f64 {
+/// What the reliability asked leaves of a life of balls; a sliding screw wears, whoever asks.
+fn life_factor(ask: &Ask, part: &ElectricCylinder) -> f64 {
+    if part.life_exponent >= 3.0 {
+        combined::life_factor(ask.job.rules.reliability)
+    } else {
+        1.0
+    }
+}
+
+fn life_m(ask: &Ask, part: &ElectricCylinder, moves: &Moves) -> f64 {
     if moves.cube_mean_n <= NO_FORCE_N {
         return f64::INFINITY;
     }
     let ratio = part.force_most.si() / moves.cube_mean_n;
-    part.life_distance.si() * libm::pow(ratio, part.life_exponent)
+    life_factor(ask, part) * part.life_distance.si() * libm::pow(ratio, part.life_exponent)
 }
 
 fn build<'a>(
@@ -393,7 +407,7 @@ fn build<'a>(
     train.lives = vec![
         Life {
             what: "electric cylinder",
-            years: years(ask, life_m(part, moves)),
+            years: years(ask, life_m(ask, part, moves)),
         },
         Life {
             what: "motor of the electric cylinder",

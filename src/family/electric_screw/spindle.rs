@@ -286,11 +286,11 @@ impl<'a> Spindle<'a> {
         vec![
             Life {
                 what: "screw nut",
-                years: years(ask, self.nut_life_m(moves)),
+                years: years(ask, self.nut_life_m(ask, moves)),
             },
             Life {
                 what: "screw support",
-                years: years(ask, supports::life_m(self.support, self.lead_m, moves)),
+                years: years(ask, supports::life_m(self.support, self.lead_m, ask, moves)),
             },
         ]
     }

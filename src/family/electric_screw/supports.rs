@@ -4,7 +4,7 @@ use super::load::Moves;
 use super::spindle::Thread;
 use crate::catalog::ScrewSupport;
 use crate::family::{Ask, Check};
-use crate::mechanics::bearing;
+use crate::mechanics::{bearing, combined};
 use crate::quantity::{Si, newtons};
 
 /// The moves of the longest and of the shortest design time.
@@ -68,8 +68,9 @@ pub(super) fn at_rest(support: &ScrewSupport, ask: &Ask, moves: &Moves) -> Check
 }
 
 /// Distance that supports last.
-pub(super) fn life_m(support: &ScrewSupport, lead_m: f64, moves: &Moves) -> f64 {
-    bearing::rating_life(support.dynamic_rating, newtons(moves.cube_mean_n), 3.0) * lead_m
+pub(super) fn life_m(support: &ScrewSupport, lead_m: f64, ask: &Ask, moves: &Moves) -> f64 {
+    let turns = bearing::rating_life(support.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
+    combined::life_factor(ask.job.rules.reliability) * turns * lead_m
 }
 
 /// Life of supports against the distance asked.
@@ -77,15 +78,21 @@ pub(super) fn life(support: &ScrewSupport, lead_m: f64, ask: &Ask, moves: &Moves
     Check::new(
         "screw_support.life",
         ask.life_distance_m() / 1e3,
-        life_m(support, lead_m, moves).min(1e12) / 1e3,
+        life_m(support, lead_m, ask, moves).min(1e12) / 1e3,
         "km",
     )
     .from(
-        "(C/Fm)³ · 10⁶ · l, at most 10⁹ km",
-        "ISO 281, basic rating life",
+        "a1 · (C/Fm)³ · 10⁶ · l, at most 10⁹ km",
+        "ISO 281, rating life; a1 its table 12",
     )
     .given(
-        &[("C", "N"), ("Fm", "N"), ("l", "mm")],
-        &[support.dynamic_rating.si(), moves.cube_mean_n, lead_m * 1e3],
+        &[("C", "N"), ("Fm", "N"), ("l", "mm"), ("a1", "")],
+        &[
+            support.dynamic_rating.si(),
+            moves.cube_mean_n,
+            lead_m * 1e3,
+            combined::life_factor(ask.job.rules.reliability),
+        ],
     )
+    .rule("reliability")
 }

@@ -7,7 +7,7 @@ use super::super::supports;
 use super::{Spindle, Thread, rpm};
 use crate::catalog::{BallScrew, SlidingScrew};
 use crate::family::{Ask, Check};
-use crate::mechanics::{bearing, column, screw};
+use crate::mechanics::{bearing, column, combined, screw};
 use crate::quantity::{Si, metres, newtons, pascals};
 
 impl Spindle<'_> {
@@ -109,11 +109,11 @@ impl Spindle<'_> {
     }
 
     /// Distance that the nut lasts.
-    pub(super) fn nut_life_m(&self, moves: &Moves) -> f64 {
+    pub(super) fn nut_life_m(&self, ask: &Ask, moves: &Moves) -> f64 {
         match self.thread {
             Thread::Ball(s) => {
                 let turns = bearing::rating_life(s.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
-                turns * self.lead_m
+                combined::life_factor(ask.job.rules.reliability) * turns * self.lead_m
             }
             Thread::Sliding(s) => {
                 let pressure =
@@ -148,17 +148,23 @@ impl Spindle<'_> {
             Check::new(
                 "ball_screw.life",
                 ask.life_distance_m() / 1e3,
-                self.nut_life_m(moves).min(1e12) / 1e3,
+                self.nut_life_m(ask, moves).min(1e12) / 1e3,
                 "km",
             )
             .from(
-                "(Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km",
-                "ISO 3408-5",
+                "a1 · (Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km",
+                "ISO 3408-5; a1 ISO 281:2007, table 12",
             )
             .given(
-                &[("Ca", "N"), ("Fm", "N"), ("l", "mm")],
-                &[s.dynamic_rating.si(), moves.cube_mean_n, self.lead_m * 1e3],
-            ),
+                &[("Ca", "N"), ("Fm", "N"), ("l", "mm"), ("a1", "")],
+                &[
+                    s.dynamic_rating.si(),
+                    moves.cube_mean_n,
+                    self.lead_m * 1e3,
+                    combined::life_factor(ask.job.rules.reliability),
+                ],
+            )
+            .rule("reliability"),
             Check::new(
                 "ball_screw.static",
                 moves.greatest_n,
@@ -231,7 +237,7 @@ impl Spindle<'_> {
             Check::new(
                 "sliding_nut.wear",
                 ask.life_distance_m() / 1e3,
-                self.nut_life_m(moves).min(1e12) / 1e3,
+                self.nut_life_m(ask, moves).min(1e12) / 1e3,
                 "km",
             )
             .from(

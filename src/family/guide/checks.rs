@@ -1,0 +1,248 @@
+//! What each guide is checked for: friction, life or wear, strength, speed, length, and how far a shaft bends.
+
+use super::layout::{Bears, Build, Layout, Rubbing};
+use crate::family::{Ask, Check};
+use crate::mechanics::column::STEEL_MODULUS_PA;
+use crate::mechanics::{combined, guide, plain};
+use crate::quantity::{Force, Si, metres, newtons};
+
+const M_PER_KM: f64 = 1000.0;
+/// A bearing is never without any load; this keeps its life a number.
+const LEAST_LOAD_N: f64 = 1.0;
+
+/// What a train asks of its guide beside the loads.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Motion {
+    pub peak_m_s: f64,
+    pub mean_m_s: f64,
+}
+
+/// Every check of a guide.
+pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Vec<Check> {
+    let mut list = vec![friction(ask, layout)];
+    match layout.build.bears() {
+        Bears::Rolls { dynamic, still } => list.extend(rolling(ask, layout, dynamic, still)),
+        Bears::Rubs(rubbing) => list.extend(rubs(ask, layout, &rubbing, motion)),
+    }
+    list.push(
+        Check::new(
+            "guide.speed",
+            motion.peak_m_s,
+            layout.build.speed_most_m_s(),
+            "m/s",
+        )
+        .from("peak speed ≤ that of the guide", "catalog")
+        .given(&[("v", "m/s")], &[motion.peak_m_s]),
+    );
+    list.push(length(ask, layout));
+    list.extend(deflection(ask, layout));
+    list
+}
+
+fn friction(ask: &Ask<'_>, layout: &Layout<'_>) -> Check {
+    let (has, computed) = (layout.build.friction(), ask.guide_friction());
+    Check::new("guide.friction", has, computed, "")
+        .from(
+            "the guide's own coefficient of friction ≤ motion.guide.friction, with which the job is computed",
+            "catalog",
+        )
+        .given(&[("μ guide", ""), ("μ job", "")], &[has, computed])
+}
+
+fn rolling(ask: &Ask<'_>, layout: &Layout<'_>, dynamic: Force, still: Force) -> [Check; 2] {
+    let (a1, mean_n) = (life_factor(ask), rolling_mean_n(layout));
+    let peak_n = layout.load.peak_n;
+    let life_m = a1 * guide::rail_life(dynamic, newtons(mean_n)).si();
+    [
+        Check::new(
+            "guide.life",
+            ask.life_distance_m() / M_PER_KM,
+            life_m / M_PER_KM,
+            "km",
+        )
+        .from(
+            life_formula(layout),
+            "ISO 14728-1; a1 ISO 281:2007, table 12",
+        )
+        .given(
+            &[("C", "N"), ("P", "N"), ("a1", "")],
+            &[dynamic.si(), mean_n, a1],
+        )
+        .rule("reliability"),
+        Check::new("guide.static", peak_n, still.si(), "N")
+            .factor(ask.job.rules.guide_static_factor)
+            .from(
+                static_formula(layout),
+                "ISO 14728-2; factor common practice, no source",
+            )
+            .given(&[("P0", "N"), ("C0", "N")], &[peak_n, still.si()])
+            .rule("guide_static_factor"),
+    ]
+}
+
+/// How the life of balls is computed, for one line and for two, and for bushes that are open below.
+fn life_formula(layout: &Layout<'_>) -> &'static str {
+    match (layout.lines, layout.build) {
+        (1, _) => {
+            "a1 · 100 km · (C/P)³, P the cube mean over the strokes, at least 1 N, of (m g cosθ)/2 + M/b + (m g cosθ)·e/s on the worst carriage, M = |Q|e + |F|d + m g cosθ·c along the travel, s the rail's width"
+        }
+        (_, Build::Shaft(_, support)) if support.along => {
+            "a1 · 100 km · (C/P)³, C = open_part · dynamic rating, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
+        }
+        _ => {
+            "a1 · 100 km · (C/P)³, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst carriage or bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
+        }
+    }
+}
+
+fn static_formula(layout: &Layout<'_>) -> &'static str {
+    match layout.build {
+        Build::Shaft(_, support) if support.along => {
+            "C0 ≥ factor · P0, C0 = open_part · static rating, P0 the greatest load on a bush as for the life, at rest, in motion and in the emergency stop"
+        }
+        _ => {
+            "C0 ≥ factor · P0, P0 the greatest load on a carriage or bush as for the life, at rest, in motion and in the emergency stop"
+        }
+    }
+}
+
+fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: Motion) -> [Check; 3] {
+    let pressure = |load_n| plain::pressure_pa(newtons(load_n), rubbing.width, rubbing.length);
+    let mean_n = rubbing_mean_n(layout);
+    let mean_pa = pressure(mean_n);
+    let (width_mm, length_mm) = (rubbing.width.si() * 1e3, rubbing.length.si() * 1e3);
+    let way_m = ask.life_distance_m();
+    [
+        Check::new(
+            "guide.pressure",
+            pressure(layout.load.peak_n) / 1e6,
+            rubbing.pressure_most_pa / 1e6,
+            "MPa",
+        )
+        .from(
+            "P0/(w · l), P0 the greatest at rest, in motion and in the emergency stop of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst bush or pad, M = |Q|e + |F|d + m g cosθ·c; w its width or the shaft's diameter, l its length, of a bush open below open_part of it",
+            "the part's limit",
+        )
+        .given(
+            &[("P0", "N"), ("w", "mm"), ("l", "mm")],
+            &[layout.load.peak_n, width_mm, length_mm],
+        ),
+        Check::new(
+            "guide.pv",
+            plain::pv(mean_pa, motion.mean_m_s) / 1e6,
+            rubbing.pv_most,
+            "MPa m/s",
+        )
+        .from(
+            "Pm/(w · l) · S/T, Pm the plain mean of the load over the strokes, at least 1 N, w and l as for the pressure, travel S in the travel time T",
+            "the part's limit",
+        )
+        .given(
+            &[("Pm", "N"), ("w", "mm"), ("l", "mm"), ("v", "m/s")],
+            &[mean_n, width_mm, length_mm, motion.mean_m_s],
+        ),
+        Check::new(
+            "guide.wear",
+            plain::wear_m(rubbing.wear_rate, mean_pa, way_m) * 1e3,
+            rubbing.wear_most.si() * 1e3,
+            "mm",
+        )
+        .from(
+            "wear rate · Pm/(w · l) · way over the life asked, Pm, w and l as for p · v",
+            "Archard's law with the part's rate",
+        )
+        .given(
+            &[("rate", "1e-15/Pa"), ("p", "MPa"), ("way", "km")],
+            &[rubbing.wear_rate * 1e15, mean_pa / 1e6, way_m / M_PER_KM],
+        ),
+    ]
+}
+
+fn length(ask: &Ask<'_>, layout: &Layout<'_>) -> Check {
+    let (id, formula) = match layout.build {
+        Build::Rail(_) => (
+            "guide.rail_length",
+            "travel + bearing spacing + carriage + 40 mm of ends + folded bellows, in one piece",
+        ),
+        Build::Shaft(..) => (
+            "guide.shaft_length",
+            "travel + bearing spacing + bush + 40 mm of ends + folded bellows + the two end blocks where it stands in such, in one piece",
+        ),
+        Build::Way(_) => (
+            "guide.way_length",
+            "travel + bearing spacing + pad + 40 mm of ends + folded bellows, in one piece",
+        ),
+    };
+    Check::new(id, layout.length_m, layout.build.length_most_m(), "m")
+        .from(formula, "geometry")
+        .given(
+            &[("S", "m"), ("b", "m")],
+            &[ask.travel_m(), ask.bearing_spacing_m()],
+        )
+}
+
+/// How far a shaft between end blocks bends, mid span.
+pub(super) fn deflection_m(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<f64> {
+    let bent = guide::shaft_deflection(
+        newtons(layout.load.peak_n),
+        metres(ask.bearing_spacing_m()),
+        metres(layout.span_m()?),
+        layout.build.size(),
+        STEEL_MODULUS_PA,
+    );
+    Some(bent.si())
+}
+
+fn deflection(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<Check> {
+    let (span_m, bent_m) = (layout.span_m()?, deflection_m(ask, layout)?);
+    let part = ask.job.rules.shaft_deflection_most;
+    let check = Check::new("guide.shaft_deflection", bent_m * 1e3, part * span_m * 1e3, "mm").from(
+        "P0 a (3 L² − 4 a²)/(24 E I) ≤ part · L, two bushes with P0 each amid the shaft: a = (L − b)/2, I = π d⁴/64; L the shaft's length without its end blocks, P0 as for the greatest load",
+        "Shigley, table A-9, twin loads; part of the length common practice, no source",
+    );
+    let check = check.given(
+        &[
+            ("P0", "N"),
+            ("L", "mm"),
+            ("b", "mm"),
+            ("d", "mm"),
+            ("E", "GPa"),
+            ("part", ""),
+        ],
+        &[
+            layout.load.peak_n,
+            span_m * 1e3,
+            ask.bearing_spacing_m() * 1e3,
+            layout.build.size().si() * 1e3,
+            STEEL_MODULUS_PA / 1e9,
+            part,
+        ],
+    );
+    Some(check.rule("shaft_deflection_most"))
+}
+
+fn life_factor(ask: &Ask<'_>) -> f64 {
+    combined::life_factor(ask.job.rules.reliability)
+}
+
+fn rolling_mean_n(layout: &Layout<'_>) -> f64 {
+    layout.load.mean_n.max(LEAST_LOAD_N)
+}
+
+fn rubbing_mean_n(layout: &Layout<'_>) -> f64 {
+    layout.load.plain_mean_n.max(LEAST_LOAD_N)
+}
+
+/// Way that a guide lasts.
+pub(super) fn life_m(ask: &Ask<'_>, layout: &Layout<'_>) -> f64 {
+    match layout.build.bears() {
+        Bears::Rolls { dynamic, .. } => {
+            life_factor(ask) * guide::rail_life(dynamic, newtons(rolling_mean_n(layout))).si()
+        }
+        Bears::Rubs(rubbing) => {
+            let load = newtons(rubbing_mean_n(layout));
+            let pressure = plain::pressure_pa(load, rubbing.width, rubbing.length);
+            rubbing.wear_most.si() / plain::wear_m(rubbing.wear_rate, pressure, 1.0)
+        }
+    }
+}

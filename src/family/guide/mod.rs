@@ -1,0 +1,137 @@
+//! The guide of a slide whose need brings none: of profile rails, round shafts and plain ways the cheapest that carries the load.
+
+mod checks;
+mod layout;
+mod words;
+
+use self::checks::{Motion, checks, life_m};
+pub(super) use self::layout::Layout;
+use self::layout::layouts;
+use super::{Ask, Check, Life, Train, site};
+use crate::catalog::{Catalog, bush_sort};
+use crate::quantity::show;
+
+/// A guide in words and figures, for the study.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GuideDetail {
+    /// `profile_rail`, `shafts_with_ball_bushes`, `shafts_with_plain_bushes` or `plain_ways`.
+    pub sort: &'static str,
+    /// How many rails, shafts or ways.
+    pub lines: u32,
+    /// Its own coefficient of friction.
+    pub friction: f64,
+    /// What can still turn or move, and what stops it.
+    pub freedom: String,
+    /// Every other sort, and why it was not taken.
+    pub not_taken: Vec<String>,
+}
+
+/// Fits the guide to a train, with its parts and life, where the need brings none.
+pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
+    let rails = train.demand.rails?;
+    train.guide = true;
+    let motion = motion(ask, train);
+    let all = layouts(ask, &rails);
+    // The cheapest that passes; where none does, the one that comes nearest.
+    let over = |layout: &Layout| {
+        let checks = checks(ask, layout, motion);
+        let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+        let common = layout.build.common();
+        match (
+            worst <= 1.0 + 1e-9,
+            site::suits_covered(ask, common, layout.build.covered()),
+        ) {
+            (true, true) => 0.0,
+            (_, true) => worst,
+            (_, false) => worst.max(1.0 + 1e-6),
+        }
+    };
+    let mut nearest: Option<(f64, &Layout)> = None;
+    for layout in &all {
+        let here = over(layout);
+        if nearest.is_none_or(|(least, _)| here < least) {
+            nearest = Some((here, layout));
+        }
+        if here <= 0.0 {
+            break;
+        }
+    }
+    let (_, layout) = nearest?;
+    train.parts.extend(layout.parts());
+    let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
+    train.lives.push(Life {
+        what: "guide",
+        years: life_m(ask, layout) / a_year_m,
+    });
+    Some(*layout)
+}
+
+fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
+    Motion {
+        peak_m_s: train.demand.worst.peak_speed_m_s,
+        mean_m_s: ask.travel_m() / train.demand.travel_time_s,
+    }
+}
+
+/// Adds the checks of the guide that was fitted, and what must be said of it.
+pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, layout: Option<&Layout<'a>>) {
+    let Some((layout, rails)) = layout.zip(train.demand.rails) else {
+        if train.guide {
+            train.checks.push(Check::of(
+                "guide.part",
+                false,
+                "a guide is asked for and the catalog has none",
+            ));
+        }
+        return;
+    };
+    let motion = motion(ask, train);
+    train.checks.extend(checks(ask, layout, motion));
+    let not_taken = words::not_taken(ask, layout, &layouts(ask, &rails), motion);
+    let bearings = f64::from(2 * layout.lines);
+    train
+        .remarks
+        .push(format!("The guide is {}.", words::built(ask, layout)));
+    train.remarks.push(format!(
+        "Guide friction is the {} of the requirements; the guide's own is {} and {} N of seal drag.",
+        show(ask.guide_friction()),
+        show(layout.build.friction()),
+        show(bearings * layout.build.drag_n())
+    ));
+    if !not_taken.is_empty() {
+        train
+            .remarks
+            .push(format!("Guides not taken: {}.", not_taken.join("; ")));
+    }
+    train.guide_detail = Some(GuideDetail {
+        sort: layout.build.sort().name(),
+        lines: layout.lines,
+        friction: layout.build.friction(),
+        freedom: words::freedom(ask, layout),
+        not_taken,
+    });
+}
+
+/// Sorts of guide that rub more than a job is computed with: the least friction that lets each in, and what it is called.
+#[must_use]
+pub fn let_in_by_friction(catalog: &Catalog, computed: f64) -> Vec<(f64, &'static str)> {
+    let bushes = |sort: &'static str| {
+        let same = catalog
+            .shaft_guides
+            .iter()
+            .filter(move |guide| guide.sort == sort);
+        same.map(|guide| guide.friction).reduce(f64::min)
+    };
+    let ways = catalog.slideways.iter().map(|way| way.friction);
+    let rails = catalog.guides.iter().map(|guide| guide.friction);
+    let least = [
+        (rails.reduce(f64::min), layout::Sort::Rail),
+        (bushes(bush_sort::BALL), layout::Sort::BallShaft),
+        (bushes(bush_sort::PLAIN), layout::Sort::PlainShaft),
+        (ways.reduce(f64::min), layout::Sort::Way),
+    ];
+    least
+        .into_iter()
+        .filter_map(|(friction, sort)| Some((friction.filter(|f| *f > computed)?, sort.words())))
+        .collect()
+}
