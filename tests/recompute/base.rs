@@ -16,8 +16,8 @@ pub const G: f64 = 9.806_65;
 /// A unit as SI: factor and, for temperatures, what is added first.
 fn unit(name: &str) -> Option<(f64, f64)> {
     let factor = match name {
-        "" | "m" | "kg" | "s" | "N" | "Nm" | "Pa" | "W" | "J" | "V" | "dB" | "dBA" | "rad"
-        | "m/s" | "K" | "kg m2" | "kg/m" | "m3" | "m/s2" | "N/m" | "m2" | "Hz" | "A" => 1.0,
+        "" | "m" | "kg" | "s" | "N" | "Nm" | "N m" | "Pa" | "W" | "J" | "V" | "dB" | "dBA"
+        | "rad" | "m/s" | "K" | "kg m2" | "kg/m" | "m3" | "m/s2" | "N/m" | "m2" | "Hz" | "A" => 1.0,
         "mm" | "g" | "ms" => 1e-3,
         "cm" => 1e-2,
         "um" | "µm" => 1e-6,

@@ -136,7 +136,10 @@ fn rack(case: &Case, id: &str) -> Option<(f64, f64)> {
             (thrust(case).max(push).max(pull), bears)
         }
         "spur_gear.torque" | "spur_gear_fast.torque" => {
-            let slow = thrust(case) * pinion(&rack) / 2.0 / rack.f("efficiency");
+            // In an emergency stop the gears bear the masses as the rack does.
+            let (push, pull) = stop_push_pull(case);
+            let force = thrust(case).max(push).max(pull);
+            let slow = force * pinion(&rack) / 2.0 / rack.f("efficiency");
             let first = gears.first()?;
             if id == "spur_gear.torque" {
                 (slow, first.f("torque"))

@@ -1,7 +1,7 @@
 //! Ready-made electric cylinders, as plain as a spreadsheet.
 
 use crate::base::Case;
-use crate::life::{LIFE_MOST, mean_force, way_asked};
+use crate::life::{LIFE_MOST, a1, mean_force, way_asked};
 use crate::motion::Stroke;
 use crate::steel::strut;
 use crate::swing::between_pins;
@@ -18,11 +18,10 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         "electric_cylinder.holding" => (held_most(case), part("holding_force")?),
         "electric_cylinder.life" => {
             let p = part("life_exponent")?;
-            (
-                way_asked(case),
-                (part("life_distance")? / 1000.0 * (rated / mean_force(case, 3.0)).powf(p))
-                    .min(LIFE_MOST),
-            )
+            let life = part("life_distance")? / 1000.0 * (rated / mean_force(case, 3.0)).powf(p);
+            // Rolling parts have exponents of 3 and more; what wears knows no reliability.
+            let a1 = if p < 3.0 { 1.0 } else { a1(case) };
+            (way_asked(case), (a1 * life).min(LIFE_MOST))
         }
         "electric_cylinder.running_life" => (
             2.0 * case.time() * case.cycles_asked() / 3600.0,

@@ -32,3 +32,23 @@ pub fn mean_force(case: &Case, p: f64) -> f64 {
 pub fn way_asked(case: &Case) -> f64 {
     2.0 * case.travel() * case.cycles_asked() / 1000.0
 }
+
+/// Part of the rated life at a reliability (ISO 281:2007, table 12), straight lines between its rows.
+const A1: &[(f64, f64)] = &[
+    (0.90, 1.00),
+    (0.95, 0.64),
+    (0.96, 0.55),
+    (0.97, 0.47),
+    (0.98, 0.37),
+    (0.99, 0.25),
+];
+
+/// Factor of the reliability asked.
+pub fn a1(case: &Case) -> f64 {
+    let asked = case.rule("reliability");
+    let two = A1.windows(2).find(|two| asked <= two[1].0);
+    two.map_or(f64::NAN, |two| {
+        let t = (asked - two[0].0) / (two[1].0 - two[0].0);
+        two[0].1 + t * (two[1].1 - two[0].1)
+    })
+}

@@ -18,12 +18,14 @@
 mod air;
 mod air_stroke;
 mod base;
+mod bearing;
 mod common;
 mod crank;
 mod cylinder;
 mod guide;
 mod life;
 mod money;
+mod more_jobs;
 mod motion;
 mod motor;
 mod oil;
@@ -51,6 +53,10 @@ const FLOOR: f64 = 1e-6;
 
 /// Random files tried, each from its own number; `RECOMPUTE_FILES` asks for more.
 const FILES: u64 = 300;
+/// Random slides without a guide of their own.
+const SLIDES: u64 = 80;
+/// Random hinges.
+const HINGE_FILES: u64 = 60;
 
 /// Disagreements kept open, a line each: check, file (or `any file`), and why. One that has gone must leave the list.
 const OPEN: &str = include_str!("open.txt");
@@ -144,6 +150,7 @@ fn option(found: &mut Findings, name: &str, case: &Case) {
             .or_else(|| screw::recompute(case, id))
             .or_else(|| motor::recompute(case, id))
             .or_else(|| swing::recompute(case, id))
+            .or_else(|| bearing::recompute(case, id))
             .or_else(|| air.as_ref()?.recompute(id, nth))
         {
             let told = check["demand"].as_f64().unwrap_or(f64::NAN);
@@ -273,37 +280,41 @@ fn other_hinges_agree_with_the_sheet() {
         }
         options += count;
     }
-    // Not yet: the thrust of an upright axis, and absorbers at an end where the sheet's slower arrival needs none.
-    let not_yet = |id: &String| id == "hinge_bearing.axial" || id.starts_with("shock_absorber.");
+    // Not yet: absorbers at an end where the sheet's slower arrival needs none.
+    let not_yet = |id: &String| id.starts_with("shock_absorber.");
     let (left, unknown): (BTreeSet<_>, _) = found.unknown.into_iter().partition(not_yet);
     found.unknown = unknown;
     println!("not yet for other hinges: {left:?}");
     conclude(&found, options);
 }
 
-/// Every how-many-th random file, from a first one: the findings and the count of options.
-fn some_files(first: u64, step: usize, files: u64, books: &Books) -> (Findings, usize) {
+/// A sort of random file: what it is called, how it is written from a number, and how many there are.
+type Sort = (&'static str, fn(u64) -> String, u64);
+
+/// Every how-many-th random file of a sort, from a first one: the findings and the count of options.
+fn some_files(first: u64, step: usize, sort: Sort, books: &Books) -> (Findings, usize) {
     let (mut found, mut options) = (Findings::default(), 0);
     let parts = counterpoise::catalog::built_in().expect("the built-in catalog is sound");
+    let (name, text, files) = sort;
     for seed in (first..files).step_by(step) {
-        let text = jobs::text(seed);
-        let reading = counterpoise::requirements::read(text.as_bytes(), &[]).expect("a sound file");
-        let ranked = counterpoise::study::study(&reading, parts).expect("a slide is ranked");
+        let text = text(seed);
+        let reading = counterpoise::requirements::read(text.as_bytes(), &[]);
+        let reading =
+            reading.unwrap_or_else(|fault| panic!("{name} {seed} is sound: {fault:?} {text}"));
+        let ranked = counterpoise::study::study(&reading, parts).expect("a file is ranked");
         let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
         let study = serde_json::from_str(&json).expect("a study is JSON");
-        options += sheet(&mut found, &format!("file {seed}"), &study, books);
+        options += sheet(&mut found, &format!("{name} {seed}"), &study, books);
     }
     (found, options)
 }
 
-#[test]
-fn random_files_agree_with_the_sheet() {
+/// All random files of a sort, on two threads.
+fn files_agree(sort: Sort) {
     let books = Books::read();
-    let asked = std::env::var("RECOMPUTE_FILES").ok();
-    let files = asked.and_then(|n| n.parse().ok()).unwrap_or(FILES);
     let halves = std::thread::scope(|scope| {
-        let other = scope.spawn(|| some_files(1, 2, files, &books));
-        let one = some_files(0, 2, files, &books);
+        let other = scope.spawn(|| some_files(1, 2, sort, &books));
+        let one = some_files(0, 2, sort, &books);
         [one, other.join().expect("the other half is done")]
     });
     let (mut found, mut options) = (Findings::default(), 0);
@@ -312,4 +323,26 @@ fn random_files_agree_with_the_sheet() {
         options += count;
     }
     conclude(&found, options);
+}
+
+/// The number of files that is asked for, a part of which each sort has.
+fn asked(usual: u64) -> u64 {
+    let more = std::env::var("RECOMPUTE_FILES").ok();
+    let more: Option<u64> = more.and_then(|n| n.parse().ok());
+    more.map_or(usual, |n| n * usual / FILES)
+}
+
+#[test]
+fn random_files_agree_with_the_sheet() {
+    files_agree(("file", jobs::text, asked(FILES)));
+}
+
+#[test]
+fn random_slides_without_a_guide_agree_with_the_sheet() {
+    files_agree(("slide", more_jobs::slide, asked(SLIDES)));
+}
+
+#[test]
+fn random_hinges_agree_with_the_sheet() {
+    files_agree(("hinge", more_jobs::hinge, asked(HINGE_FILES)));
 }

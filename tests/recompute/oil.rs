@@ -131,6 +131,13 @@ fn valve(case: &Case, function: &str, field: &str) -> f64 {
     fits.map(|v| v.f(field)).fold(f64::INFINITY, f64::min)
 }
 
+fn one_counterbalance(valves: &[PartUse]) -> bool {
+    let closing = valves
+        .iter()
+        .filter(|v| v.text("function") == "counterbalance");
+    closing.map(PartUse::quantity).sum::<f64>() < 1.5
+}
+
 pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     let oil = Oil::of(case)?;
     let rated = oil.cylinder.f("pressure") / BAR;
@@ -175,7 +182,13 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "oil_valve.flow" => (oil.flow / L_MIN, valve(case, "", "flow") / L_MIN),
         "counterbalance.setting" => {
             let ((up, down), (back, out)) = (held(case), overrun(case));
-            let load = (up.max(back) / oil.bore).max(down.max(out) / oil.ring);
+            let sides = (up.max(back) / oil.bore, down.max(out) / oil.ring);
+            // One valve closes the side on which the load rests.
+            let load = match (case.parts("oil_valves"), up > 0.0, down > 0.0) {
+                (valves, true, false) if one_counterbalance(&valves) => sides.0,
+                (valves, false, true) if one_counterbalance(&valves) => sides.1,
+                _ => sides.0.max(sides.1),
+            };
             let least = valve(case, "counterbalance", "pressure");
             (
                 case.rule("counterbalance_setting") * load / BAR,

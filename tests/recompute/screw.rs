@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use crate::base::Case;
-use crate::life::{LIFE_MOST, mean_force, way_asked};
+use crate::life::{LIFE_MOST, a1, mean_force, way_asked};
 use crate::steel::{STEEL, strut};
 use crate::worst::{held_most, most, stop_most, thrust};
 
@@ -135,7 +135,8 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
     let support = |field| case.field("screw_supports", field);
     let thrust = thrust(case).max(stop_most(case)).max(held_most(case));
     let life = |rating: f64| {
-        LIFE_MOST.min((rating / mean_force(case, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
+        LIFE_MOST
+            .min(a1(case) * (rating / mean_force(case, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
     };
     let free = screw.length - support("length")?;
     Some(match check {

@@ -5,7 +5,13 @@ use serde_json::Value;
 use crate::base::{Case, PartUse};
 
 /// Kinds that a cover may keep the dirt and water from.
-const COVERED: &[&str] = &["ball_screws", "sliding_screws", "guides"];
+const COVERED: &[&str] = &[
+    "ball_screws",
+    "sliding_screws",
+    "guides",
+    "shaft_guides",
+    "slideways",
+];
 
 fn all<'a>(case: &Case<'a>) -> Vec<PartUse<'a>> {
     let parts = case.option["parts"].as_array().into_iter().flatten();
@@ -43,7 +49,8 @@ fn digits(code: &str) -> Option<(u32, u32)> {
     Some((digits.next()?, digits.next()?))
 }
 
-pub fn ingress(case: &Case) -> f64 {
+/// Whether a part's own code bears the dirt and water of the place.
+pub fn sealed(case: &Case, part: &PartUse) -> bool {
     let solid = match case.words("site.dirt") {
         "gritty" => 6,
         "dusty" => 5,
@@ -55,18 +62,16 @@ pub fn ingress(case: &Case) -> f64 {
         "splash" => (solid.max(5), 4),
         _ => (solid, 0),
     };
+    let code = part.record.get("ingress").and_then(Value::as_str);
+    code.and_then(digits)
+        .is_some_and(|(dust, wet)| dust >= solid && wet >= water)
+}
+
+pub fn ingress(case: &Case) -> f64 {
     let covered = case.part("covers").is_some();
     let fits = |p: &PartUse| {
         let kind = p.used["kind"].as_str().unwrap_or("");
-        if covered && COVERED.contains(&kind) {
-            return true;
-        }
-        let code = p
-            .record
-            .get("ingress")
-            .and_then(Value::as_str)
-            .and_then(digits);
-        code.is_some_and(|(dust, wet)| dust >= solid && wet >= water)
+        covered && COVERED.contains(&kind) || sealed(case, p)
     };
     verdict(all(case).iter().all(fits))
 }

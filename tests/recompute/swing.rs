@@ -6,9 +6,6 @@ use crate::base::{Case, G, at, quantity};
 use crate::motion::{Course, Given, Instant, Stroke, along, law, stop, times};
 use crate::worst::most;
 
-/// Distance of the two bearings of a hinge; given with the study's checks, stated nowhere.
-const APART: f64 = 0.3;
-
 /// A point or a force in the plane of the swing: level, up.
 type Pair = (f64, f64);
 
@@ -16,12 +13,12 @@ type Pair = (f64, f64);
 pub struct Hinge {
     pub from: f64,
     pub to: f64,
-    level: bool,
+    pub level: bool,
     pub radius: f64,
     /// Angle of the centre of mass from the arm line.
-    lead: f64,
+    pub lead: f64,
     /// Inertia about the centre of mass for each kilogram of load.
-    own: f64,
+    pub own: f64,
     friction: f64,
     base: Pair,
     arm: Pair,
@@ -116,7 +113,7 @@ impl Hinge {
     }
 
     /// Force between arm and bracket: what speeds the masses up, less their weight and the push of the drive.
-    fn pivot(&self, course: &Course, mass: f64, i: &Instant) -> f64 {
+    pub fn pivot(&self, course: &Course, mass: f64, i: &Instant) -> f64 {
         let (angle, speed, acceleration) = i.arm;
         let push = self.lever(angle).along;
         let mut sum = (-i.f * push.0, -i.f * push.1);
@@ -212,36 +209,6 @@ pub fn holding_both(case: &Case, hinge: &Hinge) -> (f64, f64) {
     worst
 }
 
-/// Greatest force on the hinge's bearings, and its mean over the swing of the worse load.
-fn bearing(case: &Case, hinge: &Hinge) -> (f64, f64) {
-    let (mut peak, mut mean) = (0.0_f64, 0.0_f64);
-    let deceleration = stop(case, most(case, |i| i.v.abs()));
-    for load in case.strokes().chunks(2) {
-        let (mut sum, mut way) = (0.0, 0.0);
-        for stroke in load {
-            let force = |i: &Instant| hinge.pivot(&case.course, stroke.mass, i);
-            peak = stroke.instants.iter().map(force).fold(peak, f64::max);
-            // In an emergency stop the drive slows down by the rule, and the arm by as much over the lever.
-            let inertia = hinge.inertia(&case.course, stroke.mass);
-            let braked = |i: &Instant| {
-                let lever = hinge.lever(i.arm.0).first;
-                let slowing = -stroke.sign * deceleration / lever;
-                let f = i.still + inertia * slowing / lever;
-                let arm = (i.arm.0, i.arm.1, slowing);
-                hinge.pivot(&case.course, stroke.mass, &Instant { f, arm, ..*i })
-            };
-            peak = stroke.instants.iter().map(braked).fold(peak, f64::max);
-            for two in stroke.instants.windows(2) {
-                let step = (two[1].arm.0 - two[0].arm.0).abs();
-                sum += step * (force(&two[0]) + force(&two[1])) / 2.0;
-                way += step;
-            }
-        }
-        mean = mean.max(sum / way);
-    }
-    (peak, mean)
-}
-
 /// Closed length of the option's cylinder, pin to pin.
 fn closed(case: &Case) -> Option<f64> {
     let fields = [
@@ -260,33 +227,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     if id == "drive.length_between_pins" {
         return Some((closed(case)?, hinge.lengths().0));
     }
-    let part = |field| case.field("hinge_bearings", field);
-    let (peak, mean) = bearing(case, hinge);
-    let swing = hinge.to - hinge.from;
-    // On an upright axis the weight tilts the arm, which a couple of the two bearings holds.
-    let heaviest = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
-    let tilt = if hinge.level {
-        0.0
-    } else {
-        heaviest * G * hinge.radius / APART
-    };
-    // Two bearings share the force; a bush bears it on bore times width.
-    // The couple of a tilting moment presses the bushes as steadily as the arm does.
-    let pressure = (mean / 2.0 + tilt) / (part("bore")? * part("width")?);
-    let rubbed = part("bore")? / 2.0 * swing;
-    Some(match id {
-        "hinge_bearing.static" => (peak / 2.0 + tilt, part("static_rating")?),
-        "hinge_bearing.pv" => (pressure / 1e6 * rubbed / case.time(), part("pv_most")?),
-        "hinge_bearing.wear" => {
-            let deep = part("wear_rate")? * pressure * 2.0 * rubbed * case.cycles_asked();
-            (deep * 1e3, part("wear_most")? * 1e3)
-        }
-        "hinge_pin.shear" => (
-            (peak / 2.0 + tilt) / crate::steel::disc(part("bore")?) / 1e6,
-            0.577 * 350.0,
-        ),
-        _ => return None,
-    })
+    None
 }
 
 /// Length of a cylinder on a hinge, pin to pin with the rod out: it buckles over all of that.

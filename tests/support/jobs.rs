@@ -3,9 +3,13 @@
 use std::cell::Cell;
 
 /// A small generator of numbers, the same on every machine (splitmix64).
-struct Dice(Cell<u64>);
+pub struct Dice(Cell<u64>);
 
 impl Dice {
+    /// The dice of a number.
+    pub fn new(seed: u64) -> Self {
+        Self(Cell::new(seed))
+    }
     fn next(&self) -> u64 {
         self.0.set(self.0.get().wrapping_add(0x9e37_79b9_7f4a_7c15));
         let mut z = self.0.get();
@@ -14,18 +18,18 @@ impl Dice {
         z ^ (z >> 31)
     }
     /// Between 0 and 1.
-    fn part(&self) -> f64 {
+    pub fn part(&self) -> f64 {
         f64::from(u32::try_from(self.next() >> 32).expect("32 bits")) / f64::from(u32::MAX)
     }
     /// Between two numbers, even over their logarithm, to three digits.
-    fn log(&self, least: f64, most: f64) -> f64 {
+    pub fn log(&self, least: f64, most: f64) -> f64 {
         let value = least * (most / least).powf(self.part());
         format!("{value:.2e}").parse().expect("a number")
     }
-    fn pick<'a>(&self, of: &[&'a str]) -> &'a str {
+    pub fn pick<'a>(&self, of: &[&'a str]) -> &'a str {
         of[usize::try_from(self.next() % of.len() as u64).expect("a short list")]
     }
-    fn maybe(&self, chance: f64, text: String) -> String {
+    pub fn maybe(&self, chance: f64, text: String) -> String {
         if self.part() < chance {
             text
         } else {
@@ -66,7 +70,7 @@ fn wants(dice: &Dice, mass: f64) -> String {
 
 /// The requirements of one number: a job that somebody might have, odd as it may be.
 pub fn text(seed: u64) -> String {
-    let dice = Dice(Cell::new(seed));
+    let dice = Dice::new(seed);
     let mass = dice.log(0.2, 5000.0);
     let least = mass * (0.3 + 0.7 * dice.part());
     let travel = dice.log(5.0, 4000.0);
