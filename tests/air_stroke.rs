@@ -119,14 +119,16 @@ struct Lid {
     inertia_kg_m2: f64,
     weight_n_m: f64,
     seal_n: f64,
-    /// Bore, annulus.
+    /// Whether it goes back, from the short lever over the top to the long one.
+    back: bool,
+    /// Of the side that fills and the side that empties.
     areas_m2: [f64; 2],
     dead_m3: [f64; 2],
     paths: [Path; 2],
 }
 
 impl Lid {
-    fn new(throttle: f64) -> Self {
+    fn new(throttle: f64, back: bool) -> Self {
         let (bore, rod) = (PI / 4.0 * 0.063 * 0.063, PI / 4.0 * 0.02 * 0.02);
         let path = |conductance| Path {
             conductance,
@@ -140,7 +142,12 @@ impl Lid {
             inertia_kg_m2: 9.0,
             weight_n_m: 38.0 * 9.806_65 * 0.42,
             seal_n: 0.1 * 6e5 * bore,
-            areas_m2: [bore, bore - rod],
+            back,
+            areas_m2: if back {
+                [bore - rod, bore]
+            } else {
+                [bore, bore - rod]
+            },
             dead_m3: [7e-5, 7e-5],
             paths: [path(1.5e-8), path(throttle)],
         }
@@ -156,14 +163,21 @@ impl Lid {
         end - start
     }
 
-    /// Force of the load, mass at the rod and half its growth, where the rod is so far out.
+    /// Force of the load against the stroke, mass at the rod and half its growth, where the rod has gone so far.
     fn at(&self, x: f64) -> (f64, f64, f64) {
-        let angle = self.pins.angle_at(self.ends()[0] + x, true);
+        let [start, end] = self.ends();
+        let (length, sign) = if self.back {
+            (end - x, -1.0)
+        } else {
+            (start + x, 1.0)
+        };
+        let angle = self.pins.angle_at(length, true);
         let lever = self.pins.at(angle);
-        let load = (self.weight_n_m * angle.cos() + 3.0) / lever.lever_m;
+        let weight = self.weight_n_m * (angle + 4_f64.to_radians()).cos();
+        let load = (sign * weight + 3.0) / lever.lever_m;
         let mass = self.inertia_kg_m2 / lever.lever_m.powi(2);
         let growth = -self.inertia_kg_m2 * lever.slope_m / lever.lever_m.powi(4);
-        (load, mass + 3.0, growth)
+        (load, mass + 3.0, sign * growth)
     }
 
     fn stroke(&self, tolerance: f64) -> Outcome {
@@ -193,6 +207,7 @@ impl Lid {
     /// Rates of position, speed and both pressures, with the motion as energy: `d(M v²/2) = F dx`.
     fn rates(&self, [x, v, p, q]: [f64; 4]) -> [f64; 4] {
         let [bore, ring] = self.areas_m2;
+        // "Bore" here is the side that fills, "ring" the side that empties.
         let (load, mass, growth) = self.at(x);
         let net = p * bore - q * ring - ATMOSPHERE_PA * (bore - ring) - load - self.seal_n;
         let free = v > 0.0 || net > 0.0;
@@ -250,8 +265,15 @@ impl Lid {
 
 #[test]
 fn a_lever_that_shrinks_to_a_quarter_agrees_with_small_steps() {
-    for throttle in [1.2e-8, 4e-9, 1.5e-9] {
-        let lid = Lid::new(throttle);
+    for (throttle, back) in [
+        (1.2e-8, false),
+        (4e-9, false),
+        (1.5e-9, false),
+        (1.2e-8, true),
+        (4e-9, true),
+        (1.5e-9, true),
+    ] {
+        let lid = Lid::new(throttle, back);
         let Outcome::Arrives(got) = lid.stroke(FINE) else {
             panic!("it does not arrive with {throttle}")
         };

@@ -161,6 +161,9 @@ pub struct HingeDemand {
     pub arm_pin_m: f64,
     /// Arm angle at which the drive's force is greatest.
     pub worst_angle_rad: f64,
+    /// How far the drive's two pins turn in their bushes for a way of the drive, where its force is greatest:
+    /// `(|β'| + |1 − β'|)/lever`, the drive turning by `β'` for a turn of the arm.
+    pub pins_turn_per_m: f64,
     /// How force, stroke and lever run over the swing with the most load.
     pub swing: Vec<SwingRow>,
 }

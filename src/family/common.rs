@@ -37,6 +37,7 @@ pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings
     stand::add(ask, &mut train);
     structure::add(ask, &mut train);
     site::check(ask, &mut train, &fittings.covers);
+    super::pins::add(ask, &mut train);
     caution::add(ask, &mut train);
     train
 }

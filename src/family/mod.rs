@@ -14,6 +14,7 @@ mod guide;
 pub mod hand_crank;
 pub mod hydraulic;
 mod ladder;
+mod pins;
 mod pivot;
 mod pneumatic;
 pub mod site;

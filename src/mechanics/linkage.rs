@@ -20,6 +20,28 @@ pub struct Lever {
     pub slope_m: f64,
     /// From the base pin to the arm pin, m.
     pub along: [f64; 2],
+    /// How far the drive turns for a turn of the arm, `dβ/dφ = D·A/ℓ²`.
+    pub turn: f64,
+}
+
+impl Lever {
+    /// How far both pins turn in their bushes for a way of the drive, 1/m: `(|β'| + |1 − β'|)/|ℓ'|`, on the base by the turn
+    /// `β'` of the drive for one of the arm, on the arm by the rest; times friction and pin radius, the part that they add
+    /// to the force (work of a force on its way). Without a lever it is nothing.
+    ///
+    /// ```
+    /// use counterpoise::mechanics::linkage::Pins;
+    /// // Square to the arm the drive does not turn: only the pin on the arm does, 1/0.4 m.
+    /// let at = Pins { base: [0.4, -0.3], arm: [0.4, 0.0] }.at(0.0);
+    /// assert!((at.pins_turn_per_m() - 2.5).abs() < 1e-12);
+    /// ```
+    #[must_use]
+    pub fn pins_turn_per_m(&self) -> f64 {
+        if self.lever_m == 0.0 {
+            return 0.0;
+        }
+        (self.turn.abs() + (1.0 - self.turn).abs()) / self.lever_m.abs()
+    }
 }
 
 impl Pins {
@@ -49,6 +71,7 @@ impl Pins {
                 lever_m: 0.0,
                 slope_m: 0.0,
                 along,
+                turn: 0.0,
             };
         }
         let lever_m = (bx * y - by * x) / length_m;
@@ -57,6 +80,7 @@ impl Pins {
             lever_m,
             slope_m: (bx * x + by * y - lever_m * lever_m) / length_m,
             along,
+            turn: (along[0] * x + along[1] * y) / (length_m * length_m),
         }
     }
 

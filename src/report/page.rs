@@ -31,8 +31,10 @@ impl Screen {
             self.text.push('\n');
         }
         let style = self.page.heading;
-        let line = format!("{style}{text}{style:#}\n");
-        self.text.push_str(&line);
+        for line in textwrap::wrap(text, self.page.width) {
+            let line = format!("{style}{line}{style:#}\n");
+            self.text.push_str(&line);
+        }
     }
     /// A paragraph wrapped to the page, its first line after a mark.
     pub fn paragraph(&mut self, mark: &str, text: &str) {

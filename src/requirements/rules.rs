@@ -156,6 +156,8 @@ rules! {
     hinge_spacing = 0.3, 0.01..=100.0, "m", "distance between the two bearings of a hinge";
     hinge_static_factor = 2.0, 0.1..=100.0, "", "static safety of a hinge's bearings (ISO 76)";
     short_lever = 0.25, 0.05..=1.0, "", "lever of a hinge's drive over the radius of its pin on the arm below which it is called short";
+    drive_pin_friction = 0.15, 0.0..=0.5, "", "friction of the bushes in which a hinge's drive hangs";
+    drive_pin_radius = 0.008, 0.001..=0.2, "m", "radius of the two pins of a hinge's drive";
     pin_factor = 4.0, 1.0..=100.0, "", "yield in shear over the shear of a hinge's pin";
     hours_tail_weight_design = 1.0, 0.0..=1000.0, "h", "hours to design a weight on an arm's tail";
     hours_tail_weight_make = 3.0, 0.0..=1000.0, "h", "hours to make the tail of an arm";

@@ -29,6 +29,11 @@ fn examples() -> Vec<&'static str> {
     EXAMPLES.into_iter().filter(asked).collect()
 }
 
+/// Whether only some examples are looked at, so that nothing can be said of how much all of them print.
+fn few() -> bool {
+    examples().len() < EXAMPLES.len()
+}
+
 fn bytes(name: &str) -> Vec<u8> {
     let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
     std::fs::read(path).expect("the example is there")
@@ -84,7 +89,10 @@ fn worths_that_overtake_do_and_a_hundredth_short_of_them_do_not() {
             }
         }
     }
-    assert!(tried >= 5, "{tried} worths are printed over the examples");
+    assert!(
+        few() || tried >= 5,
+        "{tried} worths are printed over the examples"
+    );
 }
 
 /// All changes of a least change made at once; a hundredth of each worth short of them the kind is not first.
@@ -115,7 +123,10 @@ fn least_changes_overtake_and_a_hundredth_short_of_them_do_not() {
             tried += 1;
         }
     }
-    assert!(tried >= 8, "{tried} least changes over the examples");
+    assert!(
+        few() || tried >= 8,
+        "{tried} least changes over the examples"
+    );
 }
 
 /// The file ranked again at every corner of the uncertain worths: who is first there is among those that can be best, and
@@ -203,7 +214,7 @@ fn margins_and_least_changes_agree() {
             }
         }
     }
-    assert!(able >= 1, "some first place hangs on guesses");
+    assert!(few() || able >= 1, "some first place hangs on guesses");
 }
 
 /// A number a hundredth nearer to what the file asks; none for a word.
@@ -276,7 +287,7 @@ fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
         });
     }
     assert!(
-        tried >= 4,
+        few() || tried >= 4,
         "{tried} near misses are printed over the examples"
     );
 }
@@ -319,7 +330,7 @@ fn what_is_seen_another_way_brings_what_is_said() {
         });
     }
     assert!(
-        tried >= 6,
+        few() || tried >= 6,
         "{tried} other ways are printed over the examples"
     );
 }

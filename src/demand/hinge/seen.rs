@@ -29,6 +29,9 @@ impl Swing {
             weights.map(torque)
         });
         let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
+        let worst_angle_rad = worst_instant(cases)
+            .and_then(|(case, index)| case.swing.get(index))
+            .map_or(self.from_rad, |turn| turn.angle_rad);
         let mut found = HingeDemand {
             static_peak_n_m: 0.0,
             dynamic_peak_n_m: 0.0,
@@ -47,9 +50,8 @@ impl Swing {
             lever_least_m: self.lever_m[0],
             lever_most_m: self.lever_m[1],
             arm_pin_m: self.pins.arm_radius_m(),
-            worst_angle_rad: worst_instant(cases)
-                .and_then(|(case, index)| case.swing.get(index))
-                .map_or(self.from_rad, |turn| turn.angle_rad),
+            worst_angle_rad,
+            pins_turn_per_m: self.lever(worst_angle_rad).pins_turn_per_m(),
             swing: self.rows(assist, mass_kg),
         };
         for loading in [Loading::Least, Loading::Most] {

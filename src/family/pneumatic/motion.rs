@@ -12,8 +12,17 @@ use crate::quantity::{ATMOSPHERE_PA, Si};
 
 /// How near the travel time must come to the asked one, relative.
 const NEAR: f64 = 1e-3;
+/// The same of a hinge: where the lever shrinks on the way, a hundredth of the throttle may be a thousandth of the time and a
+/// hundredth of the speed of arrival.
+const NEAR_ON_A_HINGE: f64 = 2e-5;
 /// Trials of a throttle.
 const TRIALS_MOST: u32 = 30;
+/// Trials that bring it nearer on a hinge, and the greatest step of one, as a logarithm.
+const REFINED_MOST: u32 = 5;
+const REFINED_BY: f64 = 0.2;
+
+/// Logarithm of a throttle, that of the time it takes over the asked one, and how it goes.
+type Trial = (f64, f64, Outcome);
 
 /// A line and direction by number, and each load, kg, with its stroke.
 type OpenStrokes = (usize, Rc<[(f64, Outcome)]>);
@@ -59,6 +68,15 @@ impl<'a, 'b> Motion<'a, 'b> {
             vec![most, least]
         } else {
             vec![most]
+        }
+    }
+
+    /// How near the travel time must come to the asked one, relative.
+    fn near(&self) -> f64 {
+        if self.ask.slide().is_some() {
+            NEAR
+        } else {
+            NEAR_ON_A_HINGE
         }
     }
 
@@ -222,7 +240,7 @@ impl<'a, 'b> Motion<'a, 'b> {
                 Outcome::Stalls(_) => None,
             };
             let arrival = run(other.0, leg.throttle);
-            let late = arrival.is_none_or(|(_, a)| a.time_s > time_s * (1.0 + 2.0 * NEAR));
+            let late = arrival.is_none_or(|(_, a)| a.time_s > time_s * (1.0 + 2.0 * self.near()));
             if late {
                 leg = self.throttled(line, direction, time_s, *other)?;
                 leg.arrivals.push(run(first.0, leg.throttle)?);
@@ -254,9 +272,10 @@ impl<'a, 'b> Motion<'a, 'b> {
             (libm::log(line.throttle_open()), late(&open)),
             (line.throttle_open(), open),
         );
-        if high.1 > -NEAR {
+        if high.1 > -self.near() {
             return leg(best.0, best.1);
         }
+        let mut before = high;
         let mut at = self.first_guess(line, direction, time_s, &open);
         let mut low: Option<(f64, f64)> = None;
         let mut side = 0;
@@ -266,9 +285,15 @@ impl<'a, 'b> Motion<'a, 'b> {
             let value = late(&outcome);
             if value.abs() <= NEAR {
                 let patience = 4.0 * time_s;
-                let fine = self.run(line, direction, load_kg, throttle, patience, FINE);
-                return leg(throttle, fine);
+                let fine = |at: f64| {
+                    let throttle = libm::exp(at);
+                    let fine = self.run(line, direction, load_kg, throttle, patience, FINE);
+                    (at, late(&fine), fine)
+                };
+                let (at, _, outcome) = self.refined(fine(at), before, fine);
+                return leg(libm::exp(at), outcome);
             }
+            before = (at, value);
             if value > 0.0 {
                 if side == 1 {
                     high.1 *= 0.5;
@@ -294,6 +319,27 @@ impl<'a, 'b> Motion<'a, 'b> {
         }
         // What is left is a jump of the time at some throttle: the faster side keeps the asked time.
         leg(best.0, best.1)
+    }
+
+    /// A throttle that is nearly right brought nearer, where it must be: by the slope between the last two.
+    fn refined(&self, first: Trial, mut before: (f64, f64), fine: impl Fn(f64) -> Trial) -> Trial {
+        let (mut last, mut best) = (first, first);
+        for _ in 0..REFINED_MOST {
+            if best.1.abs() <= self.near() {
+                break;
+            }
+            let slope = (last.1 - before.1) / (last.0 - before.0);
+            let step = -last.1 / slope;
+            if !step.is_finite() || step.abs() > REFINED_BY {
+                break;
+            }
+            before = (last.0, last.1);
+            last = fine(last.0 + step);
+            if last.1.abs() < best.1.abs() {
+                best = last;
+            }
+        }
+        best
     }
 
     /// Logarithm of a throttle that should be near: the whole exhaust way, choked, passes a volume of
