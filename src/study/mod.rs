@@ -4,6 +4,7 @@ mod criteria;
 mod file;
 mod generate;
 mod judge;
+mod known;
 mod money;
 mod notes;
 mod parallel;
@@ -22,6 +23,7 @@ pub use file::{
     PartEntry, PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::{Scale, value};
+pub use known::Known;
 pub use notes::{STANDING, best_of_kinds};
 pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
@@ -33,7 +35,7 @@ pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Axis, Book};
-use crate::family;
+use crate::family::{self, Ask, Fitted};
 use crate::requirements::Reading;
 
 /// Why no study could be made.
@@ -57,12 +59,33 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
 /// # Errors
 /// As [`study`].
 pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
+    study_knowing(reading, scale, catalog, &Known::default())
+}
+
+/// The same, with what is known of the job from elsewhere.
+///
+/// # Errors
+/// As [`study`].
+pub fn study_knowing(
+    reading: &Reading,
+    scale: &Scale,
+    catalog: &Catalog,
+    known: &Known,
+) -> Result<Study, Declined> {
     let job = &reading.requirements;
     let axis = Axis::of(job).ok_or(Declined::NoPins)?;
     let book = Book::new(job, axis);
     let times = times::design_times(job);
     let assists = family::assist::fitted(job, catalog, &book);
-    let generated = generate::every_train(job, catalog, &book, &times, &assists, scale);
+    let base = Ask {
+        job,
+        catalog,
+        assist: &Fitted::none(),
+        times: &times,
+        book: &book,
+        strokes: &known.strokes(job),
+    };
+    let generated = generate::every_train(&base, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
