@@ -8,7 +8,7 @@ use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Candidate, Declined, Pool, Study, study, study_on};
+use crate::study::{Candidate, Declined, Known, Pool, Study, study_knowing};
 
 /// Changes of a file, pairs of path and value as for `--set`.
 pub type Sets = [(String, String)];
@@ -21,6 +21,8 @@ pub struct Resolver<'a> {
     catalog: &'a Catalog,
     reading: Reading,
     study: Study,
+    /// What rankings learn from each other.
+    known: Known,
     /// The options of the file as it is, whatever its musts; made when they are first asked for.
     pool: OnceLock<Option<Pool>>,
     /// What was first after changes that have been tried.
@@ -50,7 +52,10 @@ impl<'a> Resolver<'a> {
         catalog: &'a Catalog,
     ) -> Result<Self, NoStudy> {
         let reading = requirements::read(bytes, sets).map_err(NoStudy::Faults)?;
-        let mut study = study(&reading, catalog).map_err(NoStudy::Declined)?;
+        let known = Known::default();
+        let wants = &reading.requirements.wants;
+        let mut study =
+            study_knowing(&reading, wants, catalog, &known).map_err(NoStudy::Declined)?;
         study.robustness = robustness(&study, &reading.requirements);
         study.second_opinion = second_opinion(&study, &reading.requirements);
         Ok(Self {
@@ -59,6 +64,7 @@ impl<'a> Resolver<'a> {
             catalog,
             reading,
             study,
+            known,
             pool: OnceLock::new(),
             firsts: Mutex::default(),
         })
@@ -103,7 +109,8 @@ impl<'a> Resolver<'a> {
     /// Every fault of the changed file; a changed file of a motion that is not ranked has none to tell.
     pub fn with(&self, changes: &Sets) -> Result<Study, Problems> {
         let reading = self.changed(changes)?;
-        study_on(&reading, &self.job().wants, self.catalog).map_err(|_| Problems::new())
+        let wants = &self.job().wants;
+        study_knowing(&reading, wants, self.catalog, &self.known).map_err(|_| Problems::new())
     }
 
     /// The first option of [`Resolver::with`], found without what else a study holds.
@@ -135,13 +142,14 @@ impl<'a> Resolver<'a> {
         look: impl FnOnce(&[&Candidate]) -> T,
     ) -> Result<T, Problems> {
         let job = self.changed(changes)?.requirements;
-        let own = || Pool::new(self.job(), &self.job().wants, self.catalog).ok();
+        let wants = &self.job().wants;
+        let own = || Pool::new(self.job(), wants, self.catalog, &self.known).ok();
         let pool = self.pool.get_or_init(own).as_ref();
         if let Some(pool) = pool.filter(|pool| pool.serves(&job)) {
             return Ok(look(&pool.best_of_kinds(&job)));
         }
         if spare.as_ref().is_none_or(|pool| !pool.serves(&job)) {
-            let made = Pool::new(&job, &self.job().wants, self.catalog);
+            let made = Pool::new(&job, wants, self.catalog, &self.known);
             *spare = Some(made.map_err(|_| Problems::new())?);
         }
         let kinds = spare.as_ref().map(|pool| pool.best_of_kinds(&job));
@@ -153,7 +161,8 @@ impl<'a> Resolver<'a> {
     #[must_use]
     pub fn pair(&self, changes: &Sets, pair: (&str, &str)) -> Option<(Requirements, Pool)> {
         let job = self.changed(changes).ok()?.requirements;
-        let pool = Pool::of_pair(&job, &self.job().wants, self.catalog, pair).ok()?;
+        let wants = &self.job().wants;
+        let pool = Pool::of_pair(&job, wants, self.catalog, &self.known, pair).ok()?;
         Some((job, pool))
     }
 }

@@ -3,6 +3,7 @@
 use super::ladder::Ladder;
 use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand, structure};
 use crate::catalog::{Catalog, Control};
+use crate::demand::Demand;
 use crate::quantity::{Kind, Si, in_words};
 
 /// What was fitted to a train, for its checks and words.
@@ -25,6 +26,14 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
 /// Whether the parts of a fitted train bear the site; what else it is checked for follows from its demand alone.
 pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'_>) -> bool {
     site::bears(ask, train, &fittings.covers)
+}
+
+/// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.
+#[must_use]
+pub(super) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
+    let bent = || structure::bending(ask.job, ask.book.axis(), demand);
+    let fails = |check: &Check| !check.passes();
+    stand::tipping(ask.job, demand).iter().any(fails) || bent().iter().any(fails)
 }
 
 /// Adds what every train is checked for: guide, stability, arm, assist and site, with the cautions that follow.
@@ -118,7 +127,7 @@ pub fn control<'a>(
 
 #[cfg(test)]
 mod tests {
-    use super::super::{Hours, PartLine};
+    use super::super::{Hours, PartLine, Strokes};
     use super::*;
     use crate::catalog::built_in;
     use crate::demand::{Axis, Book};
@@ -146,6 +155,7 @@ mod tests {
             assist: &fitted[assist],
             times: kept(vec![time_s]),
             book,
+            strokes: kept(Strokes::default()),
         };
         let mut train = Train::new("pneumatic", "test", Hours::Air, ask.demand(time_s));
         let serves = if job.site.explosive_atmosphere {

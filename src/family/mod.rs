@@ -26,10 +26,11 @@ mod train;
 mod sample;
 
 pub use check::{Check, Given};
-use common::{bears_site, check as check_all, controls, fit};
+use common::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use common::{control, finish};
 pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use pivot::Pivots;
+pub use pneumatic::Strokes;
 pub use stand::tipping;
 pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
 

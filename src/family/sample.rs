@@ -57,6 +57,7 @@ pub(super) fn asking<T>(
         assist: &fitted,
         times,
         book: &book,
+        strokes: &Strokes::default(),
     })
 }
 

@@ -5,6 +5,7 @@ use std::sync::Arc;
 
 use super::Check;
 use super::pivot::Pivots;
+use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -23,6 +24,8 @@ pub struct Ask<'a> {
     pub times: &'a [f64],
     /// Demands, remembered.
     pub book: &'a Book,
+    /// Air strokes, remembered.
+    pub strokes: &'a Strokes,
 }
 
 impl<'a> Ask<'a> {

@@ -4,10 +4,7 @@ use super::file::RuledOut;
 use super::judge::{Judged, Scale, broken_musts};
 use super::parallel::in_parallel;
 use super::ruled_out;
-use crate::catalog::Catalog;
-use crate::demand::Book;
 use crate::family::{self, Ask, Bench, FAMILIES, Family, Fitted};
-use crate::requirements::Requirements;
 
 /// What the families offer.
 #[derive(Debug)]
@@ -20,21 +17,8 @@ pub struct Generated<'a> {
 
 /// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
 #[must_use]
-pub fn every_train<'a>(
-    job: &'a Requirements,
-    catalog: &'a Catalog,
-    book: &'a Book,
-    times: &'a [f64],
-    assists: &'a [Fitted<'a>],
-    scale: &Scale,
-) -> Generated<'a> {
-    let ask = |assist| Ask {
-        job,
-        catalog,
-        assist,
-        times,
-        book,
-    };
+pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], scale: &Scale) -> Generated<'a> {
+    let ask = |assist| base.with(assist);
     let pairs = pairs(assists);
     let mut offered = in_parallel(pairs.len(), |index| {
         let (family, assist) = pairs[index];

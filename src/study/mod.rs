@@ -5,6 +5,7 @@ mod detail;
 mod file;
 mod generate;
 mod judge;
+mod known;
 mod money;
 mod notes;
 mod opinion;
@@ -25,6 +26,7 @@ pub use file::{
     PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
 };
 pub use judge::{Scale, value};
+pub use known::Known;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
@@ -37,7 +39,7 @@ pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Axis, Book};
-use crate::family::{self, Ask};
+use crate::family::{self, Ask, Fitted};
 use crate::requirements::Reading;
 
 /// Why no study could be made.
@@ -61,12 +63,33 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
 /// # Errors
 /// As [`study`].
 pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
+    study_knowing(reading, scale, catalog, &Known::default())
+}
+
+/// The same, with what is known of the job from elsewhere.
+///
+/// # Errors
+/// As [`study`].
+pub fn study_knowing(
+    reading: &Reading,
+    scale: &Scale,
+    catalog: &Catalog,
+    known: &Known,
+) -> Result<Study, Declined> {
     let job = &reading.requirements;
     let axis = Axis::of(job).ok_or(Declined::NoPins)?;
     let book = Book::new(job, axis);
     let times = times::design_times(job, scale);
     let assists = family::assist::fitted(job, catalog, &book);
-    let generated = generate::every_train(job, catalog, &book, &times, &assists, scale);
+    let base = Ask {
+        job,
+        catalog,
+        assist: &Fitted::none(),
+        times: &times,
+        book: &book,
+        strokes: &known.strokes(job),
+    };
+    let generated = generate::every_train(&base, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -78,15 +101,8 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
         .iter()
         .zip(1..)
         .map(|(option, rank)| {
-            let ask = Ask {
-                job,
-                catalog,
-                assist: option.assist,
-                times: &times,
-                book: &book,
-            };
             // Only what is kept is told why it has its guide: that tries every other sort.
-            let guide = family::guide_detail(&ask, &option.train);
+            let guide = family::guide_detail(&base.with(option.assist), &option.train);
             OptionLine {
                 guide_detail: guide.map(GuideLine::from),
                 ..option.line(rank, job, scale)

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use super::judge::{Judged, Scale, broken_musts};
 use super::prune::{beats, marks};
-use super::{Declined, generate, times};
+use super::{Declined, Known, generate, times};
 use crate::catalog::Catalog;
 use crate::demand::{Assist, Axis, Book};
 use crate::family::{self, Ask, Fitted};
@@ -70,8 +70,13 @@ impl Pool {
     ///
     /// # Errors
     /// [`Declined`] where a hinge has no pins for its drive.
-    pub fn new(job: &Requirements, scale: &Scale, catalog: &Catalog) -> Result<Self, Declined> {
-        Self::made(job, scale, catalog, None)
+    pub fn new(
+        job: &Requirements,
+        scale: &Scale,
+        catalog: &Catalog,
+        known: &Known,
+    ) -> Result<Self, Declined> {
+        Self::made(job, scale, (catalog, known), None)
     }
 
     /// Those of one family with one sort of assist.
@@ -82,15 +87,16 @@ impl Pool {
         job: &Requirements,
         scale: &Scale,
         catalog: &Catalog,
+        known: &Known,
         pair: (&str, &str),
     ) -> Result<Self, Declined> {
-        Self::made(job, scale, catalog, Some(pair))
+        Self::made(job, scale, (catalog, known), Some(pair))
     }
 
     fn made(
         job: &Requirements,
         scale: &Scale,
-        catalog: &Catalog,
+        (catalog, known): (&Catalog, &Known),
         only: Option<(&str, &str)>,
     ) -> Result<Self, Declined> {
         let axis = Axis::of(job).ok_or(Declined::NoPins)?;
@@ -106,6 +112,7 @@ impl Pool {
             assist: &Fitted::none(),
             times: &times,
             book: &book,
+            strokes: &known.strokes(job),
         };
         let candidates = generate::sound_trains(only, &base, &assists, scale, Candidate::of);
         Ok(Self {

@@ -30,6 +30,9 @@ pub(super) fn trains<'a>(
     let stock = Stock::new(ask);
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
+        if !bench.explains() && family::is_hopeless(ask, &demand) {
+            continue;
+        }
         let moves = Moves::new(ask, &demand);
         let mut found = Found::default();
         for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {

@@ -33,7 +33,11 @@ pub(super) fn trains<'a>(
             .then_with(|| p.common.id.cmp(&q.common.id))
     });
     for time_s in ask.times {
-        let asked = Asked::new(ask, ask.demand(*time_s));
+        let demand = ask.demand(*time_s);
+        if !bench.explains() && family::is_hopeless(ask, &demand) {
+            continue;
+        }
+        let asked = Asked::new(ask, demand);
         // Of those that a brake holds and those that lock by themselves the cheapest: they differ in life, noise and precision.
         let mut offered = [false, false];
         for part in &parts {

@@ -184,6 +184,9 @@ struct Course {
     driving: [Vec<Instant>; 2],
     /// The instants that can be the worst for a motor: of neighbours that differ in speed only, the fastest.
     telling: Vec<Instant>,
+    /// Least and greatest torque of the telling instants, and their greatest acceleration either way.
+    torques_n_m: [f64; 2],
+    turning_rad_s2: f64,
     /// Speed of the screw squared times time, of the least and of the most load.
     speed_squares: [f64; 2],
     sums: [Sums; 2],
@@ -272,6 +275,20 @@ impl<'l> Load<'l> {
     /// The instants that can be the worst for a motor.
     pub(super) fn telling(&self) -> &[Instant] {
         &self.course().telling
+    }
+
+    /// A torque past which no instant goes for a motor on a line that is no finer and no heavier than this one.
+    pub(super) fn surely_enough_n_m(&self, line: &Line) -> f64 {
+        let Course {
+            torques_n_m: [least, most],
+            turning_rad_s2,
+            ..
+        } = *self.course();
+        let turns = line
+            .without_inertia(most)
+            .max(-line.without_inertia(least))
+            .max(0.0);
+        turns + line.inertia_kg_m2 * line.ratio * turning_rad_s2
     }
 
     /// RMS speed of the screw over the cycle.
@@ -402,6 +419,10 @@ impl Course {
 
     /// Keeps an instant among the telling ones: no motor gives more torque at a higher speed.
     fn tell(&mut self, at: Instant) {
+        let [least, most] = &mut self.torques_n_m;
+        *least = least.min(at.torque_n_m);
+        *most = most.max(at.torque_n_m);
+        self.turning_rad_s2 = self.turning_rad_s2.max(at.acceleration_rad_s2.abs());
         match self.telling.last_mut() {
             Some(last) if last.differs_in_speed_only(&at) => {
                 last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);

@@ -216,14 +216,22 @@ impl<'a> Motor<'a> {
             carried_kg_m2: 0.0,
         });
         let given = |speed| self.capacity_n_m(speed, false, rules.stepper_margin);
-        let stalls = load.telling().iter().any(|at| {
-            let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
-            let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
-            let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
-            let high = turns[0].max(turns[1]) + speeds[0].max(speeds[1]);
-            let asked = low.max(-high).max(0.0);
-            asked * rules.drive_margin > given(at.speed_rad_s * ratio) * SURELY
-        });
+        // At the greatest speed the torque is least: where that is enough for all there is no need to look at each.
+        let heavy = Line {
+            inertia_kg_m2: inertia_kg_m2[0].abs().max(inertia_kg_m2[1].abs()),
+            ..fine
+        };
+        let most = load.surely_enough_n_m(&heavy) * rules.drive_margin;
+        let idle = most <= given(load.speed_most_rad_s * ratio) * SURELY;
+        let stalls = !idle
+            && load.telling().iter().any(|at| {
+                let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
+                let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
+                let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
+                let high = turns[0].max(turns[1]) + speeds[0].max(speeds[1]);
+                let asked = low.max(-high).max(0.0);
+                asked * rules.drive_margin > given(at.speed_rad_s * ratio) * SURELY
+            });
         if stalls {
             return false;
         }

@@ -12,6 +12,7 @@ mod hold;
 mod line;
 mod motion;
 mod statics;
+mod strokes;
 mod supply;
 #[cfg(test)]
 mod tests;
@@ -20,8 +21,9 @@ use self::build::Design;
 use self::hold::Hold;
 use self::line::Line;
 use self::motion::Motion;
+pub use self::strokes::Strokes;
 use self::supply::Supply;
-use super::{Ask, Bench, Check, Family};
+use super::{Ask, Bench, Check, Family, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::quantity::Si;
@@ -180,6 +182,9 @@ fn at_time<'a>(
         return;
     }
     let demand = ask.demand(time_s);
+    if !bench.explains() && is_hopeless(ask, &demand) {
+        return;
+    }
     let mut larger = 0;
     for candidate in candidates {
         let motion = &candidate.motion;

@@ -4,6 +4,7 @@ use core::cell::RefCell;
 use std::rc::Rc;
 
 use super::line::Line;
+use super::strokes;
 use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::family::Ask;
@@ -80,13 +81,18 @@ impl<'a, 'b> Motion<'a, 'b> {
         }
     }
 
+    /// Mass of piston and rod at no stroke, and of the rod's stroke.
+    fn own_kg(&self) -> [f64; 2] {
+        let per_m = self.cylinder.moving_mass_per_length.si();
+        [self.cylinder.moving_mass.si(), per_m * self.ask.travel_m()]
+    }
+
     /// All that moves with a load at a place, kg at the rod: rod, piston and assist included; and half its growth along the way.
     pub fn moving_at(&self, load_kg: f64, x_m: f64) -> (f64, f64) {
         let axis = self.ask.book.axis();
         let (moved_kg, growth) = axis.moving_at(&self.ask.assist.assist, load_kg, x_m);
-        let mass_kg = moved_kg
-            + self.cylinder.moving_mass.si()
-            + self.cylinder.moving_mass_per_length.si() * self.ask.travel_m();
+        let [fixed_kg, rod_kg] = self.own_kg();
+        let mass_kg = moved_kg + fixed_kg + rod_kg;
         (mass_kg, growth)
     }
 
@@ -161,7 +167,7 @@ impl<'a, 'b> Motion<'a, 'b> {
         let constant = uniform.then(|| self.load_n(direction, load_kg, 0.0));
         let straight = self.ask.slide().is_some();
         let mass = straight.then(|| self.moving_at(load_kg, 0.0));
-        Stroke {
+        let stroke = Stroke {
             travel_m: self.ask.travel_m(),
             moving: |along: f64| {
                 mass.unwrap_or_else(|| self.moving_along(direction, load_kg, along))
@@ -177,8 +183,10 @@ impl<'a, 'b> Motion<'a, 'b> {
             load_n: |along: f64| constant.unwrap_or_else(|| self.load_n(direction, load_kg, along)),
             patience_s,
             tolerance,
-        }
-        .run()
+        };
+        let assist = &self.ask.assist.assist;
+        let key = strokes::key(&stroke, out, load_kg, self.own_kg(), assist);
+        self.ask.strokes.outcome(key, || stroke.run())
     }
 
     /// How each load goes in a direction with the throttles open; run once for each line.

@@ -157,6 +157,7 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
         assist: &unaided,
         times: &[6.0],
         book: &book,
+        strokes: &Strokes::default(),
     };
     let demand = ask.demand(6.0);
     let cylinder = catalog
