@@ -86,33 +86,25 @@ pub(in crate::family) struct Layout<'a> {
     pub(super) cost: f64,
 }
 
-/// Every guide that could be built, the cheapest first; of equals the first by its parts.
-pub(super) fn layouts<'a>(ask: &Ask<'a>, demand: &RailDemand) -> Vec<Layout<'a>> {
+/// Every guide that could be built, in the order of the catalog.
+pub(super) fn layouts<'a>(ask: &Ask<'a>, demand: &RailDemand) -> impl Iterator<Item = Layout<'a>> {
     let catalog = ask.catalog;
     let rails = catalog.guides.iter().map(Build::Rail);
-    let shafts = catalog.shaft_guides.iter().flat_map(|guide| {
+    let shafts = catalog.shaft_guides.iter().flat_map(move |guide| {
         let same = |support: &&ShaftSupport| support.diameter == guide.diameter;
         let supports = catalog.shaft_supports.iter().filter(same);
         supports.map(move |support| Build::Shaft(guide, support))
     });
     let ways = catalog.slideways.iter().map(Build::Way);
-    let builds = rails.chain(shafts).chain(ways);
     // A load would turn about one round shaft, and lift off one way: only a rail can stand alone.
-    let mut all: Vec<Layout> = builds
-        .flat_map(|build| {
-            let least = if matches!(build, Build::Rail(_)) {
-                1
-            } else {
-                2
-            };
-            (least..=2).map(move |lines| Layout::new(ask, demand, build, lines))
-        })
-        .collect();
-    all.sort_by(|p, q| {
-        let price = p.cost.total_cmp(&q.cost);
-        price.then_with(|| p.ids().cmp(&q.ids()))
-    });
-    all
+    rails.chain(shafts).chain(ways).flat_map(move |build| {
+        let least = if matches!(build, Build::Rail(_)) {
+            1
+        } else {
+            2
+        };
+        (least..=2).map(move |lines| Layout::new(ask, demand, build, lines))
+    })
 }
 
 impl<'a> Layout<'a> {
@@ -147,20 +139,35 @@ impl<'a> Layout<'a> {
         (self.build.common().id.as_str(), support, self.lines)
     }
 
+    /// Whether it comes first of two that pass: the cheaper, of equals by its parts.
+    pub(super) fn before(&self, other: &Self) -> bool {
+        let price = self.cost.total_cmp(&other.cost);
+        price.then_with(|| self.ids().cmp(&other.ids())).is_lt()
+    }
+
+    /// What it costs: [`Layout::parts`], the hours to fit and keep them, and bellows.
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
-        let (mut parts, mut hours) = (0.0, 0.0);
         let rates = &ask.job.rates;
-        for line in self.parts() {
-            let common = line.common;
-            parts +=
-                line.cost() + f64::from(line.quantity) * common.consumables * rates.horizon_years;
-            hours += f64::from(line.quantity)
-                * (common.fit_hours + common.upkeep_hours * rates.horizon_years);
-        }
-        let bellows = site::bellows_price(ask, self.build.common(), self.build.covered());
-        parts
-            + f64::from(self.lines) * bellows
-            + hours * rates.labour_per_hour / rates.per_catalog_unit
+        // A guide is laid out for every train that is tried: no list is made for a sum.
+        let of = |common: &Common, count: u32, price: f64| {
+            let hours = common.fit_hours + common.upkeep_hours * rates.horizon_years;
+            f64::from(count)
+                * (price
+                    + common.consumables * rates.horizon_years
+                    + hours * rates.labour_per_hour / rates.per_catalog_unit)
+        };
+        let (common, covered) = (self.build.common(), self.build.covered());
+        let line =
+            self.build.per_metre().0 * self.length_m + site::bellows_price(ask, common, covered);
+        let held = match self.build {
+            Build::Shaft(_, support) if support.along => {
+                let foot = support.common.price + support.price_per_metre * self.length_m;
+                of(&support.common, self.lines, foot)
+            }
+            Build::Shaft(_, support) => of(&support.common, 2 * self.lines, support.common.price),
+            _ => 0.0,
+        };
+        of(common, self.lines, line) + of(common, ON_A_LINE * self.lines, common.price) + held
     }
 
     /// Its parts: what is cut to length, its bearings, and what holds it.

@@ -30,7 +30,7 @@ pub struct GuideDetail {
 pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
     let rails = train.demand.rails?;
     train.guide = true;
-    let layout = choose(ask, &layouts(ask, &rails), motion(ask, train))?;
+    let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
     train.parts.extend(layout.parts());
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
     train.lives.push(Life {
@@ -40,19 +40,29 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>
     Some(layout)
 }
 
-/// The cheapest of all, which stand in the order of their cost, that passes; where none does, the one that comes nearest.
-fn choose<'a>(ask: &Ask<'_>, all: &[Layout<'a>], motion: Motion) -> Option<Layout<'a>> {
-    let mut nearest: Option<(f64, &Layout)> = None;
+/// The cheapest that passes; where none does, the one that comes nearest.
+fn choose<'a>(
+    ask: &Ask<'_>,
+    all: impl Iterator<Item = Layout<'a>>,
+    motion: Motion,
+) -> Option<Layout<'a>> {
+    let mut best: Option<(f64, Layout)> = None;
     for layout in all {
-        let here = over(ask, layout, motion);
-        if nearest.is_none_or(|(least, _)| here < least) {
-            nearest = Some((here, layout));
+        let earlier = best.as_ref().is_none_or(|(_, best)| layout.before(best));
+        // What costs more than one that passes is not looked at.
+        if !earlier && best.as_ref().is_some_and(|(least, _)| *least <= 0.0) {
+            continue;
         }
-        if here <= 0.0 {
-            break;
+        let here = over(ask, &layout, motion);
+        let nearer = best.as_ref().is_none_or(|(least, _)| {
+            let apart = here.total_cmp(least);
+            apart.is_lt() || apart.is_eq() && earlier
+        });
+        if nearer {
+            best = Some((here, layout));
         }
     }
-    nearest.map(|(_, layout)| *layout)
+    best.map(|(_, layout)| layout)
 }
 
 /// How far a guide is over what it can; 0 where it passes and bears the place.
@@ -103,9 +113,9 @@ pub(super) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout
 /// The guide of a finished train, what it leaves free, and why it is no other.
 #[must_use]
 pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
-    let all = layouts(ask, &train.demand.rails?);
+    let all: Vec<Layout> = layouts(ask, train.demand.rails.as_ref()?).collect();
     let motion = motion(ask, train);
-    let layout = choose(ask, &all, motion)?;
+    let layout = choose(ask, all.iter().copied(), motion)?;
     Some(GuideDetail {
         sort: layout.build.sort().name(),
         lines: layout.lines,

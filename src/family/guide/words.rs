@@ -78,7 +78,14 @@ pub(super) fn not_taken(
             let same = all.iter().filter(|layout| layout.build.sort() == sort);
             let (_, nearest) = same
                 .map(|layout| (beside_friction(ask, layout, motion), layout))
-                .min_by(|p, q| p.0.total_cmp(&q.0))?;
+                .reduce(|p, q| {
+                    let apart = q.0.total_cmp(&p.0);
+                    if apart.is_lt() || apart.is_eq() && q.1.before(p.1) {
+                        q
+                    } else {
+                        p
+                    }
+                })?;
             Some(why_not(ask, taken, nearest, motion))
         })
         .collect()
