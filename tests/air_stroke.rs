@@ -205,11 +205,12 @@ impl Lid {
     }
 
     /// Rates of position, speed and both pressures, with the motion as energy: `d(M v²/2) = F dx`.
-    fn rates(&self, [x, v, p, q]: [f64; 4]) -> [f64; 4] {
+    fn rates(&self, [x, v, full_pa, empty_pa]: [f64; 4]) -> [f64; 4] {
         let [bore, ring] = self.areas_m2;
         // "Bore" here is the side that fills, "ring" the side that empties.
         let (load, mass, growth) = self.at(x);
-        let net = p * bore - q * ring - ATMOSPHERE_PA * (bore - ring) - load - self.seal_n;
+        let net =
+            full_pa * bore - empty_pa * ring - ATMOSPHERE_PA * (bore - ring) - load - self.seal_n;
         let free = v > 0.0 || net > 0.0;
         let (v, a) = if free {
             (v, (net - growth * v * v) / mass)
@@ -217,25 +218,25 @@ impl Lid {
             (0.0, 0.0)
         };
         let flow = |path: Path, from: f64, to: f64| {
-            let q = free_flow(
+            let volume = free_flow(
                 Conductance::from_si(path.conductance),
                 path.critical_ratio,
                 AbsolutePressure::from_si(from),
                 AbsolutePressure::from_si(to),
             );
-            1.185 * 287.05 * 293.15 * q.si()
+            1.185 * 287.05 * 293.15 * volume.si()
         };
         let full = self.dead_m3[0] + bore * x;
         let empty = self.dead_m3[1] + ring * (self.travel_m() - x);
         let (gain, loss) = (
-            flow(self.paths[0], 6e5 + ATMOSPHERE_PA, p),
-            flow(self.paths[1], q, ATMOSPHERE_PA),
+            flow(self.paths[0], 6e5 + ATMOSPHERE_PA, full_pa),
+            flow(self.paths[1], empty_pa, ATMOSPHERE_PA),
         );
         [
             v,
             a,
-            (gain - p * bore * v) / full,
-            (q * ring * v - loss) / empty,
+            (gain - full_pa * bore * v) / full,
+            (empty_pa * ring * v - loss) / empty,
         ]
     }
 

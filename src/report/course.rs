@@ -45,7 +45,9 @@ pub(super) fn chart(course: &Course, out: &mut Screen) {
         width,
     };
     let head = format!("{over:>11} {:>10} {:>10}", "at rest", "in motion");
-    out.text.push_str(&format!("\n  {head}\n"));
+    out.text.push_str("\n  ");
+    out.text.push_str(&head);
+    out.text.push('\n');
     for row in &course.rows {
         let line = format!(
             "  {:>11} {:>10} {:>10}  {}{}",

@@ -126,11 +126,11 @@ impl<'a> Search<'a> {
             let standing = Moments::default().and(edge, half_m, &[self.machine]);
             standing.and(edge, half_m, movers).margin() >= self.least
         };
-        let (side, size) = match edge {
+        let (across, size) = match edge {
             Edge::End(_) => (0, self.base.length.si()),
             Edge::Side(_) => (1, self.base.width.si()),
         };
-        let Some(mut low) = self.half_m[side] else {
+        let Some(mut low) = self.half_m[across] else {
             return;
         };
         if content(low) {
@@ -140,7 +140,7 @@ impl<'a> Search<'a> {
         while !content(high) {
             high *= 2.0;
             if high > SIZES_TRIED * size {
-                self.half_m[side] = None;
+                self.half_m[across] = None;
                 return;
             }
         }
@@ -152,7 +152,7 @@ impl<'a> Search<'a> {
                 low = middle;
             }
         }
-        self.half_m[side] = Some(high);
+        self.half_m[across] = Some(high);
     }
 
     /// Ballast that mends the margin from the opposite edge: it has twice the lever there and none about its own edge.
