@@ -34,7 +34,7 @@ pub use words::{amount, check_name, money};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
-use crate::demand::{Assist, Axis, Book};
+use crate::demand::Assist;
 use crate::family::{self, Ask, Fitted};
 use crate::requirements::Reading;
 
@@ -73,8 +73,7 @@ pub fn study_knowing(
     known: &Known,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let axis = Axis::of(job).ok_or(Declined::NoPins)?;
-    let book = Book::new(job, axis);
+    let book = known.book(job).ok_or(Declined::NoPins)?;
     let times = times::design_times(job);
     let assists = family::assist::fitted(job, catalog, &book);
     let base = Ask {
