@@ -38,7 +38,7 @@ pub use words::{amount, check_name, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
-use crate::demand::{Assist, Axis, Book};
+use crate::demand::Assist;
 use crate::family::{self, Ask, Fitted};
 use crate::requirements::Reading;
 
@@ -77,8 +77,7 @@ pub fn study_knowing(
     known: &Known,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let axis = Axis::of(job).ok_or(Declined::NoPins)?;
-    let book = Book::new(job, axis);
+    let book = known.book(job).ok_or(Declined::NoPins)?;
     let times = times::design_times(job, scale);
     let assists = family::assist::fitted(job, catalog, &book);
     let base = Ask {

@@ -9,7 +9,7 @@ use super::judge::{Judged, Scale, broken_musts};
 use super::prune::{beats, marks};
 use super::{Declined, Known, generate, times};
 use crate::catalog::Catalog;
-use crate::demand::{Assist, Axis, Book};
+use crate::demand::Assist;
 use crate::family::{self, Ask, Fitted};
 use crate::requirements::{Criterion, Requirements};
 
@@ -99,8 +99,7 @@ impl Pool {
         (catalog, known): (&Catalog, &Known),
         only: Option<(&str, &str)>,
     ) -> Result<Self, Declined> {
-        let axis = Axis::of(job).ok_or(Declined::NoPins)?;
-        let book = Book::new(job, axis);
+        let book = known.book(job).ok_or(Declined::NoPins)?;
         let times = times::design_times(job, scale);
         let assists = match only {
             Some((_, sort)) if sort == Assist::None.name() => vec![Fitted::none()],
