@@ -49,10 +49,10 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     let moves = || comparison.moves.iter();
     let there = moves().filter(|moved| moved.after.is_some() && !is_pushed(moved));
     let told = there.map(|moved| told(moved, &comparison.currency));
-    list(&mut out, told.collect());
-    list(&mut out, pushed(moves().filter(|moved| is_pushed(moved))));
+    list(&mut out, &told.collect::<Vec<_>>());
+    list(&mut out, &pushed(moves().filter(|moved| is_pushed(moved))));
     let gone = moves().filter(|moved| moved.after.is_none());
-    list(&mut out, out_of_it(gone, &comparison.currency));
+    list(&mut out, &out_of_it(gone, &comparison.currency));
     if comparison.unmoved > 0 && !comparison.moves.is_empty() {
         let kinds = if comparison.unmoved == 1 {
             "kind"
@@ -68,7 +68,7 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
 }
 
 /// A list, no longer than anybody reads.
-fn list(out: &mut Screen, lines: Vec<String>) {
+fn list(out: &mut Screen, lines: &[String]) {
     let more = lines.len().saturating_sub(ROWS);
     for line in lines.iter().take(ROWS) {
         out.paragraph("- ", line);

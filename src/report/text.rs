@@ -19,6 +19,8 @@ use crate::study::{
 
 /// Kinds of train in the table.
 const ROWS: usize = 8;
+/// A space at which no line is broken, while a table is laid out.
+const FIXED: &str = "\u{a0}";
 /// Options that are told apart in words, after the first.
 const TOLD: usize = 2;
 
@@ -213,7 +215,8 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
     for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
-            format!("{} {}", check_name(check.id), per_cent(check.utilisation))
+            let used = per_cent(check.utilisation).replace(' ', FIXED);
+            format!("{} {used}", check_name(check.id))
         });
         rows.push(vec![
             (index + 1).to_string(),
@@ -241,7 +244,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     let lines: Vec<String> = table
         .to_string()
         .lines()
-        .map(|line| format!("  {}", line.trim_end()))
+        .map(|line| format!("  {}", line.trim_end().replace(FIXED, " ")))
         .collect();
     let years = counted(job.rates.horizon_years, "year");
     let note = format!(
