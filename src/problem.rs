@@ -125,13 +125,20 @@ pub type Problems = Vec<Problem>;
 /// Most faults that are told.
 pub const MOST_FAULTS: usize = 1_000;
 
+/// Says how many faults of a file are not told.
+#[must_use]
+pub fn left_out(count: usize) -> String {
+    let faults = if count == 1 { "fault" } else { "faults" };
+    format!("the file has {count} {faults} more")
+}
+
 /// The faults, but no more than a person would read.
 #[must_use]
 pub fn told(mut problems: Problems) -> Problems {
     let more = problems.len().saturating_sub(MOST_FAULTS);
     if more > 0 {
         problems.truncate(MOST_FAULTS);
-        problems.push(Problem::at("", format!("the file has {more} faults more")));
+        problems.push(Problem::at("", left_out(more)));
     }
     problems
 }

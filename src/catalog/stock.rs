@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::source::{self, Entry, File, MOST_TOGETHER, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
-use crate::problem::{MOST_FAULTS, Problem, Problems, told};
+use crate::problem::{MOST_FAULTS, Problem, Problems, left_out, told};
 use crate::reading::Sink;
 
 /// What the catalog that comes with the program is called.
@@ -304,16 +304,15 @@ fn name(folder: &str, sources: &[Source]) -> String {
 
 /// The faults, but no more than a person would read; of each file how many are left out.
 fn told_by_file(files: &[&File], mut problems: Problems) -> Problems {
-    let left_out = problems.split_off(problems.len().min(MOST_FAULTS));
+    let rest = problems.split_off(problems.len().min(MOST_FAULTS));
     for file in files {
         let is_of = |fault: &&Problem| {
             let after = fault.path.strip_prefix(&file.name);
             after.is_some_and(|after| after.starts_with(':') || after.starts_with(" line "))
         };
-        let more = left_out.iter().filter(is_of).count();
+        let more = rest.iter().filter(is_of).count();
         if more > 0 {
-            let message = format!("the file has {more} faults more");
-            problems.push(Problem::at(format!("{}:", file.name), message));
+            problems.push(Problem::at(format!("{}:", file.name), left_out(more)));
         }
     }
     problems
@@ -344,5 +343,34 @@ impl Digest {
     }
     fn text(&self) -> String {
         format!("fnv1a-{:016x}", self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{File, MOST_FAULTS, Problem, told_by_file};
+
+    #[test]
+    fn what_is_left_out_is_counted_by_file() {
+        let files = ["a.csv", "a.csv.csv", "b.json"].map(|name| File {
+            name: name.into(),
+            bytes: Vec::new(),
+        });
+        let mut faults = vec![Problem::at("a.csv line 2: x", "is wrong"); MOST_FAULTS];
+        faults.push(Problem::at("b.json: x", "is wrong"));
+        faults.extend(vec![Problem::at("a.csv.csv line 9: y", "is wrong"); 2]);
+        let files: Vec<&File> = files.iter().collect();
+        let told = told_by_file(&files, faults);
+        let last: Vec<String> = told[MOST_FAULTS..]
+            .iter()
+            .map(ToString::to_string)
+            .collect();
+        assert_eq!(
+            last,
+            [
+                "error: a.csv.csv: the file has 2 faults more",
+                "error: b.json: the file has 1 fault more"
+            ]
+        );
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::catalog::{Catalog, built_in};
 use crate::demand::{Assist, Axis, Book};
-use crate::family::{Ask, Bench, Family, Fitted};
+use crate::family::{Ask, Bench, Family, Fitted, Strokes};
 use crate::requirements::Requirements;
 use crate::support::{lift, slide};
 

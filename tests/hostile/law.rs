@@ -17,7 +17,7 @@ const LONGEST: Duration = Duration::from_secs(30);
 /// How often a study is made again at most, in `full`.
 const AGAIN: u32 = 20;
 /// Most letters of a fault: path, message, what was read and hint, a few lines each.
-const LETTERS: usize = 1300;
+const LETTERS: usize = 1310;
 /// Longest run of digits that a screen may print: 1e12 and its cents have 15.
 const DIGITS: usize = 25;
 

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::catalog::built_in;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, Strokes};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Si, kilograms, newtons};
 use crate::requirements::Slide;
@@ -106,6 +106,7 @@ fn rope_and_sheave_pass_their_checks() {
             assist: fitted,
             times: &[20.0, 2.0],
             book: &book,
+            strokes: &Strokes::default(),
         };
         let list = checks(&ask, &ask.demand(2.0));
         let ids: Vec<_> = list.iter().map(|check| check.id).collect();

@@ -4,7 +4,7 @@ use super::motion::Motion;
 use super::{Pneumatic, statics};
 use crate::catalog::built_in;
 use crate::demand::{Assist, Book};
-use crate::family::{Ask, Check, Fitted, Train, sample};
+use crate::family::{Ask, Check, Fitted, Strokes, Train, sample};
 use crate::quantity::{Si, kilograms};
 use crate::requirements::{Criterion, Requirements, Stops, Want};
 use crate::support::{lift, slide, slide_mut};
