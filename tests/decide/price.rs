@@ -2,7 +2,8 @@
 
 use anstyle::Style;
 use counterpoise::decide::{Resolver, prices};
-use counterpoise::quantity::exact;
+use counterpoise::catalog::built_in;
+use counterpoise::quantity::{Kind, exact, in_words};
 use counterpoise::report::{Page, price_screen};
 use counterpoise::requirements::{CRITERIA, Motion};
 
