@@ -368,7 +368,7 @@ fn the_force_that_is_drawn_is_worst_where_the_study_says() {
             let head = lines.find(|line| line.ends_with("at rest  in motion"));
             assert!(head.is_some(), "{place}");
             let mut drawn = lines.take(course.rows.len());
-            let wide = drawn.find(|line| line.chars().count() > 80 || !line.contains(" N"));
+            let wide = drawn.find(|line| line.chars().count() > 80 || !line.contains('N'));
             assert!(wide.is_none(), "{place}: {wide:?}");
         }
     }
