@@ -1,8 +1,8 @@
 //! Prices of requirements: every step made and ranked again, and that letting a must out never makes the best worse.
 
 use anstyle::Style;
-use counterpoise::decide::{Resolver, prices};
 use counterpoise::catalog::built_in;
+use counterpoise::decide::{Resolver, prices};
 use counterpoise::quantity::{Kind, exact, in_words};
 use counterpoise::report::{Page, price_screen};
 use counterpoise::requirements::{CRITERIA, Motion};
