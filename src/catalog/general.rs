@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use super::{Check, Figure, Series, Sound};
 use crate::quantity::{
-    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Torque, Velocity, for_people,
+    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
 };
 
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
@@ -218,8 +218,6 @@ part! {
         static_rating: Force,
         /// Greatest force along the pin; none where it bears none.
         axial_most: Option<Force>,
-        /// Greatest moment that tilts it; none where it bears none.
-        moment_most: Option<Torque>,
         /// Dynamic rating for a million turns (ISO 281); none of a bush.
         dynamic_rating: Option<Force>,
         /// Exponent of its life: 3 for balls, 10/3 for rollers; none of a bush.

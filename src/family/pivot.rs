@@ -27,7 +27,7 @@ struct Asked {
     mean_n: f64,
     plain_mean_n: f64,
     axial_n: f64,
-    /// Moment that a bearing bears by itself, where it can; else the two bear it as a couple.
+    /// Moment that tilts the arm: the two bearings bear it as a couple.
     moment_n_m: f64,
     spacing_m: f64,
     /// Turns over the life asked, and in a year.
@@ -56,10 +56,7 @@ impl Asked {
 
     /// Radial load on one bearing, the greatest and the mean: half of what presses the hinge, and its part of a tilting moment.
     fn radial_n(&self, part: &HingeBearing) -> [f64; 2] {
-        let couple_n = match part.moment_most {
-            Some(_) => 0.0,
-            None => self.moment_n_m / self.spacing_m,
-        };
+        let couple_n = self.moment_n_m / self.spacing_m;
         let mean_n = match part.dynamic_rating {
             Some(_) => self.mean_n,
             None => self.plain_mean_n,
@@ -191,7 +188,7 @@ fn choose(ask: &Ask<'_>, asked: &Asked) -> Chosen {
         checks: checks(ask, part, asked),
         years: life_years(ask, part, asked),
         remark: format!(
-            "The hinge turns in two of: {}; at worst they rub with {}. Not taken: {}.",
+            "The hinge turns in two of: {}; at worst they rub with {}. Not taken: {}. The pin is taken to be held close beside each: one that spans a gap bends, and is to be checked for that.",
             part.common.name,
             in_words(Kind::Torque, friction_n_m),
             reasons.join("; ")
@@ -212,7 +209,6 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
             "{name}, {}",
             match check.id {
                 "hinge_bearing.axial" => "which bears too little along the pin",
-                "hinge_bearing.moment" => "which tilts under the moment",
                 "hinge_bearing.life" | "hinge_bearing.wear" => "which does not last",
                 "hinge_bearing.pv" => "which runs hot",
                 _ => "which is too weak",
@@ -237,7 +233,7 @@ fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
         Check::new("hinge_bearing.static", still_n, part.static_rating.si(), "N")
             .factor(rules.hinge_static_factor)
             .from(
-                "P0 = X0 Fr + Y0 Fa, not less than Fr, <= C0; Fr = F/2 of the hinge + M/s of a tilting moment (no M/s where the bearing bears a moment itself), Fa the weight on an upright pin; X0, Y0: deep groove 0.6, 0.5; angular pair 1, 0.52; taper pair 1, 0.44 cot 14°; crossed rollers 1, 0.44; bush and needles 1, 0",
+                "P0 = X0 Fr + Y0 Fa, not less than Fr, <= C0; Fr = F/2 of the hinge + M/s of a tilting moment, Fa the weight on an upright pin; X0, Y0: deep groove 0.6, 0.5; angular pair 1, 0.52; taper pair 1, 0.44 cot 14°; crossed rollers 1, 0.44; bush and needles 1, 0",
                 "ISO 76, equivalent load and static safety factor",
             )
             .given(
@@ -276,18 +272,6 @@ fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
                 .given(&[("m g", "N")], &[asked.axial_n]),
         );
     }
-    if let Some(most) = part.moment_most
-        && asked.moment_n_m > 0.0
-    {
-        list.push(
-            Check::new("hinge_bearing.moment", asked.moment_n_m, most.si(), "N m")
-                .from(
-                    "m g r on the upright pin <= moment rating",
-                    "the part's rating",
-                )
-                .given(&[("M", "N m")], &[asked.moment_n_m]),
-        );
-    }
     list.extend(lasting(ask, part, asked, [mean_n, tires_n]));
     list
 }
@@ -305,7 +289,7 @@ fn lasting(
         return vec![
             Check::new("hinge_bearing.life", asked.turns, turns, "turns")
                 .from(
-                    "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment (no M/s where the bearing bears a moment itself), Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
+                    "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment, Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
                     "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1",
                 )
                 .given(

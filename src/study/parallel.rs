@@ -13,9 +13,10 @@ impl Core {
     /// A core that nobody works on, if there is one.
     fn free() -> Option<Self> {
         let most = thread::available_parallelism().map_or(1, usize::from) - 1;
-        let take = |helpers| (helpers < most).then_some(helpers + 1);
+        let take = |helpers| (helpers < most).then(|| helpers + 1);
         let taken = HELPERS.fetch_update(Ordering::Relaxed, Ordering::Relaxed, take);
-        taken.is_ok().then_some(Self)
+        // Made only where it was taken: it gives back when it goes.
+        taken.ok().map(|_| Self)
     }
 }
 

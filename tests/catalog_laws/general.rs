@@ -181,8 +181,6 @@ struct Pivot {
     exponent: f64,
     /// Part of the static rating borne along the pin; 0 for none.
     axial: f64,
-    /// Moment borne, N·m; 0 for none.
-    moment: f64,
     friction: f64,
     ingress: &'static str,
 }
@@ -193,12 +191,12 @@ fn hinge_bearings() {
     // width and rolling bodies grow less than it; prices nearly in proportion. A pair is two bearings set together.
     #[rustfmt::skip]
     let sorts = [
-        Pivot { sort: "bush", words: "dry bush", price: 4.0, width: 20.0, static_kn: 32.0, dynamic_kn: None, exponent: 0.0, axial: 0.1, moment: 0.0, friction: 0.12, ingress: "IP65" },
-        Pivot { sort: "needle", words: "needle bush", price: 9.0, width: 20.0, static_kn: 20.0, dynamic_kn: Some(13.0), exponent: 10.0 / 3.0, axial: 0.0, moment: 0.0, friction: 0.004, ingress: "IP20" },
-        Pivot { sort: "deep_groove", words: "deep-groove bearing, sealed", price: 11.0, width: 14.0, static_kn: 6.5, dynamic_kn: Some(13.0), exponent: 3.0, axial: 0.5, moment: 0.0, friction: 0.002, ingress: "IP54" },
-        Pivot { sort: "angular_pair", words: "pair of angular-contact bearings", price: 38.0, width: 28.0, static_kn: 16.0, dynamic_kn: Some(22.0), exponent: 3.0, axial: 1.0, moment: 60.0, friction: 0.003, ingress: "IP54" },
-        Pivot { sort: "taper_pair", words: "pair of taper roller bearings", price: 34.0, width: 32.0, static_kn: 56.0, dynamic_kn: Some(48.0), exponent: 10.0 / 3.0, axial: 1.2, moment: 180.0, friction: 0.005, ingress: "IP54" },
-        Pivot { sort: "crossed_roller", words: "crossed roller ring", price: 140.0, width: 10.0, static_kn: 8.0, dynamic_kn: Some(6.5), exponent: 10.0 / 3.0, axial: 1.5, moment: 250.0, friction: 0.004, ingress: "IP54" },
+        Pivot { sort: "bush", words: "dry bush", price: 4.0, width: 20.0, static_kn: 32.0, dynamic_kn: None, exponent: 0.0, axial: 0.1, friction: 0.12, ingress: "IP65" },
+        Pivot { sort: "needle", words: "needle bush", price: 9.0, width: 20.0, static_kn: 20.0, dynamic_kn: Some(13.0), exponent: 10.0 / 3.0, axial: 0.0, friction: 0.004, ingress: "IP20" },
+        Pivot { sort: "deep_groove", words: "deep-groove bearing, sealed", price: 11.0, width: 14.0, static_kn: 6.5, dynamic_kn: Some(13.0), exponent: 3.0, axial: 0.5, friction: 0.002, ingress: "IP54" },
+        Pivot { sort: "angular_pair", words: "pair of angular-contact bearings", price: 38.0, width: 28.0, static_kn: 16.0, dynamic_kn: Some(22.0), exponent: 3.0, axial: 1.0, friction: 0.003, ingress: "IP54" },
+        Pivot { sort: "taper_pair", words: "pair of taper roller bearings", price: 34.0, width: 32.0, static_kn: 56.0, dynamic_kn: Some(48.0), exponent: 10.0 / 3.0, axial: 1.2, friction: 0.005, ingress: "IP54" },
+        Pivot { sort: "crossed_roller", words: "crossed roller ring", price: 140.0, width: 10.0, static_kn: 8.0, dynamic_kn: Some(6.5), exponent: 10.0 / 3.0, axial: 1.5, friction: 0.004, ingress: "IP54" },
     ];
     let part = |pivot: &Pivot, bore: f64| {
         let scaled = |base, exponent| power_law(base, bore, 20.0, exponent);
@@ -219,9 +217,6 @@ fn hinge_bearings() {
                 round(scaled(pivot.axial * pivot.static_kn, 1.6), 3),
                 "kN"
             ));
-        }
-        if pivot.moment > 0.0 {
-            part["moment_most"] = json!(q(round(scaled(pivot.moment, 2.6), 3), "N m"));
         }
         if let Some(rating) = pivot.dynamic_kn {
             part["dynamic_rating"] = json!(q(round(scaled(rating, 1.6), 3), "kN"));

@@ -125,8 +125,15 @@ fn what_is_best_in_all_is_at_the_ideal() {
 fn the_first_by_an_order_is_that_of_the_file_with_its_worths() {
     let mut tried = 0;
     for name in EXAMPLES {
-        let opinion = with(name, |resolver| resolver.study().second_opinion.clone());
-        let opinion = opinion.unwrap_or_else(|| panic!("{name}: more than one kind"));
+        let (opinion, kinds) = with(name, |resolver| {
+            let study = resolver.study();
+            let kinds = best_of_kinds(&study.options).count();
+            (study.second_opinion.clone(), kinds)
+        });
+        assert_eq!(opinion.is_some(), kinds > 1, "{name}: {kinds} kinds");
+        let Some(opinion) = opinion else {
+            continue;
+        };
         for way in &opinion.by_order {
             let set = |(criterion, worth): (&&str, &f64)| {
                 (format!("wants.{criterion}.worth"), worth.to_string())
@@ -199,11 +206,10 @@ fn the_nearest_to_the_ideal_is_that_of_the_definition() {
     for name in EXAMPLES {
         with(name, |resolver| {
             let study = resolver.study();
-            let near = &study
-                .second_opinion
-                .as_ref()
-                .expect("several kinds")
-                .nearest_ideal;
+            let Some(opinion) = &study.second_opinion else {
+                return;
+            };
+            let near = &opinion.nearest_ideal;
             let best: Vec<_> = best_of_kinds(&study.options).collect();
             let years = resolver.job().rates.horizon_years;
             // Each option as gains in money, purchase and running as losses: one unit counts alike.

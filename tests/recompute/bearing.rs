@@ -137,12 +137,8 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     let heaviest = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
     let weight = if hinge.level { 0.0 } else { heaviest * G };
     let moment = weight * hinge.radius;
-    // A couple of the two bearings holds it, unless one bears a moment by itself.
-    let tilt = if used.opt("moment_most").is_some() {
-        0.0
-    } else {
-        moment / APART
-    };
+    // A couple of the two bearings holds it.
+    let tilt = moment / APART;
     let across = |force: f64| force / 2.0 + tilt;
     let swing = hinge.to - hinge.from;
     let rubbed = part("bore") / 2.0 * swing;
@@ -154,7 +150,6 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             part("static_rating"),
         ),
         "hinge_bearing.axial" => (weight, part("axial_most")),
-        "hinge_bearing.moment" => (moment, part("moment_most")),
         "hinge_bearing.life" => {
             let fr = across(mean(case, hinge, 3.0));
             let load = turning(sort, fr, weight, part("static_rating"));
