@@ -3,9 +3,11 @@
 use super::effort::{Effort, Gearing};
 use super::{Drive, ROW_RACK};
 use crate::catalog::{Rack, SpurGear};
+use crate::family::efficient::{asked, efficient_of_same, habits};
 use crate::family::{Ask, Bench, Check, PartLine};
 use crate::mechanics::gear;
 use crate::quantity::{Lead, Si, metres, newtons, show};
+use crate::requirements::Criterion;
 
 /// Every gearing on the racks that bear the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
@@ -14,18 +16,23 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
         bench.fails(vec![Check::of("rack.mounting", false, says)]);
         return Vec::new();
     }
-    let mut racks: Vec<(f64, &Rack, Vec<Check>)> = Vec::new();
+    let mut racks: Vec<(PartLine, &Rack, Vec<Check>)> = Vec::new();
     for rack in &ask.catalog.racks {
         let checks = rack_checks(ask, effort, rack);
         if checks.iter().all(Check::passes) {
-            racks.push((rack_line(ask, rack).cost(), rack, checks));
+            racks.push((rack_line(ask, rack), rack, checks));
         } else {
             bench.fails(checks);
         }
     }
-    racks.sort_by(|p, q| {
-        p.0.total_cmp(&q.0)
-            .then_with(|| p.1.common.id.cmp(&q.1.common.id))
+    // Racks that travel alike a turn make the same trains but for what they cost and weigh.
+    let alike = |(_, rack, _): &(PartLine, &Rack, Vec<Check>)| {
+        let turn = [rack.module.si(), rack.pinion_teeth, rack.efficiency];
+        (turn.map(f64::to_bits), habits(&rack.common))
+    };
+    let racks = efficient_of_same(racks, alike, |(line, ..)| {
+        let mass_kg = asked(ask, Criterion::AddedMass, line.mass_kg);
+        ([line.cost(), mass_kg], [])
     });
     racks
         .into_iter()
