@@ -385,9 +385,8 @@ impl Attempt {
         }
     }
     fn fails_alike(&self, other: &Self) -> bool {
-        let ids =
-            |attempt: &Self| -> Vec<&str> { attempt.checks.iter().map(|check| check.id).collect() };
-        self.early == other.early && ids(self) == ids(other)
+        let own = self.checks.iter().map(|check| check.id);
+        self.early == other.early && own.eq(other.checks.iter().map(|check| check.id))
     }
 }
 

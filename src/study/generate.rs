@@ -4,7 +4,7 @@ use super::file::RuledOut;
 use super::judge::{Judged, Scale, broken_musts};
 use super::parallel::in_parallel;
 use super::ruled_out;
-use crate::family::{self, Ask, Bench, FAMILIES, Family, Fitted};
+use crate::family::{self, Ask, Bench, Check, FAMILIES, Family, Fitted};
 
 /// What the families offer.
 #[derive(Debug)]
@@ -60,6 +60,17 @@ fn nearest<'a>(
     same: &'a [Fitted<'a>],
     scale: &Scale,
 ) -> RuledOut {
+    let line =
+        |fails: &[Check]| ruled_out::line(base.job, family.name(), same[0].assist.name(), fails);
+    // Whether it tips or its arm bends is known whatever the parts: no other part would mend it, so none is tried.
+    let longest = base.times.iter().copied().fold(0.0, f64::max);
+    let slowest = base.book.at(&same[0].assist, longest);
+    let mut known = family::structure::bending(base.job, base.book.axis(), &slowest);
+    known.extend(family::tipping(base.job, &slowest));
+    known.retain(|check| !check.passes());
+    if !known.is_empty() {
+        return line(&known);
+    }
     let benches = in_parallel(same.len(), |index| {
         let mut bench = Bench::default();
         offer(family, &base.with(&same[index]), scale, &mut bench);
@@ -69,15 +80,7 @@ fn nearest<'a>(
     for tried in benches {
         bench.join(tried);
     }
-    let mut fails = bench.take_nearest();
-    // Whether it tips or its arm bends is known whatever the parts, and decides even where a part was found wanting first.
-    let longest = base.times.iter().copied().fold(0.0, f64::max);
-    let slowest = base.book.at(&same[0].assist, longest);
-    let mut known = family::structure::bending(base.job, base.book.axis(), &slowest);
-    known.extend(family::tipping(base.job, &slowest));
-    known.retain(|check| !check.passes() && fails.iter().all(|other| other.id != check.id));
-    fails.extend(known);
-    ruled_out::line(base.job, family.name(), same[0].assist.name(), &fails)
+    line(&bench.take_nearest())
 }
 
 /// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.

@@ -281,6 +281,9 @@ pub fn duty(case: &Case, kind: &str, run: f64) -> Option<(f64, f64)> {
 
 /// Greatest electrical power of a motor: at its shaft, with its loss.
 fn power(case: &Case, train: &Train) -> Option<f64> {
+    if train.kind == "gear_motors" {
+        return direct_current(case, train);
+    }
     let mut most = 0.0_f64;
     for stroke in case.strokes() {
         for i in &stroke.instants {
@@ -291,6 +294,25 @@ fn power(case: &Case, train: &Train) -> Option<f64> {
         Some(loss) => Some(most + loss),
         None => Some(most / case.field(train.kind, "efficiency")?),
     }
+}
+
+/// Of a motor on a straight line of torque over speed: its copper heats with the torque squared.
+fn direct_current(case: &Case, train: &Train) -> Option<f64> {
+    let motor = |field| case.field(train.kind, field);
+    let rated = motor("rated_torque")?;
+    let lost = motor("power")? * (1.0 / motor("efficiency")? - 1.0);
+    let copper = (motor("no_load_speed")? / motor("stall_torque")?).min(lost / (rated * rated));
+    let mut most = 0.0_f64;
+    for stroke in case.strokes() {
+        for i in &stroke.instants {
+            let torque = train.at(stroke, i);
+            if torque > 0.0 {
+                let shaft = torque * train.rpm(i.v) * PI / 30.0;
+                most = most.max(shaft + copper * torque * torque);
+            }
+        }
+    }
+    Some(most + lost - copper * rated * rated)
 }
 
 /// Power taken from the mains: through the supply, with the brake and what stands by.

@@ -89,7 +89,7 @@ impl Draw {
             train.checks.push(
                 Check::new("power_supply.power", self.peak_w, most, "W")
                     .from(
-                        "greatest shaft power + loss of the motor then",
+                        "greatest shaft power + loss of the motor then; of a direct-current motor the greatest while it drives of T ω + k T² + P0, k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr², L = P (1/η − 1) at the rated point",
                         "energy balance",
                     )
                     .given(

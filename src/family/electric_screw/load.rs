@@ -369,6 +369,16 @@ impl<'l> Load<'l> {
         let (least, most) = (of(least), of(most));
         (least.0.max(most.0), least.1.max(most.1))
     }
+
+    /// Greatest of shaft power and a loss that goes with the torque squared, while the motor drives.
+    pub(super) fn power_and_loss_w(&self, line: &Line, loss_by_torque_squared: f64) -> f64 {
+        let instants = self.course().driving.iter().flatten();
+        instants.fold(0.0, |most: f64, at| {
+            let torque = line.torque_n_m(at).max(0.0);
+            let shaft = torque * at.speed_rad_s * line.ratio;
+            most.max(shaft + loss_by_torque_squared * torque * torque)
+        })
+    }
 }
 
 impl Course {

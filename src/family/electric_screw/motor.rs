@@ -291,12 +291,21 @@ impl<'a> Motor<'a> {
                 shaft_w,
                 peak_w: shaft_w + m.running_loss.si(),
             },
-            Motor::Gear(m) => Energy {
-                moving_j: work_j / m.efficiency,
-                holding_j: 0.0,
-                shaft_w,
-                peak_w: shaft_w / m.efficiency,
-            },
+            Motor::Gear(m) => {
+                // A brushed motor on its straight line heats its copper with the torque squared, T² ω0/Ts; what else it loses
+                // at the rated point it loses always.
+                let rated = m.rated_torque.si();
+                let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
+                let by_line = m.no_load_speed.si() / m.stall_torque.si();
+                let copper = by_line.min(loss_w / (rated * rated));
+                let always_w = loss_w - copper * rated * rated;
+                Energy {
+                    moving_j: work_j / m.efficiency,
+                    holding_j: 0.0,
+                    shaft_w,
+                    peak_w: load.power_and_loss_w(line, copper) + always_w,
+                }
+            }
         }
     }
 }
