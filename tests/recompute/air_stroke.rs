@@ -150,18 +150,43 @@ impl Way {
         low.1 + (high.1 - low.1) * (x - low.0) / (high.0 - low.0)
     }
 
-    fn slope(&self, s: State, (inlet, outlet): (Nozzle, Nozzle)) -> State {
-        let [x, v, p1, p2] = s;
+    /// Force along the stroke, the seals aside.
+    fn push(&self, s: State) -> f64 {
+        let [x, _, p1, p2] = s;
         let shut = self.fill - self.empty;
-        let net =
-            p1 * self.fill - p2 * self.empty - ATMOSPHERE * shut - self.against(x) - self.seal;
-        let resting = v <= 0.0 && net <= 0.0;
-        let (v, a) = if resting {
+        p1 * self.fill - p2 * self.empty - ATMOSPHERE * shut - self.against(x)
+    }
+
+    /// Sense in which a piston at rest begins to run: 1 along, -1 back, 0 where its seals hold it.
+    fn begins(&self, s: State) -> f64 {
+        let push = self.push(s);
+        if push > self.seal {
+            1.0
+        } else if push < -self.seal && s[0] > 0.0 {
+            // At its starting end the cover holds it.
+            -1.0
+        } else {
+            0.0
+        }
+    }
+
+    /// Whether a piston no longer runs in a sense, or no longer rests.
+    fn ends(&self, s: State, sense: f64) -> bool {
+        if sense == 0.0 {
+            return self.begins(s) != 0.0;
+        }
+        sense * s[1] < 0.0 || sense < 0.0 && s[0] <= 0.0
+    }
+
+    fn slope(&self, s: State, sense: f64, (inlet, outlet): (Nozzle, Nozzle)) -> State {
+        let [x, v, p1, p2] = s;
+        let (v, a) = if sense == 0.0 {
             (0.0, 0.0)
         } else {
             // A mass that grows takes up motion by itself: M v' + M' v²/2 = F.
             let (mass, growth) = self.moving(x);
-            (v, (net - growth * v * v / 2.0) / mass)
+            let force = self.push(s) - sense * self.seal;
+            (v, (force - growth * v * v / 2.0) / mass)
         };
         let (first, second) = (
             self.dead.0 + self.fill * x,
@@ -177,28 +202,54 @@ impl Way {
         ]
     }
 
+    /// One step, and its error.
+    fn step(&self, s: State, h: f64, sense: f64, ports: (Nozzle, Nozzle)) -> (State, f64) {
+        let scale = [self.travel, self.travel, self.supply, self.supply];
+        let k1 = self.slope(s, sense, ports);
+        let to = |k: &[(State, f64)]| -> State {
+            std::array::from_fn(|i| s[i] + h * k.iter().map(|(k, w)| k[i] * w).sum::<f64>())
+        };
+        let k2 = self.slope(to(&[(k1, 0.5)]), sense, ports);
+        let k3 = self.slope(to(&[(k2, 0.75)]), sense, ports);
+        let next = to(&[(k1, 2.0 / 9.0), (k2, 1.0 / 3.0), (k3, 4.0 / 9.0)]);
+        let k4 = self.slope(next, sense, ports);
+        let off = |i: usize| {
+            let d = -5.0 / 72.0 * k1[i] + k2[i] / 12.0 + k3[i] / 9.0 - k4[i] / 8.0;
+            (h * d / scale[i]).abs()
+        };
+        (next, (0..4).map(off).fold(0.0, f64::max))
+    }
+
+    /// The shortest part of a step after which the piston no longer does what it did.
+    fn turn(&self, s: State, h: f64, sense: f64, ports: (Nozzle, Nozzle)) -> f64 {
+        let (mut low, mut high) = (0.0, h);
+        for _ in 0..40 {
+            let middle = (low + high) / 2.0;
+            if self.ends(self.step(s, middle, sense, ports).0, sense) {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        high
+    }
+
     /// Runs to the end of the travel, or gives up after the longest time.
     pub fn run(&self, ports: (Nozzle, Nozzle), longest: f64) -> Run {
-        let scale = [self.travel, self.travel, self.supply, self.supply];
+        let tenth = 0.9 * self.travel;
         let mut s: State = [0.0, 0.0, ATMOSPHERE, self.supply];
+        let mut sense = self.begins(s);
         let (mut t, mut h, mut arrival) = (0.0, 1e-5, 0.0_f64);
         while t < longest {
-            let k1 = self.slope(s, ports);
-            let to = |k: &[(State, f64)]| -> State {
-                std::array::from_fn(|i| s[i] + h * k.iter().map(|(k, w)| k[i] * w).sum::<f64>())
-            };
-            let k2 = self.slope(to(&[(k1, 0.5)]), ports);
-            let k3 = self.slope(to(&[(k2, 0.75)]), ports);
-            let next = to(&[(k1, 2.0 / 9.0), (k2, 1.0 / 3.0), (k3, 4.0 / 9.0)]);
-            let k4 = self.slope(next, ports);
-            let off = |i: usize| {
-                let d = -5.0 / 72.0 * k1[i] + k2[i] / 12.0 + k3[i] / 9.0 - k4[i] / 8.0;
-                (h * d / scale[i]).abs()
-            };
-            let error = (0..4).map(off).fold(0.0, f64::max);
+            let (mut next, error) = self.step(s, h, sense, ports);
             if error > PRECISION && h > 1e-9 {
                 h *= (0.9 * (PRECISION / error).cbrt()).max(0.2);
                 continue;
+            }
+            let turns = self.ends(next, sense);
+            if turns {
+                h = self.turn(s, h, sense, ports);
+                next = self.step(s, h, sense, ports).0;
             }
             if next[0] >= self.travel {
                 let part = (self.travel - s[0]) / (next[0] - s[0]);
@@ -208,28 +259,27 @@ impl Way {
                     arrival,
                 };
             }
-            let tenth = 0.9 * self.travel;
             if next[0] >= tenth {
-                // The first step into the last tenth counts from where that begins.
-                let part = ((tenth - s[0]) / (next[0] - s[0])).max(0.0);
-                let entry = if part > 0.0 {
-                    s[1] + (next[1] - s[1]) * part
-                } else {
-                    0.0
-                };
-                arrival = arrival.max(entry).max(next[1]);
+                // A step into the last tenth counts from where that begins.
+                if s[0] < tenth {
+                    let part = (tenth - s[0]) / (next[0] - s[0]);
+                    arrival = arrival.max(s[1] + (next[1] - s[1]) * part);
+                }
+                arrival = arrival.max(next[1]);
             }
             s = next;
             t += h;
+            if turns {
+                (s[0], s[1]) = (s[0].max(0.0), 0.0);
+                sense = self.begins(s);
+                h = 1e-5;
+                continue;
+            }
             let grow = 0.9 * (PRECISION / error.max(1e-12)).cbrt();
             h = (h * grow.clamp(0.2, 3.0)).min(longest / 50.0);
             // Short steps over the last part, so that no peak of a swinging load is passed over.
             if s[0] > 0.88 * self.travel {
-                h = h.min(0.002 * self.travel / s[1].max(1e-3 * self.travel / longest));
-            }
-            s[1] = s[1].max(0.0);
-            if s[0] < 0.0 {
-                (s[0], s[1]) = (0.0, s[1].max(0.0));
+                h = h.min(0.002 * self.travel / s[1].abs().max(1e-3 * self.travel / longest));
             }
         }
         Run {

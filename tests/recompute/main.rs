@@ -1,6 +1,6 @@
 //! Every check computed a second time, as on a sheet of paper, from the study and the catalog alone.
 //!
-//! Every option of all examples and of 210 random files, each from its own number, must agree within 0.5 %.
+//! Every option of all examples and of 305 random files, each from its own number, must agree within 0.5 %.
 
 #![allow(
     clippy::manual_midpoint,
@@ -278,23 +278,14 @@ fn other_hinges_agree_with_the_sheet() {
         let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
         let study = serde_json::from_str(&json).expect("a study is JSON");
         let before = found.faults.len();
-        // The drive's lever shrinks to a quarter: what does not agree there has lines of its own.
-        let steep = sets.contains(&("motion.to", "101 deg"));
-        let name = if steep { "file steep-lid" } else { "vat-lid" };
-        let count = sheet(&mut found, name, &study, &books);
+        let count = sheet(&mut found, "vat-lid", &study, &books);
         assert!(count > 0, "no option with {sets:?}");
         for fault in &mut found.faults[before..] {
             *fault = format!("{sets:?} {fault}");
         }
         options += count;
     }
-    // Not yet: absorbers at an end where the sheet's slower arrival needs none.
-    let not_yet = |id: &String| id.starts_with("shock_absorber.");
-    let (left, unknown): (BTreeSet<_>, _) = found.unknown.into_iter().partition(not_yet);
-    found.unknown = unknown;
-    println!("not yet for other hinges: {left:?}");
     conclude(&found, options);
-    found.all_met(|line| line.contains("| file steep-lid |"));
 }
 
 /// A catalog of one's own that differs from the built-in one in its hinge bearings: all but one sort are far too dear.
