@@ -256,7 +256,13 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     } else {
         "Power switched off in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
     };
+    // Without a lock or trapped air a piston is driven on by the air that is in it, or drifts as it is vented.
+    let driven = option.family == "pneumatic" && !held;
     plan.push(match (held, option.holds_without_power) {
+        _ if driven => proof(
+            measure,
+            "it runs on to an end or drifts: see where to, and keep clear",
+        ),
         (true, _) | (false, true) => proof(
             measure,
             "it stays where it is, but for the play and creep that the remarks name",
