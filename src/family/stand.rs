@@ -53,7 +53,7 @@ pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
     )
     .rule("stability_least");
     if !check.passes() {
-        check.says = Some(mend(&stability));
+        check.says = Some(mend(&stability, job.rules.stability_least));
     }
     Some(check)
 }
@@ -149,10 +149,11 @@ pub(super) fn enough(value: f64) -> String {
 }
 
 /// What is left, and what ballast or base would bring it to the least allowed.
-fn mend(stability: &Stability) -> String {
+fn mend(stability: &Stability, least: f64) -> String {
     let mut says = format!(
-        "{} of the restoring moment is left over the {} edge with {}, while {}",
+        "{} of the restoring moment is left, {} is asked, over the {} edge with {}, while {}",
         show(stability.margin()),
+        show(least),
         stability.edge,
         place(stability),
         centre(stability)
@@ -183,5 +184,6 @@ fn mend(stability: &Stability) -> String {
     if !ways.is_empty() {
         says = format!("{says}; {} would do", ways.join(", or "));
     }
-    says
+    // What a bolt in the floor pulls is another's sum; the margin is that of a machine that only stands.
+    says + "; bolts in the floor are not counted"
 }

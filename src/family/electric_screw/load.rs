@@ -434,8 +434,8 @@ impl Course {
         *most = most.max(at.torque_n_m);
         self.turning_rad_s2 = self.turning_rad_s2.max(at.acceleration_rad_s2.abs());
         match self.telling.last_mut() {
-            Some(last) if last.differs_in_speed_only(&at) => {
-                last.speed_rad_s = last.speed_rad_s.max(at.speed_rad_s);
+            Some(before) if before.differs_in_speed_only(&at) => {
+                before.speed_rad_s = before.speed_rad_s.max(at.speed_rad_s);
             }
             _ => self.telling.push(at),
         }

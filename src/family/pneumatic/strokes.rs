@@ -45,17 +45,17 @@ pub(super) fn key<F, M>(
     [fixed_kg, rod_kg]: [f64; 2],
     assist: &Assist,
 ) -> Key {
-    let [a, b, c, d, e] = assist_figures(assist);
+    let [mass, ratio_or_sign, sheaves_or_radius, loss, sheave_mass] = assist_figures(assist);
     [
         f64::from(u8::from(out)),
         load_kg,
         fixed_kg,
         rod_kg,
-        a,
-        b,
-        c,
-        d,
-        e,
+        mass,
+        ratio_or_sign,
+        sheaves_or_radius,
+        loss,
+        sheave_mass,
         stroke.fill_area_m2,
         stroke.exhaust_area_m2,
         stroke.fill_dead_m3,
