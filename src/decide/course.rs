@@ -2,9 +2,13 @@
 
 use crate::demand::{Assist, Axis, Counterweight, Course, TailWeight};
 use crate::requirements::Requirements;
-use crate::study::{AssistDetail, OptionLine};
+use crate::study::OptionLine;
 
-fn assist(detail: &AssistDetail) -> Assist {
+/// The assist of an option, as its detail tells it.
+pub(super) fn assist(option: &OptionLine) -> Assist {
+    let Some(detail) = &option.assist_detail else {
+        return Assist::None;
+    };
     match detail.tail_radius_m {
         Some(radius_m) => Assist::Tail(TailWeight {
             mass_kg: detail.counterweight_kg,
@@ -23,8 +27,7 @@ fn assist(detail: &AssistDetail) -> Assist {
 /// How the force of an option's drive runs over the travel in the case that asks most.
 #[must_use]
 pub fn course(option: &OptionLine, job: &Requirements) -> Option<Course> {
-    let assist = option.assist_detail.as_ref().map_or(Assist::None, assist);
     let axis = Axis::of(job)?;
-    axis.demand(job, &assist, option.design_travel_time_s)
+    axis.demand(job, &assist(option), option.design_travel_time_s)
         .course()
 }

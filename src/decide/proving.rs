@@ -2,7 +2,8 @@
 //!
 //! Every reading is a number of the option's own demand, checks and criteria; a slow trial proves nothing about a fast one.
 
-use crate::demand::{Assist, Axis, Counterweight, TailWeight};
+use super::course::assist;
+use crate::demand::Axis;
 use crate::quantity::show;
 use crate::requirements::{Motion, PowerLoss, Requirements};
 use crate::study::{CheckLine, OptionLine, amount};
@@ -41,26 +42,6 @@ fn proof(measure: impl Into<String>, reading: impl Into<String>) -> Proof {
 
 fn is_air(option: &OptionLine) -> bool {
     option.family == "pneumatic"
-}
-
-/// The assist of an option, as its detail tells it.
-fn assist(option: &OptionLine) -> Assist {
-    let Some(detail) = &option.assist_detail else {
-        return Assist::None;
-    };
-    match detail.tail_radius_m {
-        Some(radius_m) => Assist::Tail(TailWeight {
-            mass_kg: detail.counterweight_kg,
-            radius_m,
-        }),
-        None => Assist::Counterweight(Counterweight {
-            mass_kg: detail.counterweight_kg,
-            travel_ratio: detail.travel_ratio,
-            sheaves: detail.sheaves,
-            loss_per_sheave: detail.loss_per_sheave,
-            sheave_mass_kg: detail.sheave_mass_kg,
-        }),
-    }
 }
 
 /// What gravity alone asks of the drive with the greatest load, which a scale shows while nothing works on the load.
