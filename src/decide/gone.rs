@@ -5,7 +5,7 @@ use serde_json::Value;
 use super::compare::{Cause, at, number, plain, text};
 use crate::quantity::{Kind, parse_as};
 use crate::requirements::{CRITERIA, Measure};
-use crate::study::amount;
+use crate::study::{amount, is_loaded};
 
 /// What a train may need of the place and the job, and how that is said where it is not there, now and before.
 const NEEDS: &[Need] = &[
@@ -218,7 +218,8 @@ fn tightest(option: &Value) -> Vec<Cause> {
     let measured = checks
         .into_iter()
         .flatten()
-        .filter(|check| check.get("says").is_none());
+        .filter(|check| check.get("says").is_none())
+        .filter(|check| text(check, &["id"]).is_some_and(|id| is_loaded(&id)));
     let tightest = measured.max_by(|p, q| {
         let of = |check: &Value| number(check, &["utilisation"]).unwrap_or(0.0);
         of(p).total_cmp(&of(q))

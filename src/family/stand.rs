@@ -2,7 +2,7 @@
 
 use super::{Ask, Check, Train};
 use crate::demand::{Demand, Stability};
-use crate::quantity::{show, to_digits};
+use crate::quantity::{Kind, enough, in_words, show};
 use crate::requirements::{Motion, Requirements};
 
 /// Of a straight way.
@@ -136,18 +136,6 @@ fn wander(stability: &Stability) -> String {
     )
 }
 
-/// Three digits, rounded up, so that what is named is enough.
-pub(super) fn enough(value: f64) -> String {
-    let nearest = to_digits(value, 3);
-    // A step of the last digit is no more than a hundredth.
-    let step = libm::pow(10.0, libm::floor(libm::log10(value.abs())) - 2.0);
-    show(if nearest < value {
-        nearest + step
-    } else {
-        nearest
-    })
-}
-
 /// What is left, and what ballast or base would bring it to the least allowed.
 fn mend(stability: &Stability, least: f64) -> String {
     let mut says = format!(
@@ -160,7 +148,7 @@ fn mend(stability: &Stability, least: f64) -> String {
     );
     let mut ways = Vec::new();
     if stability.ballast_kg > 0.0 {
-        let middle = enough(stability.ballast_kg);
+        let middle = show(enough(stability.ballast_kg));
         ways.push(format!("{middle} kg of ballast at the middle of the base"));
     }
     if let Some(at_end) = stability.ballast_at_end_kg {
@@ -170,13 +158,19 @@ fn mend(stability: &Stability, least: f64) -> String {
             "left" => "right",
             _ => "left",
         };
-        ways.push(format!("{} kg over its {opposite} edge", enough(at_end)));
+        ways.push(format!(
+            "{} kg over its {opposite} edge",
+            show(enough(at_end))
+        ));
     }
     let sizes = [
         (stability.length_needed_m, "long"),
         (stability.width_needed_m, "wide"),
     ];
-    let size = |(size, way): (Option<f64>, &str)| Some(format!("{} m {way}", enough(size?)));
+    let size = |(size_m, way): (Option<f64>, &str)| {
+        let size = in_words(Kind::Length, enough(size_m?));
+        Some(format!("{size} {way}"))
+    };
     let sizes: Vec<String> = sizes.into_iter().filter_map(size).collect();
     if !sizes.is_empty() {
         ways.push(format!("a base {}", sizes.join(" and ")));

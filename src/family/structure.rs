@@ -4,11 +4,10 @@
 //! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
-use super::stand::enough;
 use super::{Ask, Check, Train};
 use crate::demand::{ArmLoad, Axis, Demand};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
-use crate::quantity::{Kind, Si, in_words, kilograms, metres, newtons, pascals, show};
+use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
 use crate::requirements::{Law, Material, Requirements, Shape, Structure};
 
 /// Changes of the section that gain less than this part are not worth a word.
@@ -57,7 +56,7 @@ pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
             show(frequency * ramp_s),
             show(least),
             length(arm.swing_m()),
-            enough(least / (frequency * part)),
+            show(enough(least / (frequency * part))),
         ));
     }
 }

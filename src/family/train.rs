@@ -483,14 +483,36 @@ impl<'a> Bench<'a> {
     /// stopped, one that fails what no attempt passes before one whose every failing check another part would pass, then
     /// the nearest. A small part that just misses a check is near, and hides what would stop the large one.
     pub fn take_nearest(&mut self) -> Vec<Check> {
+        self.take_reason().0
+    }
+    /// As [`Bench::take_nearest`], with what stopped the nearest attempt with other parts that failed none of those checks,
+    /// where there is one: the family is caught between the two.
+    pub fn take_reason(&mut self) -> (Vec<Check>, Vec<Check>) {
         let passed = core::mem::take(&mut self.passed);
-        let avoidable =
-            |attempt: &Attempt| attempt.checks.iter().all(|check| passed.contains(check.id));
-        let key = |attempt: &Attempt| (attempt.early, avoidable(attempt), attempt.distance);
-        let attempts = core::mem::take(&mut self.attempts).into_iter();
-        let nearest =
-            attempts.reduce(|best, next| if key(&next) < key(&best) { next } else { best });
-        nearest.map(|attempt| attempt.checks).unwrap_or_default()
+        let mut attempts = core::mem::take(&mut self.attempts);
+        let key = |attempt: &Attempt| {
+            let avoidable = attempt.checks.iter().all(|check| passed.contains(check.id));
+            (attempt.early, avoidable, attempt.distance)
+        };
+        // A sort that keeps the order of the equal, so that the first found stays first.
+        attempts.sort_by(|p, q| {
+            key(p)
+                .partial_cmp(&key(q))
+                .unwrap_or(core::cmp::Ordering::Equal)
+        });
+        let mut attempts = attempts.into_iter();
+        let Some(nearest) = attempts.next() else {
+            return Default::default();
+        };
+        let (_, avoidable, _) = key(&nearest);
+        let apart = |attempt: &Attempt| {
+            let shared = |check: &Check| nearest.checks.iter().any(|own| own.id == check.id);
+            // A bound may have stopped an attempt before it came to the checks of the other.
+            let whole = !attempt.early || (nearest.early && avoidable);
+            whole && !attempt.checks.iter().any(shared)
+        };
+        let other = attempts.find(apart).map(|attempt| attempt.checks);
+        (nearest.checks, other.unwrap_or_default())
     }
 }
 
@@ -521,5 +543,23 @@ mod tests {
         bench.misses(vec![check("power", 1.8)]);
         bench.fails(vec![check("power", 0.5)]);
         assert_eq!(ids(&mut bench), ["power"]);
+    }
+
+    /// A short cylinder that runs out and a long one that asks too much flow: both are said.
+    #[test]
+    fn a_family_caught_between_two_parts_says_both() {
+        let mut bench = Bench::default();
+        let check = |id, demand| Check::new(id, demand, 1.0, "N");
+        bench.misses(vec![check("stroke", 1.01), check("flow", 0.9)]);
+        bench.misses(vec![check("stroke", 0.5), check("flow", 1.8)]);
+        bench.misses(vec![check("stroke", 1.2), check("flow", 1.1)]);
+        let told = |checks: Vec<Check>| checks.iter().map(|check| check.id).collect::<Vec<_>>();
+        let (nearest, other) = bench.take_reason();
+        assert_eq!((told(nearest), told(other)), (vec!["stroke"], vec!["flow"]));
+        // What no part passes is the cause by itself.
+        bench.misses(vec![check("stroke", 1.01), check("flow", 1.9)]);
+        bench.misses(vec![check("stroke", 0.5), check("flow", 1.8)]);
+        let (nearest, other) = bench.take_reason();
+        assert_eq!((told(nearest), told(other)), (vec!["flow"], vec![]));
     }
 }

@@ -13,7 +13,9 @@ mod units;
 
 pub use parse::{LARGEST, Misread, SMALLEST, in_range, parse, parse_as, system_of};
 pub use pattern::{Sign, pattern};
-pub use print::{brief, exact, for_people, in_words, nine_digits, show, to_digits};
+pub use print::{
+    brief, enough, exact, for_people, in_words, nine_digits, not_over, show, to_digits,
+};
 pub use system::System;
 pub use units::{Unit, kinds, units_of, usual_unit};
 pub use uom::si::f64::{

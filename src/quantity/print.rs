@@ -73,6 +73,33 @@ pub fn to_digits(value: f64, count: u8) -> f64 {
     })
 }
 
+/// Rounds up to three significant digits, so that what is named is enough.
+#[must_use]
+pub fn enough(value: f64) -> f64 {
+    let nearest = to_digits(value, 3);
+    if nearest < value {
+        to_digits(nearest + last_digit(value), 3)
+    } else {
+        nearest
+    }
+}
+
+/// Rounds down to three significant digits, so that what is named is not too much.
+#[must_use]
+pub fn not_over(value: f64) -> f64 {
+    let nearest = to_digits(value, 3);
+    if nearest > value {
+        to_digits(nearest - last_digit(value), 3)
+    } else {
+        nearest
+    }
+}
+
+/// A step of the last of three digits.
+fn last_digit(value: f64) -> f64 {
+    libm::pow(10.0, libm::floor(libm::log10(value.abs())) - 2.0)
+}
+
 /// Rounds to nine significant digits, the precision of a study file.
 #[must_use]
 pub fn nine_digits(value: f64) -> f64 {
@@ -248,6 +275,19 @@ pub fn for_people<Q: Si>(quantity: Q) -> String {
 mod tests {
     use super::*;
     use crate::quantity::{metres, newtons, seconds};
+
+    #[test]
+    fn three_digits_are_rounded_to_the_side_asked_for() {
+        let told = |round: fn(f64) -> f64, value| show(round(value));
+        assert_eq!(told(enough, 0.991_71), "0.992");
+        assert_eq!(told(enough, 0.992), "0.992");
+        assert_eq!(told(enough, 12.3401), "12.4");
+        assert_eq!(told(enough, 999.91), "1000");
+        assert_eq!(told(enough, 0.0), "0");
+        assert_eq!(told(not_over, 0.991_71), "0.991");
+        assert_eq!(told(not_over, 12.3999), "12.3");
+        assert_eq!(told(not_over, 1000.4), "1000");
+    }
 
     #[test]
     fn a_fitting_unit_is_chosen_after_rounding() {

@@ -5,6 +5,7 @@ mod course;
 mod page;
 mod parts;
 mod price;
+mod ruled_out;
 mod sheet;
 mod sure;
 mod swing;

@@ -6,15 +6,13 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen, wrap_cells};
-use super::price::spoken;
+use super::ruled_out::ruled_out;
 use super::sure::how_sure;
 use super::swing::swing_table;
-use crate::family::FAMILIES;
 use crate::quantity::{Kind, Si, System, show};
 use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{
-    Change, NearMiss, OptionLine, RuledOut, Study, amount, best_of_kinds, check_name, is_tie, lead,
-    money, per_cent,
+    OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
 };
 
 /// Kinds of train in the table.
@@ -371,87 +369,6 @@ fn trade(option: &OptionLine) -> String {
         (better, worse) => format!("{better}; but {worse}"),
     };
     format!("{}: {against}.", option.train)
-}
-
-fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
-    if study.ruled_out.is_empty() {
-        return;
-    }
-    out.heading("Ruled out");
-    let mut told: Vec<Vec<&RuledOut>> = Vec::new();
-    for line in &study.ruled_out {
-        // What stops several alike, and has no way back, is said once.
-        let alike = |group: &&mut Vec<&RuledOut>| {
-            let near = group.first().copied().into_iter().chain([line]);
-            near.clone().all(|line| line.near_miss.is_none())
-                && group
-                    .first()
-                    .is_some_and(|first| why_out(first) == why_out(line))
-        };
-        match told.iter_mut().find(alike) {
-            Some(group) => group.push(line),
-            None => told.push(vec![line]),
-        }
-    }
-    for group in told {
-        let names: Vec<String> = group.iter().map(|line| named(line)).collect();
-        let Some(line) = group.first() else { continue };
-        out.paragraph("- ", &format!("{}: {}.", names.join("; "), why_out(line)));
-        for near in line.near_miss.iter().chain(&line.with_words_changed) {
-            out.paragraph("  ", &way_back(near, currency));
-        }
-    }
-}
-
-/// A family with its assist.
-fn named(line: &RuledOut) -> String {
-    let family = family_words(line.family);
-    match line.assist {
-        "none" => family.to_owned(),
-        assist => format!("{family} + {assist}"),
-    }
-}
-
-/// What stopped a family.
-fn why_out(line: &RuledOut) -> String {
-    let fails = line.fails.iter();
-    let texts = fails.map(|fail| format!("{}: {}", check_name(&fail.check), fail.by));
-    texts.collect::<Vec<_>>().join("; ")
-}
-
-/// What would let a family back in, in a sentence.
-fn way_back(near: &NearMiss, currency: &str) -> String {
-    let changes: Vec<String> = near.least_change.iter().map(changed).collect();
-    format!(
-        "Back in with {}: {}, then place {} at a net worth of {} {currency}.",
-        changes.join(" and "),
-        near.then_drive,
-        near.then_rank,
-        money(near.then_net_worth)
-    )
-}
-
-/// A change of what is asked.
-fn changed(change: &Change) -> String {
-    match change.field.as_str() {
-        "power_loss" => "a load that may move when the power fails".into(),
-        "site.oil_tolerated" => "oil tolerated".into(),
-        "site.air" => format!("air on site, {}", change.to),
-        field => format!(
-            "{} {} instead of {}",
-            check_name(field.trim_end_matches(".must")),
-            spoken(&change.to),
-            spoken(&change.from)
-        ),
-    }
-}
-
-/// What people call a family.
-fn family_words(name: &str) -> &str {
-    FAMILIES
-        .iter()
-        .find(|family| family.name() == name)
-        .map_or(name, |family| family.words())
 }
 
 fn assumed(out: &mut Screen, study: &Study) {

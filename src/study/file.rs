@@ -6,6 +6,7 @@ use std::collections::BTreeMap;
 
 use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
+use super::ruled_out::{Change, RuledOut};
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
@@ -170,11 +171,18 @@ pub struct OptionLine {
     pub cautions: Vec<String>,
 }
 
+/// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.
+#[must_use]
+pub fn is_loaded(check: &str) -> bool {
+    check != "sheave.ratio"
+}
+
 impl OptionLine {
-    /// The check with the greatest utilisation; yes-or-no checks aside.
+    /// The check with the greatest utilisation; yes-or-no checks and sizes that parts are made to aside.
     #[must_use]
     pub fn tightest(&self) -> Option<&CheckLine> {
-        let measured = self.checks.iter().filter(|check| check.says.is_none());
+        let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(&check.id);
+        let measured = self.checks.iter().filter(loaded);
         measured.fold(None, |best: Option<&CheckLine>, check| match best {
             Some(best) if best.utilisation >= check.utilisation => Some(best),
             _ => Some(check),
@@ -332,62 +340,6 @@ impl RunningLine {
     pub fn total(&self) -> f64 {
         self.electricity + self.air + self.consumables + self.upkeep + self.cranking
     }
-}
-
-/// A family that offers nothing with an assist.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct RuledOut {
-    /// Family.
-    pub family: &'static str,
-    /// Assist.
-    pub assist: &'static str,
-    /// What stopped the attempt that came nearest.
-    pub fails: Vec<Failing>,
-    /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
-    /// untouched, else with words changed.
-    #[serde(flatten, skip_serializing_if = "Option::is_none")]
-    pub near_miss: Option<NearMiss>,
-    /// Beside a change of numbers alone, the least change that changes words too.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub with_words_changed: Option<NearMiss>,
-}
-
-/// A change of the requirements that lets a family back in, tried.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
-pub struct NearMiss {
-    /// The fields changed.
-    pub least_change: Vec<Change>,
-    /// The place it would then have among the options of the kinds of train.
-    pub then_rank: usize,
-    /// Its net worth then, on the value scale of the file.
-    pub then_net_worth: f64,
-    /// The drive in plain words.
-    pub then_drive: String,
-}
-
-/// A field changed, as its words in the file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Change {
-    /// Path of the field.
-    pub field: String,
-    /// What the file asks, or what was taken for it.
-    pub from: String,
-    /// What is tried.
-    pub to: String,
-}
-
-/// A check or must that failed.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
-pub struct Failing {
-    /// Its id.
-    pub check: String,
-    /// By how much, in words.
-    pub by: String,
-    /// Rule of the trade behind it.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub rule: Option<&'static str>,
-    /// How far it is over: `demand × factor / capacity`.
-    pub utilisation: f64,
 }
 
 /// One requirement, relaxed and tightened.

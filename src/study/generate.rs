@@ -1,9 +1,8 @@
 //! Every train of every family with every assist, judged against the musts.
 
-use super::file::RuledOut;
 use super::judge::{Judged, Scale, broken_musts};
 use super::parallel::in_parallel;
-use super::ruled_out;
+use super::ruled_out::{self, RuledOut};
 use crate::family::{self, Ask, Bench, Check, FAMILIES, Family, Fitted};
 
 /// What the families offer.
@@ -60,8 +59,10 @@ fn nearest<'a>(
     same: &'a [Fitted<'a>],
     scale: &Scale,
 ) -> RuledOut {
-    let line =
-        |fails: &[Check]| ruled_out::line(base.job, family.name(), same[0].assist.name(), fails);
+    let line = |fails: &[Check], otherwise: &[Check]| {
+        let assist = same[0].assist.name();
+        ruled_out::line(base.job, family.name(), assist, (fails, otherwise))
+    };
     // Whether it tips or its arm bends is known whatever the parts: no other part would mend it, so none is tried.
     let longest = base.times.iter().copied().fold(0.0, f64::max);
     let slowest = base.book.at(&same[0].assist, longest);
@@ -69,7 +70,7 @@ fn nearest<'a>(
     known.extend(family::tipping(base.job, &slowest));
     known.retain(|check| !check.passes());
     if !known.is_empty() {
-        return line(&known);
+        return line(&known, &[]);
     }
     let benches = in_parallel(same.len(), |index| {
         let mut bench = Bench::default();
@@ -80,7 +81,8 @@ fn nearest<'a>(
     for tried in benches {
         bench.join(tried);
     }
-    line(&bench.take_nearest())
+    let (fails, otherwise) = bench.take_reason();
+    line(&fails, &otherwise)
 }
 
 /// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.

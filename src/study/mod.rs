@@ -21,9 +21,9 @@ mod write;
 
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    CatalogName, Change, CheckLine, CriterionLine, DemandLine, FORMAT, Failing, FirstOfStep,
-    FreshLook, HoursLine, MadeLine, NearMiss, OptionDemand, OptionLine, OtherWorth, PartEntry,
-    PriceStep, RequirementPrice, Robustness, RuledOut, RunningLine, Study,
+    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
+    MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    Robustness, RunningLine, Study, is_loaded,
 };
 pub use judge::{Scale, value};
 pub use known::Known;
@@ -33,6 +33,7 @@ pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
+pub use ruled_out::{Change, Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use words::{amount, check_name, money, per_cent};
 pub use write::to_json;

@@ -1,6 +1,7 @@
 //! What was assumed, and what can hurt someone.
 
-use super::file::{OptionLine, RuledOut};
+use super::file::OptionLine;
+use super::ruled_out::RuledOut;
 use crate::quantity::show;
 use crate::requirements::{Assumption, RULES, Reading, Rules};
 

@@ -1,9 +1,77 @@
-//! What stopped a family, and by how much.
+//! What stopped a family, by how much, and what would let it back in.
 
-use super::file::{Failing, RuledOut};
+use schemars::JsonSchema;
+use serde::Serialize;
+
 use super::words::{amount, money};
 use crate::family::Check;
 use crate::requirements::{Criterion, Requirements};
+
+/// A family that offers nothing with an assist.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct RuledOut {
+    /// Family.
+    pub family: &'static str,
+    /// Assist.
+    pub assist: &'static str,
+    /// What stopped the attempt that came nearest.
+    pub fails: Vec<Failing>,
+    /// What stopped the nearest attempt with other parts that passes all of those, where there is one.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub otherwise: Vec<Failing>,
+    /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
+    /// untouched, else with words changed.
+    #[serde(flatten, skip_serializing_if = "Option::is_none")]
+    pub near_miss: Option<NearMiss>,
+    /// Beside a change of numbers alone, the least change that changes words too.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub with_words_changed: Option<NearMiss>,
+}
+
+/// A change of the requirements that lets a family back in, tried.
+#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+pub struct NearMiss {
+    /// The fields changed.
+    pub least_change: Vec<Change>,
+    /// The place it would then have among the kinds of train.
+    pub then_rank: usize,
+    /// How many kinds of train there would then be.
+    pub then_of: usize,
+    /// Its net worth then, on the value scale of the file.
+    pub then_net_worth: f64,
+    /// Money to buy, make and fit it then; what the change itself costs is not counted.
+    pub then_purchase: f64,
+    /// Its net worth then less that of what is first now, where anything is.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub then_gain: Option<f64>,
+    /// The drive in plain words.
+    pub then_drive: String,
+}
+
+/// A field changed, as its words in the file.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Change {
+    /// Path of the field.
+    pub field: String,
+    /// What the file asks, or what was taken for it.
+    pub from: String,
+    /// What is tried.
+    pub to: String,
+}
+
+/// A check or must that failed.
+#[derive(Debug, Clone, Serialize, JsonSchema)]
+pub struct Failing {
+    /// Its id.
+    pub check: String,
+    /// By how much, in words.
+    pub by: String,
+    /// Rule of the trade behind it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub rule: Option<&'static str>,
+    /// How far it is over: `demand × factor / capacity`.
+    pub utilisation: f64,
+}
 
 /// A must of a want, as a check of the number reached.
 #[must_use]
@@ -18,27 +86,33 @@ pub fn must(criterion: Criterion, raw: f64, must: f64) -> Check {
         .from("no worse than the must", "the requirements file")
 }
 
-/// A family and assist that offer nothing, with the nearest attempt's failing checks, worst first.
+/// A family and assist that offer nothing, with the nearest attempt's failing checks, worst first, and those of the nearest
+/// attempt with other parts that pass them.
 #[must_use]
 pub fn line(
     job: &Requirements,
     family: &'static str,
     assist: &'static str,
-    fails: &[Check],
+    (fails, otherwise): (&[Check], &[Check]),
 ) -> RuledOut {
+    RuledOut {
+        family,
+        assist,
+        fails: worst_first(job, fails),
+        otherwise: worst_first(job, otherwise),
+        near_miss: None,
+        with_words_changed: None,
+    }
+}
+
+fn worst_first(job: &Requirements, fails: &[Check]) -> Vec<Failing> {
     let mut fails: Vec<Failing> = fails.iter().map(|check| failing(job, check)).collect();
     fails.sort_by(|p, q| {
         q.utilisation
             .total_cmp(&p.utilisation)
             .then_with(|| p.check.cmp(&q.check))
     });
-    RuledOut {
-        family,
-        assist,
-        fails,
-        near_miss: None,
-        with_words_changed: None,
-    }
+    fails
 }
 
 fn failing(job: &Requirements, check: &Check) -> Failing {

@@ -3,7 +3,7 @@
 use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, fresh_look, near_misses};
-use counterpoise::quantity::{in_words, parse_as, show};
+use counterpoise::quantity::{Kind, in_words, parse_as, show};
 use counterpoise::report::{Page, screen};
 use counterpoise::requirements::{self, CRITERIA, Measure};
 use counterpoise::study::{Change, NearMiss, OtherWorth, Study, best_of_kinds, study};
@@ -223,9 +223,19 @@ fn margins_and_least_changes_agree() {
 
 /// A number a hundredth nearer to what the file asks; none for a word.
 fn hundredth_short(change: &Change) -> Option<String> {
-    let of = change.field.strip_suffix(".must")?;
-    let row = CRITERIA.iter().find(|row| row.path == of)?;
-    let size = |text: &str| match row.measure {
+    let measure = match change.field.as_str() {
+        "site.mains.power" => Measure::Quantity(Kind::Power),
+        "base.length" | "structure.length" | "structure.deflection.must" => {
+            Measure::Quantity(Kind::Length)
+        }
+        "base.mass" => Measure::Quantity(Kind::Mass),
+        "timing.cycles_per_hour" => Measure::Number,
+        field => {
+            let of = field.strip_suffix(".must")?;
+            CRITERIA.iter().find(|row| row.path == of)?.measure
+        }
+    };
+    let size = |text: &str| match measure {
         Measure::Quantity(kind) => parse_as(text, kind).expect("a quantity"),
         Measure::Number => text.parse().expect("a number"),
     };
@@ -237,7 +247,7 @@ fn hundredth_short(change: &Change) -> Option<String> {
     } else {
         from
     };
-    Some(match row.measure {
+    Some(match measure {
         Measure::Quantity(kind) => in_words(kind, short),
         Measure::Number => show(short),
     })
@@ -275,6 +285,20 @@ fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
                     let option = best_of_kinds(&then.options).nth(near.then_rank - 1);
                     let net = option.expect("it has a place").net_worth;
                     assert!((net - near.then_net_worth).abs() < 0.01, "{place}");
+                    let kinds: Vec<_> = best_of_kinds(&then.options).collect();
+                    assert_eq!(kinds.len(), near.then_of, "{place}");
+                    let bought = kinds.get(near.then_rank - 1).map(|option| option.purchase);
+                    let bought = bought.expect("it has a place");
+                    assert!((bought - near.then_purchase).abs() < 0.01, "{place}");
+                    let now = resolver.study().options.first();
+                    let gain = now.map(|first| net - first.net_worth);
+                    let apart = gain.zip(near.then_gain).map(|(p, q)| (p - q).abs());
+                    assert_eq!(gain.is_some(), near.then_gain.is_some(), "{place}");
+                    assert!(apart.is_none_or(|apart| apart < 0.01), "{place}");
+                    assert!(near.least_change.len() <= 2, "{place}: much to concede");
+                    let lets_go = near.least_change.iter().any(|c| c.field == "power_loss");
+                    let hangs = resolver.study().demand.worst.holding_n > 1e-6;
+                    assert!(!(lets_go && hangs), "{place}: lets go what hangs");
                     for (index, change) in near.least_change.iter().enumerate() {
                         let mut short = sets(near);
                         match hundredth_short(change) {

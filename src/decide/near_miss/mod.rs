@@ -1,0 +1,279 @@
+//! What would let a family back in that is ruled out: the least change, tried.
+//!
+//! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
+//! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend
+//! and how long it is, how long and heavy the base is. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
+//! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
+//! what that does not bear out is not said.
+
+mod changes;
+
+use super::resolve::Resolver;
+use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
+use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
+use crate::study::{Candidate, Change, NearMiss, RuledOut, in_parallel};
+use changes::{MAINS, Word, Words, beside_musts, word};
+
+/// Musts are let out by less than this part of themselves: a budget doubled is another job.
+const MOST: f64 = 1.0;
+/// Things conceded at most, words and numbers together: who is asked for three has been asked for another job.
+const CONCEDED: usize = 2;
+/// Ways tried, the least change first, before a family is given up.
+const TRIED: usize = 12;
+/// Parts by which a number that lets a family in is drawn back towards what the file asks while it still does: when none of
+/// them does, it is the least to within the last.
+const DRAWN_BACK: [f64; 3] = [0.1, 0.03, 0.01];
+
+/// Fills in, for every family and assist ruled out, what would let it back in.
+pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
+    let found = in_parallel(ruled_out.len() * 2, |index| {
+        let line = &ruled_out[index / 2];
+        if index % 2 == 0 {
+            return nearest(resolver, line, &[(0.0, Vec::new())]);
+        }
+        let changes = beside_musts(resolver.study(), resolver.job(), line);
+        nearest(resolver, line, &changes)
+    });
+    let mut found = found.into_iter();
+    for line in ruled_out {
+        let (plain, worded) = (found.next().flatten(), found.next().flatten());
+        let (near, also) = match (plain, worded) {
+            (None, worded) => (worded, None),
+            // Words are not changed for nothing, nor where neither change is worth making.
+            (Some(plain), Some(worded)) if !better(&worded, &plain) || idle(&worded, &plain) => {
+                (Some(plain), None)
+            }
+            both => both,
+        };
+        line.near_miss = near.map(|(_, near)| near);
+        line.with_words_changed = also.map(|(_, near)| near);
+    }
+}
+
+/// Whether neither of two changes brings more than what is first now.
+fn idle(this: &(f64, NearMiss), that: &(f64, NearMiss)) -> bool {
+    let brings = |near: &NearMiss| near.then_gain.is_none_or(|gain| gain > 0.0);
+    !brings(&this.1) && !brings(&that.1)
+}
+
+/// Whether another change asks for less, or brings more.
+fn better(this: &(f64, NearMiss), than: &(f64, NearMiss)) -> bool {
+    this.0 < than.0 * (1.0 - 1e-6) || this.1.then_net_worth > than.1.then_net_worth
+}
+
+/// The least change over combinations of words that the study, made again, bears out; with the sum of its shortfalls.
+fn nearest(
+    resolver: &Resolver,
+    line: &RuledOut,
+    combinations: &[Words],
+) -> Option<(f64, NearMiss)> {
+    let job = resolver.job();
+    let offered = in_parallel(combinations.len(), |index| {
+        let (moved, words) = &combinations[index];
+        let mut changes: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
+        changes.extend(
+            CRITERIA
+                .iter()
+                .filter_map(|row| Some(let_out(row, job.wants.get(&row.criterion)?))),
+        );
+        let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
+            return Vec::new();
+        };
+        let short = |option: &Candidate| {
+            let conceded = words.len() + behind(job, option).count();
+            let cost = moved + shortfall(job, option)?;
+            (conceded <= CONCEDED).then(|| (cost, words, option.clone()))
+        };
+        pool.meeting(&then).filter_map(short).collect()
+    });
+    let mut found: Vec<(f64, &Vec<Word>, Candidate)> = offered.into_iter().flatten().collect();
+    found.sort_by(|(p, few, this), (q, many, that)| {
+        p.total_cmp(q)
+            .then_with(|| few.len().cmp(&many.len()))
+            .then_with(|| that.net_worth.total_cmp(&this.net_worth))
+            .then_with(|| this.id.cmp(&that.id))
+    });
+    found.iter().take(TRIED).find_map(|(cost, words, attempt)| {
+        Some((*cost, borne_out(resolver, line, words, attempt)?))
+    })
+}
+
+/// A must let out as far as anyone would go.
+fn let_out(row: &CriterionRow, want: &Want) -> (String, String) {
+    let far = if row.more_is_better {
+        want.must * (1.0 - MOST).max(1e-3)
+    } else {
+        want.must * (1.0 + MOST)
+    };
+    (format!("{}.must", row.path), text(row.measure, far))
+}
+
+/// The musts that an attempt stays behind.
+fn behind(job: &Requirements, attempt: &Candidate) -> impl Iterator<Item = Criterion> {
+    let behind = |(criterion, want): &(&Criterion, &Want)| beyond(**criterion, want, attempt) > 0.0;
+    job.wants
+        .iter()
+        .filter(behind)
+        .map(|(criterion, _)| *criterion)
+}
+
+/// Sum of shortfalls, each a part of its must; none where one is a whole.
+fn shortfall(job: &Requirements, attempt: &Candidate) -> Option<f64> {
+    let parts = job.wants.iter().map(|(criterion, want)| {
+        let part = beyond(*criterion, want, attempt) / scale_of(want);
+        (part < MOST).then_some(part)
+    });
+    parts.sum()
+}
+
+/// What a shortfall is a part of: the must, or the way from must to ideal where the must is 0.
+fn scale_of(want: &Want) -> f64 {
+    let apart = want
+        .reward
+        .map_or(1.0, |reward| (want.must - reward.ideal).abs());
+    if want.must == 0.0 {
+        apart
+    } else {
+        want.must.abs()
+    }
+}
+
+/// How far an attempt stays behind a must; 0 where it meets it.
+fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
+    let raw = attempt
+        .criteria
+        .get(&criterion)
+        .copied()
+        .unwrap_or(want.must);
+    let beyond = if criterion.row().more_is_better {
+        want.must - raw
+    } else {
+        raw - want.must
+    };
+    // A hair is not a shortfall: checks pass at the must.
+    if beyond > 1e-9 * scale_of(want) {
+        beyond
+    } else {
+        0.0
+    }
+}
+
+/// The change made and the study made again; none where the family does not come back by it.
+fn borne_out(
+    resolver: &Resolver,
+    line: &RuledOut,
+    words: &[Word],
+    attempt: &Candidate,
+) -> Option<NearMiss> {
+    let mut all = words.to_vec();
+    for criterion in behind(resolver.job(), attempt) {
+        let row = criterion.row();
+        let asked = resolver.job().wants.get(&criterion)?.must;
+        let raw = attempt.criteria.get(&criterion).copied()?;
+        let [from, to] = [text(row.measure, asked), outward(row, raw)];
+        all.push(word(&format!("{}.must", row.path), &from, &to, &to));
+    }
+    if !comes_in(resolver, line, &all) {
+        return None;
+    }
+    // Other trains than the one at hand may do with less: a train is designed at the very must, and of two numbers let out
+    // the one leaves more room than it needs.
+    while let Some(nearer) = drawn_back(resolver, line, &all) {
+        all = nearer;
+    }
+    came_in(resolver, line, all)
+}
+
+/// The changes with one of their numbers drawn back towards the file's by which the family still comes in.
+fn drawn_back(resolver: &Resolver, line: &RuledOut, all: &[Word]) -> Option<Vec<Word>> {
+    let tries = (0..all.len()).flat_map(|index| DRAWN_BACK.map(|part| (index, part)));
+    let nearer = |(index, part): (usize, f64)| {
+        let mut nearer = all.to_vec();
+        let (change, set) = nearer.get_mut(index)?;
+        change.to = back(change, part)?;
+        set.1.clone_from(&change.to);
+        comes_in(resolver, line, &nearer).then_some(nearer)
+    };
+    tries.into_iter().find_map(nearer)
+}
+
+/// A number drawn back by a part of itself; none where that is what the file asks, or no longer beyond it, or where it is a
+/// word or follows from a sum.
+fn back(change: &Change, part: f64) -> Option<String> {
+    let measure = match change.field.strip_suffix(".must") {
+        Some(path) => CRITERIA.iter().find(|row| row.path == path)?.measure,
+        None if change.field == MAINS => Measure::Quantity(Kind::Power),
+        None => return None,
+    };
+    let [asked, to] = [size(measure, &change.from)?, size(measure, &change.to)?];
+    let inward = (asked - to).signum();
+    let drawn = text(measure, to + inward * part * to.abs());
+    let there = size(measure, &drawn)?;
+    let beyond = (asked - there) * inward > 0.0;
+    (beyond && there.to_bits() != to.to_bits()).then_some(drawn)
+}
+
+/// What is to be set for changes.
+fn sets(changes: &[Word]) -> Vec<(String, String)> {
+    changes.iter().map(|(_, set)| set.clone()).collect()
+}
+
+/// Whether the family offers something once changes are made.
+fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Word]) -> bool {
+    let pair = resolver.pair(&sets(changes), (line.family, line.assist));
+    pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
+}
+
+/// The family's place once changes are made; none where it does not come in.
+fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Word>) -> Option<NearMiss> {
+    let now = resolver.study().options.first();
+    let place = |kinds: &[&Candidate]| {
+        let own = |kind: &&Candidate| kind.family == line.family && kind.assist == line.assist;
+        let index = kinds.iter().position(own)?;
+        let option = kinds.get(index)?;
+        Some(NearMiss {
+            least_change: Vec::new(),
+            then_rank: index + 1,
+            then_of: kinds.len(),
+            then_net_worth: option.net_worth,
+            then_purchase: option.purchase,
+            then_gain: now.map(|first| option.net_worth - first.net_worth),
+            then_drive: option.words.clone(),
+        })
+    };
+    let found = resolver.best_of_kinds(&sets(&changes), &mut None, place);
+    Some(NearMiss {
+        least_change: changes.into_iter().map(|(change, _)| change).collect(),
+        ..found.ok()??
+    })
+}
+
+fn text(measure: Measure, size: f64) -> String {
+    match measure {
+        Measure::Quantity(kind) => in_words(kind, size),
+        Measure::Number => show(size),
+    }
+}
+
+/// The number that a text of the file says.
+fn size(measure: Measure, text: &str) -> Option<f64> {
+    match measure {
+        Measure::Quantity(kind) => parse_as(text, kind).ok(),
+        Measure::Number => text.parse().ok(),
+    }
+}
+
+/// A number in the words of the file, rounded to the side on which the option still meets it.
+fn outward(row: &CriterionRow, raw: f64) -> String {
+    let away = if row.more_is_better { -1.0 } else { 1.0 };
+    let meets =
+        |text: &String| size(row.measure, text).is_some_and(|said| (said - raw) * away >= 0.0);
+    let steps = [0.0, 0.005, 0.01, 0.02];
+    let texts = steps.map(|step| text(row.measure, to_digits(raw + away * step * raw.abs(), 3)));
+    let [.., last] = &texts;
+    texts
+        .iter()
+        .find(|text| meets(text))
+        .unwrap_or(last)
+        .clone()
+}
