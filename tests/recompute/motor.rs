@@ -279,40 +279,35 @@ pub fn duty(case: &Case, kind: &str, run: f64) -> Option<(f64, f64)> {
     })
 }
 
-/// Greatest electrical power of a motor: at its shaft, with its loss.
+/// Greatest electrical power of a motor while it drives: T ω + k T² + P0.
 fn power(case: &Case, train: &Train) -> Option<f64> {
-    if train.kind == "gear_motors" {
-        return direct_current(case, train);
-    }
+    let (k, fixed) = losses(case, train.kind)?;
     let mut most = 0.0_f64;
     for stroke in case.strokes() {
         for i in &stroke.instants {
-            most = most.max(train.at(stroke, i) * train.rpm(i.v) * PI / 30.0);
-        }
-    }
-    match case.field(train.kind, "running_loss") {
-        Some(loss) => Some(most + loss),
-        None => Some(most / case.field(train.kind, "efficiency")?),
-    }
-}
-
-/// Of a motor on a straight line of torque over speed: its copper heats with the torque squared.
-fn direct_current(case: &Case, train: &Train) -> Option<f64> {
-    let motor = |field| case.field(train.kind, field);
-    let rated = motor("rated_torque")?;
-    let lost = motor("power")? * (1.0 / motor("efficiency")? - 1.0);
-    let copper = (motor("no_load_speed")? / motor("stall_torque")?).min(lost / (rated * rated));
-    let mut most = 0.0_f64;
-    for stroke in case.strokes() {
-        for i in &stroke.instants {
-            let torque = train.at(stroke, i);
+            let (torque, speed) = (train.at(stroke, i), train.rpm(i.v) * PI / 30.0);
             if torque > 0.0 {
-                let shaft = torque * train.rpm(i.v) * PI / 30.0;
-                most = most.max(shaft + copper * torque * torque);
+                most = most.max(torque * speed + k * torque * torque);
             }
         }
     }
-    Some(most + lost - copper * rated * rated)
+    Some(most + fixed)
+}
+
+/// Loss per torque squared, k, and fixed loss, P0, of a kind of motor.
+fn losses(case: &Case, kind: &str) -> Option<(f64, f64)> {
+    let motor = |field| case.field(kind, field);
+    if kind == "stepper_motors" {
+        return Some((0.0, motor("running_loss")?));
+    }
+    let lost = motor("power")? * (1.0 / motor("efficiency")? - 1.0);
+    let squared = motor("rated_torque")?.powi(2);
+    if kind == "servo_motors" {
+        return Some((lost / squared, 0.0));
+    }
+    let line = motor("no_load_speed")? / motor("stall_torque")?;
+    let k = line.min(lost / squared);
+    Some((k, lost - k * squared))
 }
 
 /// Power taken from the mains: through the supply, with the brake and what stands by.

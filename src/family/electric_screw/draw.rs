@@ -89,7 +89,7 @@ impl Draw {
             train.checks.push(
                 Check::new("power_supply.power", self.peak_w, most, "W")
                     .from(
-                        "greatest shaft power + loss of the motor then; of a direct-current motor the greatest while it drives of T ω + k T² + P0, k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr², L = P (1/η − 1) at the rated point",
+                        "greatest while it drives of T ω + k T² + P0; of a stepper k = 0 and P0 its loss in motion; L = P (1/η − 1) at the rated point of others: of a servo k = L/Tr² and P0 = 0, of a direct-current motor k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr²",
                         "energy balance",
                     )
                     .given(
@@ -132,7 +132,7 @@ impl Draw {
                 "W",
             )
             .from(
-                "(greatest shaft power and loss)/η supply + open brake + standby of motor, supply and controls",
+                "(greatest power of the motor with its loss: while it drives T ω + k T² + P0)/η supply + open brake + standby of motor, supply and controls",
                 "energy balance",
             )
             .given(

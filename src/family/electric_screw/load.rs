@@ -357,28 +357,39 @@ impl<'l> Load<'l> {
         (worst / (self.cycle_s - self.rest_s)).sqrt()
     }
 
-    /// Shaft work of the motor in a cycle and its greatest power, the worse load for each; braking gives nothing back.
-    pub(super) fn work_and_power(&self, line: &Line) -> (f64, f64) {
-        let [least, most] = &self.course().driving;
-        let of = |instants: &[Instant]| {
-            instants.iter().fold((0.0, 0.0_f64), |(work, peak), at| {
-                let power = (line.torque_n_m(at) * at.speed_rad_s * line.ratio).max(0.0);
-                (work + power * at.share_s, peak.max(power))
+    /// What the motor takes in a cycle while it drives, its copper heated by a loss that goes with the torque squared, the
+    /// worse load for each figure; braking gives nothing back.
+    pub(super) fn drawn(&self, line: &Line, loss_by_torque_squared: f64) -> Drawn {
+        let of = |instants: &Vec<Instant>| {
+            instants.iter().fold(Drawn::default(), |drawn, at| {
+                let torque = line.torque_n_m(at).max(0.0);
+                let shaft_w = torque * at.speed_rad_s * line.ratio;
+                let all_w = shaft_w + loss_by_torque_squared * torque * torque;
+                Drawn {
+                    moving_j: drawn.moving_j + all_w * at.share_s,
+                    shaft_w: drawn.shaft_w.max(shaft_w),
+                    peak_w: drawn.peak_w.max(all_w),
+                }
             })
         };
-        let (least, most) = (of(least), of(most));
-        (least.0.max(most.0), least.1.max(most.1))
+        let [least, most] = self.course().driving.each_ref().map(of);
+        Drawn {
+            moving_j: least.moving_j.max(most.moving_j),
+            shaft_w: least.shaft_w.max(most.shaft_w),
+            peak_w: least.peak_w.max(most.peak_w),
+        }
     }
+}
 
-    /// Greatest of shaft power and a loss that goes with the torque squared, while the motor drives.
-    pub(super) fn power_and_loss_w(&self, line: &Line, loss_by_torque_squared: f64) -> f64 {
-        let instants = self.course().driving.iter().flatten();
-        instants.fold(0.0, |most: f64, at| {
-            let torque = line.torque_n_m(at).max(0.0);
-            let shaft = torque * at.speed_rad_s * line.ratio;
-            most.max(shaft + loss_by_torque_squared * torque * torque)
-        })
-    }
+/// What a motor takes while it drives.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Drawn {
+    /// In a cycle.
+    pub moving_j: f64,
+    /// Greatest power at the shaft.
+    pub shaft_w: f64,
+    /// Greatest power with the loss.
+    pub peak_w: f64,
 }
 
 impl Course {

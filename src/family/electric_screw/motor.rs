@@ -270,27 +270,17 @@ impl<'a> Motor<'a> {
 
     /// Electricity in a cycle for moving and for holding, J, and the greatest power, W, the motor's own.
     pub(super) fn energy(&self, load: &Load, line: &Line, still: Still, moves: &Moves) -> Energy {
-        let (work_j, shaft_w) = load.work_and_power(line);
         let rest_s = moves.cycle_s - moves.run_s;
-        match self {
+        let (copper, always_w, holding_j) = match self {
             Motor::Servo(m) => {
-                // Loss at the rated point, taken as all copper: it goes with the torque squared.
-                let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
+                // The loss at the rated point is taken as all copper: it goes with the torque squared.
+                let rated = m.rated_torque.si();
+                let copper = m.power.si() * (1.0 / m.efficiency - 1.0) / (rated * rated);
                 let [least, most] = still.rms_n_m;
-                let part = least.max(most) / m.rated_torque.si();
-                Energy {
-                    moving_j: work_j / m.efficiency,
-                    holding_j: loss_w * part * part * rest_s,
-                    shaft_w,
-                    peak_w: shaft_w / m.efficiency,
-                }
+                let held = least.max(most);
+                (copper, 0.0, copper * held * held * rest_s)
             }
-            Motor::Stepper(m) => Energy {
-                moving_j: work_j + m.running_loss.si() * moves.run_s,
-                holding_j: m.rest_power.si() * rest_s,
-                shaft_w,
-                peak_w: shaft_w + m.running_loss.si(),
-            },
+            Motor::Stepper(m) => (0.0, m.running_loss.si(), m.rest_power.si() * rest_s),
             Motor::Gear(m) => {
                 // A brushed motor on its straight line heats its copper with the torque squared, T² ω0/Ts; what else it loses
                 // at the rated point it loses always.
@@ -298,14 +288,15 @@ impl<'a> Motor<'a> {
                 let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
                 let by_line = m.no_load_speed.si() / m.stall_torque.si();
                 let copper = by_line.min(loss_w / (rated * rated));
-                let always_w = loss_w - copper * rated * rated;
-                Energy {
-                    moving_j: work_j / m.efficiency,
-                    holding_j: 0.0,
-                    shaft_w,
-                    peak_w: load.power_and_loss_w(line, copper) + always_w,
-                }
+                (copper, loss_w - copper * rated * rated, 0.0)
             }
+        };
+        let drawn = load.drawn(line, copper);
+        Energy {
+            moving_j: drawn.moving_j + always_w * moves.run_s,
+            holding_j,
+            shaft_w: drawn.shaft_w,
+            peak_w: drawn.peak_w + always_w,
         }
     }
 }
