@@ -142,8 +142,8 @@ const MENDED: [Mended; 3] = [
     Mended {
         file: "seed-drawer",
         check: "machine.stability",
-        said: ("or a base ", " m long"),
-        change: ("base.length", |length| format!("{length} m")),
+        said: ("or a base ", " mm long"),
+        change: ("base.length", |length| format!("{length} mm")),
         short: 0.98,
     },
     Mended {

@@ -248,7 +248,7 @@ fn boxed(shape: Shape) -> Option<Trial> {
 }
 
 /// A length as a file may have it, to the last digit that counts.
-fn exactly(size: Length) -> String {
+pub(super) fn exactly(size: Length) -> String {
     format!("{} m", exact(to_digits(size.si(), 6)))
 }
 

@@ -8,7 +8,7 @@ use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Candidate, Declined, Known, Pool, Study, study_knowing};
+use crate::study::{Candidate, Declined, Failing, Known, Pool, Study, attempts, study_knowing};
 
 /// Changes of a file, pairs of path and value as for `--set`.
 pub type Sets = [(String, String)];
@@ -154,6 +154,15 @@ impl<'a> Resolver<'a> {
         }
         let kinds = spare.as_ref().map(|pool| pool.best_of_kinds(&job));
         Ok(look(&kinds.unwrap_or_default()))
+    }
+
+    /// What stopped the attempts of a family with an assist for the file with more changes, the one that says most first;
+    /// none for a changed file with faults.
+    #[must_use]
+    pub fn attempts(&self, changes: &Sets, pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
+        let job = self.changed(changes).ok()?.requirements;
+        let wants = &self.job().wants;
+        attempts(&job, wants, self.catalog, &self.known, pair).ok()
     }
 
     /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before

@@ -6,7 +6,7 @@ use crate::requirements::{
     CRITERIA, Criterion, CriterionRow, Measure, Motion, PowerLoss, ProcessPoint, Requirements,
     Stops, Want,
 };
-use crate::study::OptionLine;
+use crate::study::{OptionLine, on_series};
 
 /// Parts of what is asked: half to double in steps of the R5 series (ISO 3), and the step nearest to it.
 const PARTS: [f64; 7] = [0.5, 0.63, 0.8, 1.0, 1.25, 1.6, 2.0];
@@ -94,6 +94,19 @@ fn about(row: &CriterionRow, size: f64) -> Vec<f64> {
         let mut whole: Vec<f64> = sizes.map(f64::round).collect();
         whole.dedup_by(|p, q| p.to_bits() == q.to_bits());
         return whole;
+    }
+    if row.criterion == Criterion::TravelTime {
+        // Times that trains are designed for anyway: what a tight one lets in is there under a looser one.
+        let near = |time: f64| {
+            if time.to_bits() == size.to_bits() {
+                size
+            } else {
+                on_series(time)
+            }
+        };
+        let mut times: Vec<f64> = sizes.map(near).collect();
+        times.dedup_by(|p, q| (*p - *q).abs() <= 1e-9 * *q);
+        return times;
     }
     sizes.collect()
 }

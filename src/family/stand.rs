@@ -2,7 +2,7 @@
 
 use super::{Ask, Check, Train};
 use crate::demand::{Demand, Stability};
-use crate::quantity::{Kind, enough, in_words, show};
+use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::{Motion, Requirements};
 
 /// Of a straight way.
@@ -139,12 +139,11 @@ fn wander(stability: &Stability) -> String {
 /// What is left, and what ballast or base would bring it to the least allowed.
 fn mend(stability: &Stability, least: f64) -> String {
     let mut says = format!(
-        "{} of the restoring moment is left, {} is asked, over the {} edge with {}, while {}",
-        show(stability.margin()),
-        show(least),
+        "it tips too easily over its {} edge with {}: {} of the restoring moment is left, {} is the least by rules.stability_least",
         stability.edge,
         place(stability),
-        centre(stability)
+        show(stability.margin()),
+        show(least),
     );
     let mut ways = Vec::new();
     if stability.ballast_kg > 0.0 {
@@ -162,6 +161,11 @@ fn mend(stability: &Stability, least: f64) -> String {
             "{} kg over its {opposite} edge",
             show(enough(at_end))
         ));
+        // What a bolt in the floor bears is another's sum; the margin is that of a machine that only stands.
+        ways.push(format!(
+            "bolts there that hold it down with {}, which are not counted",
+            in_words(Kind::Force, enough(at_end * G_M_S2))
+        ));
     }
     let sizes = [
         (stability.length_needed_m, "long"),
@@ -178,6 +182,5 @@ fn mend(stability: &Stability, least: f64) -> String {
     if !ways.is_empty() {
         says = format!("{says}; {} would do", ways.join(", or "));
     }
-    // What a bolt in the floor pulls is another's sum; the margin is that of a machine that only stands.
-    says + "; bolts in the floor are not counted"
+    format!("{says}; {}", centre(stability))
 }

@@ -399,6 +399,8 @@ pub struct Bench<'a> {
     explains: bool,
     /// Of the failed attempts of the family and assist at work, those that came nearest, one for each set of checks failed.
     attempts: Vec<Attempt>,
+    /// What fails whatever is tried.
+    always: Vec<Check>,
     /// Checks that some attempt passed: another part is enough to pass them, they are no cause by themselves.
     passed: BTreeSet<&'static str>,
 }
@@ -409,6 +411,7 @@ impl Default for Bench<'_> {
             sound: Vec::new(),
             explains: true,
             attempts: Vec::new(),
+            always: Vec::new(),
             passed: BTreeSet::new(),
         }
     }
@@ -440,6 +443,11 @@ impl<'a> Bench<'a> {
             self.misses(train.checks);
         }
     }
+    /// Says what fails whatever is tried: it is told with every attempt, and by itself where there is none.
+    pub fn fails_always(&mut self, checks: Vec<Check>) {
+        self.always = checks;
+        self.always.retain(|check| !check.passes());
+    }
     /// Says that an attempt ended at these checks: a bound that failed before a train was built.
     pub fn fails(&mut self, checks: Vec<Check>) {
         self.take(true, checks);
@@ -455,6 +463,12 @@ impl<'a> Bench<'a> {
         let (passed, failed): (Vec<Check>, Vec<Check>) =
             checks.into_iter().partition(Check::passes);
         self.passed.extend(passed.iter().map(|check| check.id));
+        let mut failed = failed;
+        for check in &self.always {
+            if failed.iter().all(|own| own.id != check.id) {
+                failed.push(check.clone());
+            }
+        }
         if failed.is_empty() {
             return;
         }
@@ -475,6 +489,9 @@ impl<'a> Bench<'a> {
     pub fn join(&mut self, later: Self) {
         self.sound.extend(later.sound);
         self.passed.extend(later.passed);
+        if self.always.is_empty() {
+            self.always = later.always;
+        }
         for attempt in later.attempts {
             self.remember(attempt);
         }
@@ -488,31 +505,44 @@ impl<'a> Bench<'a> {
     /// As [`Bench::take_nearest`], with what stopped the nearest attempt with other parts that failed none of those checks,
     /// where there is one: the family is caught between the two.
     pub fn take_reason(&mut self) -> (Vec<Check>, Vec<Check>) {
-        let passed = core::mem::take(&mut self.passed);
-        let mut attempts = core::mem::take(&mut self.attempts);
-        let key = |attempt: &Attempt| {
-            let avoidable = attempt.checks.iter().all(|check| passed.contains(check.id));
-            (attempt.early, avoidable, attempt.distance)
-        };
-        // A sort that keeps the order of the equal, so that the first found stays first.
-        attempts.sort_by(|p, q| {
-            key(p)
-                .partial_cmp(&key(q))
-                .unwrap_or(core::cmp::Ordering::Equal)
-        });
-        let mut attempts = attempts.into_iter();
-        let Some(nearest) = attempts.next() else {
+        let mut attempts = self.sorted().into_iter();
+        let Some((nearest, avoidable)) = attempts.next() else {
             return Default::default();
         };
-        let (_, avoidable, _) = key(&nearest);
-        let apart = |attempt: &Attempt| {
+        let apart = |(attempt, _): &(Attempt, bool)| {
             let shared = |check: &Check| nearest.checks.iter().any(|own| own.id == check.id);
             // A bound may have stopped an attempt before it came to the checks of the other.
             let whole = !attempt.early || (nearest.early && avoidable);
             whole && !attempt.checks.iter().any(shared)
         };
-        let other = attempts.find(apart).map(|attempt| attempt.checks);
+        let other = attempts.find(apart).map(|(attempt, _)| attempt.checks);
         (nearest.checks, other.unwrap_or_default())
+    }
+    /// Takes the checks of every failed attempt remembered, the one that says most first.
+    pub fn take_attempts(&mut self) -> Vec<Vec<Check>> {
+        let attempts = self.sorted().into_iter();
+        attempts.map(|(attempt, _)| attempt.checks).collect()
+    }
+    /// The failed attempts, the one that says most first, each with whether other parts pass all that it failed.
+    fn sorted(&mut self) -> Vec<(Attempt, bool)> {
+        let passed = core::mem::take(&mut self.passed);
+        let always = core::mem::take(&mut self.always);
+        if self.attempts.is_empty() && !always.is_empty() {
+            self.attempts.push(Attempt::new(true, always));
+        }
+        let avoidable =
+            |attempt: &Attempt| attempt.checks.iter().all(|check| passed.contains(check.id));
+        let attempts = core::mem::take(&mut self.attempts).into_iter();
+        let mut attempts: Vec<_> = attempts
+            .map(|attempt| (avoidable(&attempt), attempt))
+            .map(|(avoidable, attempt)| (attempt, avoidable))
+            .collect();
+        // A sort that keeps the order of the equal, so that the first found stays first.
+        attempts.sort_by(|(p, own), (q, other)| {
+            let bounds = p.early.cmp(&q.early).then_with(|| own.cmp(other));
+            bounds.then_with(|| p.distance.total_cmp(&q.distance))
+        });
+        attempts
     }
 }
 

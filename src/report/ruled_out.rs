@@ -5,13 +5,16 @@ use super::price::spoken;
 use crate::family::FAMILIES;
 use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, money};
 
+/// Drives told for one change.
+const WAYS: usize = 3;
+
 /// Writes what is ruled out: what stops several alike is said once.
 pub(super) fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
     if study.ruled_out.is_empty() {
         return;
     }
     out.heading("Ruled out");
-    for group in grouped(study.ruled_out.iter(), |line| why_out(line)) {
+    for group in grouped(study.ruled_out.iter(), why_out) {
         let (why, lines) = group;
         let names: Vec<String> = lines.iter().map(|line| named(line)).collect();
         out.paragraph("- ", &format!("{}: {why}.", names.join("; ")));
@@ -39,20 +42,34 @@ fn grouped<'l, T: 'l>(
     groups
 }
 
-/// What would let back in families that the same stops, each change said once.
+/// What would let back in families that the same stops, each change said once, with the drives that it would best let in.
 fn ways_back(out: &mut Screen, lines: &[&RuledOut], currency: &str) {
-    let all = lines.iter().flat_map(|line| ways(line));
-    for (change, ways) in grouped(all, change_and_bearing) {
-        match ways.as_slice() {
-            [near] => out.paragraph("  ", &format!("{change}: {}.", place(near, currency))),
-            many => {
-                let mut many = many.to_vec();
-                many.sort_by_key(|near| near.then_rank);
-                out.paragraph("  ", &format!("{change}:"));
-                for near in many {
-                    out.paragraph("  - ", &format!("{}.", place(near, currency)));
-                }
+    let all: Vec<(&RuledOut, &NearMiss)> = lines
+        .iter()
+        .flat_map(|line| ways(line).map(|near| (*line, near)))
+        .collect();
+    for (change, ways) in grouped(all.iter(), |(_, near)| change_and_bearing(near)) {
+        let mut ways = ways;
+        ways.sort_by_key(|(_, near)| near.then_rank);
+        if let [(_, near)] = ways.as_slice() {
+            out.paragraph("  ", &format!("{change}: {}.", place(near, currency)));
+            continue;
+        }
+        out.paragraph("  ", &format!("{change}:"));
+        // Of a family the best way is enough, and of all the few best.
+        let (mut told, mut rest): (Vec<&RuledOut>, Vec<String>) = (Vec::new(), Vec::new());
+        for (line, near) in ways {
+            let known = told.iter().any(|known| known.family == line.family);
+            let far_down = !told.is_empty() && near.then_rank * 2 > near.then_of;
+            if known || far_down || told.len() >= WAYS {
+                rest.push(format!("{} (place {})", named(line), near.then_rank));
+            } else {
+                told.push(line);
+                out.paragraph("  - ", &format!("{}.", place(near, currency)));
             }
+        }
+        if !rest.is_empty() {
+            out.paragraph("  - ", &format!("Further down: {}.", rest.join(", ")));
         }
     }
     let without = |line: &&&RuledOut| ways(line).count() == 0;
@@ -62,7 +79,10 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], currency: &str) {
         .map(|line| named(line))
         .collect();
     if !stay.is_empty() && stay.len() < lines.len() {
-        out.paragraph("  ", &format!("Still out: {}.", stay.join(", ")));
+        out.paragraph(
+            "  ",
+            &format!("Nothing as small brings back: {}.", stay.join(", ")),
+        );
     }
 }
 
@@ -80,28 +100,42 @@ fn named(line: &RuledOut) -> String {
     }
 }
 
-/// What stopped a family.
+/// What stopped a family: the worst with its numbers, the rest by name.
 fn why_out(line: &RuledOut) -> String {
-    let told = |fails: &[Failing]| {
-        let text = |fail: &Failing| format!("{}: {}", check_name(&fail.check), fail.by);
-        fails.iter().map(text).collect::<Vec<_>>().join("; ")
-    };
-    if line.otherwise.is_empty() {
-        return told(&line.fails);
+    let mut says = told(&line.fails);
+    if !line.otherwise.is_empty() {
+        says = format!(
+            "{says}; other parts pass that, but not {}",
+            told(&line.otherwise)
+        );
     }
-    format!(
-        "{}; with parts that pass this, {}",
-        told(&line.fails),
-        told(&line.otherwise)
-    )
+    says
+}
+
+fn told(fails: &[Failing]) -> String {
+    let Some((worst, rest)) = fails.split_first() else {
+        return String::new();
+    };
+    let mut says = format!("{}: {}", check_name(&worst.check), worst.by);
+    if !rest.is_empty() {
+        let names: Vec<String> = rest.iter().map(|fail| check_name(&fail.check)).collect();
+        says = format!("{says}; also {}", names.join(", "));
+    }
+    says
 }
 
 /// A change, and whether it would be worth making for the drive that it lets in.
 fn change_and_bearing(near: &NearMiss) -> String {
-    let changes: Vec<String> = near.least_change.iter().map(changed).collect();
     let worse = near.then_gain.is_some_and(|gain| gain < 0.0);
-    let bearing = if worse { "Even" } else { "Back in" };
-    format!("{bearing} with {}", changes.join(" and "))
+    let bearing = if worse {
+        "Back in, but worth less,"
+    } else {
+        "Back in"
+    };
+    format!(
+        "{bearing} with {}",
+        changed(&near.least_change).join(" and ")
+    )
 }
 
 /// The drive that comes in, its price and its place.
@@ -109,13 +143,17 @@ fn place(near: &NearMiss, currency: &str) -> String {
     let against = near.then_gain.map_or(String::new(), |gain| {
         let apart = money(gain.abs());
         match gain {
-            gain if gain <= -0.5 => format!(", {apart} {currency} worse than what is first now"),
-            gain if gain >= 0.5 => format!(", {apart} {currency} better than what is first now"),
-            _ => ", as good as what is first now".to_owned(),
+            gain if gain <= -0.5 => {
+                format!(", worth {apart} {currency} less than what is first now")
+            }
+            gain if gain >= 0.5 => {
+                format!(", worth {apart} {currency} more than what is first now")
+            }
+            _ => ", worth as much as what is first now".to_owned(),
         }
     });
     format!(
-        "{}, {} {currency} to buy, place {} of {}{against}",
+        "{}, {} {currency} to buy, place {} of the {} kinds of drive then{against}",
         near.then_drive,
         money(near.then_purchase),
         near.then_rank,
@@ -123,21 +161,29 @@ fn place(near: &NearMiss, currency: &str) -> String {
     )
 }
 
-/// A change of what is asked.
-fn changed(change: &Change) -> String {
+/// Changes of what is asked.
+fn changed(changes: &[Change]) -> Vec<String> {
+    // Width and height of an arm are changed for each other only.
+    let shown = changes
+        .iter()
+        .filter(|change| change.field != "structure.height");
+    shown.map(one_changed).collect()
+}
+
+fn one_changed(change: &Change) -> String {
     match change.field.as_str() {
         "power_loss" => "a load that may move when the power fails".into(),
+        "structure.width" => format!("the arm stood on edge, its {} upright", change.from),
         "site.oil_tolerated" => "oil tolerated".into(),
         "site.air" => format!("air on site, {}", change.to),
         "timing.cycles_per_hour" => {
             format!("{} cycles an hour instead of {}", change.to, change.from)
         }
-        field => format!(
-            "{} {} instead of {}",
-            check_name(field.trim_end_matches(".must").trim_start_matches("site.")),
-            spoken(&change.to),
-            spoken(&change.from)
-        ),
+        field => {
+            let name = field.trim_end_matches(".must").trim_start_matches("site.");
+            let (to, from) = (spoken(&change.to), spoken(&change.from));
+            format!("{} {to} instead of {from}", check_name(name))
+        }
     }
 }
 

@@ -181,7 +181,7 @@ impl OptionLine {
     /// The check with the greatest utilisation; yes-or-no checks and sizes that parts are made to aside.
     #[must_use]
     pub fn tightest(&self) -> Option<&CheckLine> {
-        let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(&check.id);
+        let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(check.id);
         let measured = self.checks.iter().filter(loaded);
         measured.fold(None, |best: Option<&CheckLine>, check| match best {
             Some(best) if best.utilisation >= check.utilisation => Some(best),

@@ -63,15 +63,31 @@ fn nearest<'a>(
         let assist = same[0].assist.name();
         ruled_out::line(base.job, family.name(), assist, (fails, otherwise))
     };
-    // Whether it tips or its arm bends is known whatever the parts: no other part would mend it, so none is tried.
-    let longest = base.times.iter().copied().fold(0.0, f64::max);
-    let slowest = base.book.at(&same[0].assist, longest);
-    let mut known = family::structure::bending(base.job, base.book.axis(), &slowest);
-    known.extend(family::tipping(base.job, &slowest));
-    known.retain(|check| !check.passes());
+    let known = stopped_whatever(base, &same[0]);
     if !known.is_empty() {
         return line(&known, &[]);
     }
+    let (fails, otherwise) = tried(family, base, same, scale).take_reason();
+    line(&fails, &otherwise)
+}
+
+/// Whether it tips or its arm bends is known whatever the parts: no other part would mend it, so none is tried.
+fn stopped_whatever<'a>(base: &Ask<'a>, assist: &'a Fitted<'a>) -> Vec<Check> {
+    let longest = base.times.iter().copied().fold(0.0, f64::max);
+    let slowest = base.book.at(&assist.assist, longest);
+    let mut known = family::structure::bending(base.job, base.book.axis(), &slowest);
+    known.extend(family::tipping(base.job, &slowest));
+    known.retain(|check| !check.passes());
+    known
+}
+
+/// A family asked with each assist, every failed attempt remembered.
+fn tried<'a>(
+    family: &dyn Family,
+    base: &Ask<'a>,
+    same: &'a [Fitted<'a>],
+    scale: &Scale,
+) -> Bench<'a> {
     let benches = in_parallel(same.len(), |index| {
         let mut bench = Bench::default();
         offer(family, &base.with(&same[index]), scale, &mut bench);
@@ -81,8 +97,20 @@ fn nearest<'a>(
     for tried in benches {
         bench.join(tried);
     }
-    let (fails, otherwise) = bench.take_reason();
-    line(&fails, &otherwise)
+    bench
+}
+
+/// What stopped the attempts of a family with some assists, the one that says most first.
+pub fn attempts<'a>(
+    name: &str,
+    base: &Ask<'a>,
+    assists: &'a [Fitted<'a>],
+    scale: &Scale,
+) -> Vec<Vec<Check>> {
+    let family = FAMILIES.iter().find(|family| family.name() == name);
+    family.map_or_else(Vec::new, |family| {
+        tried(*family, base, assists, scale).take_attempts()
+    })
 }
 
 /// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.

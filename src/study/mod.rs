@@ -1,5 +1,6 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
+mod asked;
 mod criteria;
 mod detail;
 mod file;
@@ -35,19 +36,40 @@ pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Change, Failing, NearMiss, RuledOut};
 pub use schema::schema;
+pub use times::on_series;
 pub use words::{amount, check_name, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::Assist;
-use crate::family::{self, Ask, Fitted};
-use crate::requirements::Reading;
+use crate::family::{self, Check};
+use crate::requirements::{Reading, Requirements};
+use asked::Asked;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Declined {
     /// The motion is a hinge, and the pins of its drive are not given.
     NoPins,
+}
+
+/// What stopped the attempts of a family with one sort of assist that failed each set of checks by least, the one that says
+/// most first.
+///
+/// # Errors
+/// As [`study`].
+pub fn attempts(
+    job: &Requirements,
+    scale: &Scale,
+    catalog: &Catalog,
+    known: &Known,
+    (family, sort): (&str, &str),
+) -> Result<Vec<Vec<Failing>>, Declined> {
+    let asked = Asked::new(job, scale, catalog, known)?;
+    let assists = asked.assists_of(sort);
+    let tried = generate::attempts(family, &asked.base(), &assists, scale);
+    let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
+    Ok(tried.iter().map(told).collect())
 }
 
 /// Ranks every train that the catalog has for the job.
@@ -78,17 +100,8 @@ pub fn study_knowing(
     known: &Known,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let book = known.book(job).ok_or(Declined::NoPins)?;
-    let times = times::design_times(job, scale);
-    let assists = family::assist::fitted(job, catalog, &book);
-    let base = Ask {
-        job,
-        catalog,
-        assist: &Fitted::none(),
-        times: &times,
-        book: &book,
-        strokes: &known.strokes(job),
-    };
+    let asked = Asked::new(job, scale, catalog, known)?;
+    let (base, assists) = (asked.base(), asked.assists());
     let generated = generate::every_train(&base, &assists, scale);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
@@ -110,8 +123,8 @@ pub fn study_knowing(
         })
         .collect();
     reasons::add(job, &mut lines);
-    let demand = book.at(&Assist::None, job.travel_time_must_s);
-    let arm = family::structure::about(job, book.axis(), &demand);
+    let demand = asked.book.at(&Assist::None, job.travel_time_must_s);
+    let arm = family::structure::about(job, asked.book.axis(), &demand);
     let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
     Ok(Study {
         format: file::FORMAT,

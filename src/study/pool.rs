@@ -5,12 +5,11 @@
 
 use std::collections::BTreeMap;
 
+use super::asked::Asked;
 use super::judge::{Judged, Scale, broken_musts};
 use super::prune::{beats, marks};
-use super::{Declined, Known, generate, times};
+use super::{Declined, Known, generate};
 use crate::catalog::Catalog;
-use crate::demand::Assist;
-use crate::family::{self, Ask, Fitted};
 use crate::requirements::{Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
@@ -99,20 +98,9 @@ impl Pool {
         (catalog, known): (&Catalog, &Known),
         only: Option<(&str, &str)>,
     ) -> Result<Self, Declined> {
-        let book = known.book(job).ok_or(Declined::NoPins)?;
-        let times = times::design_times(job, scale);
-        let assists = match only {
-            Some((_, sort)) if sort == Assist::None.name() => vec![Fitted::none()],
-            _ => family::assist::fitted(job, catalog, &book),
-        };
-        let base = Ask {
-            job,
-            catalog,
-            assist: &Fitted::none(),
-            times: &times,
-            book: &book,
-            strokes: &known.strokes(job),
-        };
+        let asked = Asked::new(job, scale, catalog, known)?;
+        let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
+        let base = asked.base();
         let candidates = generate::sound_trains(only, &base, &assists, scale, Candidate::of);
         Ok(Self {
             seen: seen(job),

@@ -105,7 +105,7 @@ pub fn line(
     }
 }
 
-fn worst_first(job: &Requirements, fails: &[Check]) -> Vec<Failing> {
+pub(super) fn worst_first(job: &Requirements, fails: &[Check]) -> Vec<Failing> {
     let mut fails: Vec<Failing> = fails.iter().map(|check| failing(job, check)).collect();
     fails.sort_by(|p, q| {
         q.utilisation
@@ -145,10 +145,18 @@ fn by(job: &Requirements, check: &Check) -> String {
                 money(check.capacity)
             )
         }
-        unit => format!(
-            "needs {}, {} is the most",
-            amount(asked, unit),
-            amount(check.capacity, unit)
-        ),
+        unit => {
+            // Whose limit it is: what a rule of the trade sets can be set otherwise.
+            let limit = check.rule.filter(|rule| sets_limit(job, rule, check));
+            let whose = limit.map_or_else(String::new, |rule| format!(" by rules.{rule}"));
+            let [needs, most] = [asked, check.capacity].map(|size| amount(size, unit));
+            format!("needs {needs}, {most} is the most{whose}")
+        }
     }
+}
+
+/// Whether the limit of a check is the number of its rule, and nothing else.
+fn sets_limit(job: &Requirements, rule: &str, check: &Check) -> bool {
+    let number = job.rules.get(rule);
+    number.is_some_and(|number| (number - check.capacity).abs() <= 1e-9 * number.abs())
 }

@@ -27,22 +27,36 @@ pub fn design_times(job: &Requirements, scale: &Scale) -> Vec<f64> {
     times
 }
 
+/// The time of the series nearest to a time, by their ratio.
+#[must_use]
+pub fn on_series(time_s: f64) -> f64 {
+    let apart = |time: &f64| libm::log(time / time_s).abs();
+    let near = series(time_s / 2.0, time_s * 2.0).into_iter();
+    near.min_by(|p, q| apart(p).total_cmp(&apart(q)))
+        .unwrap_or(time_s)
+}
+
+/// The series over whole decades, longest first.
 #[allow(
     clippy::cast_possible_truncation,
     reason = "decades of times in seconds are few"
 )]
-fn between(most: f64, least: f64) -> Vec<f64> {
+fn series(least: f64, most: f64) -> Vec<f64> {
     let decade = |time: f64| libm::floor(libm::log10(time)) as i32;
-    let mut times = vec![most];
+    let mut times = Vec::new();
     for power in (decade(least)..=decade(most)).rev() {
         for number in R10.iter().rev() {
             // Read as text: 6.3e-1 is the same number on every machine, 6.3 × 10⁻¹ need not be.
-            let time: f64 = format!("{number}e{power}").parse().unwrap_or(most);
-            if time < most * (1.0 - 1e-9) && time > least * (1.0 + 1e-9) {
-                times.push(time);
-            }
+            times.push(format!("{number}e{power}").parse().unwrap_or(most));
         }
     }
+    times
+}
+
+fn between(most: f64, least: f64) -> Vec<f64> {
+    let mut times = vec![most];
+    let within = |time: &f64| *time < most * (1.0 - 1e-9) && *time > least * (1.0 + 1e-9);
+    times.extend(series(least, most).into_iter().filter(within));
     if least < most {
         times.push(least);
     }
@@ -58,5 +72,14 @@ mod tests {
         assert_eq!(between(20.0, 6.0), [20.0, 16.0, 12.5, 10.0, 8.0, 6.3, 6.0]);
         assert_eq!(between(1.0, 0.5), [1.0, 0.8, 0.63, 0.5]);
         assert_eq!(between(2.0, 2.0), [2.0]);
+        for (time, near) in [
+            (32.0, 31.5),
+            (18.9, 20.0),
+            (20.0, 20.0),
+            (0.93, 1.0),
+            (9.1, 10.0),
+        ] {
+            assert!((on_series(time) - near).abs() < 1e-9, "{time} s");
+        }
     }
 }

@@ -20,6 +20,7 @@ pub fn amount(value: f64, unit: &str) -> String {
     match UNITS.iter().find(|(of, _)| *of == unit) {
         Some((_, kind)) => in_words(*kind, value),
         None if unit.is_empty() => show(value),
+        None if unit == "1/h" => format!("{} an hour", show(value)),
         None => format!("{} {unit}", show(value)),
     }
 }

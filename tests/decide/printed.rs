@@ -295,12 +295,21 @@ fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
                     let apart = gain.zip(near.then_gain).map(|(p, q)| (p - q).abs());
                     assert_eq!(gain.is_some(), near.then_gain.is_some(), "{place}");
                     assert!(apart.is_none_or(|apart| apart < 0.01), "{place}");
-                    assert!(near.least_change.len() <= 2, "{place}: much to concede");
+                    // Width and height of an arm stood on edge are one thing.
+                    let asked = near.least_change.iter();
+                    let asked = asked.filter(|c| c.field != "structure.height").count();
+                    assert!(asked <= 2, "{place}: much to concede");
                     let lets_go = near.least_change.iter().any(|c| c.field == "power_loss");
                     let hangs = resolver.study().demand.worst.holding_n > 1e-6;
                     assert!(!(lets_go && hangs), "{place}: lets go what hangs");
                     for (index, change) in near.least_change.iter().enumerate() {
                         let mut short = sets(near);
+                        // An arm is turned as a whole.
+                        if change.field.starts_with("structure.width") {
+                            short.retain(|(field, _)| field != "structure.height");
+                        } else if change.field == "structure.height" {
+                            continue;
+                        }
                         match hundredth_short(change) {
                             Some(nearer) => short[index].1 = nearer,
                             // Of a word nothing less can be asked than to leave it.

@@ -2,10 +2,14 @@
 
 use super::super::load;
 use super::MOST;
-use crate::quantity::{Kind, Si, enough, in_words, not_over, show};
-use crate::requirements::{PowerLoss, Requirements, Stops};
+use crate::decide::fresh_look::exactly;
+use crate::quantity::{Kind, Length, Si, enough, in_words, not_over, parse_as, show};
+use crate::requirements::{PowerLoss, Requirements, Shape, Stops, Structure};
 use crate::study::{Change, RuledOut, Study};
 
+/// Width and height of an arm's section.
+const WIDTH: &str = "structure.width";
+const HEIGHT: &str = "structure.height";
 /// What the mains of a site give.
 pub(super) const MAINS: &str = "site.mains.power";
 /// The family that takes nothing from them.
@@ -78,8 +82,9 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
         let fails = line.fails.iter().filter(|fail| fail.check == id);
         fails.map(|fail| fail.utilisation).fold(1.0, f64::max)
     };
+    let (edge, mut sizes) = (on_edge(arm), Vec::new());
+    sizes.extend(edge);
     let (bent, stressed) = (over("structure.deflection"), over("structure.stress"));
-    let mut sizes = Vec::new();
     if let Some(limit) = arm.deflection_must
         && bent > 1.0
     {
@@ -101,6 +106,38 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
         ));
     }
     sizes
+}
+
+/// The section of an arm that lies flat stood on edge: it asks for nothing but a hand that turns it.
+fn on_edge(arm: Structure) -> Option<Words> {
+    let (Shape::Rectangle { width, height } | Shape::Box { width, height, .. }) = arm.shape else {
+        return None;
+    };
+    let [broad, high] = [width, height].map(whole);
+    let turned = || {
+        vec![
+            word(WIDTH, &broad, &high, &high),
+            word(HEIGHT, &high, &broad, &broad),
+        ]
+    };
+    (width.si() > height.si()).then(|| (0.0, turned()))
+}
+
+/// A length in the words of the file; to the last digit where three do not tell it.
+fn whole(size: Length) -> String {
+    let words = in_words(Kind::Length, size.si());
+    let told = parse_as(&words, Kind::Length).ok();
+    if told.is_some_and(|told| (told - size.si()).abs() <= 1e-9 * size.si()) {
+        words
+    } else {
+        exactly(size)
+    }
+}
+
+/// How many things are conceded by changes: an arm that is turned is one.
+pub(super) fn conceded(changes: &[Change]) -> usize {
+    let turned = changes.iter().any(|change| change.field == WIDTH);
+    changes.len() - usize::from(turned)
 }
 
 /// What a machine that tips asks for, as the study of the bare load at the longest travel time has it.

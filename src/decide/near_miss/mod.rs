@@ -6,13 +6,15 @@
 //! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
 //! what that does not bear out is not said.
 
+mod cause;
 mod changes;
 
 use super::resolve::Resolver;
 use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
-use crate::study::{Candidate, Change, NearMiss, RuledOut, in_parallel};
-use changes::{MAINS, Word, Words, beside_musts, word};
+use crate::study::{Candidate, Change, Failing, NearMiss, RuledOut, in_parallel};
+use cause::cause;
+use changes::{MAINS, Word, Words, beside_musts, conceded, word};
 
 /// Musts are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
@@ -45,28 +47,48 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
             }
             both => both,
         };
-        line.near_miss = near.map(|(_, near)| near);
-        line.with_words_changed = also.map(|(_, near)| near);
+        // What is told to stop it is what the change mends.
+        if let Some(fails) = near.as_ref().and_then(|found| found.mends.clone()) {
+            line.fails = fails;
+            line.otherwise = Vec::new();
+        }
+        line.near_miss = near.map(|found| found.near);
+        line.with_words_changed = also.map(|found| found.near);
     }
 }
 
+/// A change that lets a family back in.
+struct Found {
+    /// What it asks for: the sum of its parts.
+    cost: f64,
+    near: NearMiss,
+    /// What it mends, where that is known.
+    mends: Option<Vec<Failing>>,
+}
+
+/// Whether a change brings more than what is first now; where nothing is, whatever comes in does.
+fn brings(near: &NearMiss) -> bool {
+    near.then_gain.is_none_or(|gain| gain > 0.0)
+}
+
 /// Whether neither of two changes brings more than what is first now.
-fn idle(this: &(f64, NearMiss), that: &(f64, NearMiss)) -> bool {
-    let brings = |near: &NearMiss| near.then_gain.is_none_or(|gain| gain > 0.0);
-    !brings(&this.1) && !brings(&that.1)
+fn idle(this: &Found, that: &Found) -> bool {
+    !brings(&this.near) && !brings(&that.near)
 }
 
 /// Whether another change asks for less, or brings more.
-fn better(this: &(f64, NearMiss), than: &(f64, NearMiss)) -> bool {
-    this.0 < than.0 * (1.0 - 1e-6) || this.1.then_net_worth > than.1.then_net_worth
+fn better(this: &Found, than: &Found) -> bool {
+    let more = this.near.then_net_worth > than.near.then_net_worth;
+    this.cost < than.cost * (1.0 - 1e-6) || more
 }
 
-/// The least change over combinations of words that the study, made again, bears out; with the sum of its shortfalls.
-fn nearest(
-    resolver: &Resolver,
-    line: &RuledOut,
-    combinations: &[Words],
-) -> Option<(f64, NearMiss)> {
+/// Whether a change asks for two things and leads nowhere: to less than what is first now, or to a place behind others.
+fn asks_much(near: &NearMiss) -> bool {
+    conceded(&near.least_change) > 1 && (!brings(near) || near.then_rank > 1)
+}
+
+/// The least change over combinations of words that the study, made again, bears out.
+fn nearest(resolver: &Resolver, line: &RuledOut, combinations: &[Words]) -> Option<Found> {
     let job = resolver.job();
     let offered = in_parallel(combinations.len(), |index| {
         let (moved, words) = &combinations[index];
@@ -80,7 +102,8 @@ fn nearest(
             return Vec::new();
         };
         let short = |option: &Candidate| {
-            let conceded = words.len() + behind(job, option).count();
+            let changes: Vec<Change> = words.iter().map(|(change, _)| change.clone()).collect();
+            let conceded = conceded(&changes) + behind(job, option).count();
             let cost = moved + shortfall(job, option)?;
             (conceded <= CONCEDED).then(|| (cost, words, option.clone()))
         };
@@ -94,7 +117,9 @@ fn nearest(
             .then_with(|| this.id.cmp(&that.id))
     });
     found.iter().take(TRIED).find_map(|(cost, words, attempt)| {
-        Some((*cost, borne_out(resolver, line, words, attempt)?))
+        let (near, mends) = borne_out(resolver, line, words, attempt)?;
+        let cost = *cost;
+        (!asks_much(&near)).then_some(Found { cost, near, mends })
     })
 }
 
@@ -164,7 +189,7 @@ fn borne_out(
     line: &RuledOut,
     words: &[Word],
     attempt: &Candidate,
-) -> Option<NearMiss> {
+) -> Option<(NearMiss, Option<Vec<Failing>>)> {
     let mut all = words.to_vec();
     for criterion in behind(resolver.job(), attempt) {
         let row = criterion.row();
@@ -181,7 +206,8 @@ fn borne_out(
     while let Some(nearer) = drawn_back(resolver, line, &all) {
         all = nearer;
     }
-    came_in(resolver, line, all)
+    let mends = cause(resolver, line, &all);
+    Some((came_in(resolver, line, all)?, mends))
 }
 
 /// The changes with one of their numbers drawn back towards the file's by which the family still comes in.

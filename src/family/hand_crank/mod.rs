@@ -43,8 +43,11 @@ impl Family for HandCrank {
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
         if !site.iter().all(Check::passes) {
-            bench.fails(site);
-            return;
+            if !bench.explains() {
+                return;
+            }
+            // What else stops it is worth knowing: it might be turned less often.
+            bench.fails_always(site.clone());
         }
         let mut quicker: Vec<f64> = Vec::new();
         for time in ask.times {

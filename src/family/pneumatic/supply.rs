@@ -111,7 +111,7 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
         "compressor.duty",
         drawn_m3_s / flow.si(),
         practice.min(compressor.duty_most),
-        "",
+        "of the time",
     )
     .from(
         "V_cycle · cycles per time / output ≤ part of the time it may run",

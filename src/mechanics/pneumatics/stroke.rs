@@ -121,17 +121,13 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
             let before = Instant { y: now, rate };
             let (y, used, next_h) = self.accepted(going, &before, h, peak);
             let (y, used, event) = self.until_event(going, &before, y, used);
-            let (y, used, entered) = self.until_last_part(going, &before, y, used);
-            let event = event && !entered;
             let after = Instant {
                 y,
                 rate: self.rates(going, y),
             };
             peak = peak.max(y[1]);
-            if entered {
-                end_speed = end_speed.max(y[1]);
-            } else if y[0] > LAST_PART * self.travel_m {
-                end_speed = end_speed.max(fastest(&before, &after, used));
+            if y[0] > LAST_PART * self.travel_m {
+                end_speed = end_speed.max(self.fastest_at_end(&before, &after, used));
             }
             time_s += used;
             h = next_h;
@@ -323,34 +319,12 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
 
     /// Cuts a step short where the present way of going ends within it.
     fn until_event(&self, going: Going, at: &Instant, y: State, h: f64) -> (State, f64, bool) {
-        self.until(going, at, y, h, |y| self.over(going, y))
-    }
-
-    /// Cuts a step short where it comes into the last part of the travel: the speed there is asked for, and a curve through
-    /// both ends of a long step would miss it where the load slows down steeply.
-    fn until_last_part(&self, going: Going, at: &Instant, y: State, h: f64) -> (State, f64, bool) {
-        let beyond = |y: &State| y[0] / self.travel_m - LAST_PART;
-        if going != Going::Along || beyond(&at.y) >= 0.0 {
-            return (y, h, false);
-        }
-        self.until(going, at, y, h, beyond)
-    }
-
-    /// Cuts a step short where a figure that was below zero comes up to it.
-    fn until(
-        &self,
-        going: Going,
-        at: &Instant,
-        y: State,
-        h: f64,
-        over: impl Fn(&State) -> f64,
-    ) -> (State, f64, bool) {
-        let last = over(&y);
+        let last = self.over(going, &y);
         if last < 0.0 {
             return (y, h, false);
         }
         let jacobian = self.jacobian(going, at);
-        let (mut low, mut high) = ((0.0, over(&at.y).min(0.0)), (h, last));
+        let (mut low, mut high) = ((0.0, self.over(going, &at.y).min(0.0)), (h, last));
         let mut found = (y, h);
         // Illinois: regula falsi that halves a side which does not move.
         let scale = last.abs().max(low.1.abs()).max(1e-300);
@@ -366,7 +340,7 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
             };
             let trial = low.0 + share * (high.0 - low.0);
             let (y, _) = step(at.y, at.rate, &jacobian, trial, |y| self.rates(going, y));
-            let value = over(&y);
+            let value = self.over(going, &y);
             if value >= 0.0 {
                 high = (trial, value);
                 found = (y, trial);
@@ -384,14 +358,30 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
         }
         (found.0, found.1, true)
     }
-}
 
-/// Greatest speed within a step, from the cubic through both ends.
-fn fastest(before: &Instant, after: &Instant, h: f64) -> f64 {
-    const PARTS: u32 = 16;
-    (0..=PARTS)
-        .map(|part| cubic(before, after, h, 1, f64::from(part) / f64::from(PARTS)))
-        .fold(0.0, f64::max)
+    /// Greatest speed of a step within the last part of the travel, from the cubic through both ends.
+    fn fastest_at_end(&self, before: &Instant, after: &Instant, h: f64) -> f64 {
+        const PARTS: u32 = 16;
+        let line = LAST_PART * self.travel_m;
+        let from = if before.y[0] >= line {
+            0.0
+        } else {
+            let (mut low, mut high) = (0.0, 1.0);
+            for _ in 0..30 {
+                let middle = f64::midpoint(low, high);
+                if cubic(before, after, h, 0, middle) < line {
+                    low = middle;
+                } else {
+                    high = middle;
+                }
+            }
+            high
+        };
+        (0..=PARTS)
+            .map(|part| from + (1.0 - from) * f64::from(part) / f64::from(PARTS))
+            .map(|share| cubic(before, after, h, 1, share))
+            .fold(0.0, f64::max)
+    }
 }
 
 /// A state within a step, by Hermite's cubic.

@@ -1,0 +1,66 @@
+//! A job with what families are asked with: its demands, design times and air strokes.
+
+use std::sync::Arc;
+
+use super::judge::Scale;
+use super::{Declined, Known, times};
+use crate::catalog::Catalog;
+use crate::demand::Book;
+use crate::family::{self, Ask, Fitted, Strokes};
+use crate::requirements::Requirements;
+
+/// A job, ready to be asked of the families.
+pub(super) struct Asked<'j> {
+    job: &'j Requirements,
+    catalog: &'j Catalog,
+    pub(super) book: Arc<Book>,
+    times: Vec<f64>,
+    strokes: Arc<Strokes>,
+    none: Fitted<'j>,
+}
+
+impl<'j> Asked<'j> {
+    /// Works out what all families share; [`Declined`] where a hinge has no pins for its drive.
+    pub(super) fn new(
+        job: &'j Requirements,
+        scale: &Scale,
+        catalog: &'j Catalog,
+        known: &Known,
+    ) -> Result<Self, Declined> {
+        Ok(Self {
+            job,
+            catalog,
+            book: known.book(job).ok_or(Declined::NoPins)?,
+            times: times::design_times(job, scale),
+            strokes: known.strokes(job),
+            none: Fitted::none(),
+        })
+    }
+
+    /// The question, without an assist.
+    pub(super) fn base(&self) -> Ask<'_> {
+        Ask {
+            job: self.job,
+            catalog: self.catalog,
+            assist: &self.none,
+            times: &self.times,
+            book: &self.book,
+            strokes: &self.strokes,
+        }
+    }
+
+    /// Every assist that fits the job.
+    pub(super) fn assists(&self) -> Vec<Fitted<'_>> {
+        family::assist::fitted(self.job, self.catalog, &self.book)
+    }
+
+    /// Those of one sort.
+    pub(super) fn assists_of(&self, sort: &str) -> Vec<Fitted<'_>> {
+        if sort == self.none.assist.name() {
+            return vec![Fitted::none()];
+        }
+        let mut all = self.assists();
+        all.retain(|fitted| fitted.assist.name() == sort);
+        all
+    }
+}
