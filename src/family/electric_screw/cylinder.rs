@@ -2,6 +2,9 @@
 
 use std::sync::Arc;
 
+mod natural;
+
+use self::natural::{Known, natural};
 use super::built_up::drop_m;
 use super::draw::{Draw, Electrics};
 use super::load::Moves;
@@ -62,55 +65,15 @@ pub(super) fn trains<'a>(
             }
         }
     }
+    let mut known = Known::default();
     for part in &parts {
-        natural(ask, (mains, electrics), part, bench);
+        natural(ask, (mains, electrics), part, &mut known, bench);
     }
 }
 
 /// Price with the stroke.
 fn price(ask: &Ask, part: &ElectricCylinder) -> f64 {
     part.common.price + part.price_per_metre * ask.travel_m()
-}
-
-/// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
-fn natural<'a>(
-    ask: &Ask<'a>,
-    supply: (&Mains, &Electrics<'a>),
-    part: &'a ElectricCylinder,
-    bench: &mut Bench<'a>,
-) {
-    let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
-        return;
-    };
-    let travel_per_time = ask.book.axis().unit_speed_m();
-    // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
-    let mut time_s = *longest;
-    for _ in 0..3 {
-        let speed = speed_at(part, ask.book.thrust_n(&ask.assist.assist, time_s));
-        if speed <= 0.0 {
-            return;
-        }
-        time_s = round_up(travel_per_time / speed);
-        if time_s <= *shortest || time_s >= *longest {
-            return;
-        }
-    }
-    // What the part cannot do whatever the rest of the demand is not worth working that out.
-    let thrust_n = ask.book.thrust_n(&ask.assist.assist, time_s);
-    if !stroke(ask, part).passes() || !force(ask, part, thrust_n).passes() {
-        return;
-    }
-    let asked = Asked::new(ask, ask.demand(time_s));
-    let checks = checks(ask, part, &asked);
-    if checks.iter().all(Check::passes) {
-        bench.offer(build(ask, supply, part, &asked, checks));
-    }
-}
-
-/// Up to the next of three significant digits.
-fn round_up(value: f64) -> f64 {
-    let step = libm::pow(10.0, libm::floor(libm::log10(value)) - 2.0);
-    libm::ceil(value / step - 1e-9) * step
 }
 
 /// Speed on its line under a force; none past its greatest force.
