@@ -23,6 +23,25 @@ pub(super) enum Motor<'a> {
     Gear(&'a GearMotor),
 }
 
+/// The greatest speed of a part and the greatest torque: of a motor at rest, of a gearbox whenever.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Reach {
+    pub speed_rad_s: f64,
+    pub torque_n_m: f64,
+}
+
+impl Reach {
+    /// How far a motor is used by speed and by the torque that it needs at rest, besides what it holds.
+    pub(super) fn first_bound(self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
+        let speed = load.speed_most_rad_s * line.ratio;
+        let torque = line
+            .without_inertia(load.drive_most_n_m)
+            .max(still.most_n_m);
+        let margin = ask.job.rules.drive_margin;
+        part(speed, self.speed_rad_s).max(part(torque * margin, self.torque_n_m))
+    }
+}
+
 /// Torque that the motor itself gives at rest; nothing where a brake or the thread holds.
 #[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Still {
@@ -162,30 +181,26 @@ impl<'a> Motor<'a> {
         }
     }
 
-    /// How far it is used by speed and by the torque that it needs at rest, besides what it holds.
-    pub(super) fn first_bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
-        let speed = load.speed_most_rad_s * line.ratio;
-        let torque = line
-            .without_inertia(load.drive_most_n_m)
-            .max(still.most_n_m);
-        let at_rest = self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin);
-        let margin = ask.job.rules.drive_margin;
-        part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest))
+    /// Its greatest speed and its torque at rest.
+    pub(super) fn reach(&self, ask: &Ask) -> Reach {
+        Reach {
+            speed_rad_s: self.speed_most_rad_s(),
+            torque_n_m: self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin),
+        }
     }
 
-    /// How far it is used by what can be told in closed form; past 1 it is no use to look closer.
-    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
-        let margin = ask.job.rules.drive_margin;
-        let bound = self.first_bound(ask, load, line, still);
-        let heat = match self.continuous_n_m(0.0) {
-            Some(_) => {
-                let most = self.continuous_n_m(load.speed_rms_rad_s() * line.ratio);
-                let asked = load.rms_cycle_n_m(line, still.rms_n_m) * margin;
-                part(asked, most.unwrap_or(0.0))
-            }
-            None => 0.0,
-        };
-        bound.max(heat).max(self.last_bound(ask, load, line))
+    /// Whether it is sized on the heat of its cycle.
+    pub(super) fn heats(&self) -> bool {
+        matches!(self, Motor::Servo(_))
+    }
+
+    /// How far it is used by heat with an RMS torque over the cycle.
+    pub(super) fn heat(&self, ask: &Ask, load: &Load, line: &Line, rms_n_m: f64) -> f64 {
+        if !self.heats() {
+            return 0.0;
+        }
+        let most = self.continuous_n_m(load.speed_rms_rad_s() * line.ratio);
+        part(rms_n_m * ask.job.rules.drive_margin, most.unwrap_or(0.0))
     }
 
     /// Whether some instant surely asks more than so many times the torque that there is.
@@ -255,6 +270,14 @@ impl<'a> Motor<'a> {
         };
         let asked = load.rms_cycle_between_n_m(ratio, rest_n_m, efficiency, inertia_kg_m2);
         asked.map(|asked| part(asked * margin, most))
+    }
+
+    /// The greatest inertia of a load on its shaft; endless where it is not sized on that.
+    pub(super) fn turns_kg_m2(&self, ask: &Ask) -> f64 {
+        match self {
+            Motor::Gear(_) => f64::INFINITY,
+            _ => self.inertia_kg_m2() * ask.job.rules.inertia_ratio_most,
+        }
     }
 
     /// How far it is used by the hours that it runs, or by the inertia it turns.
