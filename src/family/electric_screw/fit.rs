@@ -173,7 +173,28 @@ impl<'a> Fit<'a> {
             return true;
         }
         let rms_n_m = self.rms_n_m(load);
-        past(self.rest_used(ask, load, rms_n_m)) || past(motor.heat(ask, load, &self.line, rms_n_m))
+        past(self.rest_used(ask, load, rms_n_m))
+            || past(motor.heat(ask, load, &self.line, rms_n_m))
+            || motor.stalls_likewise(ask, load, &self.line)
+    }
+
+    /// Whether what holds and what joins it surely fails: with any gearbox of its ratio.
+    pub(super) fn is_held_badly(&self, ask: &Ask, load: &Load) -> bool {
+        let used = self.coupling_used(ask, load).max(self.hold_used(ask, load));
+        used / SURELY > 1.0 + 1e-9
+    }
+
+    /// How far the brake is used.
+    fn hold_used(&self, ask: &Ask, load: &Load) -> f64 {
+        let ratio = self.line.ratio;
+        let mut used = 0.0_f64;
+        if let Some(torque) = self.hold.torque_n_m() {
+            used = used.max(load.hold_n_m / ratio * ask.job.rules.brake_factor / torque);
+        }
+        if let Hold::Brake(brake) = self.hold {
+            used = used.max(load.speed_most_rad_s * ratio / brake.speed_most.si());
+        }
+        used
     }
 
     /// RMS torque of the motor over the cycle, where it or the gearbox is sized on that.
@@ -212,7 +233,7 @@ impl<'a> Fit<'a> {
     fn rest_used(&self, ask: &Ask, load: &Load, rms_n_m: f64) -> f64 {
         let (rules, ratio) = (&ask.job.rules, self.line.ratio);
         let speed = load.speed_most_rad_s * ratio;
-        let mut used = 0.0_f64;
+        let mut used = self.hold_used(ask, load);
         if let Some(gearbox) = self.pick.gearbox {
             let most = load.drive_most_n_m.max(load.greatest_n_m);
             let rms = rms_n_m * ratio;
@@ -220,12 +241,6 @@ impl<'a> Fit<'a> {
                 .max(speed / gearbox.speed_most.si())
                 .max(most * rules.drive_margin / gearbox.peak_torque.si())
                 .max(rms * rules.drive_margin / gearbox.rated_torque.si());
-        }
-        if let Some(torque) = self.hold.torque_n_m() {
-            used = used.max(load.hold_n_m / ratio * rules.brake_factor / torque);
-        }
-        if let Hold::Brake(brake) = self.hold {
-            used = used.max(speed / brake.speed_most.si());
         }
         used.min(Check::WORST) / SURELY
     }

@@ -185,16 +185,21 @@ impl<'a> Spread<'a> {
         if !part.may_turn(ask, load, line.ratio, self.efficiency, inertia) {
             return None;
         }
-        let rest_n_m = fit.still.rms_n_m;
-        let [rms_n_m, _] =
-            load.rms_cycle_between_n_m(line.ratio, rest_n_m, self.efficiency, inertia);
-        let rules = &ask.job.rules;
+        if fit.is_held_badly(ask, load) {
+            return None;
+        }
         let load_kg_m2 = fit.line.load_inertia_kg_m2(part.inertia_kg_m2());
-        let others = load_kg_m2 - self.first.inertia.si();
+        let own_kg_m2 = self.first.inertia.si();
+        let [lossy, fine] = self.efficiency;
+        let rest_n_m = fit.still.rms_n_m;
         Some(Joined {
+            most_kg_m2: part.turns_kg_m2(ask) * SURELY - (load_kg_m2 - own_kg_m2),
+            rms_most_n_m: part.rms_most_n_m(ask, load, line.ratio),
+            rms_by_rating: 1.0 / (line.ratio * ask.job.rules.drive_margin),
+            others_kg_m2: fit.line.inertia_kg_m2 - own_kg_m2,
+            squares: (lossy.to_bits() == fine.to_bits())
+                .then(|| load.squares_by_inertia(line.ratio, fine, rest_n_m)),
             fit,
-            rated_n_m: rms_n_m * line.ratio * rules.drive_margin / (SURELY * SURELY),
-            inertia_kg_m2: part.turns_kg_m2(ask) * SURELY - others,
         })
     }
 
@@ -228,18 +233,38 @@ impl<'a> Spread<'a> {
     }
 }
 
-/// A motor that may pass with some gearbox of a ratio.
+/// A motor that may pass with some gearbox of a ratio, and what tells quickly which ones surely fail behind it.
 pub(super) struct Joined<'a> {
     /// Its fit with the first of them.
     pub fit: Fit<'a>,
-    /// The least rating and the greatest inertia with which one of them may do, a hair wider than its checks.
-    rated_n_m: f64,
-    inertia_kg_m2: f64,
+    /// Inertia of a gearbox with which the motor turns all that it may.
+    most_kg_m2: f64,
+    /// RMS torque that the heat of the motor allows, and what a gearbox allows by its rating.
+    rms_most_n_m: f64,
+    rms_by_rating: f64,
+    /// Inertia at the motor's shaft of all but the gearbox.
+    others_kg_m2: f64,
+    /// Square of the RMS torque by the inertia, with the least and the most load, where all have the same efficiency.
+    squares: Option<[[f64; 3]; 2]>,
 }
 
 impl Joined<'_> {
-    /// Whether a gearbox of the ratio may do behind it.
+    /// Whether a gearbox of the ratio may do behind it, told by its inertia and its rating alone.
     pub(super) fn may_take(&self, gearbox: &Gearbox) -> bool {
-        gearbox.rated_torque.si() >= self.rated_n_m && gearbox.inertia.si() <= self.inertia_kg_m2
+        let own_kg_m2 = gearbox.inertia.si();
+        if own_kg_m2 > self.most_kg_m2 {
+            return false;
+        }
+        let Some(squares) = self.squares else {
+            return true;
+        };
+        let rms_n_m = (gearbox.rated_torque.si() * self.rms_by_rating).min(self.rms_most_n_m);
+        let most = rms_n_m * rms_n_m * SURELY * SURELY * SURELY;
+        let j = self.others_kg_m2 + own_kg_m2;
+        squares.into_iter().all(|[a, b, c]| {
+            let (b, c) = (b * j, c * j * j);
+            // Less what rounding may make of it.
+            a + b + c - 1e-9 * (a + b.abs() + c) <= most
+        })
     }
 }

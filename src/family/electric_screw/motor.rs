@@ -4,7 +4,7 @@ use core::f64::consts::TAU;
 
 mod checks;
 
-use super::load::{Line, Load, Moves};
+use super::load::{Instant, Line, Load, Moves};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::Ask;
 use crate::mechanics::motor;
@@ -194,6 +194,12 @@ impl<'a> Motor<'a> {
         matches!(self, Motor::Servo(_))
     }
 
+    /// The greatest RMS torque over the cycle that its heat allows; endless where it is not sized on that.
+    pub(super) fn rms_most_n_m(&self, ask: &Ask, load: &Load, ratio: f64) -> f64 {
+        let most = self.continuous_n_m(load.speed_rms_rad_s() * ratio);
+        most.map_or(f64::INFINITY, |most| most / ask.job.rules.drive_margin)
+    }
+
     /// How far it is used by heat with an RMS torque over the cycle.
     pub(super) fn heat(&self, ask: &Ask, load: &Load, line: &Line, rms_n_m: f64) -> f64 {
         if !self.heats() {
@@ -205,13 +211,21 @@ impl<'a> Motor<'a> {
 
     /// Whether some instant surely asks more than so many times the torque that there is.
     pub(super) fn stalls(&self, ask: &Ask, load: &Load, line: &Line, times: f64) -> bool {
+        load.some_instant(|at| self.is_short(ask, line, times, at))
+    }
+
+    /// The same of the instant that asked too much of the motor before.
+    pub(super) fn stalls_likewise(&self, ask: &Ask, load: &Load, line: &Line) -> bool {
+        load.hardest_instant(|at| self.is_short(ask, line, 1.0, at))
+    }
+
+    /// Whether an instant surely asks more than so many times the torque that there is.
+    fn is_short(&self, ask: &Ask, line: &Line, times: f64, at: &Instant) -> bool {
         let rules = &ask.job.rules;
-        load.telling().iter().any(|at| {
-            let torque = line.torque_n_m(at);
-            let speed = at.speed_rad_s * line.ratio;
-            let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
-            torque.abs() * rules.drive_margin > times * given * SURELY
-        })
+        let torque = line.torque_n_m(at);
+        let speed = at.speed_rad_s * line.ratio;
+        let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
+        torque.abs() * rules.drive_margin > times * given * SURELY
     }
 
     /// Whether every instant, and heat, may do behind some gearbox between these figures.
@@ -239,7 +253,7 @@ impl<'a> Motor<'a> {
         let most = load.surely_enough_n_m(&heavy) * rules.drive_margin;
         let idle = most <= given(load.speed_most_rad_s * ratio) * SURELY;
         let stalls = !idle
-            && load.telling().iter().any(|at| {
+            && load.some_instant(|at| {
                 let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
                 let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
                 let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);

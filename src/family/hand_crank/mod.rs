@@ -101,7 +101,8 @@ struct Grip<'a> {
     crank: &'a Crank,
     brake: Option<&'a LoadBrake>,
     effort: Effort,
-    checks: Vec<Check>,
+    /// Those of the person, the crank and what holds: the same with every drive that gears alike.
+    checks: Arc<[Check]>,
 }
 
 /// The grips worth judging at one design time, kind by kind.
@@ -131,7 +132,7 @@ fn grips<'a>(
                 let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
                 checks.extend(held.iter().cloned());
                 if checks.iter().all(Check::passes) {
-                    sound.push((crank, checks));
+                    sound.push((crank, Arc::from(checks)));
                 } else if bench.explains() {
                     // The drive itself has passed: what fails is the person, whatever smaller drive failed before.
                     bench.fails(drive.checks.iter().cloned().chain(checks).collect());
@@ -144,7 +145,7 @@ fn grips<'a>(
             crank,
             brake: *brake,
             effort: *effort,
-            checks: checks.clone(),
+            checks: Arc::clone(checks),
         }));
     }
     efficient(passing, |grip| grip.figures(ask))
@@ -169,25 +170,27 @@ fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
 
 impl<'a> Grip<'a> {
     fn parts(&self) -> Vec<PartLine<'a>> {
-        let mut parts = self.drive.parts.clone();
-        parts.extend(
-            self.brake
-                .map(|brake| PartLine::pieces("load_brakes", &brake.common, 1)),
-        );
-        parts.push(PartLine::pieces("cranks", &self.crank.common, 1));
-        parts
+        let own = self.own_parts().into_iter().flatten();
+        self.drive.parts.iter().cloned().chain(own).collect()
+    }
+    /// The brake, where there is one, and the crank.
+    fn own_parts(&self) -> [Option<PartLine<'a>>; 2] {
+        let brake = |brake: &'a LoadBrake| PartLine::pieces("load_brakes", &brake.common, 1);
+        let crank = PartLine::pieces("cranks", &self.crank.common, 1);
+        [self.brake.map(brake), Some(crank)]
     }
     /// Price, and what the customer asked about: less is better.
     fn figures(&self, ask: &Ask) -> [f64; 5] {
-        let parts = self.parts();
+        let own = self.own_parts();
+        let parts = || self.drive.parts.iter().chain(own.iter().flatten());
         let force = self.drive.gearing.hand_force_n(&self.effort, self.crank);
         [
-            parts.iter().map(PartLine::cost).sum(),
+            parts().map(PartLine::cost).sum(),
             asked(ask, Criterion::HandForce, force),
             asked(
                 ask,
                 Criterion::AddedMass,
-                parts.iter().map(|part| part.mass_kg).sum(),
+                parts().map(|part| part.mass_kg).sum(),
             ),
             asked(ask, Criterion::ClosedLength, self.drive.closed_length_m),
             asked(
