@@ -173,23 +173,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             rms / part.force_most.si(),
             [part.duty, part.short_time.si(), part.cooling.si()],
         ),
-        running_life(
-            "electric_cylinder.running_life",
-            ask,
-            moves.run_s,
-            part.running_life,
-        ),
-        Check::new(
-            "electric_cylinder.double_strokes",
-            ask.life_cycles(),
-            part.double_strokes,
-            "",
-        )
-        .from(
-            "cycles an hour × hours × years against the double strokes it is made for",
-            "the part's rating",
-        )
-        .given(&[("cycles asked", "")], &[ask.life_cycles()]),
+        running(ask, part, moves.run_s),
+        double_strokes(ask, part),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -234,6 +219,21 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         });
     }
     checks
+}
+
+fn running(ask: &Ask, part: &ElectricCylinder, run_s: f64) -> Check {
+    let lasts = part.running_life;
+    running_life("electric_cylinder.running_life", ask, run_s, lasts)
+}
+
+fn double_strokes(ask: &Ask, part: &ElectricCylinder) -> Check {
+    let (id, asked) = ("electric_cylinder.double_strokes", ask.life_cycles());
+    Check::new(id, asked, part.double_strokes, "")
+        .from(
+            "cycles an hour × hours × years against the double strokes it is made for",
+            "the part's rating",
+        )
+        .given(&[("cycles asked", "")], &[asked])
 }
 
 fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {

@@ -11,9 +11,6 @@ use crate::family::{Ask, Check};
 use crate::quantity::{AngularVelocity, Si, Torque};
 use crate::requirements::PowerLoss;
 
-/// So many instants are looked at sooner than checks are made.
-const FEW_INSTANTS: usize = 64;
-
 /// A screw at a demand, waiting for a motor.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Seat<'s, 'a> {
@@ -149,13 +146,15 @@ impl<'a> Fit<'a> {
     /// Every check where all of them pass, the quickest to tell first.
     pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
         let motor = self.pick.motor;
-        let stalls = || motor.stalls(ask, load, &self.line, 1.0);
-        let few = load.telling().len() <= FEW_INSTANTS;
-        if self.is_hopeless(ask, load) || (few && stalls()) {
+        let line = &self.line;
+        if self.is_hopeless(ask, load)
+            || !motor.runs_cool(load, line, moves)
+            || motor.stalls(ask, load, line, 1.0)
+        {
             return None;
         }
         let mut checks = self.checks_but_peak(ask, load, moves);
-        if !checks.iter().all(Check::passes) || (!few && stalls()) {
+        if !checks.iter().all(Check::passes) {
             return None;
         }
         checks.insert(0, motor.peak(ask, load, &self.line, self.still));

@@ -188,19 +188,28 @@ impl<'a> Spread<'a> {
         if fit.is_held_badly(ask, load) {
             return None;
         }
+        Some(self.behind(seat, fit))
+    }
+
+    /// What tells quickly which gearboxes surely fail behind the motor of a fit.
+    pub(super) fn behind(&self, seat: Seat<'_, 'a>, fit: Fit<'a>) -> Joined<'a> {
+        let Seat { ask, load, .. } = seat;
+        let (part, ratio) = (fit.pick.motor, fit.line.ratio);
         let load_kg_m2 = fit.line.load_inertia_kg_m2(part.inertia_kg_m2());
         let own_kg_m2 = self.first.inertia.si();
         let [lossy, fine] = self.efficiency;
         let rest_n_m = fit.still.rms_n_m;
-        Some(Joined {
-            most_kg_m2: part.turns_kg_m2(ask) * SURELY - (load_kg_m2 - own_kg_m2),
-            rms_most_n_m: part.rms_most_n_m(ask, load, line.ratio),
-            rms_by_rating: 1.0 / (line.ratio * ask.job.rules.drive_margin),
+        let turns_kg_m2 = part.turns_kg_m2(ask);
+        Joined {
+            turns_kg_m2,
+            others_load_kg_m2: load_kg_m2 - own_kg_m2,
+            rms_most_n_m: part.rms_most_n_m(ask, load, ratio),
+            rms_by_rating: 1.0 / (ratio * ask.job.rules.drive_margin),
             others_kg_m2: fit.line.inertia_kg_m2 - own_kg_m2,
             squares: (lossy.to_bits() == fine.to_bits())
-                .then(|| load.squares_by_inertia(line.ratio, fine, rest_n_m)),
+                .then(|| load.squares_by_inertia(ratio, fine, rest_n_m)),
             fit,
-        })
+        }
     }
 
     /// A motor's fit, and between what its bound lies with all of them; none where it cannot be held.
@@ -237,8 +246,9 @@ impl<'a> Spread<'a> {
 pub(super) struct Joined<'a> {
     /// Its fit with the first of them.
     pub fit: Fit<'a>,
-    /// Inertia of a gearbox with which the motor turns all that it may.
-    most_kg_m2: f64,
+    /// Inertia of a load that the motor turns at most, and of all of the load but the gearbox.
+    turns_kg_m2: f64,
+    others_load_kg_m2: f64,
     /// RMS torque that the heat of the motor allows, and what a gearbox allows by its rating.
     rms_most_n_m: f64,
     rms_by_rating: f64,
@@ -249,22 +259,30 @@ pub(super) struct Joined<'a> {
 }
 
 impl Joined<'_> {
+    /// Square of the RMS torque with a gearbox, less what rounding may make of it; 0 where they differ in efficiency.
+    fn square(&self, gearbox_kg_m2: f64) -> f64 {
+        let j = self.others_kg_m2 + gearbox_kg_m2;
+        let of = |[a, b, c]: [f64; 3]| {
+            let (b, c) = (b * j, c * j * j);
+            a + b + c - 1e-9 * (a + b.abs() + c)
+        };
+        let squares = self.squares.into_iter().flatten().map(of);
+        squares.fold(0.0, f64::max)
+    }
+
     /// Whether a gearbox of the ratio may do behind it, told by its inertia and its rating alone.
     pub(super) fn may_take(&self, gearbox: &Gearbox) -> bool {
         let own_kg_m2 = gearbox.inertia.si();
-        if own_kg_m2 > self.most_kg_m2 {
-            return false;
-        }
-        let Some(squares) = self.squares else {
-            return true;
-        };
         let rms_n_m = (gearbox.rated_torque.si() * self.rms_by_rating).min(self.rms_most_n_m);
-        let most = rms_n_m * rms_n_m * SURELY * SURELY * SURELY;
-        let j = self.others_kg_m2 + own_kg_m2;
-        squares.into_iter().all(|[a, b, c]| {
-            let (b, c) = (b * j, c * j * j);
-            // Less what rounding may make of it.
-            a + b + c - 1e-9 * (a + b.abs() + c) <= most
-        })
+        self.others_load_kg_m2 + own_kg_m2 <= self.turns_kg_m2 * SURELY
+            && self.square(own_kg_m2) <= rms_n_m * rms_n_m * SURELY * SURELY * SURELY
+    }
+
+    /// How far the motor is used at least with a gearbox, a hair less than by its bound.
+    pub(super) fn least_used(&self, gearbox: &Gearbox) -> f64 {
+        let own_kg_m2 = gearbox.inertia.si();
+        let turns = (self.others_load_kg_m2 + own_kg_m2) / self.turns_kg_m2;
+        let heat = self.square(own_kg_m2).sqrt() / self.rms_most_n_m;
+        turns.max(heat) / SURELY
     }
 }

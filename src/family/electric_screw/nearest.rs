@@ -142,10 +142,14 @@ impl<'a> Search<'_, 'a> {
         if !self.may_be_nearer(least) {
             return;
         }
+        let with = boxes.spread.behind(self.seat, first);
         for (used, gearbox) in &boxes.least_used_first {
             // Where the motor does with any of them, the gearbox itself is what a pick is used by at least.
             if most <= 1.0 && !self.may_be_nearer(*used) {
                 return;
+            }
+            if !self.may_be_nearer(with.least_used(gearbox)) {
+                continue;
             }
             // Finer points tell nothing of what is nearest.
             let pick = Pick {

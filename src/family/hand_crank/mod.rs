@@ -122,6 +122,11 @@ fn grips<'a>(
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
     let cranks = cranks(ask, bench);
+    let drives = if bench.explains() {
+        drives
+    } else {
+        worth_cranking(ask, drives)
+    };
     // Of drives that gear and lock alike each crank makes the same: what fails is told of the first, and is no nearer of the rest.
     let mut known = BTreeMap::new();
     for drive in drives.into_iter().map(Arc::new) {
@@ -138,7 +143,7 @@ fn grips<'a>(
                     bench.fails(drive.checks.iter().cloned().chain(checks).collect());
                 }
             }
-            (brake, sound)
+            (brake, worth_gripping(ask, sound))
         });
         passing.extend(sound.iter().map(|(crank, checks)| Grip {
             drive: Arc::clone(&drive),
@@ -149,6 +154,33 @@ fn grips<'a>(
         }));
     }
     efficient(passing, |grip| grip.figures(ask))
+}
+
+/// Of drives that gear and lock alike those that no other is no worse than.
+fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
+    efficient_of_same(drives, Drive::alike, |drive| {
+        let mass_kg = drive.parts.iter().map(|part| part.mass_kg).sum();
+        let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
+        let counted = [
+            drive.parts.iter().map(PartLine::cost).sum(),
+            asked(ask, Criterion::AddedMass, mass_kg),
+            asked(ask, Criterion::ClosedLength, drive.closed_length_m),
+            asked(ask, Criterion::Life, -life_m),
+        ];
+        (counted, [])
+    })
+}
+
+/// A crank with the checks that it and whoever turns it have passed.
+type Sound<'a> = (&'a Crank, Arc<[Check]>);
+
+/// Of cranks of one radius that pass those that no other is no worse than: how strong they are counts no more.
+fn worth_gripping<'a>(ask: &Ask<'a>, sound: Vec<Sound<'a>>) -> Vec<Sound<'a>> {
+    let radius = |(crank, _): &Sound| crank.radius.si().to_bits();
+    efficient_of_same(sound, radius, |(crank, _)| {
+        let mass_kg = asked(ask, Criterion::AddedMass, crank.common.mass.si());
+        ([crank.common.price, mass_kg], [])
+    })
 }
 
 /// The cranks worth trying: of one radius those that no other is no worse than; all where it is asked what came nearest.

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::super::draw::Electrics;
-use super::{Asked, build, checks, force, speed_at, stroke};
+use super::{Asked, build, checks, double_strokes, force, running, speed_at, stroke};
 use crate::catalog::ElectricCylinder;
 use crate::family::{Ask, Bench, Check};
 use crate::requirements::Mains;
@@ -54,8 +54,13 @@ pub(super) fn natural<'a>(
         }
     }
     // What the part cannot do whatever the rest of the demand is not worth working that out.
-    let thrust_n = known.thrust_n(ask, time_s);
-    if !stroke(ask, part).passes() || !force(ask, part, thrust_n).passes() {
+    let cheap = [
+        stroke(ask, part),
+        double_strokes(ask, part),
+        running(ask, part, 2.0 * time_s),
+        force(ask, part, known.thrust_n(ask, time_s)),
+    ];
+    if !cheap.iter().all(Check::passes) {
         return;
     }
     let asked = known.asked(ask, time_s);
