@@ -392,13 +392,27 @@ impl Axis {
         let mut most = 0.0_f64;
         for mass_kg in self.loads_kg {
             for direction in [Direction::Out, Direction::Back] {
-                let (profile, _) = self.stroke(assist, mass_kg, direction, travel_time_s, 0.0);
-                for sample in profile {
-                    most = most.max(sample.force_n.abs().max(sample.static_force_n.abs()));
-                }
+                most = most.max(self.stroke_thrust_n(assist, mass_kg, direction, travel_time_s));
             }
         }
         most
+    }
+
+    fn stroke_thrust_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        direction: Direction,
+        time_s: f64,
+    ) -> f64 {
+        match &self.path {
+            Path::Straight(straight) => {
+                let profile = straight.stroke(assist, mass_kg, direction, time_s, 0.0);
+                let force = |sample: &Sample| sample.force_n.abs().max(sample.static_force_n.abs());
+                profile.iter().map(force).fold(0.0, f64::max)
+            }
+            Path::Swing(swing) => swing.thrust_n(assist, mass_kg, direction, time_s),
+        }
     }
 
     fn stroke(

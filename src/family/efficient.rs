@@ -1,6 +1,5 @@
 //! Drops what another is no worse than on every count that the job asks about.
 
-use core::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::Ask;
@@ -40,8 +39,8 @@ fn efficient_and_able<T, const N: usize, const M: usize>(
     let mut order: Vec<usize> = (0..rows.len()).collect();
     order.sort_by(|p, q| {
         let pairs = rows[*p].0.iter().zip(&rows[*q].0);
-        let apart = pairs.map(|(p, q)| (p + 0.0).total_cmp(&(q + 0.0)));
-        apart.fold(Ordering::Equal, Ordering::then).then(p.cmp(q))
+        let mut apart = pairs.map(|(p, q)| (p + 0.0).total_cmp(&(q + 0.0)));
+        apart.find(|order| order.is_ne()).unwrap_or(p.cmp(q))
     });
     let mut keep = vec![false; rows.len()];
     let mut front: Vec<&([f64; N], [f64; M])> = Vec::new();
@@ -51,9 +50,13 @@ fn efficient_and_able<T, const N: usize, const M: usize>(
             kept.0.iter().zip(&row.0).all(|(p, q)| p <= q)
                 && kept.1.iter().zip(&row.1).all(|(p, q)| p <= q)
         };
-        if !front.iter().any(no_worse) {
-            keep[mine] = true;
-            front.push(row);
+        // What beat one row beats its neighbours: it is asked first.
+        match front.iter().position(no_worse) {
+            Some(beats) => front.swap(0, beats),
+            None => {
+                keep[mine] = true;
+                front.push(row);
+            }
         }
     }
     items

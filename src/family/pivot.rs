@@ -1,7 +1,7 @@
 //! The bearings of a hinge: of every sort the cheapest that bears the job, of the sorts the cheapest, and why not the others.
 
 use core::f64::consts::PI;
-use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::{HingeBearing, hinge_sort};
@@ -16,6 +16,10 @@ const SHEAR_YIELD: f64 = 0.577;
 /// Contact angles of a taper pair and of a crossed roller ring, degrees (common practice, no source).
 const TAPER_DEG: f64 = 14.0;
 const CROSSED_DEG: f64 = 45.0;
+/// How far a bearing that is out counts as used at least.
+const OVER: f64 = 1.0 + 1e-6;
+/// A bound must be past by more than rounding.
+const SURELY: f64 = 1.0 + 1e-6;
 /// A life past this many years is as good as endless.
 const ENDLESS_YEARS: f64 = 1000.0;
 
@@ -94,7 +98,18 @@ struct Chosen {
 
 /// The bearings chosen for the demands with one assist, each remembered: they do not hang on the drive.
 #[derive(Debug, Default)]
-pub struct Pivots(Mutex<Vec<(Arc<Demand>, Arc<Chosen>)>>);
+pub struct Pivots {
+    known: Mutex<Vec<(Arc<Demand>, Arc<Chosen>)>>,
+    /// The bearings of each sort, cheapest first.
+    sorts: OnceLock<Vec<Vec<Place>>>,
+}
+
+/// Place of a bearing in the catalog, and whether it suits the site.
+#[derive(Debug)]
+struct Place {
+    at: usize,
+    suits: bool,
+}
 
 /// What is remembered is worked out again where it is asked for.
 impl Clone for Pivots {
@@ -105,7 +120,24 @@ impl Clone for Pivots {
 
 impl Pivots {
     fn known(&self) -> MutexGuard<'_, Vec<(Arc<Demand>, Arc<Chosen>)>> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+        self.known.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    fn sorts(&self, ask: &Ask<'_>) -> &[Vec<Place>] {
+        self.sorts.get_or_init(|| {
+            let all = &ask.catalog.hinge_bearings;
+            let of = |sort: &str| {
+                let same = all.iter().enumerate().filter(|(_, part)| part.sort == sort);
+                let mut cheapest_first: Vec<_> = same.collect();
+                cheapest_first.sort_by(|(_, p), (_, q)| p.common.price.total_cmp(&q.common.price));
+                let place = |(at, part): (usize, &HingeBearing)| Place {
+                    at,
+                    suits: site::suits(ask.job, &part.common),
+                };
+                cheapest_first.into_iter().map(place).collect()
+            };
+            hinge_sort::ALL.into_iter().map(of).collect()
+        })
     }
 
     fn chosen(&self, ask: &Ask<'_>, demand: &Arc<Demand>, hinge: &HingeDemand) -> Arc<Chosen> {
@@ -113,7 +145,7 @@ impl Pivots {
         let found = self.known().iter().find(same).map(|(_, is)| Arc::clone(is));
         found.unwrap_or_else(|| {
             let asked = Asked::new(ask, hinge, demand.travel_time_s);
-            let chosen = Arc::new(choose(ask, &asked));
+            let chosen = Arc::new(choose(ask, &asked, self.sorts(ask)));
             let line = (Arc::clone(demand), Arc::clone(&chosen));
             self.known().push(line);
             chosen
@@ -142,28 +174,53 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.remarks.push(chosen.remark.clone());
 }
 
-/// Of every sort the cheapest that bears the job, of the sorts the cheapest.
-fn choose(ask: &Ask<'_>, asked: &Asked) -> Chosen {
-    let over = |part: &HingeBearing| {
+/// Of one sort, cheapest first, the first that passes, else the one that comes nearest, with how far it is over.
+fn best_of<'c>(
+    ask: &Ask<'c>,
+    asked: &Asked,
+    cheapest_first: &[Place],
+) -> Option<(f64, (usize, &'c HingeBearing))> {
+    let mut best: Option<(f64, (usize, &HingeBearing))> = None;
+    for Place { at, suits } in cheapest_first {
+        let Some(part) = ask.catalog.hinge_bearings.get(*at) else {
+            continue;
+        };
+        // One that is over as far as the best so far, or further, need not be checked.
+        let out = if *suits { 0.0 } else { OVER };
+        let surely = least_used(ask, part, asked).max(out);
+        if best.is_some_and(|(over, _)| surely >= over) {
+            continue;
+        }
         let all = checks(ask, part, asked);
         let worst = all.iter().map(Check::utilisation).fold(0.0, f64::max);
-        let site = site::suits(ask.job, &part.common);
-        if worst <= 1.0 + 1e-9 && site {
-            0.0
-        } else {
-            worst.max(1.0 + 1e-6)
+        let passes = worst <= 1.0 + 1e-9 && *suits;
+        let over = if passes { 0.0 } else { worst.max(OVER) };
+        if best.is_none_or(|(least, _)| over.total_cmp(&least).is_lt()) {
+            best = Some((over, (*at, part)));
         }
-    };
-    // Of each sort the cheapest that passes, else the one that comes nearest.
-    let best_of = |sort: &str| {
-        let all = ask.catalog.hinge_bearings.iter().enumerate();
-        let same = all.filter(|(_, part)| part.sort == sort);
-        same.map(|part| (over(part.1), part)).min_by(|p, q| {
-            let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
-            p.0.total_cmp(&q.0).then(price)
-        })
-    };
-    let best: Vec<_> = hinge_sort::ALL.into_iter().filter_map(best_of).collect();
+        if passes {
+            break;
+        }
+    }
+    best
+}
+
+/// How far a bearing is used at least, a hair less than by its checks.
+fn least_used(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
+    if asked.axial_n > 0.0 && part.axial_most.is_none() {
+        return Check::WORST;
+    }
+    let [peak_n, _] = asked.radial_n(part);
+    let used = peak_n * ask.job.rules.hinge_static_factor / part.static_rating.si();
+    used.min(Check::WORST) / SURELY
+}
+
+/// Of every sort the cheapest that bears the job, of the sorts the cheapest.
+fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
+    let best: Vec<_> = sorts
+        .iter()
+        .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
+        .collect();
     let chosen = best.iter().min_by(|p, q| {
         let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
         p.0.total_cmp(&q.0).then(price)

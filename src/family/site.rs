@@ -1,5 +1,8 @@
 //! The site: whether every part bears its temperature, dirt, water and atmosphere.
 
+use std::collections::BTreeMap;
+use std::sync::{Mutex, MutexGuard, PoisonError};
+
 use super::{Ask, Check, PartLine, Train};
 use crate::catalog::{Common, Control, Cover, Ingress};
 use crate::quantity::{Length, Si, metres, show};
@@ -144,10 +147,10 @@ fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
         if line.length_m.is_none() || short_of(line.common.ingress, asked) == 0 {
             continue;
         }
-        let Some(size) = ask.catalog.covered_size(line.kind, &line.common.id) else {
+        let Some(size) = covered_size(ask, line) else {
             continue;
         };
-        let Some(cover) = cheapest_cover(ask, size, travel_m) else {
+        let Some(cover) = cheapest_cover(ask, size) else {
             continue;
         };
         let (price, mass) = (cover.price_per_metre, cover.mass_per_length.si());
@@ -175,7 +178,7 @@ pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
         return 0.0;
     }
     let travel_m = ask.travel_m();
-    size.and_then(|size| cheapest_cover(ask, size, travel_m))
+    size.and_then(|size| cheapest_cover(ask, size))
         .map_or(0.0, |cover| 2.0 * cover.closed_ratio * travel_m)
 }
 
@@ -185,7 +188,7 @@ pub(super) fn bellows_price(ask: &Ask<'_>, common: &Common, size: Option<Length>
         return 0.0;
     }
     let travel_m = ask.travel_m();
-    size.and_then(|size| cheapest_cover(ask, size, travel_m))
+    size.and_then(|size| cheapest_cover(ask, size))
         .map_or(0.0, |cover| {
             2.0 * (cover.common.price + cover.price_per_metre * travel_m)
         })
@@ -193,24 +196,59 @@ pub(super) fn bellows_price(ask: &Ask<'_>, common: &Common, size: Option<Length>
 
 /// Whether a part bears the site, as it is or under bellows.
 pub(super) fn suits_covered(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> bool {
-    let under = || size.is_some_and(|size| cheapest_cover(ask, size, ask.travel_m()).is_some());
+    let under = || size.is_some_and(|size| cheapest_cover(ask, size).is_some());
     degrees_outside(ask.job, common) <= 0.0
         && (common.explosive_atmosphere || !ask.job.site.explosive_atmosphere)
         && (short_of(common.ingress, ingress_asked(ask.job)) == 0 || under())
 }
 
-fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length, travel_m: f64) -> Option<&'a Cover> {
-    let fits = |cover: &&Cover| {
+/// What is known of bellows: of each size the place of the cheapest cover over it, of each part (by where it stands in
+/// memory, for none moves while it is asked about) the size that a cover must go over.
+#[derive(Debug, Default)]
+pub struct Bellows {
+    covers: Mutex<BTreeMap<u64, Option<usize>>>,
+    sizes: Mutex<BTreeMap<usize, Option<Length>>>,
+}
+
+/// What is remembered is worked out again where it is asked for.
+impl Clone for Bellows {
+    fn clone(&self) -> Self {
+        Self::default()
+    }
+}
+
+/// What is remembered, whichever thread found it; one that panicked left whole entries behind.
+fn known<T>(of: &Mutex<T>) -> MutexGuard<'_, T> {
+    of.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn covered_size(ask: &Ask<'_>, line: &PartLine<'_>) -> Option<Length> {
+    let place = core::ptr::from_ref(line.common).addr();
+    let size = || ask.catalog.covered_size(line.kind, &line.common.id);
+    *known(&ask.assist.bellows.sizes)
+        .entry(place)
+        .or_insert_with(size)
+}
+
+/// The cheapest cover over a size for the travel.
+fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length) -> Option<&'a Cover> {
+    let travel_m = ask.travel_m();
+    let covers = &ask.catalog.covers;
+    let fits = |cover: &Cover| {
         cover.size_most >= size
             && cover.travel_most >= metres(travel_m)
             && suits(ask.job, &cover.common)
     };
     let cost = |cover: &Cover| cover.common.price + cover.price_per_metre * travel_m;
-    ask.catalog
-        .covers
-        .iter()
-        .filter(fits)
-        .min_by(|p, q| cost(p).total_cmp(&cost(q)))
+    let cheapest = || {
+        let fitting = covers.iter().enumerate().filter(|(_, cover)| fits(cover));
+        let cheapest = fitting.min_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
+        cheapest.map(|(place, _)| place)
+    };
+    let place = *known(&ask.assist.bellows.covers)
+        .entry(size.si().to_bits())
+        .or_insert_with(cheapest);
+    covers.get(place?)
 }
 
 /// The line for which a measure is greatest, the first of equals.

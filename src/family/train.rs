@@ -6,6 +6,7 @@ use std::sync::Arc;
 use super::Check;
 use super::pivot::Pivots;
 use super::pneumatic::Strokes;
+use super::site::Bellows;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -100,6 +101,8 @@ pub struct Fitted<'a> {
     pub tag: String,
     /// The bearings of a hinge with it, remembered.
     pub pivots: Pivots,
+    /// Covers over its screws and rails, remembered.
+    pub bellows: Bellows,
 }
 
 impl<'a> Fitted<'a> {
@@ -111,6 +114,7 @@ impl<'a> Fitted<'a> {
             parts,
             tag,
             pivots: Pivots::default(),
+            bellows: Bellows::default(),
         }
     }
     /// No assist.

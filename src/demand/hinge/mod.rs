@@ -1,14 +1,15 @@
 //! The demand of a hinged arm: torque over the swing, and what it asks of a drive between two pins.
 
 mod seen;
+mod stroke;
 
 use core::f64::consts::TAU;
 
-use super::figures::{Direction, Sample, Turn};
-use super::instants::{self, Instant};
-use super::law::Unit;
+use self::stroke::Pose;
+use super::Assist;
+use super::figures::Direction;
+use super::instants;
 use super::process::{Curve, Process};
-use super::{Assist, TailWeight};
 use crate::mechanics::linkage::{Lever, Pins};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Hinge;
@@ -35,8 +36,8 @@ pub(in crate::demand) struct Swing {
     length_m: [f64; 2],
     lever_m: [f64; 2],
     tail_radius_m: Option<f64>,
-    /// Instants of the arm's stroke out and of the one back.
-    instants: [Vec<Instant>; 2],
+    /// Instants of the arm's stroke out and of the one back, with where it stands.
+    poses: [Vec<Pose>; 2],
     /// Greatest speed and acceleration of the drive at a travel time of a second.
     unit_speed_m: f64,
     unit_acceleration_m: f64,
@@ -72,10 +73,15 @@ impl Swing {
             length_m: [0.0; 2],
             lever_m: [0.0; 2],
             tail_radius_m: hinge.tail_radius.map(Si::si),
-            instants,
+            poses: Default::default(),
             unit_speed_m: 0.0,
             unit_acceleration_m: 0.0,
         };
+        let [out, back] = instants;
+        swing.poses = [
+            swing.poses(&out, Direction::Out),
+            swing.poses(&back, Direction::Back),
+        ];
         swing.measure();
         Some(swing)
     }
@@ -95,8 +101,8 @@ impl Swing {
             levers.iter().copied().fold(0.0, f64::max),
         ];
         for direction in [Direction::Out, Direction::Back] {
-            for instant in &self.instants[usize::from(direction == Direction::Back)] {
-                let (speed, acceleration) = self.drive_motion(instant, direction, 1.0);
+            for pose in &self.poses[usize::from(direction == Direction::Back)] {
+                let (speed, acceleration) = self.drive_motion(pose, direction, 1.0);
                 self.unit_speed_m = self.unit_speed_m.max(speed.abs());
                 self.unit_acceleration_m = self.unit_acceleration_m.max(acceleration.abs());
             }
@@ -176,12 +182,18 @@ impl Swing {
 
     /// Torque that gravity asks of the drive, outward.
     fn gravity_n_m(&self, assist: &Assist, mass_kg: f64, angle_rad: f64) -> f64 {
+        let cosines = [angle_rad + self.angle_rad, angle_rad].map(libm::cos);
+        self.gravity_by_cosines(assist, mass_kg, cosines)
+    }
+
+    /// The same by the cosines of the angles of the load's centre of mass and of the arm.
+    fn gravity_by_cosines(&self, assist: &Assist, mass_kg: f64, [load, arm]: [f64; 2]) -> f64 {
         if !self.level {
             return 0.0;
         }
-        let load = mass_kg * self.radius_m * libm::cos(angle_rad + self.angle_rad);
+        let load = mass_kg * self.radius_m * load;
         let tail = assist.tail().map_or(0.0, |t| t.mass_kg * t.radius_m);
-        G_M_S2 * (load - tail * libm::cos(angle_rad))
+        G_M_S2 * (load - tail * arm)
     }
 
     /// Torque of friction and process against a stroke of the arm.
@@ -326,114 +338,6 @@ impl Swing {
     ) -> f64 {
         let (speed, _) = self.peaks_rad(cv, 0.0, time_s);
         0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
-    }
-
-    fn angle_of(&self, instant: &Instant, direction: Direction) -> f64 {
-        let turned = instant.x_m.unwrap_or(match direction {
-            Direction::Out => self.range_rad * instant.unit.s,
-            Direction::Back => self.range_rad * (1.0 - instant.unit.s),
-        });
-        self.from_rad + turned
-    }
-
-    /// Arm speed and acceleration of an instant.
-    fn arm_motion(&self, unit: Unit, direction: Direction, time_s: f64) -> (f64, f64) {
-        let sign = direction.sign();
-        let speed = sign * self.range_rad * unit.v / time_s;
-        (speed, sign * self.range_rad * unit.a / (time_s * time_s))
-    }
-
-    /// Speed and acceleration of the drive: `ẋ = ℓ' φ̇`, `ẍ = ℓ'' φ̇² + ℓ' φ̈`.
-    fn drive_motion(&self, instant: &Instant, direction: Direction, time_s: f64) -> (f64, f64) {
-        let lever = self.lever(self.angle_of(instant, direction));
-        let (speed, acceleration) = self.arm_motion(instant.unit, direction, time_s);
-        let along = lever.slope_m * speed * speed + lever.lever_m * acceleration;
-        (lever.lever_m * speed, along)
-    }
-
-    /// Every instant of a stroke of the arm, as the drive sees it and as the arm does.
-    pub(in crate::demand) fn stroke(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-        stop_m_s2: f64,
-    ) -> (Vec<Sample>, Vec<Turn>) {
-        let sign = direction.sign();
-        let inertia = self.inertia_kg_m2(assist, mass_kg);
-        let pair = |instant: &Instant| {
-            let angle = self.angle_of(instant, direction);
-            let lever = self.lever(angle);
-            let (speed, acceleration) = self.arm_motion(instant.unit, direction, time_s);
-            let (v_m_s, a_m_s2) = self.drive_motion(instant, direction, time_s);
-            let upper = instant.before != (direction == Direction::Out);
-            let still = self.gravity_n_m(assist, mass_kg, angle)
-                + sign * self.against_n_m(angle, direction, upper);
-            let torque = still + inertia * acceleration;
-            // The drive is stopped, and the arm by it.
-            let stopping = still - sign * inertia * stop_m_s2 / lever.lever_m.abs();
-            let force_n = torque / lever.lever_m;
-            let pivot = |force: f64, speed: f64, acceleration: f64| {
-                self.pivot_n(assist, mass_kg, (angle, speed, acceleration), force, lever)
-            };
-            let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
-            let stop_rad_s2 = -sign * stop_m_s2 / lever.lever_m.abs();
-            let stop = pivot(stopping / lever.lever_m, speed, stop_rad_s2);
-            let t_s = instant.tau * time_s;
-            (
-                Sample {
-                    t_s,
-                    x_m: lever.length_m - self.length_m[0],
-                    v_m_s,
-                    a_m_s2,
-                    force_n,
-                    static_force_n: still / lever.lever_m,
-                    stop_force_n: stopping / lever.lever_m,
-                },
-                Turn {
-                    t_s,
-                    angle_rad: angle,
-                    speed_rad_s: speed,
-                    acceleration_rad_s2: acceleration,
-                    torque_n_m: torque,
-                    static_torque_n_m: still,
-                    pivot_n: pivot(force_n, speed, acceleration),
-                    other_pivot_n: at_rest.max(stop),
-                },
-            )
-        };
-        let instants = &self.instants[usize::from(direction == Direction::Back)];
-        instants.iter().map(pair).unzip()
-    }
-
-    /// Force on the pivot, square to its axis: what accelerates the masses, less their weight and the drive.
-    fn pivot_n(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        (angle, speed, acceleration): (f64, f64, f64),
-        force_n: f64,
-        lever: Lever,
-    ) -> f64 {
-        let tail = assist.tail().unwrap_or(TailWeight {
-            mass_kg: 0.0,
-            radius_m: 0.0,
-        });
-        let bodies = [
-            (mass_kg, self.radius_m, angle + self.angle_rad),
-            (tail.mass_kg, -tail.radius_m, angle),
-        ];
-        let [mut x, mut y] = lever.along.map(|part| -force_n * part / lever.length_m);
-        for (mass, radius, at) in bodies {
-            let (sin, cos) = (libm::sin(at), libm::cos(at));
-            x += mass * radius * (-acceleration * sin - speed * speed * cos);
-            y += mass * radius * (acceleration * cos - speed * speed * sin);
-            if self.level {
-                y += mass * G_M_S2;
-            }
-        }
-        (x * x + y * y).sqrt()
     }
 
     /// Weight and inertia that a kilogram at the load's centre of mass feels, square to the hinge or along it.

@@ -1,5 +1,6 @@
 //! Trains built up of a screw, its supports, a motor and what goes between.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::draw::{Draw, Electrics};
@@ -79,16 +80,15 @@ fn worth_driving<'s, 'a>(
     let life = ask.job.wants.get(&Criterion::Life);
     let sizes = 1 + usize::from(life.is_some_and(|want| want.reward.is_some()));
     let mut worth: Vec<(&Spindle, Vec<Check>)> = Vec::new();
+    let mut taken = BTreeMap::new();
     for spindle in spindles {
-        let same = worth
-            .iter()
-            .filter(|(other, _)| other.choice(ask) == spindle.choice(ask))
-            .count();
-        if same >= sizes {
+        let same: &mut usize = taken.entry(spindle.choice).or_default();
+        if *same >= sizes {
             continue;
         }
         let checks = spindle.checks(ask, moves);
         if checks.iter().all(Check::passes) {
+            *same += 1;
             worth.push((spindle, checks));
         } else {
             bench.fails(checks);

@@ -2,6 +2,9 @@
 
 use std::sync::Arc;
 
+mod natural;
+
+use self::natural::{Known, natural};
 use super::built_up::drop_m;
 use super::draw::{Draw, Electrics};
 use super::load::Moves;
@@ -62,55 +65,15 @@ pub(super) fn trains<'a>(
             }
         }
     }
+    let mut known = Known::default();
     for part in &parts {
-        natural(ask, (mains, electrics), part, bench);
+        natural(ask, (mains, electrics), part, &mut known, bench);
     }
 }
 
 /// Price with the stroke.
 fn price(ask: &Ask, part: &ElectricCylinder) -> f64 {
     part.common.price + part.price_per_metre * ask.travel_m()
-}
-
-/// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
-fn natural<'a>(
-    ask: &Ask<'a>,
-    supply: (&Mains, &Electrics<'a>),
-    part: &'a ElectricCylinder,
-    bench: &mut Bench<'a>,
-) {
-    let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
-        return;
-    };
-    let travel_per_time = ask.book.axis().unit_speed_m();
-    // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
-    let mut time_s = *longest;
-    for _ in 0..3 {
-        let speed = speed_at(part, ask.book.thrust_n(&ask.assist.assist, time_s));
-        if speed <= 0.0 {
-            return;
-        }
-        time_s = round_up(travel_per_time / speed);
-        if time_s <= *shortest || time_s >= *longest {
-            return;
-        }
-    }
-    // What the part cannot do whatever the rest of the demand is not worth working that out.
-    let thrust_n = ask.book.thrust_n(&ask.assist.assist, time_s);
-    if !stroke(ask, part).passes() || !force(ask, part, thrust_n).passes() {
-        return;
-    }
-    let asked = Asked::new(ask, ask.demand(time_s));
-    let checks = checks(ask, part, &asked);
-    if checks.iter().all(Check::passes) {
-        bench.offer(build(ask, supply, part, &asked, checks));
-    }
-}
-
-/// Up to the next of three significant digits.
-fn round_up(value: f64) -> f64 {
-    let step = libm::pow(10.0, libm::floor(libm::log10(value)) - 2.0);
-    libm::ceil(value / step - 1e-9) * step
 }
 
 /// Speed on its line under a force; none past its greatest force.
@@ -210,23 +173,8 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
             rms / part.force_most.si(),
             [part.duty, part.short_time.si(), part.cooling.si()],
         ),
-        running_life(
-            "electric_cylinder.running_life",
-            ask,
-            moves.run_s,
-            part.running_life,
-        ),
-        Check::new(
-            "electric_cylinder.double_strokes",
-            ask.life_cycles(),
-            part.double_strokes,
-            "",
-        )
-        .from(
-            "cycles an hour × hours × years against the double strokes it is made for",
-            "the part's rating",
-        )
-        .given(&[("cycles asked", "")], &[ask.life_cycles()]),
+        running(ask, part, moves.run_s),
+        double_strokes(ask, part),
         buckling(ask, part, demand),
         Check::new(
             "electric_cylinder.life",
@@ -271,6 +219,21 @@ fn checks(ask: &Ask, part: &ElectricCylinder, asked: &Asked) -> Vec<Check> {
         });
     }
     checks
+}
+
+fn running(ask: &Ask, part: &ElectricCylinder, run_s: f64) -> Check {
+    let lasts = part.running_life;
+    running_life("electric_cylinder.running_life", ask, run_s, lasts)
+}
+
+fn double_strokes(ask: &Ask, part: &ElectricCylinder) -> Check {
+    let (id, asked) = ("electric_cylinder.double_strokes", ask.life_cycles());
+    Check::new(id, asked, part.double_strokes, "")
+        .from(
+            "cycles an hour × hours × years against the double strokes it is made for",
+            "the part's rating",
+        )
+        .given(&[("cycles asked", "")], &[asked])
 }
 
 fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {

@@ -11,9 +11,6 @@ use crate::family::{Ask, Check};
 use crate::quantity::{AngularVelocity, Si, Torque};
 use crate::requirements::PowerLoss;
 
-/// So many instants are looked at sooner than checks are made.
-const FEW_INSTANTS: usize = 64;
-
 /// A screw at a demand, waiting for a motor.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Seat<'s, 'a> {
@@ -103,11 +100,6 @@ impl<'a> Fit<'a> {
         };
         let [_, carried] = ask.moving_kg(ask.book.axis().loads_kg[1]);
         let arm = spindle.lead_m / core::f64::consts::TAU;
-        let shafts = pick.motor.inertia_kg_m2()
-            + hold.inertia_kg_m2()
-            + coupling.inertia.si()
-            + pick.gearbox.map_or(0.0, |g| g.inertia.si())
-            + spindle.inertia_kg_m2 / (ratio * ratio);
         Some(Self {
             pick,
             hold,
@@ -115,7 +107,7 @@ impl<'a> Fit<'a> {
             line: Line {
                 ratio,
                 efficiency: pick.gearbox.map_or(1.0, |g| g.efficiency),
-                inertia_kg_m2: shafts,
+                inertia_kg_m2: shafts_kg_m2(seat, &pick, &hold, coupling),
                 carried_kg_m2: carried * arm * arm / (ratio * ratio),
             },
             still: match hold {
@@ -126,6 +118,19 @@ impl<'a> Fit<'a> {
                 _ => Still::default(),
             },
         })
+    }
+
+    /// The same with another gearbox of the same ratio: neither what holds it nor what joins it hangs on that.
+    pub(super) fn with(&self, seat: Seat<'_, 'a>, pick: Pick<'a>) -> Self {
+        Self {
+            pick,
+            line: Line {
+                efficiency: pick.gearbox.map_or(1.0, |g| g.efficiency),
+                inertia_kg_m2: shafts_kg_m2(seat, &pick, &self.hold, self.coupling),
+                ..self.line
+            },
+            ..*self
+        }
     }
 
     /// How far it is used by what ends it: by what can be told in closed form where that is past 1, else by every check.
@@ -141,13 +146,15 @@ impl<'a> Fit<'a> {
     /// Every check where all of them pass, the quickest to tell first.
     pub(super) fn sound(&self, ask: &Ask, load: &Load, moves: &Moves) -> Option<Vec<Check>> {
         let motor = self.pick.motor;
-        let stalls = || motor.stalls(ask, load, &self.line, 1.0);
-        let few = load.telling().len() <= FEW_INSTANTS;
-        if self.is_hopeless(ask, load) || (few && stalls()) {
+        let line = &self.line;
+        if self.is_hopeless(ask, load)
+            || !motor.runs_cool(load, line, moves)
+            || motor.stalls(ask, load, line, 1.0)
+        {
             return None;
         }
         let mut checks = self.checks_but_peak(ask, load, moves);
-        if !checks.iter().all(Check::passes) || (!few && stalls()) {
+        if !checks.iter().all(Check::passes) {
             return None;
         }
         checks.insert(0, motor.peak(ask, load, &self.line, self.still));
@@ -158,40 +165,81 @@ impl<'a> Fit<'a> {
     pub(super) fn is_hopeless(&self, ask: &Ask, load: &Load) -> bool {
         let motor = self.pick.motor;
         let past = |bound: f64| bound > 1.0 + 1e-9;
-        past(motor.first_bound(ask, load, &self.line, self.still))
+        if past(self.first_bound(ask, load))
             || past(motor.last_bound(ask, load, &self.line))
-            || past(self.rest_used(ask, load))
             || past(self.coupling_used(ask, load))
-            || past(motor.bound(ask, load, &self.line, self.still))
+        {
+            return true;
+        }
+        let rms_n_m = self.rms_n_m(load);
+        past(self.rest_used(ask, load, rms_n_m))
+            || past(motor.heat(ask, load, &self.line, rms_n_m))
+            || motor.stalls_likewise(ask, load, &self.line)
+    }
+
+    /// Whether what holds and what joins it surely fails: with any gearbox of its ratio.
+    pub(super) fn is_held_badly(&self, ask: &Ask, load: &Load) -> bool {
+        let used = self.coupling_used(ask, load).max(self.hold_used(ask, load));
+        used / SURELY > 1.0 + 1e-9
+    }
+
+    /// How far the brake is used.
+    fn hold_used(&self, ask: &Ask, load: &Load) -> f64 {
+        let ratio = self.line.ratio;
+        let mut used = 0.0_f64;
+        if let Some(torque) = self.hold.torque_n_m() {
+            used = used.max(load.hold_n_m / ratio * ask.job.rules.brake_factor / torque);
+        }
+        if let Hold::Brake(brake) = self.hold {
+            used = used.max(load.speed_most_rad_s * ratio / brake.speed_most.si());
+        }
+        used
+    }
+
+    /// RMS torque of the motor over the cycle, where it or the gearbox is sized on that.
+    fn rms_n_m(&self, load: &Load) -> f64 {
+        if self.pick.motor.heats() || self.pick.gearbox.is_some() {
+            load.rms_cycle_n_m(&self.line, self.still.rms_n_m)
+        } else {
+            0.0
+        }
+    }
+
+    fn first_bound(&self, ask: &Ask, load: &Load) -> f64 {
+        let reach = self.pick.reach;
+        reach.first_bound(ask, load, &self.line, self.still)
+    }
+
+    /// How far the motor is used by what can be told in closed form; past 1 it is no use to look closer.
+    fn motor_bound(&self, ask: &Ask, load: &Load, rms_n_m: f64) -> f64 {
+        let motor = self.pick.motor;
+        self.first_bound(ask, load)
+            .max(motor.heat(ask, load, &self.line, rms_n_m))
+            .max(motor.last_bound(ask, load, &self.line))
     }
 
     /// How far it is used at least by what [`Fit::bound`] counts: the same, but for a hair, and no check is made.
     pub(super) fn least_used(&self, ask: &Ask, load: &Load) -> f64 {
-        let motor = self.pick.motor.bound(ask, load, &self.line, self.still);
+        let rms_n_m = self.rms_n_m(load);
+        let motor = self.motor_bound(ask, load, rms_n_m);
         if motor > 1.0 + 1e-9 {
             return motor;
         }
-        motor.max(self.rest_used(ask, load))
+        motor.max(self.rest_used(ask, load, rms_n_m))
     }
 
     /// How far gearbox and brake are used, a hair less than by [`Fit::quick_checks`].
-    fn rest_used(&self, ask: &Ask, load: &Load) -> f64 {
+    fn rest_used(&self, ask: &Ask, load: &Load, rms_n_m: f64) -> f64 {
         let (rules, ratio) = (&ask.job.rules, self.line.ratio);
         let speed = load.speed_most_rad_s * ratio;
-        let mut used = 0.0_f64;
+        let mut used = self.hold_used(ask, load);
         if let Some(gearbox) = self.pick.gearbox {
             let most = load.drive_most_n_m.max(load.greatest_n_m);
-            let rms = load.rms_cycle_n_m(&self.line, self.still.rms_n_m) * ratio;
+            let rms = rms_n_m * ratio;
             used = used
                 .max(speed / gearbox.speed_most.si())
                 .max(most * rules.drive_margin / gearbox.peak_torque.si())
                 .max(rms * rules.drive_margin / gearbox.rated_torque.si());
-        }
-        if let Some(torque) = self.hold.torque_n_m() {
-            used = used.max(load.hold_n_m / ratio * rules.brake_factor / torque);
-        }
-        if let Hold::Brake(brake) = self.hold {
-            used = used.max(speed / brake.speed_most.si());
         }
         used.min(Check::WORST) / SURELY
     }
@@ -206,7 +254,7 @@ impl<'a> Fit<'a> {
 
     /// How far it is used by what can be told in closed form.
     pub(super) fn bound(&self, ask: &Ask, load: &Load) -> f64 {
-        let motor = self.pick.motor.bound(ask, load, &self.line, self.still);
+        let motor = self.motor_bound(ask, load, self.rms_n_m(load));
         if motor > 1.0 + 1e-9 {
             return motor;
         }
@@ -347,6 +395,16 @@ fn speed(id: &'static str, load: &Load, ratio: f64, most: AngularVelocity) -> Ch
         &[("n screw", "rpm"), ("i", "")],
         &[rpm(load.speed_most_rad_s), ratio],
     )
+}
+
+/// Inertia at the motor's shaft of all that turns.
+fn shafts_kg_m2(seat: Seat, pick: &Pick, hold: &Hold, coupling: &Coupling) -> f64 {
+    let ratio = pick.ratio();
+    pick.motor.inertia_kg_m2()
+        + hold.inertia_kg_m2()
+        + coupling.inertia.si()
+        + pick.gearbox.map_or(0.0, |g| g.inertia.si())
+        + seat.spindle.inertia_kg_m2 / (ratio * ratio)
 }
 
 /// What holds the load: the thread, a brake where it must hold without power or the motor cannot, else the motor.

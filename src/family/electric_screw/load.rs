@@ -1,6 +1,6 @@
 //! What a demand asks of any screw, and what a screw asks of its motor, instant by instant.
 
-use core::cell::OnceCell;
+use core::cell::{Cell, OnceCell};
 use core::f64::consts::TAU;
 
 use super::DUTY_WINDOW_S;
@@ -175,6 +175,8 @@ pub(super) struct Load<'l> {
     cycle_s: f64,
     /// Instant by instant, once a motor is strong and fast enough to look.
     course: OnceCell<Course>,
+    /// The telling instant that asked too much of the last motor that was not strong enough: it is looked at first.
+    hardest: Cell<usize>,
 }
 
 /// What a screw asks of its motor, instant by instant.
@@ -251,6 +253,7 @@ impl<'l> Load<'l> {
             rest_s: moves.cycle_s - moves.run_s,
             cycle_s: moves.cycle_s,
             course: OnceCell::new(),
+            hardest: Cell::new(0),
         }
     }
 
@@ -275,6 +278,45 @@ impl<'l> Load<'l> {
     /// The instants that can be the worst for a motor.
     pub(super) fn telling(&self) -> &[Instant] {
         &self.course().telling
+    }
+
+    /// Whether something is past what there is at some telling instant; the one that was the last time is looked at first.
+    pub(super) fn some_instant(&self, past: impl Fn(&Instant) -> bool) -> bool {
+        let telling = self.telling();
+        if telling.get(self.hardest.get()).is_some_and(&past) {
+            return true;
+        }
+        let found = telling.iter().position(past);
+        self.hardest.set(found.unwrap_or(self.hardest.get()));
+        found.is_some()
+    }
+
+    /// Whether something is past what there is at the instant that was the hardest for the motor before.
+    pub(super) fn hardest_instant(&self, past: impl Fn(&Instant) -> bool) -> bool {
+        let telling = self.course.get().map(|course| &course.telling);
+        telling.is_some_and(|telling| telling.get(self.hardest.get()).is_some_and(past))
+    }
+
+    /// Sum of torque squared times time over a cycle as a square of the inertia at the motor, `a + b j + c j²`, with the
+    /// least and the most load, divided by the cycle.
+    pub(super) fn squares_by_inertia(
+        &self,
+        ratio: f64,
+        efficiency: f64,
+        rest_n_m: [f64; 2],
+    ) -> [[f64; 3]; 2] {
+        let (i, n) = (ratio, efficiency);
+        let of = |s: &Sums, rest_n_m: f64| {
+            let level = s.drive_drive / (n * n * i * i) + s.brake_brake * n * n / (i * i);
+            [
+                level + rest_n_m * rest_n_m * self.rest_s,
+                2.0 * (s.drive_turn / n + s.brake_turn * n),
+                i * i * s.turn_turn,
+            ]
+            .map(|sum| sum / self.cycle_s)
+        };
+        let [least, most] = &self.course().sums;
+        [of(least, rest_n_m[0]), of(most, rest_n_m[1])]
     }
 
     /// A torque past which no instant goes for a motor on a line that is no finer and no heavier than this one.

@@ -4,7 +4,7 @@ use core::f64::consts::TAU;
 
 mod checks;
 
-use super::load::{Line, Load, Moves};
+use super::load::{Instant, Line, Load, Moves};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::Ask;
 use crate::mechanics::motor;
@@ -21,6 +21,25 @@ pub(super) enum Motor<'a> {
     Servo(&'a ServoMotor),
     Stepper(&'a StepperMotor),
     Gear(&'a GearMotor),
+}
+
+/// The greatest speed of a part and the greatest torque: of a motor at rest, of a gearbox whenever.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Reach {
+    pub speed_rad_s: f64,
+    pub torque_n_m: f64,
+}
+
+impl Reach {
+    /// How far a motor is used by speed and by the torque that it needs at rest, besides what it holds.
+    pub(super) fn first_bound(self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
+        let speed = load.speed_most_rad_s * line.ratio;
+        let torque = line
+            .without_inertia(load.drive_most_n_m)
+            .max(still.most_n_m);
+        let margin = ask.job.rules.drive_margin;
+        part(speed, self.speed_rad_s).max(part(torque * margin, self.torque_n_m))
+    }
 }
 
 /// Torque that the motor itself gives at rest; nothing where a brake or the thread holds.
@@ -162,41 +181,51 @@ impl<'a> Motor<'a> {
         }
     }
 
-    /// How far it is used by speed and by the torque that it needs at rest, besides what it holds.
-    pub(super) fn first_bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
-        let speed = load.speed_most_rad_s * line.ratio;
-        let torque = line
-            .without_inertia(load.drive_most_n_m)
-            .max(still.most_n_m);
-        let at_rest = self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin);
-        let margin = ask.job.rules.drive_margin;
-        part(speed, self.speed_most_rad_s()).max(part(torque * margin, at_rest))
+    /// Its greatest speed and its torque at rest.
+    pub(super) fn reach(&self, ask: &Ask) -> Reach {
+        Reach {
+            speed_rad_s: self.speed_most_rad_s(),
+            torque_n_m: self.capacity_n_m(0.0, false, ask.job.rules.stepper_margin),
+        }
     }
 
-    /// How far it is used by what can be told in closed form; past 1 it is no use to look closer.
-    pub(super) fn bound(&self, ask: &Ask, load: &Load, line: &Line, still: Still) -> f64 {
-        let margin = ask.job.rules.drive_margin;
-        let bound = self.first_bound(ask, load, line, still);
-        let heat = match self.continuous_n_m(0.0) {
-            Some(_) => {
-                let most = self.continuous_n_m(load.speed_rms_rad_s() * line.ratio);
-                let asked = load.rms_cycle_n_m(line, still.rms_n_m) * margin;
-                part(asked, most.unwrap_or(0.0))
-            }
-            None => 0.0,
-        };
-        bound.max(heat).max(self.last_bound(ask, load, line))
+    /// Whether it is sized on the heat of its cycle.
+    pub(super) fn heats(&self) -> bool {
+        matches!(self, Motor::Servo(_))
+    }
+
+    /// The greatest RMS torque over the cycle that its heat allows; endless where it is not sized on that.
+    pub(super) fn rms_most_n_m(&self, ask: &Ask, load: &Load, ratio: f64) -> f64 {
+        let most = self.continuous_n_m(load.speed_rms_rad_s() * ratio);
+        most.map_or(f64::INFINITY, |most| most / ask.job.rules.drive_margin)
+    }
+
+    /// How far it is used by heat with an RMS torque over the cycle.
+    pub(super) fn heat(&self, ask: &Ask, load: &Load, line: &Line, rms_n_m: f64) -> f64 {
+        if !self.heats() {
+            return 0.0;
+        }
+        let most = self.continuous_n_m(load.speed_rms_rad_s() * line.ratio);
+        part(rms_n_m * ask.job.rules.drive_margin, most.unwrap_or(0.0))
     }
 
     /// Whether some instant surely asks more than so many times the torque that there is.
     pub(super) fn stalls(&self, ask: &Ask, load: &Load, line: &Line, times: f64) -> bool {
+        load.some_instant(|at| self.is_short(ask, line, times, at))
+    }
+
+    /// The same of the instant that asked too much of the motor before.
+    pub(super) fn stalls_likewise(&self, ask: &Ask, load: &Load, line: &Line) -> bool {
+        load.hardest_instant(|at| self.is_short(ask, line, 1.0, at))
+    }
+
+    /// Whether an instant surely asks more than so many times the torque that there is.
+    fn is_short(&self, ask: &Ask, line: &Line, times: f64, at: &Instant) -> bool {
         let rules = &ask.job.rules;
-        load.telling().iter().any(|at| {
-            let torque = line.torque_n_m(at);
-            let speed = at.speed_rad_s * line.ratio;
-            let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
-            torque.abs() * rules.drive_margin > times * given * SURELY
-        })
+        let torque = line.torque_n_m(at);
+        let speed = at.speed_rad_s * line.ratio;
+        let given = self.capacity_n_m(speed, torque < 0.0, rules.stepper_margin);
+        torque.abs() * rules.drive_margin > times * given * SURELY
     }
 
     /// Whether every instant, and heat, may do behind some gearbox between these figures.
@@ -224,7 +253,7 @@ impl<'a> Motor<'a> {
         let most = load.surely_enough_n_m(&heavy) * rules.drive_margin;
         let idle = most <= given(load.speed_most_rad_s * ratio) * SURELY;
         let stalls = !idle
-            && load.telling().iter().any(|at| {
+            && load.some_instant(|at| {
                 let turns = [lossy, fine].map(|line| line.without_inertia(at.torque_n_m));
                 let speeds = inertia_kg_m2.map(|inertia| inertia * ratio * at.acceleration_rad_s2);
                 let low = turns[0].min(turns[1]) + speeds[0].min(speeds[1]);
@@ -255,6 +284,14 @@ impl<'a> Motor<'a> {
         };
         let asked = load.rms_cycle_between_n_m(ratio, rest_n_m, efficiency, inertia_kg_m2);
         asked.map(|asked| part(asked * margin, most))
+    }
+
+    /// The greatest inertia of a load on its shaft; endless where it is not sized on that.
+    pub(super) fn turns_kg_m2(&self, ask: &Ask) -> f64 {
+        match self {
+            Motor::Gear(_) => f64::INFINITY,
+            _ => self.inertia_kg_m2() * ask.job.rules.inertia_ratio_most,
+        }
     }
 
     /// How far it is used by the hours that it runs, or by the inertia it turns.

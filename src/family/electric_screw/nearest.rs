@@ -9,7 +9,7 @@ use std::collections::BinaryHeap;
 use super::fit::{Fit, Seat};
 use super::geared::{Geared, Member, Series, Spread};
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, SURELY, Still};
+use super::motor::{Motor, Reach, SURELY, Still};
 use super::pick::{self, Pick, Turn};
 use super::stock::Range;
 use crate::catalog::Gearbox;
@@ -63,11 +63,8 @@ impl<'a> Search<'_, 'a> {
         self.nearest.as_ref().is_none_or(|(used, _)| bound <= *used)
     }
 
-    fn try_one(&mut self, pick: Pick<'a>) {
+    fn try_one(&mut self, fit: Fit<'a>) {
         let (ask, load) = (self.seat.ask, self.seat.load);
-        let Some(fit) = Fit::new(self.seat, pick) else {
-            return;
-        };
         // What is used more than the nearest by what is quick to tell is used more by all its checks.
         let least = fit.least_used(ask, load);
         if !self.may_be_nearer(least) {
@@ -78,7 +75,7 @@ impl<'a> Search<'_, 'a> {
         if let Some((most, _)) = self.nearest
             && !ends
             && most < Check::WORST
-            && pick.motor.stalls(ask, load, &fit.line, most)
+            && fit.pick.motor.stalls(ask, load, &fit.line, most)
         {
             return;
         }
@@ -103,7 +100,7 @@ impl<'a> Search<'_, 'a> {
             inertia_kg_m2: 0.0,
             carried_kg_m2: 0.0,
         };
-        let bound = |pick: &Pick| pick.motor.first_bound(ask, load, &line, Still::default());
+        let bound = |pick: &Pick| pick.reach.first_bound(ask, load, &line, Still::default());
         let bounds = picks.iter().enumerate();
         let mut left: BinaryHeap<_> = bounds
             .map(|(index, pick)| Reverse(Bound(bound(pick), index, 0)))
@@ -112,7 +109,8 @@ impl<'a> Search<'_, 'a> {
             && self.may_be_nearer(bound)
             && let Some(pick) = picks.get(index)
         {
-            self.try_one(*pick);
+            let fit = Fit::new(self.seat, *pick);
+            fit.into_iter().for_each(|fit| self.try_one(fit));
         }
     }
 
@@ -122,9 +120,9 @@ impl<'a> Search<'_, 'a> {
         let all: Vec<Boxes> = geared.series.iter().filter_map(of).collect();
         let mut left = Vec::new();
         for (place, boxes) in all.iter().enumerate() {
-            let bound = |motor: &Motor| boxes.spread.first_bound(ask, load, motor);
+            let bound = |motor: Reach| boxes.spread.first_bound(ask, load, motor);
             let motors = geared.motors.iter().enumerate();
-            left.extend(motors.map(|(at, motor)| Reverse(Bound(bound(&motor.part), at, place))));
+            left.extend(motors.map(|(at, motor)| Reverse(Bound(bound(motor.reach), at, place))));
         }
         let mut left = BinaryHeap::from(left);
         while let Some(Reverse(Bound(bound, at, place))) = left.pop()
@@ -138,23 +136,28 @@ impl<'a> Search<'_, 'a> {
 
     /// A motor with each gearbox of a ratio.
     fn with_boxes(&mut self, motor: &Member<Motor<'a>>, boxes: &Boxes<'a>) {
-        let Some([least, most]) = boxes.spread.bounds(self.seat, &motor.part) else {
+        let Some((first, [least, most])) = boxes.spread.bounds(self.seat, motor) else {
             return;
         };
         if !self.may_be_nearer(least) {
             return;
         }
+        let with = boxes.spread.behind(self.seat, first);
         for (used, gearbox) in &boxes.least_used_first {
             // Where the motor does with any of them, the gearbox itself is what a pick is used by at least.
             if most <= 1.0 && !self.may_be_nearer(*used) {
                 return;
             }
+            if !self.may_be_nearer(with.least_used(gearbox)) {
+                continue;
+            }
             // Finer points tell nothing of what is nearest.
-            self.try_one(Pick {
-                motor: motor.part,
+            let pick = Pick {
                 gearbox: Some(gearbox),
                 finer_points: [0.0; 4],
-            });
+                ..first.pick
+            };
+            self.try_one(first.with(self.seat, pick));
         }
     }
 }

@@ -4,7 +4,7 @@ use core::cmp::Ordering;
 
 use super::geared::Member;
 use super::load::{Line, Load};
-use super::motor::{Motor, SURELY, Still};
+use super::motor::{Motor, Reach, SURELY, Still};
 use super::points::{Half, Points, Wanted};
 use crate::catalog::{Common, Gearbox};
 use crate::family::{Ask, Check, site};
@@ -15,17 +15,25 @@ use crate::quantity::Si;
 pub(super) struct Pick<'a> {
     pub motor: Motor<'a>,
     pub gearbox: Option<&'a Gearbox>,
+    /// What the motor reaches.
+    pub reach: Reach,
     /// Where it can be better than a cheaper one, as far as the job wants it.
     pub finer_points: Points,
 }
 
 impl<'a> Pick<'a> {
-    pub(super) fn new(wanted: Wanted, motor: Motor<'a>, gearbox: Option<&'a Gearbox>) -> Self {
+    pub(super) fn new(
+        ask: &Ask,
+        wanted: Wanted,
+        motor: Motor<'a>,
+        gearbox: Option<&'a Gearbox>,
+    ) -> Self {
         let box_half = gearbox.map_or(Half::default(), Half::of_gearbox);
         let ratio = gearbox.map_or(1.0, |g| g.ratio);
         Self {
             motor,
             gearbox,
+            reach: motor.reach(ask),
             finer_points: wanted.points(ratio, Half::of_motor(&motor), box_half),
         }
     }
@@ -46,8 +54,10 @@ impl<'a> Pick<'a> {
             inertia_kg_m2: 0.0,
             carried_kg_m2: 0.0,
         };
-        self.motor.first_bound(ask, load, &line, Still::default()) > 1.0 + 1e-9
-            || self.gearbox.is_some_and(|g| is_weak(ask, load, g))
+        self.reach.first_bound(ask, load, &line, Still::default()) > 1.0 + 1e-9
+            || self
+                .gearbox
+                .is_some_and(|g| is_weak(ask, load, g.ratio, reach(g)))
     }
     fn ids(&self) -> (&'a str, &'a str) {
         (
@@ -58,10 +68,18 @@ impl<'a> Pick<'a> {
 }
 
 /// Whether a gearbox is too slow or too weak, whatever motor it has: a hair wider than its checks.
-pub(super) fn is_weak(ask: &Ask, load: &Load, gearbox: &Gearbox) -> bool {
-    let speed = load.speed_most_rad_s * gearbox.ratio;
+pub(super) fn is_weak(ask: &Ask, load: &Load, ratio: f64, reach: Reach) -> bool {
+    let speed = load.speed_most_rad_s * ratio;
     let torque = load.most_n_m() * ask.job.rules.drive_margin;
-    speed > gearbox.speed_most.si() * SURELY || torque > gearbox.peak_torque.si() * SURELY
+    speed > reach.speed_rad_s * SURELY || torque > reach.torque_n_m * SURELY
+}
+
+/// The greatest speed and torque of a gearbox.
+pub(super) fn reach(gearbox: &Gearbox) -> Reach {
+    Reach {
+        speed_rad_s: gearbox.speed_most.si(),
+        torque_n_m: gearbox.peak_torque.si(),
+    }
 }
 
 /// How far a gearbox is used at least by speed and by torque, whatever motor it has: a hair less than by its checks.

@@ -3,8 +3,8 @@
 use core::cmp::{Ordering, Reverse};
 use std::collections::BinaryHeap;
 
-use super::fit::{Fit, Seat};
-use super::geared::{Geared, Member, Spread};
+use super::fit::Seat;
+use super::geared::{Geared, Joined, Member, Spread};
 use super::motor::{Motor, SURELY};
 use super::pick::{self, Pick, Turn};
 use super::points::{Half, Points, better};
@@ -17,19 +17,21 @@ const LOOKED_AT: usize = 64;
 pub(super) struct Queue<'q, 'a> {
     seat: Seat<'q, 'a>,
     geared: &'q Geared<'a>,
-    boxes: Vec<Boxes<'a>>,
+    boxes: Vec<Boxes<'q, 'a>>,
     /// Motors that have not joined yet; the dearer ones join when their turn comes.
     rows: Vec<Row>,
+    /// Those that have joined.
+    joined: Vec<Joined<'a>>,
     /// Of each motor and ratio that joined the pair that comes next.
     heap: BinaryHeap<Reverse<Entry<'a>>>,
 }
 
 /// Gearboxes of one ratio that bear a load.
-struct Boxes<'a> {
+struct Boxes<'q, 'a> {
     ratio: f64,
     spread: Spread<'a>,
     /// For a motor that bears the site, and for one that does not.
-    lists: [Vec<Member<&'a Gearbox>>; 2],
+    lists: [Vec<&'q Member<&'a Gearbox>>; 2],
 }
 
 /// Motors for the gearboxes of one ratio, in the order in which they are taken: all bear the site, or none does.
@@ -39,6 +41,14 @@ struct Row {
     end: usize,
 }
 
+/// A motor with the gearboxes of one ratio, by their places, and its place among those that joined.
+#[derive(Debug, Clone, Copy)]
+struct With {
+    motor: usize,
+    boxes: usize,
+    joined: usize,
+}
+
 impl<'q, 'a> Queue<'q, 'a> {
     pub(super) fn new(seat: Seat<'q, 'a>, geared: &'q Geared<'a>) -> Self {
         let mut queue = Self {
@@ -46,20 +56,27 @@ impl<'q, 'a> Queue<'q, 'a> {
             geared,
             boxes: Vec::new(),
             rows: Vec::new(),
+            joined: Vec::new(),
             heap: BinaryHeap::new(),
         };
-        let strong =
-            |gearbox: &&Member<&Gearbox>| !pick::is_weak(seat.ask, seat.load, gearbox.part);
         let bearing = geared.motors.partition_point(|motor| !motor.out);
+        let sorts = [(0, bearing), (bearing, geared.motors.len())];
         for series in &geared.series {
-            let lists = [0, 1].map(|list: usize| {
-                let all: &[Member<&Gearbox>] = &series.lists[list];
-                all.iter().filter(strong).copied().collect::<Vec<_>>()
-            });
-            let Some(spread) = Spread::of(&lists[0]) else {
+            let strong = |gearbox: &&Member<&Gearbox>| {
+                !pick::is_weak(seat.ask, seat.load, series.ratio, gearbox.reach)
+            };
+            let list = |at: usize| {
+                let all: &[Member<&Gearbox>] = &series.lists[at];
+                // Where all motors bear the site nobody asks for the other list.
+                let needed = at == 0 || bearing < geared.motors.len();
+                let all = all.iter().filter(|_| needed);
+                all.filter(strong).collect::<Vec<_>>()
+            };
+            let lists = [0, 1].map(list);
+            let Some(spread) = Spread::of(lists[0].iter().copied()) else {
                 continue;
             };
-            for (next, end) in [(0, bearing), (bearing, geared.motors.len())] {
+            for (next, end) in sorts {
                 let boxes = queue.boxes.len();
                 queue.rows.push(Row { boxes, next, end });
             }
@@ -76,29 +93,9 @@ impl<'q, 'a> Queue<'q, 'a> {
     pub(super) fn next(&mut self, best: Option<Points>) -> Option<Pick<'a>> {
         loop {
             self.join(best);
-            let Reverse(entry) = self.heap.pop()?;
-            let motor = self.geared.motors.get(entry.motor)?;
-            let boxes = self.boxes.get(entry.boxes)?;
-            let list = boxes.lists.get(usize::from(motor.out))?;
-            let points = |half: Half| self.geared.wanted.points(boxes.ratio, motor.half, half);
-            if !better(&points(boxes.spread.least), best) {
-                continue;
-            }
-            let pick = |gearbox: &Member<&'a Gearbox>| Pick {
-                motor: motor.part,
-                gearbox: Some(gearbox.part),
-                finer_points: points(gearbox.half),
-            };
-            let after = entry.at + 1;
-            let mut later = list.iter().skip(after);
-            let mut looked_at = 0;
-            let later = later.position(|next| {
-                let finer = better(&points(next.half), best);
-                looked_at += usize::from(finer);
-                finer && (looked_at > LOOKED_AT || !self.is_hopeless(pick(next)))
-            });
-            let pick = pick(list.get(entry.at)?);
-            let later = later.and_then(|later| self.entry(entry.motor, entry.boxes, after + later));
+            let Reverse(Entry { with, at, .. }) = self.heap.pop()?;
+            let pick = self.pick(with, at)?;
+            let later = self.entry(with, at + 1, best);
             self.heap.extend(later.map(Reverse));
             if better(&pick.finer_points, best) {
                 return Some(pick);
@@ -106,37 +103,94 @@ impl<'q, 'a> Queue<'q, 'a> {
         }
     }
 
+    /// A motor with one of its gearboxes.
+    fn pick(&self, with: With, at: usize) -> Option<Pick<'a>> {
+        let motor = self.geared.motors.get(with.motor)?;
+        let boxes = self.boxes.get(with.boxes)?;
+        let gearbox = boxes.list(motor).get(at)?;
+        let points = |half| self.geared.wanted.points(boxes.ratio, motor.half, half);
+        Some(Pick {
+            motor: motor.part,
+            gearbox: Some(gearbox.part),
+            reach: motor.reach,
+            finer_points: points(gearbox.half),
+        })
+    }
+
+    /// Of a motor's gearboxes from some place on the first with which it may be better than the best so far.
+    fn entry(&self, with: With, from: usize, best: Option<Points>) -> Option<Entry<'a>> {
+        let motor = self.geared.motors.get(with.motor)?;
+        let boxes = self.boxes.get(with.boxes)?;
+        let joined = self.joined.get(with.joined)?;
+        let points = |half: Half| self.geared.wanted.points(boxes.ratio, motor.half, half);
+        if !better(&points(boxes.spread.least), best) {
+            return None;
+        }
+        let list = boxes.list(motor);
+        let mut looked_at = 0;
+        let may_do = |gearbox: &&Member<&'a Gearbox>| {
+            if !joined.may_take(gearbox.part) {
+                return false;
+            }
+            let finer_points = points(gearbox.half);
+            if !better(&finer_points, best) {
+                return false;
+            }
+            looked_at += 1;
+            let pick = Pick {
+                gearbox: Some(gearbox.part),
+                finer_points,
+                ..joined.fit.pick
+            };
+            looked_at > LOOKED_AT || !self.is_hopeless(joined, pick)
+        };
+        let at = from + list.get(from..)?.iter().position(may_do)?;
+        Some(Entry {
+            turn: Turn::of_pair(motor, list.get(at)?),
+            with,
+            at,
+        })
+    }
+
     /// Whether a pair surely fails: it would be dropped when its turn came.
-    fn is_hopeless(&self, pick: Pick<'a>) -> bool {
+    fn is_hopeless(&self, joined: &Joined<'a>, pick: Pick<'a>) -> bool {
         let Seat { ask, load, .. } = self.seat;
-        Fit::new(self.seat, pick).is_none_or(|fit| fit.is_hopeless(ask, load))
+        joined.fit.with(self.seat, pick).is_hopeless(ask, load)
     }
 
     /// Lets every motor join whose cheapest pair may come before all that wait.
     fn join(&mut self, best: Option<Points>) {
         for index in 0..self.rows.len() {
-            while let Some(entry) = self.candidate(index, best) {
+            while let Some((place, turn)) = self.candidate(index, best) {
                 if let Some(Reverse(first)) = self.heap.peek()
-                    && entry.turn.price_order(&first.turn).is_gt()
+                    && turn.price_order(&first.turn).is_gt()
                 {
                     break;
                 }
-                if let Some(row) = self.rows.get_mut(index) {
-                    row.next = entry.motor + 1;
-                }
-                let motor = self.geared.motors.get(entry.motor);
-                let boxes = self.boxes.get(entry.boxes);
+                let Some(row) = self.rows.get_mut(index) else {
+                    break;
+                };
+                row.next = place + 1;
+                let with = With {
+                    motor: place,
+                    boxes: row.boxes,
+                    joined: self.joined.len(),
+                };
+                let motor = self.geared.motors.get(with.motor);
+                let boxes = self.boxes.get(with.boxes);
                 if let (Some(motor), Some(boxes)) = (motor, boxes)
-                    && boxes.spread.may_do(self.seat, &motor.part)
+                    && let Some(joined) = boxes.spread.joined(self.seat, motor)
                 {
-                    self.heap.push(Reverse(entry));
+                    self.joined.push(joined);
+                    let first = self.entry(with, 0, best);
+                    self.heap.extend(first.map(Reverse));
                 }
             }
         }
     }
 
-    /// The cheapest pair of the next motor of a row that is quick, strong and fine enough; those that are not are passed over for good.
-    fn candidate(&mut self, index: usize, best: Option<Points>) -> Option<Entry<'a>> {
+    /// The next motor of a row that is quick, strong and fine enough, and the turn of its cheapest pair; those that are not are passed over for good.
+    fn candidate(&mut self, index: usize, best: Option<Points>) -> Option<(usize, Turn<'a>)> {
         let row = self.rows.get_mut(index)?;
         let boxes = self.boxes.get(row.boxes)?;
         let (geared, seat) = (self.geared, self.seat);
@@ -145,35 +199,28 @@ impl<'q, 'a> Queue<'q, 'a> {
                 .wanted
                 .points(boxes.ratio, motor.half, boxes.spread.least);
             better(&points, best)
-                && boxes.spread.first_bound(seat.ask, seat.load, &motor.part) <= SURELY
+                && boxes.spread.first_bound(seat.ask, seat.load, motor.reach) <= SURELY
         };
         let left = geared.motors.get(row.next..row.end)?;
         row.next += left.iter().position(fits).unwrap_or(left.len());
-        let (motor, boxes) = (row.next, row.boxes);
-        if motor == row.end {
-            return None;
-        }
-        self.entry(motor, boxes, 0)
+        let motor = geared.motors.get(row.next..row.end)?.first()?;
+        let cheapest = boxes.list(motor).first()?;
+        Some((row.next, Turn::of_pair(motor, cheapest)))
     }
+}
 
-    fn entry(&self, motor: usize, boxes: usize, at: usize) -> Option<Entry<'a>> {
-        let member = self.geared.motors.get(motor)?;
-        let lists = &self.boxes.get(boxes)?.lists;
-        let gearbox = lists.get(usize::from(member.out))?.get(at)?;
-        Some(Entry {
-            turn: Turn::of_pair(member, gearbox),
-            motor,
-            boxes,
-            at,
-        })
+impl<'q, 'a> Boxes<'q, 'a> {
+    /// The gearboxes for a motor, in the order in which they are taken.
+    fn list(&self, motor: &Member<Motor<'a>>) -> &[&'q Member<&'a Gearbox>] {
+        &self.lists[usize::from(motor.out)]
     }
 }
 
 /// A pair that comes next of its motor and ratio.
 struct Entry<'a> {
     turn: Turn<'a>,
-    motor: usize,
-    boxes: usize,
+    with: With,
+    /// Place of the gearbox.
     at: usize,
 }
 

@@ -50,6 +50,8 @@ pub(super) struct Spindle<'a> {
     pub inertia_kg_m2: f64,
     /// Whether the thread holds a load by itself.
     pub locks: bool,
+    /// What makes it a different choice from another: thread, lead, whether it locks and, where that is wanted, how fine it is.
+    pub choice: (bool, u64, bool, u64),
     /// Torque per force: turning against it, turned by it, and both from rest.
     drive: f64,
     driven: f64,
@@ -70,12 +72,16 @@ impl<'a> Spindle<'a> {
         let moves = extremes(ask);
         let mut sizes = BTreeMap::new();
         let on_supports = |thread: Thread<'a>| {
-            let diameter_m = thread.diameter_m();
-            let next = sizes
-                .entry(diameter_m.to_bits())
-                .or_insert_with(|| supports::next_in_size(diameter_m, &supports));
-            let fitting = supports::fitting(ask, thread, next, &moves).into_iter();
-            fitting.map(move |support| Self::new(ask, thread, support))
+            let (diameter_m, lead_m) = (thread.diameter_m(), thread.lead_m());
+            // Screws of one size and lead ask the same of their supports.
+            let fitting = sizes
+                .entry([diameter_m, lead_m].map(f64::to_bits))
+                .or_insert_with(|| {
+                    let next = supports::next_in_size(diameter_m, &supports);
+                    supports::fitting(ask, thread, &next, &moves)
+                });
+            let on = |support: &&'a ScrewSupport| Self::new(ask, thread, support);
+            fitting.iter().map(on).collect::<Vec<_>>()
         };
         for spindle in ball.chain(sliding).flat_map(on_supports) {
             let length = Check::new(
@@ -126,6 +132,7 @@ impl<'a> Spindle<'a> {
             bellows_m,
             inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
             locks: false,
+            choice: Default::default(),
             drive: 0.0,
             driven: 0.0,
             start: 0.0,
@@ -134,6 +141,7 @@ impl<'a> Spindle<'a> {
             diameter_m,
         };
         spindle.take_torques(ask);
+        spindle.choice = spindle.choice(ask);
         spindle
     }
 
@@ -269,8 +277,7 @@ impl<'a> Spindle<'a> {
     pub(super) fn price(&self) -> f64 {
         self.line().price + self.support.common.price
     }
-    /// What makes it a different choice from another: thread, lead, whether it locks and, where that is wanted, how fine it is.
-    pub(super) fn choice(&self, ask: &Ask) -> (bool, u64, bool, u64) {
+    fn choice(&self, ask: &Ask) -> (bool, u64, bool, u64) {
         let precise = ask.job.wants.contains_key(&Criterion::PositionError);
         let fine = if precise { self.lead_error_m() } else { 0.0 };
         (

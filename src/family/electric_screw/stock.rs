@@ -57,7 +57,7 @@ fn ranges<'a>(ask: &Ask<'a>) -> [Range<'a>; 5] {
     let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
     let wanted = Wanted::of(ask);
     let plain = |motors: &[Motor<'a>]| {
-        let of = |motor: &Motor<'a>| Pick::new(wanted, *motor, None);
+        let of = |motor: &Motor<'a>| Pick::new(ask, wanted, *motor, None);
         Range::Plain(pick::sorted(ask, motors.iter().map(of).collect()))
     };
     let geared = |motors: &[Motor<'a>]| Range::Geared(Geared::new(ask, motors));

@@ -9,10 +9,18 @@ use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::quantity::{Si, metres, pascals, show};
 use crate::requirements::Criterion;
 
+/// A limit must be past by more than rounding to put a jack out before its checks are made.
+const SURELY: f64 = 1.0 + 1e-6;
+
 /// Every jack that bears the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
     let mut drives = Vec::new();
     for jack in &ask.catalog.screw_jacks {
+        let weak = effort.parts_n > jack.capacity.si() * SURELY;
+        let short = ask.travel_m() > jack.travel_most.si() * SURELY;
+        if !bench.explains() && (weak || short) {
+            continue;
+        }
         let checks = checks(ask, effort, jack);
         if checks.iter().all(Check::passes) {
             drives.push(drive(ask, jack, checks));

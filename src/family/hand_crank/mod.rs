@@ -104,7 +104,8 @@ struct Grip<'a> {
     crank: &'a Crank,
     brake: Option<&'a LoadBrake>,
     effort: Effort,
-    checks: Vec<Check>,
+    /// Those of the person, the crank and what holds: the same with every drive that gears alike.
+    checks: Arc<[Check]>,
 }
 
 /// The grips worth judging at one design time, kind by kind.
@@ -124,6 +125,11 @@ fn grips<'a>(
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
     let cranks = cranks(ask, bench);
+    let drives = if bench.explains() {
+        drives
+    } else {
+        worth_cranking(ask, drives)
+    };
     // Of drives that gear and lock alike each crank makes the same: what fails is told of the first, and is no nearer of the rest.
     let mut known = BTreeMap::new();
     for drive in drives.into_iter().map(Arc::new) {
@@ -134,23 +140,50 @@ fn grips<'a>(
                 let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
                 checks.extend(held.iter().cloned());
                 if checks.iter().all(Check::passes) {
-                    sound.push((crank, checks));
+                    sound.push((crank, Arc::from(checks)));
                 } else if bench.explains() {
                     // The drive itself has passed: what fails is the person, whatever smaller drive failed before.
                     bench.fails(drive.checks.iter().cloned().chain(checks).collect());
                 }
             }
-            (brake, sound)
+            (brake, worth_gripping(ask, sound))
         });
         passing.extend(sound.iter().map(|(crank, checks)| Grip {
             drive: Arc::clone(&drive),
             crank,
             brake: *brake,
             effort: *effort,
-            checks: checks.clone(),
+            checks: Arc::clone(checks),
         }));
     }
     efficient(passing, |grip| grip.figures(ask))
+}
+
+/// Of drives that gear and lock alike those that no other is no worse than.
+fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
+    efficient_of_same(drives, Drive::alike, |drive| {
+        let mass_kg = drive.parts.iter().map(|part| part.mass_kg).sum();
+        let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
+        let counted = [
+            drive.parts.iter().map(PartLine::cost).sum(),
+            asked(ask, Criterion::AddedMass, mass_kg),
+            asked(ask, Criterion::ClosedLength, drive.closed_length_m),
+            asked(ask, Criterion::Life, -life_m),
+        ];
+        (counted, [])
+    })
+}
+
+/// A crank with the checks that it and whoever turns it have passed.
+type Sound<'a> = (&'a Crank, Arc<[Check]>);
+
+/// Of cranks of one radius that pass those that no other is no worse than: how strong they are counts no more.
+fn worth_gripping<'a>(ask: &Ask<'a>, sound: Vec<Sound<'a>>) -> Vec<Sound<'a>> {
+    let radius = |(crank, _): &Sound| crank.radius.si().to_bits();
+    efficient_of_same(sound, radius, |(crank, _)| {
+        let mass_kg = asked(ask, Criterion::AddedMass, crank.common.mass.si());
+        ([crank.common.price, mass_kg], [])
+    })
 }
 
 /// The cranks worth trying: of one radius those that no other is no worse than; all where it is asked what came nearest.
@@ -172,25 +205,27 @@ fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
 
 impl<'a> Grip<'a> {
     fn parts(&self) -> Vec<PartLine<'a>> {
-        let mut parts = self.drive.parts.clone();
-        parts.extend(
-            self.brake
-                .map(|brake| PartLine::pieces("load_brakes", &brake.common, 1)),
-        );
-        parts.push(PartLine::pieces("cranks", &self.crank.common, 1));
-        parts
+        let own = self.own_parts().into_iter().flatten();
+        self.drive.parts.iter().cloned().chain(own).collect()
+    }
+    /// The brake, where there is one, and the crank.
+    fn own_parts(&self) -> [Option<PartLine<'a>>; 2] {
+        let brake = |brake: &'a LoadBrake| PartLine::pieces("load_brakes", &brake.common, 1);
+        let crank = PartLine::pieces("cranks", &self.crank.common, 1);
+        [self.brake.map(brake), Some(crank)]
     }
     /// Price, and what the customer asked about: less is better.
     fn figures(&self, ask: &Ask) -> [f64; 5] {
-        let parts = self.parts();
+        let own = self.own_parts();
+        let parts = || self.drive.parts.iter().chain(own.iter().flatten());
         let force = self.drive.gearing.hand_force_n(&self.effort, self.crank);
         [
-            parts.iter().map(PartLine::cost).sum(),
+            parts().map(PartLine::cost).sum(),
             asked(ask, Criterion::HandForce, force),
             asked(
                 ask,
                 Criterion::AddedMass,
-                parts.iter().map(|part| part.mass_kg).sum(),
+                parts().map(|part| part.mass_kg).sum(),
             ),
             asked(ask, Criterion::ClosedLength, self.drive.closed_length_m),
             asked(

@@ -1,5 +1,6 @@
 //! From a sized cylinder and unit to a train: valves, hoses, controls, running figures.
 
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::press::Press;
@@ -25,13 +26,18 @@ pub(super) struct Lines<'a> {
 
 impl<'a> Lines<'a> {
     /// The cheapest that pass, or the checks that say what is missing.
-    pub(super) fn choose(ask: &Ask<'a>, work: &Work, sizing: &Sizing) -> Result<Self, Vec<Check>> {
+    pub(super) fn choose(
+        ask: &Ask<'a>,
+        valves: &Valves<'a>,
+        work: &Work,
+        sizing: &Sizing,
+    ) -> Result<Self, Vec<Check>> {
         let counterbalances = u32::from(work.locks_bore()) + u32::from(work.locks_rod());
         let counterbalance = (counterbalances > 0)
             .then(|| {
                 let setting = checks::setting_pa(ask, work, sizing.areas);
                 valve(
-                    ask,
+                    valves,
                     oil_function::COUNTERBALANCE,
                     sizing,
                     setting.max(sizing.set_pa),
@@ -45,8 +51,8 @@ impl<'a> Lines<'a> {
             oil_function::DIRECTIONAL
         };
         Ok(Self {
-            directional: valve(ask, centre, sizing, sizing.set_pa)?,
-            throttle: valve(ask, oil_function::FLOW_CONTROL, sizing, sizing.set_pa)?,
+            directional: valve(valves, centre, sizing, sizing.set_pa)?,
+            throttle: valve(valves, oil_function::FLOW_CONTROL, sizing, sizing.set_pa)?,
             counterbalance,
             counterbalances,
             hose: hose(ask, sizing)?,
@@ -58,50 +64,56 @@ impl<'a> Lines<'a> {
     }
 }
 
+/// The valves of each function, cheapest first.
+pub(super) struct Valves<'a>(BTreeMap<&'a str, Vec<&'a OilValve>>);
+
+impl<'a> Valves<'a> {
+    pub(super) fn of(ask: &Ask<'a>) -> Self {
+        let mut valves: BTreeMap<&str, Vec<&OilValve>> = BTreeMap::new();
+        for valve in &ask.catalog.oil_valves {
+            valves.entry(&valve.function).or_default().push(valve);
+        }
+        for same in valves.values_mut() {
+            same.sort_by(|p, q| p.common.price.total_cmp(&q.common.price));
+        }
+        Self(valves)
+    }
+}
+
 /// The cheapest valve of a function for the flow and a pressure.
 fn valve<'a>(
-    ask: &Ask<'a>,
+    valves: &Valves<'a>,
     function: &str,
     sizing: &Sizing,
     pressure_pa: f64,
 ) -> Result<&'a OilValve, Vec<Check>> {
-    let all = || {
-        ask.catalog
-            .oil_valves
-            .iter()
-            .filter(|valve| valve.function == function)
-    };
+    let all = || valves.0.get(function).into_iter().flatten().copied();
     let fits = |valve: &&OilValve| {
         valve.flow.si() >= sizing.line_m3_s && valve.pressure.si() >= pressure_pa
     };
-    // Numbers first: words are slow to compare.
-    let valves = ask.catalog.oil_valves.iter().filter(fits);
-    valves
-        .filter(|valve| valve.function == function)
-        .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
-        .ok_or_else(|| {
-            let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
-            let wide = all().filter(|valve| valve.flow.si() >= sizing.line_m3_s);
-            let pressure = wide.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
-            let missing = if flow < sizing.line_m3_s {
-                Check::new(
-                    "oil_valve.flow",
-                    sizing.line_m3_s * 60e3,
-                    flow * 60e3,
-                    "L/min",
-                )
-                .from("Q = A v_peak <= the largest valve", "continuity")
-            } else {
-                Check::new(
-                    "oil_valve.pressure",
-                    pressure_pa / 1e5,
-                    pressure / 1e5,
-                    "bar",
-                )
-                .from("pressure <= rating of the valves wide enough", "catalog")
-            };
-            vec![missing]
-        })
+    all().find(fits).ok_or_else(|| {
+        let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
+        let wide = all().filter(|valve| valve.flow.si() >= sizing.line_m3_s);
+        let pressure = wide.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
+        let missing = if flow < sizing.line_m3_s {
+            Check::new(
+                "oil_valve.flow",
+                sizing.line_m3_s * 60e3,
+                flow * 60e3,
+                "L/min",
+            )
+            .from("Q = A v_peak <= the largest valve", "continuity")
+        } else {
+            Check::new(
+                "oil_valve.pressure",
+                pressure_pa / 1e5,
+                pressure / 1e5,
+                "bar",
+            )
+            .from("pressure <= rating of the valves wide enough", "catalog")
+        };
+        vec![missing]
+    })
 }
 
 /// The cheapest hose for the flow, filling and emptying the bore side, and the pressure.

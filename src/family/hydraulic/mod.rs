@@ -15,7 +15,7 @@ mod tests;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use self::build::{Lines, Outline};
+use self::build::{Lines, Outline, Valves};
 use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
 use super::efficient::{asked, efficient, efficient_of_same, habits};
@@ -63,7 +63,7 @@ impl Family for Hydraulic {
             let demand = ask.demand(time);
             let work = Work::of(&demand);
             let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
-            let lines = Lines::choose(ask, &work, &sizing);
+            let lines = Lines::choose(ask, &stock.valves, &work, &sizing);
             if let Ok(train) = attempt(ask, &stock, &demand, &work, pair, &lines) {
                 bench.offer(finish(ask, train));
             }
@@ -91,6 +91,7 @@ struct Stock<'a> {
     cylinders: Vec<&'a OilCylinder>,
     coolers: Ladder<'a, OilCooler>,
     controls: Ladder<'a, Control>,
+    valves: Valves<'a>,
 }
 
 impl<'a> Stock<'a> {
@@ -106,6 +107,7 @@ impl<'a> Stock<'a> {
             },
             coolers: work::coolers(ask),
             controls: controls(ask.catalog, "oil", several),
+            valves: Valves::of(ask),
         }
     }
 }
@@ -125,7 +127,7 @@ impl<'a> Size<'a> {
             (unit, stock.controls.first(unit.motor_power.si()), run)
         };
         let units = units(ask, &stock.coolers, work, sizing).into_iter();
-        let lines = Lines::choose(ask, work, sizing);
+        let lines = Lines::choose(ask, &stock.valves, work, sizing);
         let press = Press::of(ask, work.travel_time_s);
         let kept_up = press
             .map(|press| press.accumulator(ask, sizing))

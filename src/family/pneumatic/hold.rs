@@ -77,8 +77,16 @@ fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<C
     };
     let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
     let price = |p: &&RodLock, q: &&RodLock| p.common.price.total_cmp(&q.common.price);
-    let holds = |lock: &&RodLock| checks(lock).iter().all(Check::passes);
-    let chosen = locks().filter(holds).min_by(price);
+    let holds = |lock: &RodLock| checks(lock).iter().all(Check::passes);
+    // Price first: a dearer one is not looked at.
+    let chosen = locks().fold(None, |best: Option<&RodLock>, lock| {
+        let cheaper = best.is_none_or(|best| price(&lock, &best).is_lt());
+        if cheaper && holds(lock) {
+            Some(lock)
+        } else {
+            best
+        }
+    });
     if let Some(lock) = chosen.or_else(|| locks().max_by(price)) {
         return (Hold::Locked(lock), checks(lock).into());
     }

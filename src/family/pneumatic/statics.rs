@@ -270,14 +270,18 @@ pub(super) fn renewals(ask: &Ask, motion: &Motion) -> f64 {
 
 /// The seals that fit a cylinder.
 pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Option<&'a SealKit> {
-    let bore = motion.cylinder.bore.si();
-    let fits = |kit: &&SealKit| (kit.bore.si() - bore).abs() < 1e-6;
     let price = |p: &&SealKit, q: &&SealKit| p.common.price.total_cmp(&q.common.price);
+    let fits = |kit: &&SealKit| fits(kit, motion);
     ask.catalog.seal_kits.iter().filter(fits).min_by(price)
 }
 
+fn fits(kit: &SealKit, motion: &Motion) -> bool {
+    (kit.bore.si() - motion.cylinder.bore.si()).abs() < 1e-6
+}
+
 fn seal_life(ask: &Ask, motion: &Motion) -> Check {
-    let renewed = if seals(ask, motion).is_some() {
+    let mut kits = ask.catalog.seal_kits.iter();
+    let renewed = if kits.any(|kit| fits(kit, motion)) {
         renewals(ask, motion)
     } else {
         0.0

@@ -4,6 +4,7 @@ use super::super::DUTY_WINDOW_S;
 use super::super::load::{Instant, Line, Load, Moves};
 use super::super::spindle::rpm;
 use super::{Motor, Still};
+use crate::catalog::GearMotor;
 use crate::family::{Ask, Check};
 use crate::quantity::{Si, Time};
 
@@ -149,13 +150,21 @@ impl Motor<'_> {
                         &[("n screw", "rpm"), ("i", "")],
                         &[rpm(load.speed_most_rad_s), line.ratio],
                     ),
-                duty(
-                    "gear_motor.duty",
-                    moves,
-                    load.rms_moving_n_m(line) / m.rated_torque.si(),
-                    [m.duty, m.short_time.si(), m.cooling.si()],
-                ),
+                duty_of(m, load, line, moves),
             ],
+        }
+    }
+
+    /// Whether a motor that runs for a part of the time passes the check of its duty; any other does.
+    pub(in crate::family::electric_screw) fn runs_cool(
+        &self,
+        load: &Load,
+        line: &Line,
+        moves: &Moves,
+    ) -> bool {
+        match self {
+            Motor::Gear(m) => duty_of(m, load, line, moves).passes(),
+            Motor::Servo(_) | Motor::Stepper(_) => true,
         }
     }
 
@@ -180,6 +189,15 @@ impl Motor<'_> {
         )
         .rule("inertia_ratio_most")
     }
+}
+
+fn duty_of(m: &GearMotor, load: &Load, line: &Line, moves: &Moves) -> Check {
+    duty(
+        "gear_motor.duty",
+        moves,
+        load.rms_moving_n_m(line) / m.rated_torque.si(),
+        [m.duty, m.short_time.si(), m.cooling.si()],
+    )
 }
 
 /// Running time over the years asked against what brushes or gears last.
