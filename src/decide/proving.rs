@@ -215,7 +215,7 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
             "air stops at no set place: see where it comes to rest, and guard to there",
         ));
-    } else if stop.deceleration_m_s2 > 0.0 {
+    } else if option.family != "hand_crank" && stop.deceleration_m_s2 > 0.0 {
         let coast = |speed: f64| speed * speed / (2.0 * stop.deceleration_m_s2);
         plan.push(proof(
             "Emergency stop from half, then from full speed, greatest load, both ways: way to standstill",

@@ -76,6 +76,15 @@ pub fn lines(job: &Requirements, first: Option<&OptionLine>) -> Vec<Line> {
     lines
 }
 
+/// What people call a want; hours without a name of their unit are nobody's.
+fn called(row: &CriterionRow) -> String {
+    let name = row.name().replace('_', " ");
+    match row.criterion {
+        Criterion::UpkeepHours => format!("{name} a year"),
+        _ => name,
+    }
+}
+
 /// The number as a file holds it.
 fn text(row: &CriterionRow, size: f64) -> String {
     match row.measure {
@@ -136,7 +145,7 @@ fn stated(row: &CriterionRow, want: &Want) -> Line {
     let own_trains = matches!(row.criterion, Criterion::TravelTime | Criterion::Life);
     Line {
         field: format!("{}.must", row.path),
-        words: row.name().replace('_', " "),
+        words: called(row),
         unit: if row.unit.starts_with("money") {
             ""
         } else {
@@ -175,7 +184,7 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Line> {
     });
     Some(Line {
         field: format!("{}.must", row.path),
-        words: row.name().replace('_', " "),
+        words: called(row),
         unit: if row.unit.starts_with("money") {
             ""
         } else {

@@ -105,7 +105,7 @@ fn heading(price: &RequirementPrice, job: &Requirements) -> String {
     });
     let each = price.purchase_per_unit.map_or_else(String::new, |each| {
         format!(
-            "; about {} {} to buy for each {}",
+            "; on average {} {} to buy for each {}",
             show(each),
             job.currency,
             price.unit

@@ -22,18 +22,16 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     out.heading("If your worths are off");
     let able: Vec<&Robustness> = others.iter().filter(|kind| kind.can_be_best).collect();
     if able.is_empty() {
-        out.paragraph(
-            "",
-            &format!(
-                "No other kind of drive can be first while {}{}.",
-                within(job),
-                if tied(study, job) {
-                    ", and the parts cost what the catalog says: the first two are as good as a tie"
-                } else {
-                    ""
-                }
-            ),
+        let mut says = format!(
+            "No other kind of drive can be first as long as {}.",
+            within(job)
         );
+        if tied(study, job) {
+            says.push_str(
+                " But the first two are as good as a tie: a price that is a little off turns them.",
+            );
+        }
+        out.paragraph("", &says);
     }
     if !able.is_empty() {
         out.paragraph("", &uncertain(&able, job));
@@ -58,7 +56,7 @@ fn tied(study: &Study, job: &Requirements) -> bool {
 fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
     let name = |kind: &&Robustness| {
         let (train, margin) = (&kind.train, money(kind.margin));
-        format!("{train} by up to {margin} {}", job.currency)
+        format!("{train}, then up to {margin} {} ahead", job.currency)
     };
     let mut list: Vec<String> = able.iter().take(NAMED).map(name).collect();
     match able.len().saturating_sub(NAMED) {
@@ -67,29 +65,34 @@ fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
         more => list.push(format!("{more} other kinds")),
     }
     format!(
-        "Not certain: another kind could be first while {}: {}.",
+        "Not certain: even as long as {}, another kind could be first: {}.",
         within(job),
         list.join("; ")
     )
 }
 
-/// How far the worths are let go; a worth of nothing has no range.
+/// How far the worths are let go, those that are let go as far together; a worth of nothing has no range.
 fn within(job: &Requirements) -> String {
-    let rewards = job.wants.iter().filter_map(|(criterion, want)| {
-        let reward = want.reward?;
-        let name = check_name(criterion.name());
-        Some(if reward.worth > 0.0 {
-            format!("{name} within {:.0} %", reward.unsure * 100.0)
+    let mut far: Vec<(String, Vec<String>)> = Vec::new();
+    for (criterion, want) in &job.wants {
+        let Some(reward) = want.reward else { continue };
+        let how = if reward.worth > 0.0 {
+            format!("to within {:.0} %", reward.unsure * 100.0)
         } else {
-            format!("{name} left at nothing")
-        })
-    });
-    let list: Vec<String> = rewards.collect();
-    if list.is_empty() {
-        "nothing but money counts".into()
-    } else {
-        format!("every worth is right ({})", list.join(", "))
+            "as nothing".to_owned()
+        };
+        let name = check_name(criterion.name());
+        match far.iter_mut().find(|(known, _)| *known == how) {
+            Some((_, names)) => names.push(name),
+            None => far.push((how, vec![name])),
+        }
     }
+    if far.is_empty() {
+        return "nothing but money counts".into();
+    }
+    let told = |(how, names): &(String, Vec<String>)| format!("{} {how}", names.join(", "));
+    let list: Vec<String> = far.iter().map(told).collect();
+    format!("your worths are right ({})", list.join("; "))
 }
 
 /// The kind that needs the least change of a worth to be first, and which; or that there is none.

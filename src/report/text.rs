@@ -168,7 +168,7 @@ fn demand_line(units: System, study: &Study) -> String {
     };
     let ratio = worst
         .dynamic_over_static
-        .filter(|ratio| (ratio - 1.0).abs() >= 0.005)
+        .filter(|ratio| (ratio - 1.0).abs() >= 0.05)
         .map(|ratio| format!(", {ratio:.2} times that,"))
         .unwrap_or_default();
     format!(

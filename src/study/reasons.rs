@@ -4,6 +4,8 @@ use super::file::OptionLine;
 use super::words::{amount, money};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Requirements};
 
+/// A difference in position less than this part of the error that may be is nothing.
+const NOTHING_OF_A_MUST: f64 = 0.01;
 /// Differences smaller than this part of the larger number are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
 
@@ -44,7 +46,7 @@ fn compare(
         let money = matches!(row.criterion, Criterion::Purchase | Criterion::RunningCost);
         let least_part = if money { 0.0 } else { WORTH_SAYING };
         if apart.abs() <= least_part * ours.raw.abs().max(theirs.raw.abs())
-            || apart.abs() < least_said(row)
+            || apart.abs() < least_said(job, row)
         {
             continue;
         }
@@ -73,9 +75,14 @@ fn matters(job: &Requirements, criterion: Criterion) -> bool {
 }
 
 /// The least difference that anybody would notice, in the criterion's unit.
-fn least_said(row: &CriterionRow) -> f64 {
+fn least_said(job: &Requirements, row: &CriterionRow) -> f64 {
     match row.criterion {
         Criterion::Noise | Criterion::Purchase | Criterion::RunningCost => 1.0,
+        // A hundredth of what may be off is nothing to who asked for it.
+        Criterion::PositionError => {
+            let want = job.wants.get(&row.criterion);
+            want.map_or(0.0, |want| NOTHING_OF_A_MUST * want.must)
+        }
         _ => 0.0,
     }
 }

@@ -119,3 +119,39 @@ fn what_prints_the_same_did_not_move() {
         }
     }
 }
+
+/// A lid of 45 kg for one of 38 kg: its inertia as a bar, m r²/3 with r = 0.42 m, goes with it, and what each drive gains or
+/// loses adds up to its net worth.
+#[test]
+fn a_heavier_lid_says_what_it_moves() {
+    let says = told("vat-lid", &[], &[("motion.load.most", "45 kg")]);
+    for asked in [
+        "motion.load.most: 38 kg → 45 kg",
+        "motion.inertia: 2.2344 kg m2 → 2.646 kg m2",
+        "First stays electric cylinder, ball screw.",
+    ] {
+        assert!(says.contains(asked), "{asked}: {says}");
+    }
+    let minus = |text: &str| text.replace('−', "-");
+    let mut moved = 0;
+    for line in says.lines().filter(|line| line.contains("net worth ")) {
+        let line = minus(line);
+        let (_, worth) = line.split_once("net worth ").expect("it says so");
+        let (worths, parts) = worth.split_once(" EUR: ").expect("what moved it");
+        let (before, after) = worths.split_once(" → ").expect("two worths");
+        let number = |text: &str| text.parse::<f64>().expect("a number");
+        let gain = number(after) - number(before);
+        let given = parts.split('(').skip(1).filter_map(|part| {
+            let (part, _) = part.split_once(" EUR)")?;
+            part.trim_start_matches('+').parse::<f64>().ok()
+        });
+        let (count, sum) = given.fold((0.0, 0.0), |(n, sum), part| (n + 1.0, sum + part));
+        // Each is rounded to whole money.
+        assert!(
+            (sum - gain).abs() <= 0.5 * count + 1.0,
+            "{line}: {sum} for {gain}"
+        );
+        moved += 1;
+    }
+    assert!(moved >= 4, "{says}");
+}

@@ -43,10 +43,11 @@ impl Family for HandCrank {
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
         if !site.iter().all(Check::passes) {
-            if !bench.explains() {
+            if !bench.explains() || ask.job.site.hand.is_none() {
+                bench.fails(site);
                 return;
             }
-            // What else stops it is worth knowing: it might be turned less often.
+            // Turned too often by somebody who is there: it might be turned less often, and what else stops it is worth knowing.
             bench.fails_always(site.clone());
         }
         let mut quicker: Vec<f64> = Vec::new();

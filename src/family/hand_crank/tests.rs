@@ -126,4 +126,22 @@ fn nobody_there_or_too_often_says_so() {
         let fails: Vec<&str> = bench.take_nearest().iter().map(|check| check.id).collect();
         assert_eq!(fails, ["crank.person", "crank.often"]);
     });
+    // With somebody there, what else stops it is told beside it: here nothing in a minute, the power in ten seconds.
+    let mut job = sample::door(&[]);
+    job.timing.cycles_per_hour = 20.0;
+    let fails = |time| {
+        let mut fails = Vec::new();
+        with(&job, Assist::None, &[time], |bench| {
+            let nearest = bench.take_nearest();
+            fails.extend(nearest.iter().map(|check| check.id));
+            assert!(bench.sound.is_empty(), "{time} s");
+        });
+        fails
+    };
+    assert_eq!(fails(60.0), ["crank.often"]);
+    let quick = fails(10.0);
+    assert!(
+        quick.contains(&"crank.often") && quick.len() > 1,
+        "{quick:?}"
+    );
 }
