@@ -34,30 +34,24 @@ fn efficient_and_able<T, const N: usize, const M: usize>(
     figures: impl Fn(&T) -> ([f64; N], [f64; M]),
 ) -> Vec<T> {
     let rows: Vec<([f64; N], [f64; M])> = items.iter().map(figures).collect();
-    // In this order whatever beats a row stands before it, and if that is beaten, so does what beats it.
-    // Zero is zero, whatever its sign.
-    let mut order: Vec<usize> = (0..rows.len()).collect();
-    order.sort_by(|p, q| {
-        let pairs = rows[*p].0.iter().zip(&rows[*q].0);
-        let mut apart = pairs.map(|(p, q)| (p + 0.0).total_cmp(&(q + 0.0)));
-        apart.find(|order| order.is_ne()).unwrap_or(p.cmp(q))
-    });
-    let mut keep = vec![false; rows.len()];
-    let mut front: Vec<&([f64; N], [f64; M])> = Vec::new();
-    for mine in order {
-        let row = &rows[mine];
-        let no_worse = |kept: &&([f64; N], [f64; M])| {
-            kept.0.iter().zip(&row.0).all(|(p, q)| p <= q)
-                && kept.1.iter().zip(&row.1).all(|(p, q)| p <= q)
-        };
+    let no_worse = |p: &([f64; N], [f64; M]), q: &([f64; N], [f64; M])| {
+        p.0.iter().zip(&q.0).all(|(p, q)| p <= q) && p.1.iter().zip(&q.1).all(|(p, q)| p <= q)
+    };
+    // Those that none before them beats. What a later one drops, and all that it beat, that one beats as well.
+    let mut front: Vec<usize> = Vec::new();
+    for (mine, row) in rows.iter().enumerate() {
         // What beat one row beats its neighbours: it is asked first.
-        match front.iter().position(no_worse) {
+        match front.iter().position(|kept| no_worse(&rows[*kept], row)) {
             Some(beats) => front.swap(0, beats),
             None => {
-                keep[mine] = true;
-                front.push(row);
+                front.retain(|kept| rows[*kept].0 == row.0 || !no_worse(row, &rows[*kept]));
+                front.push(mine);
             }
         }
+    }
+    let mut keep = vec![false; rows.len()];
+    for kept in front {
+        keep[kept] = true;
     }
     items
         .into_iter()

@@ -18,15 +18,26 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
     for (index, option) in options.iter().enumerate() {
         kinds.entry(&option.kind).or_default().push(index);
     }
-    let mut keep = vec![true; options.len()];
-    for alike in kinds.values() {
-        for &this in alike {
-            keep[this] = !alike.iter().any(|&other| {
-                other != this
-                    && beats(&marks[other], &marks[this], || {
-                        options[other].id < options[this].id
-                    })
-            });
+    let beats = |ours: usize, rival: usize| {
+        let first = || options[ours].id < options[rival].id;
+        beats(&marks[ours], &marks[rival], first)
+    };
+    let mut keep = vec![false; options.len()];
+    for alike in kinds.into_values() {
+        // Those that none before them beats: what a later one drops, and all that it beat, that one beats as well.
+        let mut front: Vec<usize> = Vec::new();
+        for this in alike {
+            match front.iter().position(|&kept| beats(kept, this)) {
+                // What beat one beats its like: it is asked first.
+                Some(at) => front.swap(0, at),
+                None => {
+                    front.retain(|&kept| !beats(this, kept));
+                    front.push(this);
+                }
+            }
+        }
+        for kept in front {
+            keep[kept] = true;
         }
     }
     let mut kept = keep.into_iter();

@@ -167,6 +167,7 @@ impl<'a> Fit<'a> {
         let past = |bound: f64| bound > 1.0 + 1e-9;
         if past(self.first_bound(ask, load))
             || past(motor.last_bound(ask, load, &self.line))
+            || past(motor.standing(ask, load, self.still) / SURELY)
             || past(self.coupling_used(ask, load))
         {
             return true;
@@ -179,7 +180,10 @@ impl<'a> Fit<'a> {
 
     /// Whether what holds and what joins it surely fails: with any gearbox of its ratio.
     pub(super) fn is_held_badly(&self, ask: &Ask, load: &Load) -> bool {
-        let used = self.coupling_used(ask, load).max(self.hold_used(ask, load));
+        let used = self
+            .coupling_used(ask, load)
+            .max(self.hold_used(ask, load))
+            .max(self.pick.motor.standing(ask, load, self.still));
         used / SURELY > 1.0 + 1e-9
     }
 

@@ -6,7 +6,7 @@ use super::motor::{Motor, Reach, SURELY, Still};
 use super::pick::{self, Pick};
 use super::points::{Half, Wanted};
 use crate::catalog::Gearbox;
-use crate::family::{Ask, site};
+use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
 
 /// The motors of one type, each with every gearbox.
@@ -278,11 +278,15 @@ impl Joined<'_> {
             && self.square(own_kg_m2) <= rms_n_m * rms_n_m * SURELY * SURELY * SURELY
     }
 
-    /// How far the motor is used at least with a gearbox, a hair less than by its bound.
-    pub(super) fn least_used(&self, gearbox: &Gearbox) -> f64 {
+    /// How far a pair with a gearbox is used at least, a hair less than by its checks; by the gearbox only where the motor
+    /// surely does.
+    pub(super) fn least_used(&self, gearbox: &Gearbox, motor_does: bool) -> f64 {
         let own_kg_m2 = gearbox.inertia.si();
+        let rms_n_m = self.square(own_kg_m2).sqrt();
         let turns = (self.others_load_kg_m2 + own_kg_m2) / self.turns_kg_m2;
-        let heat = self.square(own_kg_m2).sqrt() / self.rms_most_n_m;
-        turns.max(heat) / SURELY
+        let motor = turns.max(rms_n_m / self.rms_most_n_m);
+        let rating = rms_n_m / (gearbox.rated_torque.si() * self.rms_by_rating);
+        let used = if motor_does { motor.max(rating) } else { motor };
+        used.min(Check::WORST) / SURELY
     }
 }

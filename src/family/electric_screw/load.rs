@@ -172,6 +172,8 @@ pub(super) struct Load<'l> {
     /// RMS over the rests of that torque, with the least and the most load.
     pub rest_n_m: [f64; 2],
     rest_s: f64,
+    /// The longer of the two rests.
+    pub rest_longest_s: f64,
     cycle_s: f64,
     /// Instant by instant, once a motor is strong and fast enough to look.
     course: OnceCell<Course>,
@@ -251,6 +253,7 @@ impl<'l> Load<'l> {
             greatest_n_m: spindle.turning_n_m(moves.greatest_n),
             rest_n_m: moves.rest_n.map(|force| force / turn),
             rest_s: moves.cycle_s - moves.run_s,
+            rest_longest_s: moves.rest_longest_s,
             cycle_s: moves.cycle_s,
             course: OnceCell::new(),
             hardest: Cell::new(0),

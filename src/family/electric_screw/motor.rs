@@ -4,6 +4,7 @@ use core::f64::consts::TAU;
 
 mod checks;
 
+use super::DUTY_WINDOW_S;
 use super::load::{Instant, Line, Load, Moves};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::Ask;
@@ -192,6 +193,14 @@ impl<'a> Motor<'a> {
     /// Whether it is sized on the heat of its cycle.
     pub(super) fn heats(&self) -> bool {
         matches!(self, Motor::Servo(_))
+    }
+
+    /// How far it is used by what it holds in a rest that is long enough to heat it.
+    pub(super) fn standing(&self, ask: &Ask, load: &Load, still: Still) -> f64 {
+        let asked = still.most_n_m * ask.job.rules.drive_margin;
+        let given = self.continuous_n_m(0.0);
+        let given = given.filter(|_| asked > 0.0 && load.rest_longest_s >= DUTY_WINDOW_S);
+        given.map_or(0.0, |given| part(asked, given))
     }
 
     /// The greatest RMS torque over the cycle that its heat allows; endless where it is not sized on that.

@@ -148,7 +148,7 @@ impl<'a> Search<'_, 'a> {
             if most <= 1.0 && !self.may_be_nearer(*used) {
                 return;
             }
-            if !self.may_be_nearer(with.least_used(gearbox)) {
+            if !self.may_be_nearer(with.least_used(gearbox, most <= 1.0)) {
                 continue;
             }
             // Finer points tell nothing of what is nearest.
