@@ -3,13 +3,14 @@
 use super::page::Screen;
 use super::price::spoken;
 use crate::family::FAMILIES;
+use crate::requirements::Requirements;
 use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, money};
 
 /// Drives told for one change.
 const WAYS: usize = 3;
 
 /// Writes what is ruled out: what stops several alike is said once.
-pub(super) fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
+pub(super) fn ruled_out(out: &mut Screen, study: &Study, job: &Requirements) {
     if study.ruled_out.is_empty() {
         return;
     }
@@ -18,7 +19,7 @@ pub(super) fn ruled_out(out: &mut Screen, study: &Study, currency: &str) {
         let (why, lines) = group;
         let names: Vec<String> = lines.iter().map(|line| named(line)).collect();
         out.paragraph("- ", &format!("{}: {why}.", names.join("; ")));
-        ways_back(out, &lines, currency);
+        ways_back(out, &lines, &Now { study, job });
     }
     let ways = study.ruled_out.iter().flat_map(ways);
     if ways.count() > 0 {
@@ -43,16 +44,16 @@ fn grouped<'l, T: 'l>(
 }
 
 /// What would let back in families that the same stops, each change said once, with the drives that it would best let in.
-fn ways_back(out: &mut Screen, lines: &[&RuledOut], currency: &str) {
+fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
     let all: Vec<(&RuledOut, &NearMiss)> = lines
         .iter()
         .flat_map(|line| ways(line).map(|near| (*line, near)))
         .collect();
-    for (change, ways) in grouped(all.iter(), |(_, near)| change_and_bearing(near)) {
+    for (change, ways) in grouped(all.iter(), |(_, near)| change_and_bearing(near, now)) {
         let mut ways = ways;
         ways.sort_by_key(|(_, near)| near.then_rank);
         if let [(_, near)] = ways.as_slice() {
-            out.paragraph("  ", &format!("{change}: {}.", place(near, currency)));
+            out.paragraph("  ", &format!("{change}: {}.", place(near, now)));
             continue;
         }
         out.paragraph("  ", &format!("{change}:"));
@@ -65,24 +66,24 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], currency: &str) {
                 rest.push(format!("{} (place {})", named(line), near.then_rank));
             } else {
                 told.push(line);
-                out.paragraph("  - ", &format!("{}.", place(near, currency)));
+                out.paragraph("  - ", &format!("{}.", place(near, now)));
             }
         }
         if !rest.is_empty() {
             out.paragraph("  - ", &format!("Further down: {}.", rest.join(", ")));
         }
     }
-    let without = |line: &&&RuledOut| ways(line).count() == 0;
-    let stay: Vec<String> = lines
-        .iter()
-        .filter(without)
-        .map(|line| named(line))
-        .collect();
-    if !stay.is_empty() && stay.len() < lines.len() {
-        out.paragraph(
-            "  ",
-            &format!("Nothing as small brings back: {}.", stay.join(", ")),
-        );
+    let stay = lines.iter().copied().filter(|line| ways(line).count() == 0);
+    for (why, still) in grouped(stay.collect::<Vec<_>>().iter(), |line| {
+        told(&line.then_fails)
+    }) {
+        if !why.is_empty() {
+            let names: Vec<String> = still.iter().map(|line| named(line)).collect();
+            out.paragraph(
+                "  ",
+                &format!("Even so, {} is out by {why}.", names.join(" and ")),
+            );
+        }
     }
 }
 
@@ -125,9 +126,9 @@ fn told(fails: &[Failing]) -> String {
 }
 
 /// A change, and whether it would be worth making for the drive that it lets in.
-fn change_and_bearing(near: &NearMiss) -> String {
+fn change_and_bearing(near: &NearMiss, now: &Now) -> String {
     let worse = near.then_gain.is_some_and(|gain| gain < 0.0);
-    let bearing = if worse {
+    let bearing = if worse && !now.ties(near) {
         "Back in, but worth less,"
     } else {
         "Back in"
@@ -138,22 +139,40 @@ fn change_and_bearing(near: &NearMiss) -> String {
     )
 }
 
+/// What stands first as the file is.
+struct Now<'s> {
+    study: &'s Study,
+    job: &'s Requirements,
+}
+
+impl Now<'_> {
+    fn purchase(&self) -> Option<f64> {
+        self.study.options.first().map(|first| first.purchase)
+    }
+    /// Whether what comes in is worth as much as what is first, as far as such prices are known.
+    fn ties(&self, near: &NearMiss) -> bool {
+        let dearer = self.purchase().unwrap_or(0.0).max(near.then_purchase);
+        let apart = near.then_gain.map(f64::abs);
+        apart.is_some_and(|apart| apart < self.job.rules.near_tie * dearer)
+    }
+}
+
 /// The drive that comes in, its price and its place.
-fn place(near: &NearMiss, currency: &str) -> String {
+fn place(near: &NearMiss, now: &Now) -> String {
+    let currency = &now.job.currency;
+    let instead = now.purchase().map_or(String::new(), |purchase| {
+        format!(" instead of {}", money(purchase))
+    });
     let against = near.then_gain.map_or(String::new(), |gain| {
-        let apart = money(gain.abs());
-        match gain {
-            gain if gain <= -0.5 => {
-                format!(", worth {apart} {currency} less than what is first now")
-            }
-            gain if gain >= 0.5 => {
-                format!(", worth {apart} {currency} more than what is first now")
-            }
-            _ => ", worth as much as what is first now".to_owned(),
+        if now.ties(near) {
+            return ", as good as a tie with what is first now".to_owned();
         }
+        let way = if gain < 0.0 { "less" } else { "more" };
+        let apart = money(gain.abs());
+        format!(", worth {apart} {currency} {way} than what is first now")
     });
     format!(
-        "{}, {} {currency} to buy, place {} of the {} kinds of drive then{against}",
+        "{}, {} {currency} to buy{instead}, place {} of the {} kinds of drive then{against}",
         near.then_drive,
         money(near.then_purchase),
         near.then_rank,

@@ -21,14 +21,16 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     };
     out.heading("If your worths are off");
     let able: Vec<&Robustness> = others.iter().filter(|kind| kind.can_be_best).collect();
-    if able.is_empty() {
+    let certain = others.iter().all(|kind| kind.least_change.is_empty());
+    if able.is_empty() && !certain {
         let mut says = format!(
             "No other kind of drive can be first as long as {}.",
             within(job)
         );
         if tied(study, job) {
-            says.push_str(
-                " But the first two are as good as a tie: a price that is a little off turns them.",
+            says = format!(
+                "The first two are as good as a tie: a price that is a little off turns them. With the prices as they are, {}",
+                says.replacen("No other", "no other", 1)
             );
         }
         out.paragraph("", &says);
@@ -104,7 +106,7 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
     let single = singles.min_by(|(_, p), (_, q)| part(p).total_cmp(&part(q)));
     if let Some((kind, worth)) = single {
         return format!(
-            "{} would be first if {}, the other worths staying.",
+            "{} would be first, in the build that then suits best, if {}, the other worths staying.",
             kind.train,
             instead(worth, job)
         );
@@ -127,7 +129,8 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
             )
         }
         None if others.iter().all(|kind| kind.least_change.is_empty()) => {
-            "No worths whatever would put another kind first.".into()
+            "No worths whatever would put another kind first, in whatever build suits them best."
+                .into()
         }
         None => "No worth up to ten times what it is would put another kind first.".into(),
     }

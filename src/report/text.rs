@@ -62,7 +62,7 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
         out.paragraph("", &parts);
     }
     how_sure(&mut out, study, job);
-    ruled_out(&mut out, study, &job.currency);
+    ruled_out(&mut out, study, job);
     if !study.fresh_look.is_empty() {
         out.heading("Seen another way");
         for look in &study.fresh_look {

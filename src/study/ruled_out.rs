@@ -19,6 +19,9 @@ pub struct RuledOut {
     /// What stopped the nearest attempt with other parts that passes all of those, where there is one.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub otherwise: Vec<Failing>,
+    /// What would still stop it after the change that lets others back in which the same stops now, where that was asked for.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub then_fails: Vec<Failing>,
     /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
     /// untouched, else with words changed.
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
@@ -100,6 +103,7 @@ pub fn line(
         assist,
         fails: worst_first(job, fails),
         otherwise: worst_first(job, otherwise),
+        then_fails: Vec::new(),
         near_miss: None,
         with_words_changed: None,
     }

@@ -14,6 +14,16 @@ const UNITS: &[(&str, Kind)] = &[
     ("kg", Kind::Mass),
 ];
 
+/// Checks whose ids read badly as words.
+const NAMES: &[(&str, &str)] = &[
+    ("crank.often", "turns of a crank all day long"),
+    ("crank.person", "somebody to turn a crank"),
+    ("rack.mounting", "mounting of the rack"),
+    ("compressor.duty", "running time of the compressor"),
+    ("compressor.mains", "mains for the compressor"),
+    ("oil.tolerated", "oil"),
+];
+
 /// A number with its unit, at the scale people use: 1834 N is "1.83 kN", 0.225 m/s "225 mm/s".
 #[must_use]
 pub fn amount(value: f64, unit: &str) -> String {
@@ -35,6 +45,10 @@ pub fn money(value: f64) -> String {
 /// A check's id as words: `screw.critical_speed` is "screw critical speed".
 #[must_use]
 pub fn check_name(id: &str) -> String {
+    let named = NAMES.iter().find(|(check, _)| *check == id);
+    if let Some((_, name)) = named {
+        return (*name).into();
+    }
     id.trim_start_matches("wants.").replace(['.', '_'], " ")
 }
 

@@ -189,7 +189,7 @@ fn a_first_place_that_is_not_sure_is_told() {
         "{fence}"
     );
     assert!(
-        fence.contains("would be first if position error were worth 1210 EUR instead of 2000"),
+        fence.contains("would be first, in the build that then suits best, if position error were worth 1210 EUR instead of 2000"),
         "{fence}"
     );
     assert!(!fence.contains("ball screw, servo, then up to"), "{fence}");

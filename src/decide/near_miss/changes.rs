@@ -192,6 +192,16 @@ fn sized(field: &str, kind: Kind, size: f64, part: f64) -> Option<Words> {
     (cost < MOST).then(|| (cost, vec![word(field, &from, &to, &to)]))
 }
 
+/// A change with what is to be set for it.
+pub(super) fn as_asked(change: &Change) -> Word {
+    let value = if change.field == "site.air" {
+        AIR
+    } else {
+        &change.to
+    };
+    word(&change.field, &change.from, &change.to, value)
+}
+
 /// Single changes of words that a family could gain by, in a fixed order.
 fn words(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
     let stops: &[&str] = match job.stops {

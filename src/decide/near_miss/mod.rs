@@ -14,7 +14,7 @@ use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
 use crate::study::{Candidate, Change, Failing, NearMiss, RuledOut, in_parallel};
 use cause::cause;
-use changes::{MAINS, Word, Words, beside_musts, conceded, word};
+use changes::{MAINS, Word, Words, as_asked, beside_musts, conceded, word};
 
 /// Musts are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
@@ -37,7 +37,7 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         nearest(resolver, line, &changes)
     });
     let mut found = found.into_iter();
-    for line in ruled_out {
+    for line in &mut *ruled_out {
         let (plain, worded) = (found.next().flatten(), found.next().flatten());
         let (near, also) = match (plain, worded) {
             (None, worded) => (worded, None),
@@ -54,6 +54,32 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         }
         line.near_miss = near.map(|found| found.near);
         line.with_words_changed = also.map(|found| found.near);
+    }
+    say_what_still_stops(resolver, ruled_out);
+}
+
+/// Of families that no change lets back in, what would still stop them after the best change for others that the same stops now.
+fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
+    let stops = |line: &RuledOut| {
+        let fails = line.fails.iter();
+        fails.map(|fail| fail.check.clone()).collect::<Vec<_>>()
+    };
+    for index in 0..ruled_out.len() {
+        let Some((line, own)) = ruled_out.get(index).map(|line| (line, stops(line))) else {
+            continue;
+        };
+        let alike = ruled_out.iter().filter(|other| stops(other) == own);
+        let changes = alike.filter_map(|other| other.near_miss.as_ref());
+        let best = changes.min_by_key(|near| near.then_rank);
+        let Some(near) = best.filter(|_| line.near_miss.is_none()) else {
+            continue;
+        };
+        let changes: Vec<Word> = near.least_change.iter().map(as_asked).collect();
+        let tried = resolver.attempts(&sets(&changes), (line.family, line.assist));
+        let still = tried.and_then(|attempts| attempts.into_iter().next());
+        if let Some(line) = ruled_out.get_mut(index) {
+            line.then_fails = still.unwrap_or_default();
+        }
     }
 }
 
