@@ -41,12 +41,13 @@ fn efficient_and_able<T, const N: usize, const M: usize>(
     let mut front: Vec<usize> = Vec::new();
     for (mine, row) in rows.iter().enumerate() {
         // What beat one row beats its neighbours: it is asked first.
-        match front.iter().position(|kept| no_worse(&rows[*kept], row)) {
-            Some(beats) => front.swap(0, beats),
-            None => {
-                front.retain(|kept| rows[*kept].0 == row.0 || !no_worse(row, &rows[*kept]));
-                front.push(mine);
-            }
+        if let Some(beats) = front.iter().position(|kept| no_worse(&rows[*kept], row)) {
+            front.swap(0, beats);
+        } else {
+            // Of two alike in every figure the first stays, though the later be the abler.
+            let alike = |kept: usize| rows[kept].0.iter().zip(&row.0).all(|(p, q)| p <= q);
+            front.retain(|kept| !no_worse(row, &rows[*kept]) || alike(*kept));
+            front.push(mine);
         }
     }
     let mut keep = vec![false; rows.len()];

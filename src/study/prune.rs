@@ -27,13 +27,12 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
         // Those that none before them beats: what a later one drops, and all that it beat, that one beats as well.
         let mut front: Vec<usize> = Vec::new();
         for this in alike {
-            match front.iter().position(|&kept| beats(kept, this)) {
+            if let Some(at) = front.iter().position(|&kept| beats(kept, this)) {
                 // What beat one beats its like: it is asked first.
-                Some(at) => front.swap(0, at),
-                None => {
-                    front.retain(|&kept| !beats(this, kept));
-                    front.push(this);
-                }
+                front.swap(0, at);
+            } else {
+                front.retain(|&kept| !beats(this, kept));
+                front.push(this);
             }
         }
         for kept in front {

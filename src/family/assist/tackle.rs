@@ -68,10 +68,9 @@ pub(super) fn tackle<'a>(
     let slack = job.rules.slack_move_most.max(job.rules.slack_stop_most);
     let tension = newtons(mass_kg * G_M_S2 * (1.0 + slack));
     let pin = rope::pin_load(tension, Angle::from_si(reeving.wrap));
+    let rope_cost = |rope: &Rope| rope.common.price + rope.price_per_metre * length_m;
     let cost = |rope: &Rope, sheave: &Sheave| {
-        rope.common.price
-            + rope.price_per_metre * length_m
-            + f64::from(reeving.sheaves()) * sheave.common.price
+        rope_cost(rope) + f64::from(reeving.sheaves()) * sheave.common.price
     };
     let fits = |rope: &Rope, sheave: &Sheave| {
         sheave.rope_most >= rope.diameter
@@ -91,6 +90,8 @@ pub(super) fn tackle<'a>(
         .filter(strong)
         .map(|rope| (rope, site::suits(job, &rope.common)))
         .collect();
+    let costs = ropes.iter().map(|(rope, _)| rope_cost(rope));
+    let cheapest_rope = costs.fold(f64::INFINITY, f64::min);
     let (mut least, mut best) = ((u8::MAX, f64::INFINITY), None);
     for sheave in catalog
         .sheaves
@@ -98,6 +99,12 @@ pub(super) fn tackle<'a>(
         .filter(|sheave| sheave.load_most >= pin)
     {
         let suits = site::suits(job, &sheave.common);
+        let penalty = u8::from(!suits) * 2 + u8::from(!sheave.rolling);
+        // With the cheapest rope, and one that suits, it would be no better.
+        let sheaves = f64::from(reeving.sheaves()) * sheave.common.price;
+        if (penalty, cheapest_rope + sheaves) >= least {
+            continue;
+        }
         for (rope, rope_suits) in ropes.iter().filter(|(rope, _)| fits(rope, sheave)) {
             // Worst first: unfit for the site, then a plain bearing, then the price.
             let penalty = u8::from(!(*rope_suits && suits)) * 2 + u8::from(!sheave.rolling);

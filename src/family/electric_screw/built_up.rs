@@ -6,8 +6,8 @@ use std::sync::Arc;
 use super::draw::{Draw, Electrics};
 use super::fit::{Fit, Hold, Seat};
 use super::found::{Found, figures};
-use super::load::{Load, Moves};
-use super::motor::{self, Motor};
+use super::load::{Line, Load, Moves};
+use super::motor::{self, Motor, SURELY};
 use super::nearest::nearest;
 use super::pick::Pick;
 use super::points::{Points, better};
@@ -149,6 +149,18 @@ impl<'a> Place<'_, 'a> {
         let (ask, load) = (self.seat.ask, self.seat.load);
         let points = pick.finer_points;
         if !better(&points, *best) || pick.is_too_weak(ask, load) {
+            return;
+        }
+        // What the screw alone is too heavy for, or too much running, needs no fit.
+        let (motor, ratio) = (pick.motor, pick.ratio());
+        let line = Line {
+            ratio,
+            efficiency: 1.0,
+            inertia_kg_m2: motor.inertia_kg_m2()
+                + self.seat.spindle.inertia_kg_m2 / (ratio * ratio),
+            carried_kg_m2: 0.0,
+        };
+        if motor.last_bound(ask, load, &line) > SURELY {
             return;
         }
         let Some(fit) = Fit::new(self.seat, pick) else {

@@ -109,8 +109,9 @@ impl<'a> Search<'_, 'a> {
             && self.may_be_nearer(bound)
             && let Some(pick) = picks.get(index)
         {
-            let fit = Fit::new(self.seat, *pick);
-            fit.into_iter().for_each(|fit| self.try_one(fit));
+            if let Some(fit) = Fit::new(self.seat, *pick) {
+                self.try_one(fit);
+            }
         }
     }
 

@@ -149,6 +149,12 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
     ]
 }
 
+/// Whether the force at the handle is surely too much for the person or the crank, told without making a check.
+pub(super) fn overtaxes(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> bool {
+    let (limit, _) = force_limit(ask.job);
+    gearing.hand_force_n(effort, crank) > limit.min(crank.force.si()) * (1.0 + 1e-6)
+}
+
 /// The checks of the person and of the crank.
 pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> Vec<Check> {
     let rules = &ask.job.rules;

@@ -138,6 +138,9 @@ fn grips<'a>(
             let (brake, held) = hold(ask, effort, &drive);
             let mut sound = Vec::new();
             for crank in cranks.iter().copied() {
+                if !bench.explains() && effort::overtaxes(ask, effort, &drive.gearing, crank) {
+                    continue;
+                }
                 let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
                 checks.extend(held.iter().cloned());
                 if checks.iter().all(Check::passes) {
