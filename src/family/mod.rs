@@ -5,6 +5,7 @@
 //! wants and never ranks: that is the study's.
 
 pub mod assist;
+mod bench;
 mod caution;
 mod check;
 mod common;
@@ -25,6 +26,7 @@ mod train;
 #[cfg(test)]
 mod sample;
 
+pub use bench::Bench;
 pub use check::{Check, Given};
 use common::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use common::{control, finish};
@@ -32,7 +34,7 @@ pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use pivot::Pivots;
 pub use pneumatic::Strokes;
 pub use stand::tipping;
-pub use train::{Ask, Bench, Fitted, Hours, Life, Made, PartLine, Running, Train};
+pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;

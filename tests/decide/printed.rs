@@ -195,7 +195,7 @@ fn a_first_place_that_is_not_sure_is_told() {
     assert!(!fence.contains("ball screw, servo, then up to"), "{fence}");
     let pusher = told("tray-pusher");
     assert!(
-        pusher.contains("No other kind of drive can be first as long as your worths are right"),
+        pusher.contains("No worths whatever would put another kind first"),
         "{pusher}"
     );
 }
