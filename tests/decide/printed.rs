@@ -1,5 +1,7 @@
 //! Every change that is printed, made and ranked again, over the examples.
 
+use std::sync::OnceLock;
+
 use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, fresh_look, near_misses};
@@ -42,10 +44,16 @@ pub fn bytes(name: &str) -> Vec<u8> {
     std::fs::read(path).expect("the example is there")
 }
 
+/// An example looked at; it is read and ranked once for all tests.
 pub fn with<T>(name: &str, look: impl FnOnce(&Resolver) -> T) -> T {
-    let bytes = bytes(name);
-    let catalog = built_in().expect("the catalog is sound");
-    look(&Resolver::new(&bytes, &[], catalog).expect("the example is ranked"))
+    static RANKED: [OnceLock<Resolver>; EXAMPLES.len()] =
+        [const { OnceLock::new() }; EXAMPLES.len()];
+    let at = EXAMPLES.iter().position(|example| *example == name);
+    let ranked = || {
+        let catalog = built_in().expect("the catalog is sound");
+        Resolver::new(bytes(name).leak(), &[], catalog).expect("the example is ranked")
+    };
+    look(RANKED[at.expect("it is an example")].get_or_init(ranked))
 }
 
 /// The file as a person would change and rank it.
