@@ -1,10 +1,11 @@
 //! What would let a family back in that is ruled out: the least change, tried.
 //!
 //! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
-//! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend
-//! and how long it is, how long and heavy the base is. Of what it then offers, the option that falls short least is taken; each shortfall counts as a
-//! part of the must it is measured against, and none may be a whole one. The change is then made and the study made again:
-//! what that does not bear out is not said.
+//! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend,
+//! how long it is and which way it stands, how long and heavy the base is, what the mains give, how often a crank is turned.
+//! Of what it then offers, the option that falls short least is taken; each shortfall counts as a part of the must it is
+//! measured against, and none may be a whole one. The change is then made and the study made again: what that does not bear
+//! out is not said.
 
 mod cause;
 mod changes;
