@@ -79,10 +79,9 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
     }) {
         if !why.is_empty() {
             let names: Vec<String> = still.iter().map(|line| named(line)).collect();
-            out.paragraph(
-                "  ",
-                &format!("Even so, {} is out by {why}.", names.join(" and ")),
-            );
+            let verb = if names.len() == 1 { "is" } else { "are" };
+            let names = names.join(" and ");
+            out.paragraph("  ", &format!("Even so, {names} {verb} out by {why}."));
         }
     }
 }
