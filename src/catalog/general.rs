@@ -233,6 +233,9 @@ part! {
     }
 }
 impl Sound for HingeBearing {
+    fn sort(&self) -> &str {
+        &self.sort
+    }
     fn check(&self, check: &mut Check) {
         check.one_of("sort", &self.sort, &hinge_sort::ALL);
         check.share("friction", self.friction);
@@ -325,6 +328,9 @@ part! {
     }
 }
 impl Sound for Control {
+    fn sort(&self) -> &str {
+        &self.serves
+    }
     fn check(&self, check: &mut Check) {
         check.one_of("serves", &self.serves, &SERVED);
         check.at_most(("standby", self.standby), ("power_most", self.power_most));

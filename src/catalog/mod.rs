@@ -22,6 +22,8 @@ mod source;
 mod stock;
 mod write;
 
+use std::collections::BTreeSet;
+
 pub use air::*;
 pub use electric::*;
 pub use general::*;
@@ -94,6 +96,16 @@ macro_rules! catalog {
             pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
                 core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*
             }
+            /// The catalog without parts that do not suit, where others of their kind and sort do; all of it where all suit
+            /// or none does. `suits` is told what a part states, and whether a bellows can keep dirt and water from it.
+            #[must_use]
+            pub fn suiting(&self, suits: impl Fn(&Common, bool) -> bool) -> Self {
+                Self {
+                    name: self.name.clone(),
+                    digest: self.digest.clone(),
+                    $($kind: suiting(&self.$kind, &suits),)*
+                }
+            }
             /// Where each part stands in a series, with its kind and id.
             fn series(&self) -> impl Iterator<Item = (&'static str, &str, Series)> {
                 core::iter::empty()$(.chain(self.$kind.iter().filter_map(|part| {
@@ -120,6 +132,14 @@ macro_rules! catalog {
             $((stringify!($kind), include_str!(concat!("../../catalog/", stringify!($kind), ".json"))),)*
         ];
     };
+}
+
+/// The parts of one kind that suit, and all of a sort of which none does: what is wrong with them can still be told.
+fn suiting<T: Part + Clone>(parts: &[T], suits: impl Fn(&Common, bool) -> bool) -> Vec<T> {
+    let suits = |part: &&T| suits(part.common(), part.covered_size().is_some());
+    let sorts: BTreeSet<&str> = parts.iter().filter(suits).map(Sound::sort).collect();
+    let stays = |part: &&T| suits(part) || !sorts.contains(part.sort());
+    parts.iter().filter(stays).cloned().collect()
 }
 
 catalog! {

@@ -129,6 +129,9 @@ part! {
     }
 }
 impl Sound for OilValve {
+    fn sort(&self) -> &str {
+        &self.function
+    }
     fn check(&self, check: &mut Check) {
         check.one_of("function", &self.function, &FUNCTIONS);
     }

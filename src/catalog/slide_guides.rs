@@ -51,6 +51,9 @@ part! {
     }
 }
 impl Sound for ShaftGuide {
+    fn sort(&self) -> &str {
+        &self.sort
+    }
     fn check(&self, check: &mut Check) {
         check.one_of("sort", &self.sort, &bush_sort::ALL);
         check.share("open_part", self.open_part);

@@ -19,7 +19,7 @@ pub(super) struct Fittings<'a> {
 pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
     let guide = guide::fit(ask, train);
     pivot::fit(ask, train);
-    let covers = site::fit(ask, train);
+    let covers = site::add_covers(ask, train);
     Fittings { guide, covers }
 }
 
@@ -135,10 +135,6 @@ mod tests {
     use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
     use crate::support::{about, axis, base};
 
-    fn catalog() -> &'static Catalog {
-        built_in().expect("the built-in catalog is sound")
-    }
-
     /// Keeps a value for the rest of the test.
     fn kept<T>(value: T) -> &'static T {
         Box::leak(Box::new(value))
@@ -148,10 +144,12 @@ mod tests {
     fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
         let (job, slide) = (kept(job.clone()), kept(slide.clone()));
         let book = kept(Book::new(job, Axis::new(job, slide)));
-        let fitted = kept(assist::fitted(job, catalog(), book));
+        let all = built_in().expect("the built-in catalog is sound");
+        let catalog = site::suiting(job, all).map_or(all, |suited| kept(suited));
+        let fitted = kept(assist::fitted(job, catalog, book));
         let ask = Ask {
             job,
-            catalog: catalog(),
+            catalog,
             assist: &fitted[assist],
             times: kept(vec![time_s]),
             book,
@@ -163,7 +161,7 @@ mod tests {
         } else {
             "air"
         };
-        let controls = control(catalog(), serves, 20.0, false).expect("there are air controls");
+        let controls = control(catalog, serves, 20.0, false).expect("there are air controls");
         train
             .parts
             .push(PartLine::pieces("controls", &controls.common, 1));

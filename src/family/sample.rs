@@ -2,6 +2,7 @@
 
 use crate::catalog::{Catalog, built_in};
 use crate::demand::{Assist, Axis, Book};
+use crate::family::site::suiting;
 use crate::family::{Ask, Bench, Family, Fitted, Strokes};
 use crate::requirements::Requirements;
 use crate::support::{lift, slide};
@@ -51,9 +52,10 @@ pub(super) fn asking<T>(
 ) -> T {
     let book = Book::new(job, Axis::new(job, slide(job)));
     let fitted = Fitted::new(assist, Vec::new(), String::new());
+    let suited = suiting(job, parts());
     look(&Ask {
         job,
-        catalog: parts(),
+        catalog: suited.as_ref().unwrap_or(parts()),
         assist: &fitted,
         times,
         book: &book,

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use super::{Ask, Check, PartLine, Train};
-use crate::catalog::{Common, Control, Cover, Ingress};
+use crate::catalog::{Catalog, Common, Cover, Ingress};
 use crate::quantity::{Length, Si, metres, show};
 use crate::requirements::{Dirt, Requirements, Water};
 
@@ -47,6 +47,20 @@ pub fn suits(job: &Requirements, common: &Common) -> bool {
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
 }
 
+/// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
+/// would else stand before one that does. None where every part bears it.
+#[must_use]
+pub fn suiting(job: &Requirements, catalog: &Catalog) -> Option<Catalog> {
+    let bears = |common: &Common, covered: bool| {
+        let tight = covered || short_of(common.ingress, ingress_asked(job)) == 0;
+        tight
+            && degrees_outside(job, common) <= 0.0
+            && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
+    };
+    let all = catalog.commons().all(|(_, common)| bears(common, false));
+    (!all).then(|| catalog.suiting(bears))
+}
+
 /// Kinds of parts that guide a load.
 const GUIDES: [&str; 3] = ["guides", "shaft_guides", "slideways"];
 
@@ -57,12 +71,6 @@ pub(super) struct Covers<'a> {
     covered: Vec<&'a str>,
     /// Length of screw that the folded bellows take.
     longer_m: f64,
-}
-
-/// Fits what the site asks of a train: covers or other controls, where they help.
-pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
-    change_controls(ask, train);
-    add_covers(ask, train)
 }
 
 /// Whether every part of a fitted train bears the site: whether [`check`] will pass.
@@ -101,43 +109,8 @@ pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a
     train.checks.extend(list);
 }
 
-/// Takes the cheapest controls of the same power and use that bear the site, where those chosen do not.
-fn change_controls<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
-    let controls = &ask.catalog.controls;
-    for line in train
-        .parts
-        .iter_mut()
-        .filter(|line| line.kind == "controls")
-    {
-        if suits(ask.job, line.common) {
-            continue;
-        }
-        let Some(chosen) = controls
-            .iter()
-            .find(|other| other.common.id == line.common.id)
-        else {
-            continue;
-        };
-        let stands_in = |other: &&Control| {
-            other.serves == chosen.serves
-                && other.power_most >= chosen.power_most
-                && (other.several_stops || !chosen.several_stops)
-                && suits(ask.job, &other.common)
-        };
-        let cheaper = |p: &&Control, q: &&Control| p.common.price.total_cmp(&q.common.price);
-        if let Some(other) = controls.iter().filter(stands_in).min_by(cheaper) {
-            // What they draw while switched on is the train's standby.
-            train.running.standby_w += other.standby.si() - chosen.standby.si();
-            *line = PartLine {
-                on_machine: line.on_machine,
-                ..PartLine::pieces("controls", &other.common, line.quantity)
-            };
-        }
-    }
-}
-
 /// Adds bellows over the screws and rails that the site asks them for.
-fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
+pub(super) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
     let travel_m = ask.travel_m();
     let (mut covered, mut covers) = (Vec::new(), Vec::new());

@@ -13,6 +13,8 @@ use crate::requirements::Requirements;
 pub(super) struct Asked<'j> {
     job: &'j Requirements,
     catalog: &'j Catalog,
+    /// The parts that bear the site, where not all do.
+    suited: Option<Arc<Catalog>>,
     pub(super) book: Arc<Book>,
     times: Vec<f64>,
     strokes: Arc<Strokes>,
@@ -30,6 +32,7 @@ impl<'j> Asked<'j> {
         Ok(Self {
             job,
             catalog,
+            suited: known.suited(job, catalog),
             book: known.book(job).ok_or(Declined::NoPins)?,
             times: times::design_times(job, scale),
             strokes: known.strokes(job),
@@ -37,11 +40,15 @@ impl<'j> Asked<'j> {
         })
     }
 
+    fn catalog(&self) -> &Catalog {
+        self.suited.as_deref().unwrap_or(self.catalog)
+    }
+
     /// The question, without an assist.
     pub(super) fn base(&self) -> Ask<'_> {
         Ask {
             job: self.job,
-            catalog: self.catalog,
+            catalog: self.catalog(),
             assist: &self.none,
             times: &self.times,
             book: &self.book,
@@ -51,7 +58,7 @@ impl<'j> Asked<'j> {
 
     /// Every assist that fits the job.
     pub(super) fn assists(&self) -> Vec<Fitted<'_>> {
-        family::assist::fitted(self.job, self.catalog, &self.book)
+        family::assist::fitted(self.job, self.catalog(), &self.book)
     }
 
     /// Those of one sort.

@@ -2,8 +2,11 @@
 
 use std::sync::{Arc, Mutex, PoisonError};
 
+use crate::catalog::{Catalog, Ingress};
 use crate::demand::{Axis, Book};
 use crate::family::Strokes;
+use crate::family::site::{ingress_asked, suiting};
+use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Requirements, Stops};
 
 /// Something that follows from a job as far as it looks at it.
@@ -14,7 +17,12 @@ type Shelf<T> = Mutex<Vec<(Requirements, Arc<T>)>>;
 pub struct Known {
     books: Shelf<Book>,
     strokes: Shelf<Strokes>,
+    /// Of each site the parts that bear it; none where all of the catalog do.
+    catalogs: Mutex<Vec<(Place, Option<Arc<Catalog>>)>>,
 }
+
+/// What a site asks of every part: protection, coldest and hottest, an explosive atmosphere.
+type Place = (Ingress, [u64; 2], bool);
 
 impl Known {
     /// The demands of a job, for whatever is wanted of its drive; none of a hinge without pins.
@@ -23,6 +31,23 @@ impl Known {
         let job = unwanting(job);
         let axis = Axis::of(&job)?;
         Some(found(&self.books, job, |job| Book::new(job, axis)))
+    }
+
+    /// The parts of a catalog that bear a job's site; none where all do.
+    ///
+    /// It is the one catalog of all that is known here.
+    #[must_use]
+    pub fn suited(&self, job: &Requirements, catalog: &Catalog) -> Option<Arc<Catalog>> {
+        let site = &job.site;
+        let heat = [site.coldest, site.hottest].map(|heat| heat.si().to_bits());
+        let place = (ingress_asked(job), heat, site.explosive_atmosphere);
+        let mut catalogs = self.catalogs.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, known)) = catalogs.iter().find(|(other, _)| *other == place) {
+            return known.clone();
+        }
+        let suited = suiting(job, catalog).map(Arc::new);
+        catalogs.push((place, suited.clone()));
+        suited
     }
 
     /// The strokes that are known of a job's axis, wherever the load stops and whatever it does without power.

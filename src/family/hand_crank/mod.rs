@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
-use super::efficient::{asked, efficient, efficient_of_same, habits};
+use super::efficient::{asked, efficient_of_same, habits};
 use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
@@ -160,12 +160,19 @@ fn grips<'a>(
             checks: Arc::clone(checks),
         }));
     }
-    efficient(passing, |grip| grip.figures(ask))
+    let alike = |grip: &Grip| habits_of(grip.parts().iter());
+    efficient_of_same(passing, alike, |grip| (grip.figures(ask), []))
+}
+
+/// What else than price and mass is known of parts.
+fn habits_of<'l, 'a: 'l>(parts: impl Iterator<Item = &'l PartLine<'a>>) -> Vec<[u64; 9]> {
+    parts.map(|line| habits(line.common)).collect()
 }
 
 /// Of drives that gear and lock alike those that no other is no worse than.
 fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
-    efficient_of_same(drives, Drive::alike, |drive| {
+    let alike = |drive: &Drive| (drive.alike(), habits_of(drive.parts.iter()));
+    efficient_of_same(drives, alike, |drive| {
         let mass_kg = drive.parts.iter().map(|part| part.mass_kg).sum();
         let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
         let counted = [
@@ -183,8 +190,8 @@ type Sound<'a> = (&'a Crank, Arc<[Check]>);
 
 /// Of cranks of one radius that pass those that no other is no worse than: how strong they are counts no more.
 fn worth_gripping<'a>(ask: &Ask<'a>, sound: Vec<Sound<'a>>) -> Vec<Sound<'a>> {
-    let radius = |(crank, _): &Sound| crank.radius.si().to_bits();
-    efficient_of_same(sound, radius, |(crank, _)| {
+    let alike = |(crank, _): &Sound| (crank.radius.si().to_bits(), habits(&crank.common));
+    efficient_of_same(sound, alike, |(crank, _)| {
         let mass_kg = asked(ask, Criterion::AddedMass, crank.common.mass.si());
         ([crank.common.price, mass_kg], [])
     })
