@@ -57,7 +57,7 @@ impl<'a> Electrics<'a> {
 
 /// What a train draws, without its controls and supply.
 pub(super) struct Draw {
-    /// Greatest power of the motor, at its shaft and with its loss.
+    /// Greatest power of the motor with its loss, and the part of it that is at the shaft then.
     pub shaft_w: f64,
     pub peak_w: f64,
     pub moving_j: f64,

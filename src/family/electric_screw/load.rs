@@ -410,18 +410,26 @@ impl<'l> Load<'l> {
                 let torque = line.torque_n_m(at).max(0.0);
                 let shaft_w = torque * at.speed_rad_s * line.ratio;
                 let all_w = shaft_w + loss_by_torque_squared * torque * torque;
-                Drawn {
-                    moving_j: drawn.moving_j + all_w * at.share_s,
-                    shaft_w: drawn.shaft_w.max(shaft_w),
-                    peak_w: drawn.peak_w.max(all_w),
+                let moving_j = drawn.moving_j + all_w * at.share_s;
+                if all_w > drawn.peak_w {
+                    return Drawn {
+                        moving_j,
+                        shaft_w,
+                        peak_w: all_w,
+                    };
                 }
+                Drawn { moving_j, ..drawn }
             })
         };
         let [least, most] = self.course().driving.each_ref().map(of);
+        let hardest = if least.peak_w > most.peak_w {
+            least
+        } else {
+            most
+        };
         Drawn {
             moving_j: least.moving_j.max(most.moving_j),
-            shaft_w: least.shaft_w.max(most.shaft_w),
-            peak_w: least.peak_w.max(most.peak_w),
+            ..hardest
         }
     }
 }
@@ -431,10 +439,9 @@ impl<'l> Load<'l> {
 pub(super) struct Drawn {
     /// In a cycle.
     pub moving_j: f64,
-    /// Greatest power at the shaft.
-    pub shaft_w: f64,
-    /// Greatest power with the loss.
+    /// Greatest power with the loss, and the part of it that is at the shaft then.
     pub peak_w: f64,
+    pub shaft_w: f64,
 }
 
 impl Course {

@@ -352,10 +352,9 @@ impl<'a> Motor<'a> {
 pub(super) struct Energy {
     pub moving_j: f64,
     pub holding_j: f64,
-    /// Greatest power at the shaft.
-    pub shaft_w: f64,
-    /// The same with the motor's loss.
+    /// Greatest power with the motor's loss, and the part of it that is at the shaft then.
     pub peak_w: f64,
+    pub shaft_w: f64,
 }
 
 /// What is asked as a part of what is given; endless where nothing is.
