@@ -43,6 +43,10 @@ impl Given {
     }
 }
 
+/// A limit must be past by more than rounding to put a part out before its checks are made; what is out counts as used
+/// that much at least.
+pub(super) const SURELY: f64 = 1.0 + 1e-6;
+
 impl Check {
     /// The largest utilisation that is written; an impossible demand has it.
     pub const WORST: f64 = 999.0;

@@ -6,6 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::{HingeBearing, hinge_sort};
 use crate::demand::{Demand, HingeDemand};
+use crate::family::check::SURELY;
 use crate::mechanics::column::STEEL_YIELD_PA;
 use crate::mechanics::combined::{self, Combined};
 use crate::mechanics::{bearing, plain};
@@ -16,10 +17,6 @@ const SHEAR_YIELD: f64 = 0.577;
 /// Contact angles of a taper pair and of a crossed roller ring, degrees (common practice, no source).
 const TAPER_DEG: f64 = 14.0;
 const CROSSED_DEG: f64 = 45.0;
-/// How far a bearing that is out counts as used at least.
-const OVER: f64 = 1.0 + 1e-6;
-/// A bound must be past by more than rounding.
-const SURELY: f64 = 1.0 + 1e-6;
 /// A life past this many years is as good as endless.
 const ENDLESS_YEARS: f64 = 1000.0;
 
@@ -186,7 +183,7 @@ fn best_of<'c>(
             continue;
         };
         // One that is over as far as the best so far, or further, need not be checked.
-        let out = if *suits { 0.0 } else { OVER };
+        let out = if *suits { 0.0 } else { SURELY };
         let surely = least_used(ask, part, asked).max(out);
         if best.is_some_and(|(over, _)| surely >= over) {
             continue;
@@ -194,7 +191,7 @@ fn best_of<'c>(
         let all = checks(ask, part, asked);
         let worst = all.iter().map(Check::utilisation).fold(0.0, f64::max);
         let passes = worst <= 1.0 + 1e-9 && *suits;
-        let over = if passes { 0.0 } else { worst.max(OVER) };
+        let over = if passes { 0.0 } else { worst.max(SURELY) };
         if best.is_none_or(|(least, _)| over.total_cmp(&least).is_lt()) {
             best = Some((over, (*at, part)));
         }

@@ -175,12 +175,12 @@ pub(super) fn suits_covered(ask: &Ask<'_>, common: &Common, size: Option<Length>
         && (short_of(common.ingress, ingress_asked(ask.job)) == 0 || under())
 }
 
-/// What is known of bellows: of each size the place of the cheapest cover over it, of each part (by where it stands in
-/// memory, for none moves while it is asked about) the size that a cover must go over.
+/// What is known of bellows: of each size the place of the cheapest cover over it, of each part, by kind and id, the size
+/// that a cover must go over.
 #[derive(Debug, Default)]
 pub struct Bellows {
     covers: Mutex<BTreeMap<u64, Option<usize>>>,
-    sizes: Mutex<BTreeMap<usize, Option<Length>>>,
+    sizes: Mutex<BTreeMap<&'static str, BTreeMap<String, Option<Length>>>>,
 }
 
 /// What is remembered is worked out again where it is asked for.
@@ -196,11 +196,14 @@ fn known<T>(of: &Mutex<T>) -> MutexGuard<'_, T> {
 }
 
 fn covered_size(ask: &Ask<'_>, line: &PartLine<'_>) -> Option<Length> {
-    let place = core::ptr::from_ref(line.common).addr();
-    let size = || ask.catalog.covered_size(line.kind, &line.common.id);
-    *known(&ask.assist.bellows.sizes)
-        .entry(place)
-        .or_insert_with(size)
+    let mut sizes = known(&ask.assist.bellows.sizes);
+    let sizes = sizes.entry(line.kind).or_default();
+    if let Some(size) = sizes.get(&line.common.id) {
+        return *size;
+    }
+    let size = ask.catalog.covered_size(line.kind, &line.common.id);
+    sizes.insert(line.common.id.clone(), size);
+    size
 }
 
 /// The cheapest cover over a size for the travel.

@@ -2,11 +2,12 @@
 
 use super::NO_FORCE_N;
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, SURELY, Still};
+use super::motor::{Motor, Still};
 use super::pick::Pick;
 use super::spindle::{Spindle, rpm};
 use super::stock::Stock;
 use crate::catalog::{Brake, Coupling, Gearbox};
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check};
 use crate::quantity::{AngularVelocity, Si, Torque};
 use crate::requirements::PowerLoss;

@@ -2,10 +2,11 @@
 
 use super::fit::{Fit, Seat};
 use super::load::{Line, Load};
-use super::motor::{Motor, Reach, SURELY, Still};
+use super::motor::{Motor, Reach, Still};
 use super::pick::{self, Pick};
 use super::points::{Half, Wanted};
 use crate::catalog::Gearbox;
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
 

@@ -8,13 +8,11 @@ use super::DUTY_WINDOW_S;
 use super::load::{Instant, Line, Load, Moves};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::Ask;
+use crate::family::check::SURELY;
 use crate::mechanics::motor;
 use crate::quantity::{Si, radians_per_second};
 
 pub(super) use checks::{duty, running_life};
-
-/// A bound must be past 1 by more than rounding to put a motor out.
-pub(super) const SURELY: f64 = 1.0 + 1e-6;
 
 /// A motor with its drive.
 #[derive(Debug, Clone, Copy)]

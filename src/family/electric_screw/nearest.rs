@@ -9,10 +9,11 @@ use std::collections::BinaryHeap;
 use super::fit::{Fit, Seat};
 use super::geared::{Geared, Member, Series, Spread};
 use super::load::{Line, Load, Moves};
-use super::motor::{Motor, Reach, SURELY, Still};
+use super::motor::{Motor, Reach, Still};
 use super::pick::{self, Pick, Turn};
 use super::stock::Range;
 use crate::catalog::Gearbox;
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check};
 
 /// The fit that is used least, the first of equals in the order in which they are taken.

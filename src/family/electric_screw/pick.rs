@@ -4,9 +4,10 @@ use core::cmp::Ordering;
 
 use super::geared::Member;
 use super::load::{Line, Load};
-use super::motor::{Motor, Reach, SURELY, Still};
+use super::motor::{Motor, Reach, Still};
 use super::points::{Half, Points, Wanted};
 use crate::catalog::{Common, Gearbox};
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check, site};
 use crate::quantity::Si;
 

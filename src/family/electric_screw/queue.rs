@@ -5,10 +5,11 @@ use std::collections::BinaryHeap;
 
 use super::fit::Seat;
 use super::geared::{Geared, Joined, Member, Spread};
-use super::motor::{Motor, SURELY};
+use super::motor::Motor;
 use super::pick::{self, Pick, Turn};
 use super::points::{Half, Points, better};
 use crate::catalog::Gearbox;
+use crate::family::check::SURELY;
 
 /// So many gearboxes are looked at ahead of their turn: those that surely fail need not be put in order.
 const LOOKED_AT: usize = 64;

@@ -9,6 +9,7 @@ pub(super) use self::layout::Layout;
 use self::layout::layouts;
 use super::{Ask, Check, Life, Train, site};
 use crate::catalog::{Catalog, bush_sort};
+use crate::family::check::SURELY;
 use crate::quantity::show;
 
 /// A guide in words and figures, for the study.
@@ -73,7 +74,7 @@ fn over(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
     match (worst <= 1.0 + 1e-9, bears) {
         (true, true) => 0.0,
         (_, true) => worst,
-        (_, false) => worst.max(1.0 + 1e-6),
+        (_, false) => worst.max(SURELY),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::checks::{Motion, checks, deflection_m};
 use super::layout::{Build, Layout, Sort};
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check, site};
 use crate::quantity::{Kind, Si, in_words, show};
 
@@ -97,7 +98,7 @@ fn beside_friction(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
     if bears_place(ask, layout) {
         worst
     } else {
-        worst.max(1.0 + 1e-6)
+        worst.max(SURELY)
     }
 }
 

@@ -4,6 +4,7 @@ use core::f64::consts::TAU;
 
 use crate::catalog::Crank;
 use crate::demand::{Case, Demand};
+use crate::family::check::SURELY;
 use crate::family::{Ask, Check, NO_FORCE_N};
 use crate::mechanics::human;
 use crate::quantity::{Lead, Si, metres, newtons, rpm};
@@ -152,7 +153,7 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
 /// Whether the force at the handle is surely too much for the person or the crank, told without making a check.
 pub(super) fn overtaxes(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> bool {
     let (limit, _) = force_limit(ask.job);
-    gearing.hand_force_n(effort, crank) > limit.min(crank.force.si()) * (1.0 + 1e-6)
+    gearing.hand_force_n(effort, crank) > limit.min(crank.force.si()) * SURELY
 }
 
 /// The checks of the person and of the crank.

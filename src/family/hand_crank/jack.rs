@@ -3,14 +3,12 @@
 use super::effort::{Effort, Gearing};
 use super::{Drive, ROW_JACK};
 use crate::catalog::ScrewJack;
+use crate::family::check::SURELY;
 use crate::family::efficient::{asked, efficient_of_same, habits};
 use crate::family::{Ask, Bench, Check, PartLine};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::quantity::{Si, metres, pascals, show};
 use crate::requirements::Criterion;
-
-/// A limit must be past by more than rounding to put a jack out before its checks are made.
-const SURELY: f64 = 1.0 + 1e-6;
 
 /// Every jack that bears the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
