@@ -1,6 +1,6 @@
 //! The axis as its drive sees it: from a law of motion to forces, speeds and energies of every stroke.
 
-use super::figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample, Turn};
+use super::figures::{Case, Demand, Direction, Emergency, Figures, Loading, Sample, Stroke, Turn};
 use super::hinge::Swing;
 use super::process::Curve;
 use super::slide::Straight;
@@ -323,13 +323,13 @@ impl Axis {
             demand.holding_push_n = demand.holding_push_n.max(push).max(unsure_n);
             demand.holding_pull_n = demand.holding_pull_n.max(pull).max(unsure_n);
             let stroke = |direction| {
-                self.stroke(
+                self.stroke(&Stroke {
                     assist,
                     mass_kg,
                     direction,
-                    travel_time_s,
-                    demand.emergency_stop.deceleration_m_s2,
-                )
+                    time_s: travel_time_s,
+                    stop_m_s2: demand.emergency_stop.deceleration_m_s2,
+                })
             };
             let strokes = [stroke(Direction::Out), stroke(Direction::Back)];
             let mut cycle = self.cycle(
@@ -392,43 +392,36 @@ impl Axis {
         let mut most = 0.0_f64;
         for mass_kg in self.loads_kg {
             for direction in [Direction::Out, Direction::Back] {
-                most = most.max(self.stroke_thrust_n(assist, mass_kg, direction, travel_time_s));
+                most = most.max(self.stroke_thrust_n(&Stroke {
+                    assist,
+                    mass_kg,
+                    direction,
+                    time_s: travel_time_s,
+                    stop_m_s2: 0.0,
+                }));
             }
         }
         most
     }
 
-    fn stroke_thrust_n(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-    ) -> f64 {
+    fn stroke_thrust_n(&self, stroke: &Stroke) -> f64 {
         match &self.path {
             Path::Straight(straight) => {
-                let profile = straight.stroke(assist, mass_kg, direction, time_s, 0.0);
                 let force = |sample: &Sample| sample.force_n.abs().max(sample.static_force_n.abs());
-                profile.iter().map(force).fold(0.0, f64::max)
+                straight
+                    .stroke(stroke)
+                    .iter()
+                    .map(force)
+                    .fold(0.0, f64::max)
             }
-            Path::Swing(swing) => swing.thrust_n(assist, mass_kg, direction, time_s),
+            Path::Swing(swing) => swing.thrust_n(stroke),
         }
     }
 
-    fn stroke(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-        stop_m_s2: f64,
-    ) -> (Vec<Sample>, Vec<Turn>) {
+    fn stroke(&self, stroke: &Stroke) -> (Vec<Sample>, Vec<Turn>) {
         match &self.path {
-            Path::Straight(straight) => {
-                let profile = straight.stroke(assist, mass_kg, direction, time_s, stop_m_s2);
-                (profile, Vec::new())
-            }
-            Path::Swing(swing) => swing.stroke(assist, mass_kg, direction, time_s, stop_m_s2),
+            Path::Straight(straight) => (straight.stroke(stroke), Vec::new()),
+            Path::Swing(swing) => swing.stroke(stroke),
         }
     }
 

@@ -1,5 +1,6 @@
 //! What the demand says: per case, and the worst of them.
 
+use crate::demand::Assist;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -32,6 +33,17 @@ impl Direction {
             Direction::Back => -1.0,
         }
     }
+}
+
+/// One stroke: what goes which way, and how quickly.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stroke<'s> {
+    pub assist: &'s Assist,
+    pub mass_kg: f64,
+    pub direction: Direction,
+    pub time_s: f64,
+    /// Deceleration of the drive in an emergency stop.
+    pub stop_m_s2: f64,
 }
 
 /// One instant of a stroke; signs count outward.

@@ -1,7 +1,7 @@
 //! The demand of a straight axis.
 
 use super::Assist;
-use super::figures::{Direction, Sample};
+use super::figures::{Direction, Sample, Stroke};
 use super::instants::{self, Instant};
 use super::process::{Curve, Process};
 use crate::quantity::{G_M_S2, Si};
@@ -88,14 +88,14 @@ impl Straight {
     }
 
     /// Every instant of a stroke.
-    pub(super) fn stroke(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-        stop_m_s2: f64,
-    ) -> Vec<Sample> {
+    pub(super) fn stroke(&self, stroke: &Stroke) -> Vec<Sample> {
+        let Stroke {
+            assist,
+            mass_kg,
+            direction,
+            time_s,
+            stop_m_s2,
+        } = *stroke;
         let sign = direction.sign();
         let going = Going::new(self, assist, mass_kg, direction);
         let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));

@@ -1,7 +1,7 @@
 //! Every instant of a stroke of the arm: what of it hangs on the place alone is worked out once.
 
 use super::Swing;
-use crate::demand::figures::{Direction, Sample, Turn};
+use crate::demand::figures::{Direction, Sample, Stroke, Turn};
 use crate::demand::instants::Instant;
 use crate::demand::law::Unit;
 use crate::demand::{Assist, TailWeight};
@@ -69,14 +69,14 @@ impl Swing {
     }
 
     /// Every instant of a stroke of the arm, as the drive sees it and as the arm does.
-    pub(in crate::demand) fn stroke(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-        stop_m_s2: f64,
-    ) -> (Vec<Sample>, Vec<Turn>) {
+    pub(in crate::demand) fn stroke(&self, stroke: &Stroke) -> (Vec<Sample>, Vec<Turn>) {
+        let Stroke {
+            assist,
+            mass_kg,
+            direction,
+            time_s,
+            stop_m_s2,
+        } = *stroke;
         let sign = direction.sign();
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let pair = |pose: &Pose| {
@@ -124,13 +124,14 @@ impl Swing {
     }
 
     /// Greatest force on the drive in a stroke, moving or at rest.
-    pub(in crate::demand) fn thrust_n(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        direction: Direction,
-        time_s: f64,
-    ) -> f64 {
+    pub(in crate::demand) fn thrust_n(&self, stroke: &Stroke) -> f64 {
+        let Stroke {
+            assist,
+            mass_kg,
+            direction,
+            time_s,
+            ..
+        } = *stroke;
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let force = |pose: &Pose| {
             let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
