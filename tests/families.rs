@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use counterpoise::catalog;
+use counterpoise::catalog::{self, Catalog, File, Stock};
 use counterpoise::family::FAMILIES;
 use counterpoise::study::{Study, study};
 
@@ -156,4 +156,56 @@ fn the_registry_is_sorted_out() {
     let names: BTreeSet<_> = FAMILIES.iter().map(|family| family.name()).collect();
     assert_eq!(names.len(), FAMILIES.len(), "names are unique");
     assert!(FAMILIES.iter().all(|family| !family.words().is_empty()));
+}
+
+/// Copies of every part, at a third of the price and open to the splashing water: the ranking is what it is without them.
+/// Parts that a bellows can cover are left out, for those may be bought and covered.
+#[test]
+fn what_the_site_would_drown_moves_nothing() {
+    let built_in = catalog::built_in().expect("the built-in catalog is sound");
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/catalog");
+    let mut files = Vec::new();
+    for kind in catalog::KINDS {
+        let text = std::fs::read_to_string(format!("{folder}/{}.json", kind.name));
+        let mut file: serde_json::Value =
+            serde_json::from_str(&text.expect("the kind has a file")).expect("JSON");
+        let parts = file["parts"].as_array_mut().expect("it has parts");
+        parts.retain(|part| {
+            let id = part["id"].as_str().expect("an id");
+            built_in.covered_size(kind.name, id).is_none()
+        });
+        if parts.is_empty() {
+            continue;
+        }
+        for part in parts {
+            part["id"] = format!("open-{}", part["id"].as_str().expect("an id")).into();
+            part["ingress"] = "IP20".into();
+            let own = part.as_object_mut().expect("a part");
+            let prices = own
+                .iter_mut()
+                .filter(|(field, _)| field.starts_with("price"));
+            for (_, price) in prices {
+                *price = (price.as_f64().expect("a number") * 0.3).into();
+            }
+        }
+        files.push(File {
+            name: format!("{}.json", kind.name),
+            bytes: file.to_string().into_bytes(),
+        });
+    }
+    let stock = Stock::with("shop", &files).unwrap_or_else(|faults| panic!("{faults:#?}"));
+    let more = stock.catalog().expect("a checked stock is sound");
+    let mut compared = 0;
+    for name in ["kiln-door", "tray-pusher", "vat-lid", "dairy-door"] {
+        let job = support::example(name, &[("site.water", "splash")]);
+        let ranking = |catalog: &Catalog| {
+            let study = study(&job, catalog).expect("it is ranked");
+            let options = study.options.into_iter();
+            options.map(|option| option.id).collect::<Vec<_>>()
+        };
+        let (without, with) = (ranking(built_in), ranking(&more));
+        assert_eq!(with, without, "{name}");
+        compared += without.len();
+    }
+    assert!(compared > 100, "{compared} options");
 }
