@@ -233,8 +233,8 @@ part! {
     }
 }
 impl Sound for HingeBearing {
-    fn sort(&self) -> &str {
-        &self.sort
+    fn sort(&self) -> Option<&str> {
+        Some(&self.sort)
     }
     fn check(&self, check: &mut Check) {
         check.one_of("sort", &self.sort, &hinge_sort::ALL);
@@ -328,8 +328,8 @@ part! {
     }
 }
 impl Sound for Control {
-    fn sort(&self) -> &str {
-        &self.serves
+    fn sort(&self) -> Option<&str> {
+        Some(&self.serves)
     }
     fn check(&self, check: &mut Check) {
         check.one_of("serves", &self.serves, &SERVED);

@@ -137,8 +137,8 @@ macro_rules! catalog {
 /// The parts of one kind that suit, and all of a sort of which none does: what is wrong with them can still be told.
 fn suiting<T: Part + Clone>(parts: &[T], suits: impl Fn(&Common, bool) -> bool) -> Vec<T> {
     let suits = |part: &&T| suits(part.common(), part.covered_size().is_some());
-    let sorts: BTreeSet<&str> = parts.iter().filter(suits).map(Sound::sort).collect();
-    let stays = |part: &&T| suits(part) || !sorts.contains(part.sort());
+    let sorts: BTreeSet<Option<&str>> = parts.iter().filter(suits).map(Sound::sort).collect();
+    let stays = |part: &&T| suits(part) || !sorts.contains(&part.sort());
     parts.iter().filter(stays).cloned().collect()
 }
 

@@ -129,8 +129,8 @@ part! {
     }
 }
 impl Sound for OilValve {
-    fn sort(&self) -> &str {
-        &self.function
+    fn sort(&self) -> Option<&str> {
+        Some(&self.function)
     }
     fn check(&self, check: &mut Check) {
         check.one_of("function", &self.function, &FUNCTIONS);

@@ -51,8 +51,8 @@ part! {
     }
 }
 impl Sound for ShaftGuide {
-    fn sort(&self) -> &str {
-        &self.sort
+    fn sort(&self) -> Option<&str> {
+        Some(&self.sort)
     }
     fn check(&self, check: &mut Check) {
         check.one_of("sort", &self.sort, &bush_sort::ALL);

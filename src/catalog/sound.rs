@@ -127,9 +127,9 @@ pub trait Sound {
     fn series(&self) -> Option<Series> {
         None
     }
-    /// What it does that others of its kind do not; empty where all of a kind do the same.
-    fn sort(&self) -> &str {
-        ""
+    /// What it does that others of its kind do not; none where all of a kind do the same.
+    fn sort(&self) -> Option<&str> {
+        None
     }
     /// Size that a bellows must go over to keep dirt and water from it; none where no bellows helps.
     fn covered_size(&self) -> Option<Length> {
