@@ -10,6 +10,8 @@ use crate::requirements::Requirements;
 const NOTHING: f64 = 0.05;
 /// Ratios nearer to one than this are called the same.
 const SAME: f64 = 0.005;
+/// Ratios nearer to one than this are not worth a word.
+const SMALL: f64 = 0.05;
 
 /// What follows from an answer, one sentence a line; nothing where the load, the travel and the way are not known yet.
 #[must_use]
@@ -135,6 +137,8 @@ fn in_time(asked: &Demand, system: System) -> String {
     let effort = Effort::of(asked, system);
     let times = match effort.ratio {
         Some(ratio) if (ratio - 1.0).abs() < SAME => ", as at rest".to_owned(),
+        // A few per cent more are no surprise.
+        Some(ratio) if (ratio - 1.0).abs() < SMALL => String::new(),
         Some(ratio) => format!(", {} times that at rest", show(ratio)),
         None => String::new(),
     };

@@ -286,9 +286,15 @@ impl<'a> Interview<'a> {
     /// How the question can be answered.
     fn way(&self, question: &Question) -> String {
         let system = self.draft.system();
-        let like = match question.typical_text(&self.draft, system) {
-            none if none.is_empty() => question.like.of(system).to_owned(),
-            like => like,
+        let (like, typical) = (
+            question.like.of(system),
+            question.typical_text(&self.draft, system),
+        );
+        // Where nothing is taken as usual, what would be is no example: a purchase without a limit.
+        let like = if typical.is_empty() || (!question.open && !like.is_empty()) {
+            like.to_owned()
+        } else {
+            typical
         };
         if question.open {
             format!("answer such as {like}, or {NOT_SURE}")
