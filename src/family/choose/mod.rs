@@ -18,4 +18,4 @@ pub use front::{Front, NoWorse, front};
 pub use life_cost::{Bought, LifeCost};
 pub use pairs::{Bounds, Pairs, Rank};
 pub use sets::{Choice, sets};
-pub use shelf::{Ladder, Shelf};
+pub use shelf::{Carries, Ladder, Shelf};

@@ -8,7 +8,9 @@ use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::supply::{self, Supply};
 use super::{LITRE_PER_MIN, NAME, statics};
-use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
+use crate::catalog::{
+    AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor,
+};
 use crate::demand::Demand;
 use crate::family::choose::{Choice, Shelf, sets};
 use crate::family::{
