@@ -47,6 +47,17 @@ pub fn suits(job: &Requirements, common: &Common) -> bool {
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
 }
 
+/// The parts of some lines that do not bear the site without a cover, by id: with such a part a drive is compared with no
+/// other.
+pub(in crate::family) fn unsuited<'l, 'a: 'l>(
+    job: &Requirements,
+    lines: impl IntoIterator<Item = &'l PartLine<'a>>,
+) -> Vec<&'a str> {
+    let unsuited = |line: &&PartLine| !suits(job, line.common);
+    let lines = lines.into_iter().filter(unsuited);
+    lines.map(|line| line.common.id.as_str()).collect()
+}
+
 /// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
 /// would else stand before one that does. None where every part bears it.
 #[must_use]

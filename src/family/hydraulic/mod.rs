@@ -31,8 +31,6 @@ pub struct Hydraulic;
 
 /// Name in files.
 const NAME: &str = "hydraulic";
-/// Two design times nearer than this part are one.
-const SAME_TIME: f64 = 1e-3;
 
 impl Family for Hydraulic {
     fn name(&self) -> &'static str {
@@ -387,17 +385,7 @@ fn attempt<'a>(
 fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
     let area = hydraulics::piston_area(pair.cylinder.bore);
     let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
-    let fastest = ask.book.axis().unit_speed_m() / speed.si();
-    let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
-    // Where a shorter time of the series lies between, that one offers this pair again.
-    let next = ask
-        .times
-        .iter()
-        .copied()
-        .filter(|t| *t < time_s)
-        .fold(0.0, f64::max);
-    let between = fastest < time_s * (1.0 - SAME_TIME) && fastest > next * (1.0 + SAME_TIME);
-    (between && fastest > least).then_some(fastest)
+    ask.time_between(ask.book.axis().unit_speed_m() / speed.si(), time_s)
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
