@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::efficient::{asked, efficient_of_same, habits};
-use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
+use super::{Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Si, show};
@@ -39,6 +39,9 @@ impl Family for HandCrank {
     }
     fn words(&self) -> &'static str {
         "hand crank"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Hand]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
