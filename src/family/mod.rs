@@ -36,7 +36,9 @@ pub use need::{Need, may_need, option_needs};
 pub use pivot::Pivots;
 pub use pneumatic::Strokes;
 pub use stand::tipping;
-pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
+pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
+
+use crate::requirements::Hours;
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;

@@ -27,9 +27,6 @@ pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
-/// Rows of the table of hours.
-const ROW_RACK: Hours = Hours::RackCrank;
-const ROW_JACK: Hours = Hours::JackCrank;
 /// Two design times nearer than this part are one.
 const SAME_TIME: f64 = 1e-3;
 
@@ -76,7 +73,7 @@ impl Family for HandCrank {
 #[derive(Debug, Clone)]
 struct Drive<'a> {
     kind: &'static str,
-    row: Hours,
+    row: &'static Hours,
     words: String,
     parts: Vec<PartLine<'a>>,
     gearing: Gearing,
