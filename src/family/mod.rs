@@ -15,6 +15,7 @@ mod guide;
 pub mod hand_crank;
 pub mod hydraulic;
 mod ladder;
+mod need;
 mod pins;
 mod pivot;
 mod pneumatic;
@@ -31,10 +32,13 @@ pub use check::{Check, Given};
 use common::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use common::{control, finish};
 pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub use need::{Need, may_need, option_needs};
 pub use pivot::Pivots;
 pub use pneumatic::Strokes;
 pub use stand::tipping;
-pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
+pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
+
+use crate::requirements::Hours;
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;
@@ -45,6 +49,8 @@ pub trait Family: Sync {
     fn name(&self) -> &'static str;
     /// What people call it, such as "air cylinder".
     fn words(&self) -> &'static str;
+    /// What all its drives need of the site and of the job.
+    fn needs(&self) -> &'static [Need];
     /// Offers every train worth judging for one assist, at every design time it can be built for.
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }
@@ -56,3 +62,12 @@ pub const FAMILIES: &[&dyn Family] = &[
     &electric_screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
+
+/// The family of that name.
+#[must_use]
+pub fn family_named(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}
