@@ -28,6 +28,7 @@ mod sample;
 
 pub use bench::Bench;
 pub use check::{Check, Given};
+pub(crate) use check::{check, given};
 use common::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use common::{control, finish};
 pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
