@@ -20,6 +20,7 @@ mod train;
 mod sample;
 
 pub use check::{Check, Given};
+pub(crate) use check::{check, given};
 pub use choose::Bench;
 use fitted::caution;
 use fitted::control;
