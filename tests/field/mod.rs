@@ -6,10 +6,6 @@
 //! The grid is logarithmic over force, travel and speed, asked for in four uses. A job that nobody would build is left
 //! out by the limits of [`grid::Job::is_practical`], which look at the job alone and never at what the program says.
 
-#[allow(dead_code, reason = "each test takes what it needs")]
-#[path = "../support/mod.rs"]
-mod support;
-
 mod grid;
 mod map;
 
