@@ -1,7 +1,5 @@
 //! The deciding layer: its linear programs against brute force, and every change it prints made and ranked again.
 
-use crate::support;
-
 mod compare;
 mod grid;
 mod opinion;

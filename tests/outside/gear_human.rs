@@ -15,7 +15,7 @@ use counterpoise::requirements::{LoadRange, Rules, Slide};
 
 use super::agree;
 use super::rows::row;
-use super::support::{about, axis};
+use crate::support::{about, axis};
 
 #[test]
 fn reducer() {

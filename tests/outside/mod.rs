@@ -21,7 +21,6 @@ mod screw;
 mod series;
 mod stability;
 mod stroke;
-use crate::support;
 mod table;
 mod units;
 mod weighing;
