@@ -17,7 +17,9 @@ use std::sync::Arc;
 use self::effort::{Effort, Gearing};
 use super::choose::{Carries, Figures, Shelf, front};
 use super::train::SAME_TIME;
-use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish, site};
+use super::{
+    Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish, site,
+};
 use crate::catalog::{Control, Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Si, show};
@@ -28,9 +30,6 @@ pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
-/// Rows of the table of hours.
-const ROW_RACK: Hours = Hours::RackCrank;
-const ROW_JACK: Hours = Hours::JackCrank;
 
 impl Family for HandCrank {
     fn name(&self) -> &'static str {
@@ -38,6 +37,9 @@ impl Family for HandCrank {
     }
     fn words(&self) -> &'static str {
         "hand crank"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Hand]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
@@ -72,7 +74,7 @@ impl Family for HandCrank {
 #[derive(Debug, Clone)]
 struct Drive<'a> {
     kind: &'static str,
-    row: Hours,
+    row: &'static Hours,
     words: String,
     parts: Vec<PartLine<'a>>,
     gearing: Gearing,

@@ -230,7 +230,7 @@ pub(super) fn train<'a>(
     }
     let press = Press::of(ask, demand.travel_time_s);
     let outline = Outline::new(ask, chosen);
-    let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Arc::clone(demand));
+    let mut train = Train::new(NAME, "oil cylinder", Hours::OIL, Arc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
         show(cylinder.bore.si() * 1e3),

@@ -19,7 +19,7 @@ use self::build::{Chosen, LineStock, Lines, Outline};
 use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
 use super::choose::{Carries, Figures, Front, Ladder, front};
-use super::{Ask, Bench, Check, Family, PartLine, Train, controls, finish, site};
+use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -38,6 +38,9 @@ impl Family for Hydraulic {
     }
     fn words(&self) -> &'static str {
         "hydraulic cylinder"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Mains, Need::Oil]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);

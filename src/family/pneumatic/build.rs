@@ -282,7 +282,7 @@ impl<'a> Design<'a, '_, '_> {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
         };
-        let mut train = Train::new(NAME, kind, Hours::Air, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let bore = show(self.motion.cylinder.bore.si() * 1e3);

@@ -27,7 +27,7 @@ use self::motion::{Leg, Motion};
 pub use self::strokes::Strokes;
 use self::supply::Supply;
 use super::choose::{Figures, Front, NoWorse, Shelf};
-use super::{Ask, Bench, Check, Family, is_hopeless};
+use super::{Ask, Bench, Check, Family, Need, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::{Demand, Direction};
 use crate::quantity::Si;
@@ -52,6 +52,10 @@ impl Family for Pneumatic {
 
     fn words(&self) -> &'static str {
         "air cylinder"
+    }
+
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Air, Need::EndStops]
     }
 
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
