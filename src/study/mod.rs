@@ -34,7 +34,6 @@ pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
-pub use prune::beats;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;

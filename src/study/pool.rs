@@ -7,9 +7,10 @@ use std::collections::BTreeMap;
 
 use super::asked::Asked;
 use super::judge::{Judged, Scale, broken_musts};
-use super::prune::{beats, marks};
+use super::prune::marks;
 use super::{Declined, Known, generate};
 use crate::catalog::Catalog;
+use crate::family::choose::front;
 use crate::requirements::{Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
@@ -143,32 +144,18 @@ fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
 
 /// The first in the ranking of one kind of train: of those that no other beats on every count.
 fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
-    alike.sort_by(|p, q| order(p, q));
-    let marks: Vec<Vec<f64>> = alike.iter().map(|option| option.marks(job)).collect();
-    let unbeaten = |this: &usize| {
-        let beaten_by = |other: usize| {
-            let first = || alike[other].id < alike[*this].id;
-            other != *this && beats(&marks[other], &marks[*this], first)
-        };
-        !(0..alike.len()).any(beaten_by)
-    };
-    let first = (0..alike.len()).find(unbeaten)?;
-    alike.get(first).copied()
+    // Of equals the first by id stays.
+    alike.sort_by(|p, q| p.id.cmp(&q.id));
+    let unbeaten = front(alike, |option| option.marks(job));
+    unbeaten.into_iter().min_by(|p, q| order(p, q))
 }
 
 /// A job as far as families look at it: of most wants only whether there is one.
 ///
-/// The longest travel time, the life and the position error decide how trains are built; money and hours are counted
-/// after they are.
+/// The longest travel time, the life and the position error decide how trains are built; of the rest it is only asked whether
+/// parts that differ in it are to be told apart.
 fn seen(job: &Requirements) -> Requirements {
     let mut seen = job.clone();
-    for criterion in [
-        Criterion::Purchase,
-        Criterion::RunningCost,
-        Criterion::UpkeepHours,
-    ] {
-        seen.wants.remove(&criterion);
-    }
     for (criterion, want) in &mut seen.wants {
         let built_for = [
             Criterion::TravelTime,
