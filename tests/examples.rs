@@ -206,7 +206,7 @@ fn ranked(row: &Row, sets: &[(&str, &str)]) -> Study {
 }
 
 fn families(study: &Study) -> BTreeSet<&'static str> {
-    study.options.iter().map(|option| option.family).collect()
+    study.options.iter().map(|option| &*option.family).collect()
 }
 
 #[test]
@@ -258,7 +258,7 @@ fn each_drive_is_first_somewhere() {
         .map(|row| {
             let study = ranked(row, &[]);
             let first = study.options.first().expect("an option");
-            (first.family, first.train.clone(), first.assist)
+            (&*first.family, first.train.clone(), &*first.assist)
         })
         .collect();
     for (family, kind, assist) in DRIVES {
