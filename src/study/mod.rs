@@ -25,7 +25,7 @@ mod write;
 pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
+    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine, Label,
     MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
