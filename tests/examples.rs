@@ -258,7 +258,11 @@ fn each_drive_is_first_somewhere() {
         .map(|row| {
             let study = ranked(row, &[]);
             let first = study.options.first().expect("an option");
-            (first.family.clone(), first.train.clone(), first.assist.clone())
+            (
+                first.family.clone(),
+                first.train.clone(),
+                first.assist.clone(),
+            )
         })
         .collect();
     for (family, kind, assist) in DRIVES {

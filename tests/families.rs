@@ -56,7 +56,9 @@ fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<String, f64>> {
                 .filter(|check| GROWING.contains(&&*check.id));
             (
                 (parts, time),
-                checks.map(|check| (check.id.to_string(), check.utilisation)).collect(),
+                checks
+                    .map(|check| (check.id.to_string(), check.utilisation))
+                    .collect(),
             )
         })
         .collect()

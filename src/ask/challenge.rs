@@ -39,7 +39,9 @@ pub fn study_with(draft: &Draft, changes: &Changes, catalog: &Catalog) -> Result
 /// The study of a draft without what a question asks of it, where that can be left out.
 fn easier(question: &Question, draft: &Draft, catalog: &Catalog) -> Result<Study, Problems> {
     let whole = draft.completed(draft.system());
-    let changes = question.easier.map(|easier| (easier.changes)(question, &whole));
+    let changes = question
+        .easier
+        .map(|easier| (easier.changes)(question, &whole));
     study_with(&whole, &changes.unwrap_or_default(), catalog)
 }
 

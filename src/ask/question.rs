@@ -153,9 +153,10 @@ impl Question {
         let text = self.typical_text(draft, system);
         let mut changes = (self.read)(self, draft, &text)?;
         let kind = draft.kind();
-        let set = changes.set.iter().filter(|change| {
-            change.value().is_some() && field_at(&change.field, kind).is_some()
-        });
+        let set = changes
+            .set
+            .iter()
+            .filter(|change| change.value().is_some() && field_at(&change.field, kind).is_some());
         changes.unsure = set.map(|change| change.field.clone()).collect();
         Ok(changes)
     }

@@ -150,7 +150,9 @@ fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<Change> {
         }
         Some(Holds::Choice(words)) => {
             let others = words.iter().filter(|word| **word != text);
-            others.map(|word| end((*word).to_owned(), (*word).into())).collect()
+            others
+                .map(|word| end((*word).to_owned(), (*word).into()))
+                .collect()
         }
         _ => Vec::new(),
     }

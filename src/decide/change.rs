@@ -3,9 +3,7 @@
 //! [`Resolver`](super::Resolver) is the one place that makes the study again with them.
 
 use crate::quantity::{Kind, Length, Si, exact, in_words, to_digits};
-use crate::requirements::{
-    CriterionRow, Hinge, LoadRange, Motion, PowerLoss, Requirements, Stops,
-};
+use crate::requirements::{CriterionRow, Hinge, LoadRange, Motion, PowerLoss, Requirements, Stops};
 use crate::study::Change;
 
 /// Field of the greatest load.

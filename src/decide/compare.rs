@@ -137,7 +137,9 @@ pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
         moved(option, causes)
     });
     let (same, mut moves): (Vec<Move>, Vec<Move>) = there.partition(stayed);
-    let gone = old.iter().filter(|option| place(&new, &option.train).is_none());
+    let gone = old
+        .iter()
+        .filter(|option| place(&new, &option.train).is_none());
     moves.extend(gone.map(|option| moved(option, barred(option, after))));
     let documents = [before, after].map(|side| Some(&side.study.requirements));
     let mut changes = Vec::new();

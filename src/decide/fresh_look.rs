@@ -257,13 +257,17 @@ fn slower(job: &Requirements) -> Vec<Idea> {
         let says = format!("At {} a stroke instead of {}", change.to, change.from);
         Idea::new(says, [change])
     };
-    let parts = want.into_iter().flat_map(|want| SLOWER.map(|part| (want, part)));
+    let parts = want
+        .into_iter()
+        .flat_map(|want| SLOWER.map(|part| (want, part)));
     parts.map(idea).collect()
 }
 
 /// The slower move that brings most.
 fn best_slower(resolver: &Resolver, first: &OptionLine, slower: &[Idea]) -> Option<FreshLook> {
-    let looks = slower.iter().filter_map(|idea| tried(resolver, first, idea));
+    let looks = slower
+        .iter()
+        .filter_map(|idea| tried(resolver, first, idea));
     looks.reduce(|best, look| {
         if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
             look

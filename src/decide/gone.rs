@@ -57,7 +57,10 @@ pub(super) fn barred(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
 fn lacks(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
     let kinds: Vec<&str> = option.parts.iter().map(|part| &*part.kind).collect();
     let needs = family(&option.family).map(|family| option_needs(family, &kinds));
-    let missing = needs.into_iter().flatten().filter(|need| !need.is_met(&other.job));
+    let missing = needs
+        .into_iter()
+        .flatten()
+        .filter(|need| !need.is_met(&other.job));
     let lets_go = !option.holds_without_power && other.job.power_loss == PowerLoss::Hold;
     let says = missing.map(unmet).chain(lets_go.then_some(LETS_GO));
     says.map(|says| Cause::Lacks { says }).collect()
@@ -105,16 +108,20 @@ fn ruled_out(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
 
 /// Musts of another study that an option does not meet.
 fn musts(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
-    let broken = other.job.wants.iter().filter_map(|(criterion, Want { must, .. })| {
-        let row = criterion.row();
-        let reaches = option.criteria.get(row.name())?.raw;
-        (row.worse_by(*must, reaches) > 1e-6 * must.abs()).then(|| Cause::Must {
-            name: row.name().into(),
-            reaches,
-            must: said(other, *criterion, "must"),
-            unit: row.unit.into(),
-        })
-    });
+    let broken = other
+        .job
+        .wants
+        .iter()
+        .filter_map(|(criterion, Want { must, .. })| {
+            let row = criterion.row();
+            let reaches = option.criteria.get(row.name())?.raw;
+            (row.worse_by(*must, reaches) > 1e-6 * must.abs()).then(|| Cause::Must {
+                name: row.name().into(),
+                reaches,
+                must: said(other, *criterion, "must"),
+                unit: row.unit.into(),
+            })
+        });
     broken.collect()
 }
 

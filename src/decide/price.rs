@@ -167,10 +167,14 @@ fn ask(
 }
 
 fn told((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
-    let first = answer.as_ref().and_then(|answer| answer.as_ref().ok()?.as_ref());
+    let first = answer
+        .as_ref()
+        .and_then(|answer| answer.as_ref().ok()?.as_ref());
     let refused = answer.as_ref().and_then(|answer| {
         let faults = answer.as_ref().err()?;
-        let says = faults.first().map(|fault| format!("{} {}", fault.path, fault.message));
+        let says = faults
+            .first()
+            .map(|fault| format!("{} {}", fault.path, fault.message));
         Some(says.unwrap_or_default())
     });
     PriceStep {

@@ -21,11 +21,7 @@ pub struct Change {
 impl Change {
     /// A change whose new text is what the file would have.
     #[must_use]
-    pub fn new(
-        field: impl Into<String>,
-        from: impl Into<String>,
-        to: impl Into<String>,
-    ) -> Self {
+    pub fn new(field: impl Into<String>, from: impl Into<String>, to: impl Into<String>) -> Self {
         let (field, from, to) = (field.into(), from.into(), to.into());
         let value = None;
         Self {

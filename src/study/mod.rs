@@ -25,8 +25,8 @@ mod write;
 pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine, Label,
-    MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
+    Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
 pub use judge::{Scale, value};

@@ -58,11 +58,12 @@ pub fn of(
 
 /// Rules that were the tightest check of a shown option, or put a family out.
 fn deciding_rules<'o>(options: &'o [OptionLine], ruled_out: &'o [RuledOut]) -> Vec<&'o str> {
-    let tightest =
-        best_of_kinds(options).filter_map(|option| option.tightest()?.rule.as_deref());
-    let against = ruled_out
-        .iter()
-        .flat_map(|line| line.fails.iter().filter_map(|failing| failing.rule.as_deref()));
+    let tightest = best_of_kinds(options).filter_map(|option| option.tightest()?.rule.as_deref());
+    let against = ruled_out.iter().flat_map(|line| {
+        line.fails
+            .iter()
+            .filter_map(|failing| failing.rule.as_deref())
+    });
     let mut keys: Vec<_> = tightest.chain(against).collect();
     keys.sort_unstable();
     keys.dedup();

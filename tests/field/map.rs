@@ -59,7 +59,11 @@ impl Outcome {
 pub fn outcome(job: &Job) -> Outcome {
     let parts = catalog::built_in().expect("the built-in catalog is sound");
     let ranked = study(&job.reading(), parts).expect("a slide is ranked");
-    let mut families: Vec<_> = ranked.options.iter().map(|option| option.family.clone()).collect();
+    let mut families: Vec<_> = ranked
+        .options
+        .iter()
+        .map(|option| option.family.clone())
+        .collect();
     families.sort_unstable();
     families.dedup();
     let out = ranked.ruled_out.iter().filter_map(|line| {
@@ -70,10 +74,13 @@ pub fn outcome(job: &Job) -> Outcome {
         ))
     });
     Outcome {
-        first: ranked
-            .options
-            .first()
-            .map(|option| (option.family.clone(), option.train.clone(), option.assist.clone())),
+        first: ranked.options.first().map(|option| {
+            (
+                option.family.clone(),
+                option.train.clone(),
+                option.assist.clone(),
+            )
+        }),
         out: if families.len() < 2 {
             out.collect()
         } else {

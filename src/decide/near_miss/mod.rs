@@ -120,7 +120,9 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
     let offered = in_parallel(concessions.len(), |index| {
         let concession = &concessions[index];
         let mut changes = concession.changes.clone();
-        let wants = CRITERIA.iter().filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
+        let wants = CRITERIA
+            .iter()
+            .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
         changes.extend(wants.map(|(row, want)| let_out(row, want)));
         let Some((then, pool)) = resolver.pair(&changes, line.pair()) else {
             return Vec::new();
@@ -139,11 +141,14 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
             .then_with(|| that.net_worth.total_cmp(&this.net_worth))
             .then_with(|| this.id.cmp(&that.id))
     });
-    found.iter().take(TRIED).find_map(|(cost, changes, attempt)| {
-        let (near, mends) = borne_out(resolver, line, changes, attempt)?;
-        let cost = *cost;
-        (!asks_much(&near)).then_some(Found { cost, near, mends })
-    })
+    found
+        .iter()
+        .take(TRIED)
+        .find_map(|(cost, changes, attempt)| {
+            let (near, mends) = borne_out(resolver, line, changes, attempt)?;
+            let cost = *cost;
+            (!asks_much(&near)).then_some(Found { cost, near, mends })
+        })
 }
 
 /// A must let out as far as anyone would go.
@@ -189,7 +194,9 @@ fn scale_of(want: &Want) -> f64 {
 /// How far an attempt stays behind a must; 0 where it meets it.
 fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
     let raw = attempt.criteria.get(&criterion).copied();
-    let beyond = criterion.row().worse_by(want.must, raw.unwrap_or(want.must));
+    let beyond = criterion
+        .row()
+        .worse_by(want.must, raw.unwrap_or(want.must));
     // A hair is not a shortfall: checks pass at the must.
     if beyond > 1e-9 * scale_of(want) {
         beyond

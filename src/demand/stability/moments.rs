@@ -62,9 +62,9 @@ pub(super) fn edge_name<'d, D: Deserializer<'d>>(file: D) -> Result<EdgeName, D:
     let name = String::deserialize(file)?;
     let mut known = Edge::IN_PLANE.iter().chain(Edge::AROUND);
     let found = known.find(|(edge, _)| *edge == name);
-    found.map(|(edge, _)| *edge).ok_or_else(|| {
-        serde::de::Error::custom(format!("{name:?} is no edge of a base"))
-    })
+    found
+        .map(|(edge, _)| *edge)
+        .ok_or_else(|| serde::de::Error::custom(format!("{name:?} is no edge of a base")))
 }
 
 /// Moments about an edge: restoring and overturning, N·m.
