@@ -9,7 +9,7 @@ use super::rank::page;
 use super::{Failure, Outcome, files};
 use crate::decide::prices;
 use crate::report::price_screen;
-use crate::study::to_json;
+use crate::study::{RankedJob, to_json};
 
 #[derive(Debug, Args)]
 pub struct Price {
@@ -28,15 +28,14 @@ impl Price {
         let catalog = self.job.catalog()?;
         let resolver = Job::resolver(&bytes, &sets, &catalog)?;
         let prices = prices(&resolver);
-        let job = resolver.job().clone();
-        let mut made = resolver.into_study();
-        made.requirement_prices = prices;
+        let RankedJob { job, mut study } = resolver.into_ranked();
+        study.requirement_prices = prices;
         if let Some(path) = &self.json {
-            files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
+            files::write(path, &to_json(&study).map_err(Failure::Internal)?)?;
         }
         if self.json.as_deref() != Some("-".as_ref()) {
-            files::print(&price_screen(&made, &job, page()))?;
+            files::print(&price_screen(&study, &job, page()))?;
         }
-        Ok(Outcome::of(&made))
+        Ok(Outcome::of(&study))
     }
 }

@@ -9,7 +9,7 @@ use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
 use crate::study::{
-    Candidate, Change, Declined, Failing, Known, Pool, Study, attempts, study_knowing,
+    Candidate, Change, Declined, Failing, Known, Pool, RankedJob, Study, attempts, study_knowing,
 };
 
 /// A requirements file, its study, and studies of it with changes.
@@ -87,10 +87,13 @@ impl<'a> Resolver<'a> {
         &self.study
     }
 
-    /// The study of the file as it is, to keep.
+    /// The job and its study as the file is, to keep.
     #[must_use]
-    pub fn into_study(self) -> Study {
-        self.study
+    pub fn into_ranked(self) -> RankedJob {
+        RankedJob {
+            job: self.reading.requirements,
+            study: self.study,
+        }
     }
 
     /// The file with more changes, pairs of path and value as for `--set`, read.

@@ -183,7 +183,7 @@ fn single(
             lead(&ours, rivals, &then) >= -A_HAIR
         };
         Some(OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now,
             worth_then: away(exact, worth_now, leads)?,
         })
@@ -268,7 +268,7 @@ fn least(
     let changed = pairs.filter(|(_, (now, then))| changes(*then, **now));
     changed
         .map(|((criterion, _), (now, then))| OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now: *now,
             worth_then: then,
         })

@@ -58,9 +58,12 @@ fn by_order(field: &Field, way: Surrogate) -> ByOrder {
     let (option, train) = first.map_or_else(Default::default, |(_, option)| {
         (option.id.clone(), option.train.clone())
     });
-    let names = field.criteria.iter().map(|(criterion, _)| criterion.name());
+    let names = field
+        .criteria
+        .iter()
+        .map(|(criterion, _)| criterion.name().into());
     ByOrder {
-        way: way.name(),
+        way: way.name().into(),
         worths: names.zip(worths).collect(),
         option,
         train,

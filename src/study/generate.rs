@@ -107,9 +107,8 @@ pub fn attempts<'a>(
     assists: &'a [Fitted<'a>],
     scale: &Scale,
 ) -> Vec<Vec<Check>> {
-    let family = FAMILIES.iter().find(|family| family.name() == name);
-    family.map_or_else(Vec::new, |family| {
-        tried(*family, base, assists, scale).take_attempts()
+    family::family(name).map_or_else(Vec::new, |family| {
+        tried(family, base, assists, scale).take_attempts()
     })
 }
 

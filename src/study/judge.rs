@@ -72,7 +72,7 @@ impl<'a> Judged<'a> {
         let part = |part: &crate::family::PartLine| PartEntry {
             id: part.common.id.clone(),
             name: part.common.name.clone(),
-            kind: part.kind,
+            kind: part.kind.into(),
             quantity: part.quantity,
             length_m: part.length_m,
             price: part.price * unit,
@@ -86,19 +86,19 @@ impl<'a> Judged<'a> {
                 .and_then(|want| want.reward.map(|reward| (want.must, reward)));
             let line = CriterionLine {
                 raw: *raw,
-                unit: criterion.row().unit,
+                unit: criterion.row().unit.into(),
                 value: reward.map(|(must, reward)| value(must, reward.ideal, *raw)),
                 worth: reward.map(|(_, reward)| reward.worth),
             };
-            (criterion.name(), line)
+            (criterion.name().into(), line)
         };
         OptionLine {
             rank,
             id: self.id.clone(),
             train: self.kind.clone(),
             words: self.words(),
-            family: train.family,
-            assist: self.assist.assist.name(),
+            family: train.family.into(),
+            assist: self.assist.assist.name().into(),
             design_travel_time_s: train.travel_time_s,
             parts: money::parts(train, self.assist).map(part).collect(),
             made: self.cost.made.clone(),

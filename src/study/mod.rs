@@ -14,6 +14,7 @@ mod opinion;
 mod parallel;
 mod pool;
 mod prune;
+mod read;
 mod reasons;
 mod ruled_out;
 mod schema;
@@ -25,7 +26,7 @@ pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
     CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
-    MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
 pub use judge::{Scale, value};
@@ -35,11 +36,12 @@ pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
 pub use prune::beats;
+pub use read::RankedJob;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use times::on_series;
-pub use words::{amount, check_name, money, per_cent};
+pub use words::{amount, check_name, family_words, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
@@ -129,7 +131,7 @@ pub fn study_knowing(
     let arm = family::structure::about(job, asked.book.axis(), &demand);
     let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
     Ok(Study {
-        format: file::FORMAT,
+        format: file::FORMAT.into(),
         requirements: reading.document.clone(),
         catalog: CatalogName {
             name: catalog.name.clone(),

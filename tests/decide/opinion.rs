@@ -2,7 +2,7 @@
 //! what the examples say against the file ranked again.
 
 use counterpoise::decide::weighing::{Column, Surrogate, closeness, share_ahead};
-use counterpoise::study::best_of_kinds;
+use counterpoise::study::{Label, best_of_kinds};
 use proptest::prelude::*;
 
 use super::grid::runner;
@@ -135,7 +135,7 @@ fn the_first_by_an_order_is_that_of_the_file_with_its_worths() {
             continue;
         };
         for way in &opinion.by_order {
-            let set = |(criterion, worth): (&&str, &f64)| {
+            let set = |(criterion, worth): (&Label, &f64)| {
                 (format!("wants.{criterion}.worth"), worth.to_string())
             };
             let sets: Vec<_> = way.worths.iter().map(set).collect();
@@ -168,7 +168,7 @@ fn shares_of_the_examples_are_those_of_their_options() {
                 .criteria
                 .iter()
                 .filter(|(_, line)| line.worth.is_some_and(|worth| worth > 0.0))
-                .map(|(criterion, _)| *criterion)
+                .map(|(criterion, _)| &**criterion)
                 .collect();
             let years = resolver.job().rates.horizon_years;
             let cost = |of: &counterpoise::study::OptionLine| {
@@ -182,7 +182,7 @@ fn shares_of_the_examples_are_those_of_their_options() {
                     let pairs = rewarded.iter().zip(&weights);
                     pairs
                         .map(|(criterion, w)| {
-                            w * over.total * of.criteria[criterion].value.expect("rewarded")
+                            w * over.total * of.criteria[*criterion].value.expect("rewarded")
                         })
                         .sum()
                 };

@@ -76,7 +76,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         let Some(near) = best.filter(|_| line.near_miss.is_none()) else {
             continue;
         };
-        let tried = resolver.attempts(&near.least_change, (line.family, line.assist));
+        let tried = resolver.attempts(&near.least_change, line.pair());
         let still = tried.and_then(|attempts| attempts.into_iter().next());
         if let Some(line) = ruled_out.get_mut(index) {
             line.then_fails = still.unwrap_or_default();
@@ -124,7 +124,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
             .iter()
             .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
         changes.extend(wants.map(|(row, want)| let_out(row, want)));
-        let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
+        let Some((then, pool)) = resolver.pair(&changes, line.pair()) else {
             return Vec::new();
         };
         let short = |option: &Candidate| {
@@ -262,7 +262,7 @@ fn back(change: &Change, part: f64) -> Option<String> {
 
 /// Whether the family offers something once changes are made.
 fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Change]) -> bool {
-    let pair = resolver.pair(changes, (line.family, line.assist));
+    let pair = resolver.pair(changes, line.pair());
     pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
 }
 

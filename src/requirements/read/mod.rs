@@ -15,7 +15,7 @@ mod timing;
 mod wants;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::fields::{field_at, places};
@@ -38,7 +38,7 @@ pub struct Reading {
 }
 
 /// Something taken for granted.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Assumption {
     /// Where it belongs.
     pub field: String,
