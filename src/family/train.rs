@@ -10,13 +10,13 @@ use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Hours, Motion, Requirements, Slide};
+use crate::requirements::{Brief, Hours, Motion, Slide};
 
 /// What a family is asked: the job, the parts, one assist and the design times.
 #[derive(Debug)]
 pub struct Ask<'a> {
     /// The job.
-    pub job: &'a Requirements,
+    pub job: &'a Brief,
     /// The parts.
     pub catalog: &'a Catalog,
     /// The assist that is fitted, with its own parts and checks.

@@ -13,6 +13,15 @@ use crate::requirements::{Criterion, Requirements, Want};
 /// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
 pub type Scale = BTreeMap<Criterion, Want>;
 
+/// By what drives are judged.
+#[derive(Debug, Clone, Copy)]
+pub struct Judging<'j> {
+    /// The job: its money and its musts.
+    pub job: &'j Requirements,
+    /// What criteria are worth.
+    pub scale: &'j Scale,
+}
+
 /// A train with what it costs and is worth.
 #[derive(Debug, Clone)]
 pub struct Judged<'a> {
@@ -36,8 +45,7 @@ impl<'a> Judged<'a> {
     /// Judges a train: its money by the job, what its criteria are worth by the scale.
     #[must_use]
     pub fn new(
-        job: &Requirements,
-        scale: &Scale,
+        Judging { job, scale }: Judging,
         train: Train<'a>,
         assist: &'a Fitted<'a>,
     ) -> Self {
@@ -66,7 +74,7 @@ impl<'a> Judged<'a> {
 
     /// As a study holds it.
     #[must_use]
-    pub fn line(&self, rank: usize, job: &Requirements, scale: &Scale) -> OptionLine {
+    pub fn line(&self, rank: usize, Judging { job, scale }: Judging) -> OptionLine {
         let train = &self.train;
         let unit = job.rates.per_catalog_unit;
         let part = |part: &crate::family::PartLine| PartEntry {

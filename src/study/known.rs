@@ -7,10 +7,10 @@ use crate::demand::{Axis, Book};
 use crate::family::Strokes;
 use crate::family::site::{ingress_asked, suiting};
 use crate::quantity::Si;
-use crate::requirements::{PowerLoss, Requirements, Stops};
+use crate::requirements::{PowerLoss, Requirements, Stops, Task};
 
-/// Something that follows from a job as far as it looks at it.
-type Shelf<T> = Mutex<Vec<(Requirements, Arc<T>)>>;
+/// Something that follows from a task, whatever is wanted of its drive.
+type Shelf<T> = Mutex<Vec<(Task, Arc<T>)>>;
 
 /// What is known of jobs that differ in little.
 #[derive(Debug, Default)]
@@ -28,9 +28,9 @@ impl Known {
     /// The demands of a job, for whatever is wanted of its drive; none of a hinge without pins.
     #[must_use]
     pub fn book(&self, job: &Requirements) -> Option<Arc<Book>> {
-        let job = unwanting(job);
-        let axis = Axis::of(&job)?;
-        Some(found(&self.books, job, |job| Book::new(job, axis)))
+        let axis = Axis::of(job)?;
+        let task = job.task.clone();
+        Some(found(&self.books, task, |task| Book::new(task, axis)))
     }
 
     /// The parts of a catalog that bear a job's site; none where all do.
@@ -53,28 +53,22 @@ impl Known {
     /// The strokes that are known of a job's axis, wherever the load stops and whatever it does without power.
     #[must_use]
     pub fn strokes(&self, job: &Requirements) -> Arc<Strokes> {
-        let mut job = unwanting(job);
-        job.stops = Stops::Ends;
-        job.power_loss = PowerLoss::Hold;
-        found(&self.strokes, job, |_| Strokes::default())
+        let task = Task {
+            stops: Stops::Ends,
+            power_loss: PowerLoss::Hold,
+            ..job.task.clone()
+        };
+        found(&self.strokes, task, |_| Strokes::default())
     }
 }
 
-/// A job without its wants.
-fn unwanting(job: &Requirements) -> Requirements {
-    let mut job = job.clone();
-    job.wants.clear();
-    job.travel_time_must_s = 0.0;
-    job
-}
-
-/// What is known of a job, or what it is made to be.
-fn found<T>(shelf: &Shelf<T>, job: Requirements, made: impl FnOnce(&Requirements) -> T) -> Arc<T> {
+/// What is known of a task, or what it is made to be.
+fn found<T>(shelf: &Shelf<T>, task: Task, made: impl FnOnce(&Task) -> T) -> Arc<T> {
     let mut shelf = shelf.lock().unwrap_or_else(PoisonError::into_inner);
-    if let Some((_, known)) = shelf.iter().find(|(other, _)| *other == job) {
+    if let Some((_, known)) = shelf.iter().find(|(other, _)| *other == task) {
         return Arc::clone(known);
     }
-    let new = Arc::new(made(&job));
-    shelf.push((job, Arc::clone(&new)));
+    let new = Arc::new(made(&task));
+    shelf.push((task, Arc::clone(&new)));
     new
 }

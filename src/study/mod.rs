@@ -49,6 +49,7 @@ use crate::demand::Assist;
 use crate::family::{self, Check};
 use crate::requirements::{Reading, Requirements};
 use asked::Asked;
+use judge::Judging;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -69,9 +70,9 @@ pub fn attempts(
     known: &Known,
     (family, sort): (&str, &str),
 ) -> Result<Vec<Vec<Failing>>, Declined> {
-    let asked = Asked::new(job, scale, catalog, known)?;
+    let asked = Asked::new(Judging { job, scale }, catalog, known)?;
     let assists = asked.assists_of(sort);
-    let tried = generate::attempts(family, &asked.base(), &assists, scale);
+    let tried = generate::attempts(family, &asked.base(), &assists, asked.by);
     let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
     Ok(tried.iter().map(told).collect())
 }
@@ -104,9 +105,9 @@ pub fn study_knowing(
     known: &Known,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let asked = Asked::new(job, scale, catalog, known)?;
+    let asked = Asked::new(Judging { job, scale }, catalog, known)?;
     let (base, assists) = (asked.base(), asked.assists());
-    let generated = generate::every_train(&base, &assists, scale);
+    let generated = generate::every_train(&base, &assists, asked.by);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -122,7 +123,7 @@ pub fn study_knowing(
             let guide = family::guide_detail(&base.with(option.assist), &option.train);
             OptionLine {
                 guide_detail: guide.map(GuideLine::from),
-                ..option.line(rank, job, scale)
+                ..option.line(rank, asked.by)
             }
         })
         .collect();

@@ -4,7 +4,7 @@ use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
 use crate::family::{Ask, Check, PartLine};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// A line must pass so much more than a cheaper one to be worth its price.
 const WORTH_MORE: f64 = 1.02;
@@ -189,7 +189,7 @@ pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<
 }
 
 /// Whether the valves are worked by pneumatic logic: no electricity, or no spark allowed.
-pub(super) fn by_air(job: &Requirements) -> bool {
+pub(super) fn by_air(job: &Task) -> bool {
     job.site.mains.is_none() || job.site.explosive_atmosphere
 }
 

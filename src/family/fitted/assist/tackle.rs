@@ -5,7 +5,7 @@ use crate::catalog::{Catalog, Counterweight as Block, Guard, Rope, Sheave};
 use crate::family::{PartLine, site};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, G_M_S2, Si, newtons};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// The finest step of a stack of blocks, as part of it.
 const STACK_STEP: f64 = 0.05;
@@ -58,7 +58,7 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
 /// Rope and sheave that cost least together, of those that are strong enough and suit the site;
 /// rolling sheaves first, the strongest where nothing is strong enough.
 pub(super) fn tackle<'a>(
-    job: &Requirements,
+    job: &Task,
     catalog: &'a Catalog,
     reeving: Reeving,
     mass_kg: f64,
