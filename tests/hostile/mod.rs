@@ -15,6 +15,7 @@ mod whole;
 
 use std::cell::Cell;
 
+use crate::jobs;
 use counterpoise::catalog::{self, Catalog, File, Stock};
 use counterpoise::reading::{self, Tree};
 use counterpoise::study::RankedJob;
@@ -22,9 +23,6 @@ use law::{Tally, obeyed};
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
-
-#[path = "../support/jobs.rs"]
-mod jobs;
 
 /// Files that are made unsound.
 const SOUND: &[&str] = &[
