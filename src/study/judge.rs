@@ -11,7 +11,7 @@ use crate::family::{Check, Fitted, Train};
 use crate::requirements::{Criterion, Requirements, Want};
 
 /// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
-pub type Scale = BTreeMap<Criterion, Want>;
+pub type ValueScale = BTreeMap<Criterion, Want>;
 
 /// By what drives are judged.
 #[derive(Debug, Clone, Copy)]
@@ -19,7 +19,7 @@ pub struct Judging<'j> {
     /// The job: its money and its musts.
     pub job: &'j Requirements,
     /// What criteria are worth.
-    pub scale: &'j Scale,
+    pub scale: &'j ValueScale,
 }
 
 /// A train with what it costs and is worth.

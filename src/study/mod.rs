@@ -1,13 +1,13 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
-mod asked;
+mod groundwork;
 mod change;
 mod criteria;
 mod detail;
 mod file;
 mod generate;
 mod judge;
-mod known;
+mod memory;
 mod money;
 mod notes;
 mod opinion;
@@ -29,8 +29,8 @@ pub use file::{
     Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
-pub use judge::{Scale, value};
-pub use known::Known;
+pub use judge::{ValueScale, value};
+pub use memory::Memory;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
@@ -48,7 +48,7 @@ use crate::catalog::Catalog;
 use crate::demand::Assist;
 use crate::family::{self, Check};
 use crate::requirements::{Reading, Requirements};
-use asked::Asked;
+use groundwork::Groundwork;
 use judge::Judging;
 
 /// Why no study could be made.
@@ -65,12 +65,12 @@ pub enum Declined {
 /// As [`study`].
 pub fn attempts(
     job: &Requirements,
-    scale: &Scale,
+    scale: &ValueScale,
     catalog: &Catalog,
-    known: &Known,
+    known: &Memory,
     (family, sort): (&str, &str),
 ) -> Result<Vec<Vec<Failing>>, Declined> {
-    let asked = Asked::new(Judging { job, scale }, catalog, known)?;
+    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
     let assists = asked.assists_of(sort);
     let tried = generate::attempts(family, &asked.base(), &assists, asked.by);
     let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
@@ -90,8 +90,8 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
 ///
 /// # Errors
 /// As [`study`].
-pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
-    study_knowing(reading, scale, catalog, &Known::default())
+pub fn study_on(reading: &Reading, scale: &ValueScale, catalog: &Catalog) -> Result<Study, Declined> {
+    study_knowing(reading, scale, catalog, &Memory::default())
 }
 
 /// The same, with what is known of the job from elsewhere.
@@ -100,12 +100,12 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
 /// As [`study`].
 pub fn study_knowing(
     reading: &Reading,
-    scale: &Scale,
+    scale: &ValueScale,
     catalog: &Catalog,
-    known: &Known,
+    known: &Memory,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let asked = Asked::new(Judging { job, scale }, catalog, known)?;
+    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
     let (base, assists) = (asked.base(), asked.assists());
     let generated = generate::every_train(&base, &assists, asked.by);
     let mut options = generated.options;

@@ -5,10 +5,10 @@
 
 use std::collections::BTreeMap;
 
-use super::asked::Asked;
-use super::judge::{Judged, Judging, Scale, broken_musts};
+use super::groundwork::Groundwork;
+use super::judge::{Judged, Judging, ValueScale, broken_musts};
 use super::prune::{beats, marks};
-use super::{Declined, Known, generate};
+use super::{Declined, Memory, generate};
 use crate::catalog::Catalog;
 use crate::requirements::{Brief, Criterion, Requirements};
 
@@ -71,9 +71,9 @@ impl Pool {
     /// [`Declined`] where a hinge has no pins for its drive.
     pub fn new(
         job: &Requirements,
-        scale: &Scale,
+        scale: &ValueScale,
         catalog: &Catalog,
-        known: &Known,
+        known: &Memory,
     ) -> Result<Self, Declined> {
         Self::made(job, scale, (catalog, known), None)
     }
@@ -84,9 +84,9 @@ impl Pool {
     /// As [`Pool::new`].
     pub fn of_pair(
         job: &Requirements,
-        scale: &Scale,
+        scale: &ValueScale,
         catalog: &Catalog,
-        known: &Known,
+        known: &Memory,
         pair: (&str, &str),
     ) -> Result<Self, Declined> {
         Self::made(job, scale, (catalog, known), Some(pair))
@@ -94,11 +94,11 @@ impl Pool {
 
     fn made(
         job: &Requirements,
-        scale: &Scale,
-        (catalog, known): (&Catalog, &Known),
+        scale: &ValueScale,
+        (catalog, known): (&Catalog, &Memory),
         only: Option<(&str, &str)>,
     ) -> Result<Self, Declined> {
-        let asked = Asked::new(Judging { job, scale }, catalog, known)?;
+        let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
         let candidates = generate::sound_trains(only, &base, &assists, asked.by, Candidate::of);

@@ -10,21 +10,27 @@ use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Requirements, Stops, Task};
 
 /// Something that follows from a task, whatever is wanted of its drive.
-type Shelf<T> = Mutex<Vec<(Task, Arc<T>)>>;
+type Remembered<T> = Mutex<Vec<(Task, Arc<T>)>>;
 
 /// What is known of jobs that differ in little.
 #[derive(Debug, Default)]
-pub struct Known {
-    books: Shelf<Book>,
-    strokes: Shelf<Strokes>,
+pub struct Memory {
+    books: Remembered<Book>,
+    strokes: Remembered<Strokes>,
     /// Of each site the parts that bear it; none where all of the catalog do.
-    catalogs: Mutex<Vec<(Place, Option<Arc<Catalog>>)>>,
+    catalogs: Mutex<Vec<(Surroundings, Option<Arc<Catalog>>)>>,
 }
 
-/// What a site asks of every part: protection, coldest and hottest, an explosive atmosphere.
-type Place = (Ingress, [u64; 2], bool);
+/// What a site asks of every part.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Surroundings {
+    protection: Ingress,
+    /// Coldest and hottest, K, by their bits.
+    heat: [u64; 2],
+    explosive: bool,
+}
 
-impl Known {
+impl Memory {
     /// The demands of a job, for whatever is wanted of its drive; none of a hinge without pins.
     #[must_use]
     pub fn book(&self, job: &Requirements) -> Option<Arc<Book>> {
@@ -40,7 +46,11 @@ impl Known {
     pub fn suited(&self, job: &Requirements, catalog: &Catalog) -> Option<Arc<Catalog>> {
         let site = &job.site;
         let heat = [site.coldest, site.hottest].map(|heat| heat.si().to_bits());
-        let place = (ingress_asked(job), heat, site.explosive_atmosphere);
+        let place = Surroundings {
+            protection: ingress_asked(job),
+            heat,
+            explosive: site.explosive_atmosphere,
+        };
         let mut catalogs = self.catalogs.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, known)) = catalogs.iter().find(|(other, _)| *other == place) {
             return known.clone();
@@ -63,7 +73,7 @@ impl Known {
 }
 
 /// What is known of a task, or what it is made to be.
-fn found<T>(shelf: &Shelf<T>, task: Task, made: impl FnOnce(&Task) -> T) -> Arc<T> {
+fn found<T>(shelf: &Remembered<T>, task: Task, made: impl FnOnce(&Task) -> T) -> Arc<T> {
     let mut shelf = shelf.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some((_, known)) = shelf.iter().find(|(other, _)| *other == task) {
         return Arc::clone(known);

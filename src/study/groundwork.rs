@@ -3,14 +3,14 @@
 use std::sync::Arc;
 
 use super::judge::Judging;
-use super::{Declined, Known, times};
+use super::{Declined, Memory, times};
 use crate::catalog::Catalog;
 use crate::demand::Book;
 use crate::family::{self, Ask, Fitted, Strokes};
 use crate::requirements::Brief;
 
 /// A job, ready to be asked of the families.
-pub(super) struct Asked<'j> {
+pub(super) struct Groundwork<'j> {
     pub(super) by: Judging<'j>,
     pub(super) brief: Brief,
     catalog: &'j Catalog,
@@ -22,12 +22,12 @@ pub(super) struct Asked<'j> {
     none: Fitted<'j>,
 }
 
-impl<'j> Asked<'j> {
+impl<'j> Groundwork<'j> {
     /// Works out what all families share; [`Declined`] where a hinge has no pins for its drive.
     pub(super) fn new(
         by: Judging<'j>,
         catalog: &'j Catalog,
-        known: &Known,
+        known: &Memory,
     ) -> Result<Self, Declined> {
         let Judging { job, scale } = by;
         Ok(Self {
