@@ -11,7 +11,7 @@ use clap::Args;
 use super::job::Job;
 use super::rank::page;
 use super::shelf::Shelf;
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::ask::{Draft, Front, Interview, Stop, parts};
 use crate::catalog::Catalog;
 use crate::decide::{Resolver, compare};
@@ -23,7 +23,7 @@ use crate::study::RankedJob;
 const NAMES: usize = 1_000;
 
 #[derive(Debug, Args)]
-pub struct Ask {
+pub struct AskCommand {
     /// Requirements file to begin or to go on with; without it one is named after what moves
     file: Option<PathBuf>,
     /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, wants or site
@@ -36,9 +36,9 @@ pub struct Ask {
     shelf: Shelf,
 }
 
-impl Ask {
+impl AskCommand {
     /// Asks, keeps, ranks, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         self.usage()?;
         let catalog = self.shelf.catalog()?;
         let mut front = self.front()?;
@@ -204,7 +204,7 @@ fn ranked(
     before: Option<&RankedJob>,
     path: Option<&Path>,
     catalog: &Catalog,
-) -> Result<Outcome, Failure> {
+) -> Result<RunEnd, Failure> {
     let now = rank(draft, catalog)?;
     let shows = match before {
         Some(before) => compare_screen(&compare(before, &now), page()),
@@ -218,7 +218,7 @@ fn ranked(
         "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
          requirement costs, `counterpoise ask {file} --only wants` asks the wants again."
     )));
-    Ok(Outcome::of(&now.study))
+    Ok(RunEnd::of(&now.study))
 }
 
 fn rank(draft: &Draft, catalog: &Catalog) -> Result<RankedJob, Failure> {

@@ -7,7 +7,7 @@ use clap::Args;
 use super::job::Job;
 use super::rank::page;
 use super::shelf::Shelf;
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
 use crate::problem::{Problem, Problems};
@@ -26,7 +26,7 @@ pub struct Compare {
 
 impl Compare {
     /// Reads or makes both studies, prints what moved.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let input = Path::new("-");
         if self.before == input && self.after == input {
             return Err(Failure::Input(vec![Problem::at(
@@ -40,7 +40,7 @@ impl Compare {
             loaded(&self.after, &catalog)?,
         );
         files::print(&compare_screen(&compare(&before, &after), page()))?;
-        Ok(Outcome::of(&after.study))
+        Ok(RunEnd::of(&after.study))
     }
 }
 

@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::decide::prices;
 use crate::report::price_screen;
 use crate::study::{RankedJob, to_json};
@@ -22,7 +22,7 @@ pub struct Price {
 
 impl Price {
     /// Reads, makes the study at every step, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
         let catalog = self.job.catalog()?;
@@ -36,6 +36,6 @@ impl Price {
         if self.json.as_deref() != Some("-".as_ref()) {
             files::print(&price_screen(&study, &job, page()))?;
         }
-        Ok(Outcome::of(&study))
+        Ok(RunEnd::of(&study))
     }
 }

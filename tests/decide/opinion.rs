@@ -1,7 +1,7 @@
 //! Other ways of weighing: the share of all weights against weights drawn at random, surrogates against their definition, and
 //! what the examples say against the file ranked again.
 
-use counterpoise::decide::weighing::{Column, Surrogate, closeness, share_ahead};
+use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 use counterpoise::study::{Label, best_of_kinds};
 use proptest::prelude::*;
 
@@ -104,7 +104,7 @@ fn worths_of_an_order_keep_order_and_total_and_share_equal_places() {
 
 #[test]
 fn what_is_best_in_all_is_at_the_ideal() {
-    let column = |of: [f64; 3], more_is_better| Column {
+    let column = |of: [f64; 3], more_is_better| WeighedColumn {
         of: of.into(),
         weight: 0.5,
         more_is_better,

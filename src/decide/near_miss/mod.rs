@@ -85,7 +85,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
 }
 
 /// A change that lets a family back in.
-struct Found {
+struct WayBack {
     /// What it asks for: the sum of its parts.
     cost: f64,
     near: NearMiss,
@@ -99,12 +99,12 @@ fn brings(near: &NearMiss) -> bool {
 }
 
 /// Whether neither of two changes brings more than what is first now.
-fn idle(this: &Found, that: &Found) -> bool {
+fn idle(this: &WayBack, that: &WayBack) -> bool {
     !brings(&this.near) && !brings(&that.near)
 }
 
 /// Whether another change asks for less, or brings more.
-fn better(this: &Found, than: &Found) -> bool {
+fn better(this: &WayBack, than: &WayBack) -> bool {
     let more = this.near.then_net_worth > than.near.then_net_worth;
     this.cost < than.cost * (1.0 - 1e-6) || more
 }
@@ -115,7 +115,7 @@ fn asks_much(near: &NearMiss) -> bool {
 }
 
 /// The least change over some concessions that the study, made again, bears out.
-fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<Found> {
+fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<WayBack> {
     let job = resolver.job();
     let offered = in_parallel(concessions.len(), |index| {
         let concession = &concessions[index];
@@ -147,7 +147,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
         .find_map(|(cost, changes, attempt)| {
             let (near, mends) = borne_out(resolver, line, changes, attempt)?;
             let cost = *cost;
-            (!asks_much(&near)).then_some(Found { cost, near, mends })
+            (!asks_much(&near)).then_some(WayBack { cost, near, mends })
         })
 }
 

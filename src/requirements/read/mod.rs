@@ -19,7 +19,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::fields::{field_at, places};
-use super::{PowerLoss, Requirements, Stops, fill, set};
+use super::{PowerLoss, Requirements, Stops, Task, fill, set};
 use crate::problem::{Problem, Problems, acts, told};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
 
@@ -152,18 +152,20 @@ fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<
     let travel_time_must_s = timing::fit(&timing, &wants, sink, assumptions)?;
     Some(Requirements {
         title: title?,
-        currency: currency?,
-        motion: motion?,
-        timing,
-        stops: stops?,
-        power_loss: power_loss?,
-        site: site?,
-        base: base?,
-        structure: structure?,
+        task: Task {
+            currency: currency?,
+            motion: motion?,
+            timing,
+            stops: stops?,
+            power_loss: power_loss?,
+            site: site?,
+            base: base?,
+            structure: structure?,
+            rates: rates?,
+            rules,
+        },
         wants,
         travel_time_must_s,
-        rates: rates?,
-        rules,
     })
 }
 
