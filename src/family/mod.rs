@@ -57,6 +57,15 @@ pub const FAMILIES: &[&dyn Family] = &[
     &hand_crank::HandCrank,
 ];
 
+/// The family of a name.
+#[must_use]
+pub fn family(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}
+
 /// The family of that name.
 #[must_use]
 pub fn family_named(name: &str) -> Option<&'static dyn Family> {

@@ -10,7 +10,7 @@ use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Hours, Motion, Requirements, Slide};
+use crate::requirements::{Brief, Hours, Motion, Slide};
 
 /// Two design times nearer than this part are one.
 pub(super) const SAME_TIME: f64 = 1e-3;
@@ -19,7 +19,7 @@ pub(super) const SAME_TIME: f64 = 1e-3;
 #[derive(Debug)]
 pub struct Ask<'a> {
     /// The job.
-    pub job: &'a Requirements,
+    pub job: &'a Brief,
     /// The parts.
     pub catalog: &'a Catalog,
     /// The assist that is fitted, with its own parts and checks.

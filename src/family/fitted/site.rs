@@ -7,11 +7,11 @@ use crate::catalog::{Catalog, Common, Cover, Ingress};
 use crate::family::choose::Bought;
 use crate::family::{Ask, Check, PartLine, Train};
 use crate::quantity::{Length, Si, metres, show};
-use crate::requirements::{Dirt, Requirements, Water};
+use crate::requirements::{Dirt, Task, Water};
 
 /// What the site asks of every enclosure (IEC 60529).
 #[must_use]
-pub fn ingress_asked(job: &Requirements) -> Ingress {
+pub fn ingress_asked(job: &Task) -> Ingress {
     let (solids, water) = match job.site.water {
         Water::Dry => (2, 0),
         Water::Splash => (5, 4),
@@ -34,7 +34,7 @@ fn short_of(has: Ingress, asked: Ingress) -> u8 {
 }
 
 /// By how many degrees a part is taken outside its range.
-fn degrees_outside(job: &Requirements, common: &Common) -> f64 {
+fn degrees_outside(job: &Task, common: &Common) -> f64 {
     let below = common.coldest.si() - job.site.coldest.si();
     let above = job.site.hottest.si() - common.hottest.si();
     below.max(above)
@@ -42,7 +42,7 @@ fn degrees_outside(job: &Requirements, common: &Common) -> f64 {
 
 /// Whether a part bears the site without a cover.
 #[must_use]
-pub fn suits(job: &Requirements, common: &Common) -> bool {
+pub fn suits(job: &Task, common: &Common) -> bool {
     short_of(common.ingress, ingress_asked(job)) == 0
         && degrees_outside(job, common) <= 0.0
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
@@ -51,7 +51,7 @@ pub fn suits(job: &Requirements, common: &Common) -> bool {
 /// The parts of some lines that do not bear the site without a cover, by id: with such a part a drive is compared with no
 /// other.
 pub(in crate::family) fn unsuited<'l, 'a: 'l>(
-    job: &Requirements,
+    job: &Task,
     lines: impl IntoIterator<Item = &'l PartLine<'a>>,
 ) -> Vec<&'a str> {
     let unsuited = |line: &&PartLine| !suits(job, line.common);
@@ -62,7 +62,7 @@ pub(in crate::family) fn unsuited<'l, 'a: 'l>(
 /// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
 /// would else stand before one that does. None where every part bears it.
 #[must_use]
-pub fn suiting(job: &Requirements, catalog: &Catalog) -> Option<Catalog> {
+pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     let bears = |common: &Common, covered: bool| {
         let tight = covered || short_of(common.ingress, ingress_asked(job)) == 0;
         tight
@@ -265,10 +265,7 @@ fn worst<'p, 'a: 'p>(
     found
 }
 
-fn temperature<'p, 'a: 'p>(
-    job: &Requirements,
-    lines: impl Iterator<Item = &'p PartLine<'a>>,
-) -> Check {
+fn temperature<'p, 'a: 'p>(job: &Task, lines: impl Iterator<Item = &'p PartLine<'a>>) -> Check {
     let found = worst(lines, |line| degrees_outside(job, line.common));
     let passes = found.is_none_or(|(_, outside)| outside <= 0.0);
     let says = found.map_or_else(String::new, |(line, _)| {
@@ -286,7 +283,7 @@ fn temperature<'p, 'a: 'p>(
 }
 
 fn ingress<'p, 'a: 'p>(
-    job: &Requirements,
+    job: &Task,
     lines: impl Iterator<Item = &'p PartLine<'a>>,
     covers: &Covers<'_>,
 ) -> Check {

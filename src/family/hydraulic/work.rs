@@ -6,7 +6,7 @@ use crate::family::choose::{Figures, Ladder, Shelf};
 use crate::family::{Ask, NO_FORCE_N, PartLine};
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// Forces of one direction: with the pump behind them, and of the load against it.
 #[derive(Debug, Clone, Copy, Default)]
@@ -131,7 +131,7 @@ pub(super) struct Sizing {
 }
 
 impl Sizing {
-    pub(super) fn of(job: &Requirements, work: &Work, areas: Areas) -> Self {
+    pub(super) fn of(job: &Task, work: &Work, areas: Areas) -> Self {
         let rules = &job.rules;
         let losses = Losses {
             efficiency: rules.oil_efficiency,
@@ -260,7 +260,7 @@ impl<'a> Run<'a> {
 }
 
 /// Time in a cycle during which the unit idles: the rests that are too short to switch it off.
-fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
+fn idling_s(job: &Task, moving_s: f64) -> f64 {
     let rest_out = job.timing.rest_out.si();
     let rest_back = (job.timing.cycle_s() - moving_s - rest_out).max(0.0);
     let short = |rest: &f64| *rest <= job.rules.oil_idle_rest;
@@ -268,7 +268,7 @@ fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
 }
 
 /// The hottest oil over the hottest air, as a part of the rise that a catalog states heat at.
-fn rise(job: &Requirements) -> f64 {
+fn rise(job: &Task) -> f64 {
     (job.rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K
 }
 

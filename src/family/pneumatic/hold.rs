@@ -59,7 +59,7 @@ pub(super) fn ways<'a>(
 /// Whether the job bears the creep of trapped air; no check where it names no position error.
 fn creep(ask: &Ask) -> Option<Check> {
     let creep = ask.job.rules.trapped_air_creep * 1e3;
-    let want = ask.job.wants.get(&Criterion::PositionError)?;
+    let want = ask.job.built_for(Criterion::PositionError)?;
     let check = check!(
         "check_valve.creep", creep => want.must * 1e3, "mm";
         "creep ≤ position error that the job allows", "common practice, no source";

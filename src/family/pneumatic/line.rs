@@ -5,7 +5,7 @@ use crate::family::choose::{Figures, Front, NoWorse};
 use crate::family::{Ask, Check, PartLine};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// A line must pass so much more than a cheaper one to be worth its money.
 const WORTH_MORE: f64 = 1.02;
@@ -328,7 +328,7 @@ fn tube_line(tube: &AirTube, length_m: f64) -> PartLine<'_> {
 }
 
 /// Whether the valves are worked by pneumatic logic: no electricity, or no spark allowed.
-pub(super) fn by_air(job: &Requirements) -> bool {
+pub(super) fn by_air(job: &Task) -> bool {
     job.site.mains.is_none() || job.site.explosive_atmosphere
 }
 

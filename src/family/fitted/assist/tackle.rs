@@ -6,14 +6,14 @@ use crate::family::choose::{Bought, LifeCost};
 use crate::family::{PartLine, site};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, G_M_S2, Si, newtons};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// The finest step of a stack of blocks, as part of it.
 const STACK_STEP: f64 = 0.05;
 
 /// Stacks of blocks on both sides of a mass, in steps of the largest block within a twentieth of it.
 pub(super) fn stacks<'a>(
-    job: &Requirements,
+    job: &Task,
     blocks: &'a [Block],
     mass_kg: f64,
 ) -> Vec<Vec<(&'a Block, u32)>> {
@@ -78,7 +78,7 @@ pub(super) fn sheave_line(sheave: &Sheave, reeving: Reeving) -> PartLine<'_> {
 /// Rope and sheave that cost least together over the horizon, of those that are strong enough and suit the site;
 /// rolling sheaves first, the strongest where nothing is strong enough.
 pub(super) fn tackle<'a>(
-    job: &Requirements,
+    job: &Task,
     catalog: &'a Catalog,
     reeving: Reeving,
     mass_kg: f64,
@@ -146,7 +146,7 @@ pub(super) fn tackle<'a>(
 
 /// The guarded channel that the weight runs in: the cheapest over the horizon that is wide enough, else the widest.
 pub(super) fn guard<'a>(
-    job: &Requirements,
+    job: &Task,
     guards: &'a [Guard],
     mass_kg: f64,
     length_m: f64,
