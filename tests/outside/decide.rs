@@ -1,7 +1,8 @@
 //! Values, dominance, potential optimality, and the linear and integer programs of the solver that the project models with.
 
 use counterpoise::decide::worths::{Alternative, WorthSet, margin};
-use counterpoise::study::{beats, value};
+use counterpoise::family::choose::front;
+use counterpoise::study::value;
 use good_lp::{
     Expression, ProblemVariables, Solution, SolverModel, Variable, constraint, microlp, variable,
 };
@@ -42,10 +43,9 @@ fn offices_on_the_frontier_of_benefit_and_cost() {
         .into_iter()
         .map(|(name, office, cost)| (name, vec![cost, -office.net(&weights(&row))]))
         .collect();
-    for (name, own) in &marks {
-        let beaten = marks
-            .iter()
-            .any(|(other, marks)| other != name && beats(marks, own, || false));
+    let unbeaten = front(&marks, |(_, own)| own.clone());
+    for (name, _) in &marks {
+        let beaten = unbeaten.iter().all(|(kept, _)| kept != name);
         row.holds(
             &format!("{name}_efficient_flag"),
             f64::from(u8::from(!beaten)),
@@ -62,8 +62,9 @@ fn points_that_no_other_beats() {
             row.input(&format!("p{p}_c2")),
         ]
     };
+    let unbeaten = front(1..=5, |p| point(*p));
     for p in 1..=5 {
-        let beaten = (1..=5).any(|q| q != p && beats(&point(q), &point(p), || false));
+        let beaten = !unbeaten.contains(&p);
         row.holds(&format!("p{p}_flag"), f64::from(u8::from(!beaten)));
     }
 }
