@@ -7,7 +7,7 @@ use crate::requirements::Requirements;
 
 /// A demand that somebody asked for; whoever comes first works it out, and the others wait for it.
 #[derive(Debug)]
-struct Page {
+struct BookPage {
     assist: Assist,
     travel_time_s: f64,
     demand: OnceLock<Arc<Demand>>,
@@ -18,7 +18,7 @@ struct Page {
 pub struct Book {
     axis: Axis,
     job: Requirements,
-    pages: Mutex<Vec<Arc<Page>>>,
+    pages: Mutex<Vec<Arc<BookPage>>>,
 }
 
 impl Book {
@@ -37,7 +37,7 @@ impl Book {
         &self.axis
     }
     /// The pages, whichever thread wrote them; one that panicked while it held the lock left whole pages behind.
-    fn pages(&self) -> MutexGuard<'_, Vec<Arc<Page>>> {
+    fn pages(&self) -> MutexGuard<'_, Vec<Arc<BookPage>>> {
         self.pages.lock().unwrap_or_else(PoisonError::into_inner)
     }
     /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
@@ -55,7 +55,7 @@ impl Book {
         let page = {
             let mut pages = self.pages();
             found(&pages, assist, travel_time_s).unwrap_or_else(|| {
-                let page = Arc::new(Page {
+                let page = Arc::new(BookPage {
                     assist: *assist,
                     travel_time_s,
                     demand: OnceLock::new(),
@@ -72,7 +72,8 @@ impl Book {
 
 /// The page of an assist and time.
 #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
-fn found(pages: &[Arc<Page>], assist: &Assist, travel_time_s: f64) -> Option<Arc<Page>> {
-    let same = |page: &&Arc<Page>| page.travel_time_s == travel_time_s && page.assist == *assist;
+fn found(pages: &[Arc<BookPage>], assist: &Assist, travel_time_s: f64) -> Option<Arc<BookPage>> {
+    let same =
+        |page: &&Arc<BookPage>| page.travel_time_s == travel_time_s && page.assist == *assist;
     pages.iter().find(same).map(Arc::clone)
 }

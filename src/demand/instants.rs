@@ -1,7 +1,7 @@
 //! The instants at which a stroke is looked at.
 
 use super::Direction;
-use super::law::Unit;
+use super::law::UnitStroke;
 use super::process::Process;
 use crate::requirements::Law;
 
@@ -20,11 +20,16 @@ pub(super) struct Instant {
     /// The exact position, where it is a break of the process force.
     pub x_m: Option<f64>,
     /// The unit stroke there.
-    pub unit: Unit,
+    pub unit: UnitStroke,
 }
 
 /// The grid, both sides of each jump of the law, and of each break of the process force.
-pub(super) fn of(law: Law, process: &Process, travel_m: f64, direction: Direction) -> Vec<Instant> {
+pub(super) fn instants(
+    law: Law,
+    process: &Process,
+    travel_m: f64,
+    direction: Direction,
+) -> Vec<Instant> {
     let at = |tau: f64, before: bool, x_m: Option<f64>| Instant {
         tau,
         before,

@@ -1,5 +1,6 @@
 //! The process force: piecewise linear over position, with jumps.
 
+use super::Direction;
 use crate::quantity::Si;
 use crate::requirements::ProcessPoint;
 
@@ -12,6 +13,17 @@ pub enum Curve {
     Back,
     /// To be held at rest.
     Hold,
+}
+
+impl Curve {
+    /// That which resists a stroke.
+    #[must_use]
+    pub fn against(direction: Direction) -> Self {
+        match direction {
+            Direction::Out => Curve::Out,
+            Direction::Back => Curve::Back,
+        }
+    }
 }
 
 /// The process force over position.
@@ -63,6 +75,13 @@ impl Process {
                 y0[column] + (y1[column] - y0[column]) * (x - x0) / (x1 - x0)
             }
         }
+    }
+
+    /// The force to be held at a position, either way, the greater at a jump.
+    #[must_use]
+    pub fn greatest_hold(&self, x: f64) -> f64 {
+        let side = |upper| self.at(Curve::Hold, x, upper).abs();
+        side(true).max(side(false))
     }
 
     /// Positions of its breakpoints within a travel.
