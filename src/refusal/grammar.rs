@@ -95,25 +95,18 @@ fn rides(before: Words, after: Words) -> bool {
 
 /// "Wheelchair platform lift", but not "two people lift the lid" and not "a man lifts boxes".
 fn lifted_before_the_lift(before: Words, first: &Word, after: Words) -> bool {
-    let mut rider = first;
-    let mut rest = after;
-    while let [word, next @ ..] = rest {
-        if after.len() - rest.len() > REACH || !word.is(RIDER | TRADE) {
-            break;
-        }
-        (rider, rest) = (word, next);
-    }
+    let named = |word: &&Word| word.is(RIDER | TRADE);
+    let riders = after.iter().take(REACH + 1).take_while(named).count();
+    let rider = after.get(..riders).and_then(<[_]>::last).unwrap_or(first);
     // A platform is a kind of lift only before another word for one.
-    while let [word, next @ ..] = rest {
-        if after.len() - rest.len() > REACH
-            || !word.is(KIND)
-            || (word.is(LIFT) && !next.first().is_some_and(|next| next.is(LIFT | KIND)))
-        {
-            break;
-        }
-        rest = next;
-    }
-    let [lift, rest @ ..] = rest else {
+    let is_kind = |at: &usize| {
+        let follows = after.get(at + 1);
+        let before_a_lift = follows.is_some_and(|next| next.is(LIFT | KIND));
+        let kind = |word: &Word| word.is(KIND) && (!word.is(LIFT) || before_a_lift);
+        after.get(*at).is_some_and(kind)
+    };
+    let kinds = (riders..=REACH).take_while(is_kind).count();
+    let [lift, rest @ ..] = after.get(riders + kinds..).unwrap_or_default() else {
         return false;
     };
     if !lift.is(LIFT) || (rider.is(TRADE) && !lift.is(BEARER)) {
@@ -124,47 +117,41 @@ fn lifted_before_the_lift(before: Words, first: &Word, after: Words) -> bool {
 
 /// Whether the people are those who lift something.
 fn does(before: Words, rider: &Word, lift: &Word, object: Option<&Word>) -> bool {
-    let counted = before.last().is_some_and(|word| word.is(NUMBER));
-    let told = counted || before.last().is_some_and(|word| word.is(ARTICLE));
-    if object.is_some_and(|next| next.is(SELF)) {
+    let last_is = |meanings| before.last().is_some_and(|word: &Word| word.is(meanings));
+    let (counted, numbered) = (last_is(NUMBER), last_is(NUMBER | ARTICLE));
+    let next_is = |meanings| object.is_some_and(|next| next.is(meanings));
+    if next_is(SELF) {
         return false;
     }
-    let thing = object.is_some_and(|next| !next.is(LIFT | CLOSE | NUMBER));
+    let thing = object.is_some() && !next_is(LIFT | CLOSE | NUMBER);
+    let by = object.is_some_and(|next| next.text == "by");
     let many = rider.is(MANY | GROUP | TRADE) && !rider.owns;
     if lift.is(DO) && many {
-        let noun = object.is_none_or(|next| next.is(LIFT));
-        return thing || object.is_some_and(|next| next.text == "by") || (counted && !noun);
+        let noun = object.is_none() || next_is(LIFT);
+        return thing || by || (counted && !noun);
     }
     if lift.is(DOES) && !rider.owns {
-        return thing || told || object.is_some_and(|next| next.text == "by");
+        return thing || numbered || by;
     }
-    if lift.is(DOING) && !rider.owns && (many || told) {
+    if lift.is(DOING) && !rider.owns && (many || numbered) {
         return thing;
     }
     if lift.is(DO) {
-        return object.is_some_and(|next| next.is(ARTICLE));
+        return next_is(ARTICLE);
     }
-    lift.text.starts_with("platform") && object.is_some_and(|next| next.is(SIZE))
+    lift.text.starts_with("platform") && next_is(SIZE)
 }
 
 /// "Hoist for two people", "lift me", but not "hoist operated by one person", nor "lift for children's toys".
 fn lifts(before: Words, lift: &Word, after: Words) -> bool {
     // "Not for lifting people", "never lifts people".
     let verb = lift.is(DO | DOES | DOING);
-    let stated = |word: &Word| matches!(word.text, "for" | "to");
-    if verb
-        && before
-            .iter()
-            .rev()
-            .find(|word| !stated(word))
-            .is_some_and(|word| matches!(word.text, "not" | "never"))
-    {
+    let mut earlier = before.iter().rev().map(|word| word.text);
+    let denied = earlier.find(|word| !matches!(*word, "for" | "to"));
+    if verb && matches!(denied, Some("not" | "never")) {
         return false;
     }
-    if let [who, rest @ ..] = after
-        && who.is(SELF)
-        && verb
-    {
+    if let Some((who, rest)) = after.split_first().filter(|(who, _)| verb && who.is(SELF)) {
         // "US" is a country as well.
         return who.text != "us" || rest.first().is_none_or(|next| next.is(CLOSE));
     }
@@ -216,31 +203,29 @@ fn is_me(word: &Word) -> bool {
 
 /// "Lift for goods and passengers".
 fn lifted_beside(after: Words) -> bool {
-    let near = after.get(..4.min(after.len())).unwrap_or(after);
-    let Some(link) = near
-        .iter()
-        .position(|word| matches!(word.text, "and" | "or" | "plus"))
-    else {
+    let links = |word: &Word| matches!(word.text, "and" | "or" | "plus");
+    let Some(link) = after.iter().take(4).position(links) else {
         return false;
     };
-    if near
-        .iter()
-        .take(link)
-        .any(|word| word.is(WORK | CLOSE) && word.text != "for")
-    {
+    let (goods, beside) = after.split_at(link);
+    let at_work = |word: &Word| word.is(WORK | CLOSE) && word.text != "for";
+    if goods.iter().any(at_work) {
         return false;
     }
-    let rest = after.get(link + 1..).unwrap_or_default();
-    let skip = rest
-        .iter()
-        .take(3)
-        .take_while(|word| word.is(ARTICLE | NUMBER))
-        .count();
-    match rest.get(skip..).unwrap_or_default() {
-        [who] => who.is(RIDER) && !who.owns,
-        [who, next, ..] => who.is(RIDER) && !who.owns && next.is(WHERE) && next.text != "to",
+    match past_number(beside.get(1..).unwrap_or_default()) {
         [] => false,
+        [who, rest @ ..] => {
+            let ends = |next: &Word| next.is(WHERE) && next.text != "to";
+            who.is(RIDER) && !who.owns && rest.first().is_none_or(ends)
+        }
     }
+}
+
+/// What comes after a few articles and numbers.
+fn past_number<'w, 't>(words: Words<'w, 't>) -> Words<'w, 't> {
+    let leading = words.iter().take(3);
+    let count = leading.take_while(|word| word.is(ARTICLE | NUMBER)).count();
+    words.get(count..).unwrap_or_default()
 }
 
 /// Whether those named are lifted, by the words that follow: a noun would be what is lifted, a verb what they do.
@@ -305,14 +290,8 @@ fn aboard(after: Words) -> bool {
 /// "Platform lift, not heavy, for one person": a clause of its own says for whom.
 fn apart(clauses: &[Vec<Word>], at: usize) -> bool {
     let clause = clauses.get(at).map(Vec::as_slice).unwrap_or_default();
-    let alone = clause
-        .iter()
-        .take(3)
-        .take_while(|word| word.is(ARTICLE | NUMBER))
-        .count();
-    let who = clause.get(alone);
     let named =
-        clause.len() == alone + 1 && alone > 0 && who.is_some_and(|who| who.is(RIDER) && !who.owns);
+        clause.len() > 1 && matches!(past_number(clause), [who] if who.is(RIDER) && !who.owns);
     let purpose = clause.first().is_some_and(|word| word.text == "for");
     if !named && !purpose {
         return false;

@@ -2,7 +2,7 @@
 
 use super::Assumption;
 use super::fields::{FIELDS, Field, Step, Without, general, steps};
-use crate::reading::Tree;
+use crate::reading::{Tree, join};
 
 /// Writes every default out; gives what was taken for granted.
 pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
@@ -54,14 +54,6 @@ fn around(tree: &mut Tree, path: &[Step], place: &str, visit: &mut dyn FnMut(&st
             }
         }
         _ => {}
-    }
-}
-
-pub(super) fn join(place: &str, key: &str) -> String {
-    if place.is_empty() {
-        key.to_owned()
-    } else {
-        format!("{place}.{key}")
     }
 }
 

@@ -43,7 +43,7 @@ fn one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
             Err(what) => return Err(blocked(path, &done, &what)),
         }
         match step {
-            Step::Key(key) => done = super::fill::join(&done, key),
+            Step::Key(key) => done = reading::join(&done, key),
             Step::Index(item) => done = format!("{done}[{item}]"),
         }
     }

@@ -7,7 +7,6 @@
 mod base;
 mod hinge;
 mod motion;
-mod people;
 mod range;
 mod site;
 mod slide;
@@ -22,6 +21,7 @@ use super::fields::{field_at, places};
 use super::{PowerLoss, Requirements, Stops, fill, set};
 use crate::problem::{Problem, Problems, acts, told};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
+use crate::refusal;
 
 /// The format that every requirements file names.
 pub(super) const FORMAT: &str = "counterpoise-requirements/1";
@@ -115,7 +115,7 @@ fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<
     top.optional::<bool>("unfinished");
     unsure(&mut top, file, sink, assumptions);
     let title = text(&mut top, "title", sink);
-    people::check(file, sink);
+    refusal::people(file, sink);
     let currency = text(&mut top, "currency", sink);
     if currency
         .as_deref()
