@@ -9,9 +9,7 @@ use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, exact, in_words, metres, show, to_digits};
-use crate::requirements::{
-    Criterion, Measure, Motion, PowerLoss, Requirements, Shape, Slide, Stops,
-};
+use crate::requirements::{Criterion, Measure, PowerLoss, Requirements, Shape, Slide, Stops};
 use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -86,10 +84,7 @@ fn make_again(resolver: &Resolver, trials: &[Trial]) {
 }
 
 fn slide(job: &Requirements) -> Option<&Slide> {
-    match &job.motion {
-        Motion::Slide(slide) => Some(slide),
-        Motion::Hinge(_) => None,
-    }
+    job.motion.slide()
 }
 
 /// Changes of one thing.

@@ -1,7 +1,7 @@
 //! The load made lighter, heavier or nearer to its hinge: what is to be set for it.
 
 use crate::quantity::{Kind, Si, exact, in_words};
-use crate::requirements::{Hinge, LoadRange, Motion, Requirements};
+use crate::requirements::{Hinge, LoadRange, Requirements};
 use crate::study::Change;
 
 /// An inertia this near to that of a uniform bar is the one that the file leaves to be worked out.
@@ -9,18 +9,12 @@ const SAME: f64 = 1e-6;
 
 /// The load of a job, whichever way it goes.
 pub(super) fn of(job: &Requirements) -> LoadRange {
-    match &job.motion {
-        Motion::Slide(slide) => slide.load,
-        Motion::Hinge(hinge) => hinge.load,
-    }
+    job.motion.kind().load()
 }
 
 /// The hinge, where the load swings.
 pub(super) fn hinge(job: &Requirements) -> Option<&Hinge> {
-    match &job.motion {
-        Motion::Slide(_) => None,
-        Motion::Hinge(hinge) => Some(hinge),
-    }
+    job.motion.hinge()
 }
 
 /// A field, what it is, and what it is to be.

@@ -1,10 +1,9 @@
 //! The requirements whose price is asked, and the steps by which each is relaxed and tightened.
 
 use super::load;
-use crate::quantity::{Angle, Kind, Si, Torque, exact, in_words, show};
+use crate::quantity::{Kind, Si, exact, in_words, show};
 use crate::requirements::{
-    CRITERIA, Criterion, CriterionRow, Measure, Motion, PowerLoss, ProcessPoint, Requirements,
-    Stops, Want,
+    CRITERIA, Criterion, CriterionRow, Measure, PowerLoss, Requirements, Stops, Want,
 };
 use crate::study::{OptionLine, on_series};
 
@@ -258,37 +257,22 @@ fn deflection(job: &Requirements) -> Option<Line> {
     Some(line(field, "deflection of the arm", "m", steps))
 }
 
-/// A place of the process, as in a file, and its forces or torques out, back and held.
-type Work = (String, [f64; 3]);
-
 /// The force of the process, or its torque, all of it together.
 fn process(job: &Requirements) -> Option<Line> {
-    let (points, kind, unit, words): (Vec<Work>, _, _, _) = match &job.motion {
-        Motion::Slide(slide) => {
-            let point = |point: &ProcessPoint| {
-                let at = format!("{} m", exact(point.at.si()));
-                (at, [point.out, point.back, point.hold].map(Si::si))
-            };
-            let points = slide.process.iter().map(point).collect();
-            (points, Kind::Force, "N", "force of the process")
-        }
-        Motion::Hinge(hinge) => {
-            let point = |(at, out, back, hold): &(Angle, Torque, Torque, Torque)| {
-                let at = format!("{} rad", exact(at.si()));
-                (at, [*out, *back, *hold].map(Si::si))
-            };
-            let points = hinge.process.iter().map(point).collect();
-            (points, Kind::Torque, "N m", "torque of the process")
-        }
-    };
-    let sizes = points.iter().flat_map(|(_, sizes)| sizes);
+    let curves = job.motion.kind().process();
+    let sizes = curves.points.iter().flat_map(|(_, sizes)| sizes);
     let most = sizes.fold(0.0, |most: f64, size| most.max(size.abs()));
-    let steps = scaled(kind, most, |part, _| {
-        let point = |(at, sizes): &Work| {
+    let (unit, words) = match curves.kind {
+        Kind::Torque => ("N m", "torque of the process"),
+        _ => ("N", "force of the process"),
+    };
+    let steps = scaled(curves.kind, most, |part, _| {
+        let point = |(at, sizes): &(f64, [f64; 3])| {
             let [out, back, hold] = sizes.map(|size| format!("{} {unit}", exact(size * part)));
+            let at = format!("{} {}", exact(*at), curves.place_unit);
             serde_json::json!({ "at": at, "out": out, "back": back, "hold": hold })
         };
-        let points: Vec<_> = points.iter().map(point).collect();
+        let points: Vec<_> = curves.points.iter().map(point).collect();
         vec![(
             "motion.process".into(),
             serde_json::Value::from(points).to_string(),

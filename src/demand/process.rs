@@ -1,8 +1,7 @@
 //! The process force: piecewise linear over position, with jumps.
 
 use super::Direction;
-use crate::quantity::Si;
-use crate::requirements::ProcessPoint;
+use crate::requirements::MotionKind;
 
 /// Which of its three curves is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -34,21 +33,14 @@ pub struct Process {
 }
 
 impl Process {
-    /// From the file's points.
+    /// From the requirements, places counted from the back end.
     #[must_use]
-    pub fn new(points: &[ProcessPoint]) -> Self {
-        let point = |p: &ProcessPoint| (p.at.si(), [p.out.si(), p.back.si(), p.hold.si()]);
-        Self {
-            points: points.iter().map(point).collect(),
+    pub fn new(motion: &dyn MotionKind, back_end: f64) -> Self {
+        let mut points = motion.process().points;
+        for (at, _) in &mut points {
+            *at -= back_end;
         }
-    }
-
-    /// From positions and the three forces there, in order of position.
-    #[must_use]
-    pub fn of(points: impl Iterator<Item = (f64, [f64; 3])>) -> Self {
-        Self {
-            points: points.collect(),
-        }
+        Self { points }
     }
 
     /// Whether there is none.

@@ -68,6 +68,8 @@ pub trait Way: Debug + Send + Sync {
         index: usize,
         phase: Phase,
     ) -> [Body; 2];
+    /// How the check of stability says that it is computed.
+    fn stability_formula(&self) -> &'static str;
     /// The edges that the base may tip over.
     fn edges(&self) -> &'static [(&'static str, Edge)] {
         Edge::IN_PLANE

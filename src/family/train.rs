@@ -9,7 +9,7 @@ use super::site::Bellows;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Motion, Requirements, Slide};
+use crate::requirements::{Requirements, Slide};
 
 /// What a family is asked: the job, the parts, one assist and the design times.
 #[derive(Debug)]
@@ -42,10 +42,7 @@ impl<'a> Ask<'a> {
     /// The slide, where the load goes straight.
     #[must_use]
     pub fn slide(&self) -> Option<&'a Slide> {
-        match &self.job.motion {
-            Motion::Slide(slide) => Some(slide),
-            Motion::Hinge(_) => None,
-        }
+        self.job.motion.slide()
     }
     /// Spacing of the guide's bearings, m; 0 where there is none.
     #[must_use]

@@ -9,8 +9,8 @@ use super::page::{Page, Screen, wrap_cells};
 use super::ruled_out::ruled_out;
 use super::sure::how_sure;
 use super::swing::swing_table;
-use crate::quantity::{Kind, Si, System, show};
-use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::quantity::{Kind, System, show};
+use crate::requirements::{PowerLoss, Requirements, Stops, in_degrees};
 use crate::study::{
     OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
 };
@@ -77,65 +77,6 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     out.text
 }
 
-fn load_words(units: System, load: LoadRange) -> String {
-    let (least, most) = (load.least.si(), load.most.si());
-    let heaviest = units.words(Kind::Mass, most);
-    if (most - least).abs() < 1e-9 {
-        return heaviest;
-    }
-    let lightest = units.words(Kind::Mass, least);
-    // One unit is enough where both have the same.
-    match (lightest.split_once(' '), heaviest.split_once(' ')) {
-        (Some((number, unit)), Some((_, same))) if unit == same => {
-            format!("{number} to {heaviest}")
-        }
-        _ => format!("{lightest} to {heaviest}"),
-    }
-}
-
-/// What moves, and how far.
-fn moved(units: System, job: &Requirements) -> String {
-    match &job.motion {
-        Motion::Slide(slide) => slid(units, slide),
-        Motion::Hinge(hinge) => swung(units, hinge),
-    }
-}
-
-/// An angle of the arm.
-fn degrees(angle_rad: f64) -> String {
-    format!(
-        "{}°",
-        show((angle_rad.to_degrees() * 100.0).round() / 100.0)
-    )
-}
-
-fn swung(units: System, hinge: &Hinge) -> String {
-    let axis = if hinge.axis_level { "level" } else { "upright" };
-    format!(
-        "{} on a {axis} hinge, centre of mass {} from it, swung from {} to {}",
-        load_words(units, hinge.load),
-        units.words(Kind::Length, hinge.radius.si()),
-        degrees(hinge.from.si()),
-        degrees(hinge.to.si()),
-    )
-}
-
-fn slid(units: System, slide: &Slide) -> String {
-    let load = load_words(units, slide.load);
-    let incline = slide.incline.si().to_degrees();
-    let way = match incline {
-        i if i.abs() < 0.05 => "level".to_owned(),
-        i if (i - 90.0).abs() < 0.05 => "straight up".to_owned(),
-        i if (i + 90.0).abs() < 0.05 => "straight down".to_owned(),
-        i if i > 0.0 => format!("up a slope of {}°", show(i)),
-        i => format!("down a slope of {}°", show(-i)),
-    };
-    format!(
-        "{load} {way} {}",
-        units.words(Kind::Length, slide.travel.si())
-    )
-}
-
 fn job_line(units: System, job: &Requirements) -> String {
     let stops = match job.stops {
         Stops::Ends => "stops at its ends",
@@ -148,7 +89,7 @@ fn job_line(units: System, job: &Requirements) -> String {
     };
     format!(
         "{}, each way within {}, {} an hour; {stops}, {power}.",
-        moved(units, job),
+        job.motion.kind().words(units),
         amount(job.travel_time_must_s, "s"),
         counted(job.timing.cycles_per_hour, "cycle"),
     )
@@ -163,7 +104,7 @@ fn demand_line(units: System, study: &Study) -> String {
     let force = |newtons| units.words(Kind::Force, newtons);
     let worst = &study.demand.worst;
     let place = match &study.demand.hinge {
-        Some(hinge) => degrees(hinge.worst_angle_rad),
+        Some(hinge) => in_degrees(hinge.worst_angle_rad),
         None => units.words(Kind::Length, worst.worst_position_m),
     };
     let ratio = worst
@@ -266,12 +207,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
         .iter()
         .map(|part| count_of(part.quantity, &part.name, part.cost))
         .collect();
-    let hours: f64 = first
-        .hours
-        .iter()
-        .chain([])
-        .map(|line| line.hours)
-        .sum::<f64>();
+    let hours: f64 = first.hours.iter().map(|line| line.hours).sum();
     let made: f64 = first.made.iter().map(|line| line.hours).sum();
     match best.get(1) {
         Some(second) => {

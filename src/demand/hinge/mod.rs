@@ -20,6 +20,19 @@ use crate::requirements::{Base, Hinge, Law};
 /// Steps of the swing at which levers and holding are looked at.
 const STEPS: u32 = 240;
 
+/// How stability is computed of a hinge whose axis is level.
+const SWINGS_UP: &str = "(restoring - overturning)/restoring about the worst edge of the base, least over every instant, either load, at rest, in the move \
+and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), z = load_height + r sin(phi + psi), \
+its weight, its level inertia force m ax at the height z, its upright one m az, and the couple Ic phi'' against the turning; the same of a tail weight at radius -rt, angle phi; \
+ax = -r(phi'' sin + phi'^2 cos), az = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
+a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
+/// How stability is computed of a hinge whose axis is upright.
+const SWINGS_AROUND: &str = "(restoring - overturning)/restoring about the worst of the four edges of the base, least over every instant, either load, at rest, in the move \
+and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), y = r sin(phi + psi) from the middle of the width, height load_height, \
+its weight and its level inertia forces m ax about the edges out and back, m ay about those left (y > 0) and right; \
+ax = -r(phi'' sin + phi'^2 cos), ay = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
+a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
+
 /// An arm on a hinge, with a drive from a pin on the base to a pin on the arm; the hinge is the origin, x level, y up.
 #[derive(Debug, Clone)]
 pub(in crate::demand) struct Swing {
@@ -54,11 +67,7 @@ impl Swing {
         let [base, arm] = hinge.anchors?;
         let from_rad = hinge.from.si();
         let swing_rad = hinge.to.si() - from_rad;
-        let points = hinge.process.iter();
-        let process =
-            Process::of(points.map(|(at, out, back, hold)| {
-                (at.si() - from_rad, [out.si(), back.si(), hold.si()])
-            }));
+        let process = Process::new(hinge, from_rad);
         let stroke = |direction| instants(hinge.law, &process, swing_rad, direction);
         let [out, back] = [stroke(Direction::Out), stroke(Direction::Back)];
         let mut swing = Self {
@@ -390,6 +399,9 @@ impl Way for Swing {
         }
         let weight = |tail: TailWeight| body(tail.mass_kg, -tail.radius_m, angle);
         [load, assist.tail().map_or(Body::default(), weight)]
+    }
+    fn stability_formula(&self) -> &'static str {
+        if self.level { SWINGS_UP } else { SWINGS_AROUND }
     }
     fn edges(&self) -> &'static [(&'static str, Edge)] {
         if self.level {

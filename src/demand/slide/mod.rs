@@ -16,6 +16,9 @@ use super::{ArmLoad, Assist, Counterweight};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::{Base, Law, Slide};
 
+/// How stability is computed.
+const STABILITY: &str = "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop";
+
 /// A straight way of the load, which is also that of its drive.
 #[derive(Debug, Clone)]
 pub(super) struct Straight {
@@ -46,7 +49,7 @@ impl Straight {
         let incline = slide.incline.si();
         // A vertical axis has no weight across it: what is left of cos(90°) is rounding.
         let cos = libm::cos(incline);
-        let process = Process::new(&slide.process);
+        let process = Process::new(slide, 0.0);
         let stroke = |direction| instants(slide.law, &process, slide.travel.si(), direction);
         Self {
             instants: [stroke(Direction::Out), stroke(Direction::Back)],
@@ -249,6 +252,9 @@ impl Way for Straight {
             load,
             assist.counterweight().map_or(Body::default(), hanging),
         ]
+    }
+    fn stability_formula(&self) -> &'static str {
+        STABILITY
     }
     fn rests_at_speed(&self) -> bool {
         true

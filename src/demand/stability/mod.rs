@@ -49,6 +49,9 @@ pub struct Stability {
     /// Base width that would, beside that length where both are named.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub width_needed_m: Option<f64>,
+    /// How it is computed.
+    #[serde(skip)]
+    pub formula: &'static str,
     /// Greatest level reaction over the weight on the floor, in the move or an emergency stop.
     pub sliding_ratio: f64,
 }
@@ -97,6 +100,7 @@ impl Axis {
         }
         let [length_needed_m, width_needed_m] = search.size_needed();
         Stability {
+            formula: self.stability_formula(),
             margin_static: at_rest,
             margin_dynamic: moving,
             margin_emergency_stop: stopping,

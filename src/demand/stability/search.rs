@@ -80,6 +80,7 @@ impl<'a> Tipping<'a> {
             ballast_at_end_kg: None,
             length_needed_m: None,
             width_needed_m: None,
+            formula: "",
             sliding_ratio: 0.0,
         };
         let machine = machine(base);
