@@ -9,7 +9,7 @@ use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, exact, in_words, metres, show, to_digits};
-use crate::requirements::{Criterion, Measure, PowerLoss, Requirements, Shape, Slide, Stops};
+use crate::requirements::{Criterion, Measure, PowerLoss, Requirements, Slide, Stops};
 use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -185,15 +185,19 @@ fn stiffer(job: &Requirements) -> Vec<Trial> {
         load::change(&format!("structure.{field}"), told(from), &exactly(to))
     };
     let mut trials = Vec::new();
-    if let Shape::Rectangle { width, height } | Shape::Box { width, height, .. } = arm.shape
-        && width.si() > height.si()
+    if let Section::Rectangle { width_m, height_m }
+    | Section::Box {
+        width_m, height_m, ..
+    } = arm.section
+        && width_m > height_m
     {
+        let (width, height) = (metres(width_m), metres(height_m));
         trials.push(Trial {
             idea: "With the arm stood on edge".into(),
             changes: vec![set("width", width, height), set("height", height, width)],
         });
     }
-    trials.extend(boxed(arm.shape));
+    trials.extend(boxed(arm.section));
     let shorter = metres(arm.length.si() * SHORTER);
     trials.push(Trial {
         idea: format!(
@@ -206,13 +210,13 @@ fn stiffer(job: &Requirements) -> Vec<Trial> {
 }
 
 /// A bar made a box of the same mass.
-fn boxed(shape: Shape) -> Option<Trial> {
-    let Shape::Rectangle { width, height } = shape else {
+fn boxed(solid: Section) -> Option<Trial> {
+    let Section::Rectangle {
+        width_m: width,
+        height_m: height,
+    } = solid
+    else {
         return None;
-    };
-    let solid = Section::Rectangle {
-        width_m: width.si(),
-        height_m: height.si(),
     };
     let Section::Box {
         width_m,
@@ -235,8 +239,8 @@ fn boxed(shape: Shape) -> Option<Trial> {
         ),
         changes: vec![
             load::change("structure.shape", "rectangle".into(), "box"),
-            set("width", told(width.si()), width_m),
-            set("height", told(height.si()), height_m),
+            set("width", told(width), width_m),
+            set("height", told(height), height_m),
             set("wall", "none".into(), wall_m),
         ],
     })

@@ -4,7 +4,7 @@ use core::ops::Deref;
 use std::sync::Arc;
 
 use super::Assist;
-use super::figures::{Case, Demand, Direction, Figures, Loading, Move, Sample};
+use super::figures::{Case, Demand, Direction, Figures, Loading, Sample, Traverse};
 use super::hinge::Swing;
 use super::slide::Straight;
 use super::sums::{emergency, integral, stroke_figures, worst};
@@ -103,7 +103,7 @@ impl Axis {
             let (push, pull) = self.holding_range(assist, mass_kg);
             holding_push_n = holding_push_n.max(push);
             holding_pull_n = holding_pull_n.max(pull);
-            let out = Move {
+            let out = Traverse {
                 assist,
                 mass_kg,
                 direction: Direction::Out,
@@ -132,15 +132,15 @@ impl Axis {
     }
 
     /// The cases of one load: out, and back as quickly.
-    fn load_cases(&self, load: Loading, out: &Move, holding_n: f64) -> [Case; 2] {
-        let Move {
+    fn load_cases(&self, load: Loading, out: &Traverse, holding_n: f64) -> [Case; 2] {
+        let Traverse {
             assist,
             mass_kg: load_kg,
             time_s,
             ..
         } = *out;
         let strokes = [Direction::Out, Direction::Back]
-            .map(|direction| (direction, self.stroke(&Move { direction, ..*out })));
+            .map(|direction| (direction, self.stroke(&Traverse { direction, ..*out })));
         let profiles = strokes
             .each_ref()
             .map(|(_, (profile, _))| profile.as_slice());
@@ -174,7 +174,7 @@ impl Axis {
         let mut most = 0.0_f64;
         for mass_kg in self.loads_kg {
             for direction in [Direction::Out, Direction::Back] {
-                let stroke = Move {
+                let stroke = Traverse {
                     assist,
                     mass_kg,
                     direction,

@@ -37,7 +37,7 @@ impl Direction {
 
 /// One stroke: what goes which way, and how quickly.
 #[derive(Debug, Clone, Copy)]
-pub struct Move<'s> {
+pub struct Traverse<'s> {
     /// What helps the drive.
     pub assist: &'s Assist,
     /// The load.

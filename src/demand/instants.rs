@@ -12,7 +12,7 @@ const APART: f64 = 1e-12;
 
 /// An instant of the unit stroke, and the side of a jump that is meant.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Instant {
+pub(super) struct StrokeInstant {
     /// Part of the stroke time.
     pub tau: f64,
     /// Whether the side of a jump that comes first is meant.
@@ -29,8 +29,8 @@ pub(super) fn instants(
     process: &Process,
     travel_m: f64,
     direction: Direction,
-) -> Vec<Instant> {
-    let at = |tau: f64, before: bool, x_m: Option<f64>| Instant {
+) -> Vec<StrokeInstant> {
+    let at = |tau: f64, before: bool, x_m: Option<f64>| StrokeInstant {
         tau,
         before,
         x_m,
@@ -49,7 +49,7 @@ pub(super) fn instants(
         .map(|tau| (tau, None))
         .chain(breaks)
         .collect();
-    let mut list: Vec<Instant> = special
+    let mut list: Vec<StrokeInstant> = special
         .iter()
         .flat_map(|(tau, x_m)| [true, false].map(|before| at(*tau, before, *x_m)))
         .collect();

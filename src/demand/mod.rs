@@ -17,7 +17,7 @@ mod way;
 pub use arm::ArmLoad;
 pub use axis::Axis;
 pub use book::Book;
-pub use course::{Course, CourseRow};
+pub use course::{CourseRow, ForceCourse};
 pub use figures::{
     Case, Demand, Direction, Emergency, Figures, HingeDemand, Loading, Sample, SwingRow, Turn,
 };

@@ -2,7 +2,7 @@
 
 use core::fmt::Debug;
 
-use super::figures::{Case, Demand, Direction, Move, Sample, Turn};
+use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
 use super::stability::{Body, Edge, Phase};
 use super::{ArmLoad, Assist};
 use crate::requirements::{Base, Law};
@@ -51,9 +51,9 @@ pub trait Way: Debug + Send + Sync {
     fn kinetic_j(&self, assist: &Assist, mass_kg: f64, time_s: f64) -> f64;
 
     /// Every instant of a stroke of the load, as the drive sees it and, where an arm turns, as the arm does.
-    fn stroke(&self, stroke: &Move) -> (Vec<Sample>, Vec<Turn>);
+    fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>);
     /// Greatest force on the drive in a stroke, moving or at rest.
-    fn stroke_thrust_n(&self, stroke: &Move) -> f64;
+    fn stroke_thrust_n(&self, stroke: &Traverse) -> f64;
     /// Adds what only this kind of motion has to a demand with all its cases.
     fn add_its_own(&self, demand: &mut Demand, assist: &Assist);
     /// What the load puts on the arm under it, over every instant; forces and accelerations squared, for there are many.

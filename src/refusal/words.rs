@@ -141,7 +141,7 @@ static TABLE: LazyLock<BTreeMap<String, u32>> = LazyLock::new(|| {
 
 /// A word of a text.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Word<'t> {
+pub(super) struct Token<'t> {
     /// In small letters.
     pub text: &'t str,
     /// All that it may mean.
@@ -152,7 +152,7 @@ pub(super) struct Word<'t> {
     pub tied: bool,
 }
 
-impl Word<'_> {
+impl Token<'_> {
     /// Whether it may mean one of these.
     pub fn is(&self, meanings: u32) -> bool {
         self.means & meanings != 0
@@ -160,7 +160,7 @@ impl Word<'_> {
 }
 
 /// A text's clauses, each some words; points and commas within numbers part nothing.
-pub(super) fn clauses(lower: &str) -> Vec<Vec<Word<'_>>> {
+pub(super) fn clauses(lower: &str) -> Vec<Vec<Token<'_>>> {
     let (mut clauses, mut clause) = (Vec::new(), Vec::new());
     let mut rest = lower;
     while let Some(start) = rest.find(char::is_alphanumeric) {
@@ -168,7 +168,7 @@ pub(super) fn clauses(lower: &str) -> Vec<Vec<Word<'_>>> {
         let digit = from.starts_with(|sign: char| sign.is_ascii_digit());
         let number = clause
             .last()
-            .is_some_and(|word: &Word| word.text.ends_with(|sign: char| sign.is_ascii_digit()));
+            .is_some_and(|word: &Token| word.text.ends_with(|sign: char| sign.is_ascii_digit()));
         let within_number = digit && number && (gap == "." || gap == ",");
         if gap.contains(['.', ',', ';', ':', '!', '?', '(', ')', '\n']) && !within_number {
             clauses.push(std::mem::take(&mut clause));
@@ -189,7 +189,7 @@ pub(super) fn clauses(lower: &str) -> Vec<Vec<Word<'_>>> {
         let tied = after
             .strip_prefix('-')
             .is_some_and(|after| after.starts_with(char::is_alphanumeric));
-        clause.push(Word {
+        clause.push(Token {
             text,
             means: meaning(text),
             owns: owner.is_some(),

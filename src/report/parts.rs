@@ -6,7 +6,7 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
-use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, Chosen, Column, columns};
+use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, PartsOfKind, WrittenColumn, columns};
 use crate::problem::plain;
 use crate::reading::Shape;
 
@@ -15,7 +15,7 @@ const IDS_NAMED: usize = 3;
 
 /// The kinds: how many parts each has, and what it is.
 #[must_use]
-pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
+pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let parts: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
     out.heading(&format!(
@@ -58,7 +58,7 @@ fn short(about: &str) -> &str {
 
 /// Parts of several kinds: what each is and costs.
 #[must_use]
-pub fn found_screen(chosen: &[Chosen], page: Page) -> String {
+pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let count: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
     out.heading(&counted(count));
@@ -108,7 +108,7 @@ fn counted(count: usize) -> String {
     }
 }
 
-fn cell<'a>(columns: &'a [Column], field: &str, row: usize) -> &'a str {
+fn cell<'a>(columns: &'a [WrittenColumn], field: &str, row: usize) -> &'a str {
     let column = columns.iter().find(|column| column.field.name == field);
     column
         .and_then(|column| column.cells.get(row))
@@ -117,7 +117,12 @@ fn cell<'a>(columns: &'a [Column], field: &str, row: usize) -> &'a str {
 
 /// Parts of one kind: id, price, where it comes from, and as many of its own figures as there is room for.
 #[must_use]
-pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: Page) -> String {
+pub fn parts_screen(
+    chosen: &PartsOfKind,
+    fields: &[String],
+    with_files: bool,
+    page: Page,
+) -> String {
     let mut out = Screen::new(page);
     out.heading(&format!(
         "{}: {}",
@@ -185,7 +190,7 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
     out.text
 }
 
-fn is_number(column: &Column) -> bool {
+fn is_number(column: &WrittenColumn) -> bool {
     match column.field.shape {
         Shape::Number => true,
         Shape::Quantity(_) => column.unit.is_some(),
@@ -194,7 +199,7 @@ fn is_number(column: &Column) -> bool {
 }
 
 /// A column's head over two lines, its unit below.
-fn head(column: &Column) -> String {
+fn head(column: &WrittenColumn) -> String {
     match &column.unit {
         Some(unit) => format!("{}\n[{unit}]", column.field.name),
         None => column.field.name.to_owned(),
@@ -203,15 +208,15 @@ fn head(column: &Column) -> String {
 
 /// The columns that are shown, and the names of the others.
 fn shown<'a>(
-    all: &'a [Column],
+    all: &'a [WrittenColumn],
     fields: &[String],
     files: &[&str],
     with_files: bool,
     width: usize,
-) -> (Vec<&'a Column>, Vec<&'static str>) {
-    let asked = |column: &&Column| fields.iter().any(|field| field == column.field.name);
+) -> (Vec<&'a WrittenColumn>, Vec<&'static str>) {
+    let asked = |column: &&WrittenColumn| fields.iter().any(|field| field == column.field.name);
     let named = |name: &&str| all.iter().find(|column| column.field.name == *name);
-    let mut shown: Vec<&Column> = ["id", "price"].iter().filter_map(named).collect();
+    let mut shown: Vec<&WrittenColumn> = ["id", "price"].iter().filter_map(named).collect();
     if fields.is_empty() {
         let mut used = if with_files {
             breadth_of_files(files)
@@ -245,7 +250,7 @@ fn shown<'a>(
 }
 
 /// Columns of the page that a column takes, with the space before it.
-fn breadth(column: &Column) -> usize {
+fn breadth(column: &WrittenColumn) -> usize {
     let heads = head(column);
     let cells = column.cells.iter().map(String::as_str).chain(heads.lines());
     cells.map(|cell| cell.chars().count()).max().unwrap_or(0) + 2

@@ -6,7 +6,7 @@ use super::course::chart;
 use super::page::{Page, Screen};
 use super::swing::swing_table;
 use crate::decide::Proof;
-use crate::demand::{Course, HingeDemand};
+use crate::demand::{ForceCourse, HingeDemand};
 use crate::quantity::{brief, exact, show, to_digits};
 use crate::requirements::Requirements;
 use crate::study::{
@@ -23,7 +23,7 @@ pub fn sheet(
     option: &OptionLine,
     job: &Requirements,
     plan: &[Proof],
-    course: Option<&Course>,
+    course: Option<&ForceCourse>,
     page: Page,
 ) -> String {
     let mut out = Screen::new(page);

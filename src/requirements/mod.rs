@@ -11,7 +11,7 @@ mod schema;
 mod set;
 
 pub use criterion::{CRITERIA, CriterionRow, Measure};
-pub use fields::{FIELDS, Field, Holds, On, Range, Without, field_at};
+pub use fields::{FIELDS, Field, FieldRange, Holds, On, Without, field_at};
 pub use model::*;
 pub use motion::*;
 pub use read::{Assumption, Reading, read};

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::Motion;
+use crate::mechanics::beam::Section;
 use crate::quantity::{
     Force, GaugePressure, Length, Mass, Power, Temperature, Time, Voltage, VolumeRate,
 };
@@ -187,8 +188,8 @@ pub struct Base {
 /// The arm or beam that carries the load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Structure {
-    /// Shape of its section.
-    pub shape: Shape,
+    /// Its section.
+    pub section: Section,
     /// Length between its support and the load, or between its supports.
     pub length: Length,
     /// What it is made of.
@@ -197,28 +198,6 @@ pub struct Structure {
     pub both_ends: bool,
     /// Greatest deflection, if that is limited.
     pub deflection_must: Option<Length>,
-}
-
-/// Section of a beam; its height lies along the load.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Shape {
-    Rectangle {
-        width: Length,
-        height: Length,
-    },
-    Box {
-        width: Length,
-        height: Length,
-        wall: Length,
-    },
-    Round {
-        diameter: Length,
-    },
-    Tube {
-        diameter: Length,
-        wall: Length,
-    },
 }
 
 /// Material of a beam.

@@ -2,7 +2,9 @@
 
 use std::time::Instant;
 
-use counterpoise::catalog::{Catalog, Chosen, Entry, FORMAT, File, KINDS, PartKind, Stock, to_csv};
+use counterpoise::catalog::{
+    Catalog, Entry, FORMAT, File, KINDS, PartKind, PartsOfKind, Stock, to_csv,
+};
 use counterpoise::reading::Tree;
 use counterpoise::report::{Page, checked_screen};
 use proptest::prelude::*;
@@ -67,7 +69,7 @@ impl Few {
 
     /// A CSV file with some of its cells changed.
     pub fn csv(&self, stock: &Stock, cells: &[(Index, String)]) -> File {
-        let chosen = Chosen {
+        let chosen = PartsOfKind {
             kind: self.kind(),
             parts: self.entries(stock),
         };

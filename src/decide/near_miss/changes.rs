@@ -3,8 +3,9 @@
 use super::super::load;
 use super::MOST;
 use crate::decide::fresh_look::exactly;
-use crate::quantity::{Kind, Length, Si, enough, in_words, not_over, parse_as, show};
-use crate::requirements::{PowerLoss, Requirements, Shape, Stops, Structure};
+use crate::mechanics::beam::Section;
+use crate::quantity::{Kind, Length, Si, enough, in_words, metres, not_over, parse_as, show};
+use crate::requirements::{PowerLoss, Requirements, Stops, Structure};
 use crate::study::{Change, RuledOut, Study};
 
 /// Width and height of an arm's section.
@@ -110,17 +111,21 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
 
 /// The section of an arm that lies flat stood on edge: it asks for nothing but a hand that turns it.
 fn on_edge(arm: Structure) -> Option<Words> {
-    let (Shape::Rectangle { width, height } | Shape::Box { width, height, .. }) = arm.shape else {
+    let (Section::Rectangle { width_m, height_m }
+    | Section::Box {
+        width_m, height_m, ..
+    }) = arm.section
+    else {
         return None;
     };
-    let [broad, high] = [width, height].map(whole);
+    let [broad, high] = [width_m, height_m].map(|size_m| whole(metres(size_m)));
     let turned = || {
         vec![
             word(WIDTH, &broad, &high, &high),
             word(HEIGHT, &high, &broad, &broad),
         ]
     };
-    (width.si() > height.si()).then(|| (0.0, turned()))
+    (width_m > height_m).then(|| (0.0, turned()))
 }
 
 /// A length in the words of the file; to the last digit where three do not tell it.

@@ -7,7 +7,7 @@ use core::f64::consts::TAU;
 
 use self::stroke::Pose;
 use super::axis::TIE;
-use super::figures::{Case, Demand, Direction, Move, Sample, Turn};
+use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
 use super::instants::instants;
 use super::process::{Curve, Process};
 use super::stability::{Body, Edge, Phase};
@@ -326,12 +326,12 @@ impl Way for Swing {
         0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
     }
 
-    fn stroke(&self, stroke: &Move) -> (Vec<Sample>, Vec<Turn>) {
+    fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>) {
         let poses = &self.poses[usize::from(stroke.direction == Direction::Back)];
         poses.iter().map(|pose| self.instant(stroke, pose)).unzip()
     }
-    fn stroke_thrust_n(&self, stroke: &Move) -> f64 {
-        let Move {
+    fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
+        let Traverse {
             assist,
             mass_kg,
             direction,

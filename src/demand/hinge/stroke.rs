@@ -1,8 +1,8 @@
 //! Every instant of a stroke of the arm: what of it hangs on the place alone is worked out once.
 
 use super::Swing;
-use crate::demand::figures::{Direction, Move, Sample, Turn};
-use crate::demand::instants::Instant;
+use crate::demand::figures::{Direction, Sample, Traverse, Turn};
+use crate::demand::instants::StrokeInstant;
 use crate::demand::law::UnitStroke;
 use crate::demand::{Assist, TailWeight};
 use crate::mechanics::linkage::Lever;
@@ -11,7 +11,7 @@ use crate::quantity::G_M_S2;
 /// An instant of a stroke and what follows from where the arm stands then, whatever its time and load.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Pose {
-    pub instant: Instant,
+    pub instant: StrokeInstant,
     angle_rad: f64,
     pub lever: Lever,
     /// Sine and cosine of the angles of the load's centre of mass and of the arm.
@@ -23,8 +23,8 @@ pub(super) struct Pose {
 
 impl Swing {
     /// The instants of a stroke with where the arm stands.
-    pub(super) fn poses(&self, instants: &[Instant], direction: Direction) -> Vec<Pose> {
-        let of = |instant: &Instant| {
+    pub(super) fn poses(&self, instants: &[StrokeInstant], direction: Direction) -> Vec<Pose> {
+        let of = |instant: &StrokeInstant| {
             let angle_rad = self.angle_of(instant, direction);
             let upper = instant.before != (direction == Direction::Out);
             let turned = |angle: f64| (libm::sin(angle), libm::cos(angle));
@@ -40,7 +40,7 @@ impl Swing {
         instants.iter().map(of).collect()
     }
 
-    fn angle_of(&self, instant: &Instant, direction: Direction) -> f64 {
+    fn angle_of(&self, instant: &StrokeInstant, direction: Direction) -> f64 {
         let turned = instant.x_m.unwrap_or(match direction {
             Direction::Out => self.range_rad * instant.unit.s,
             Direction::Back => self.range_rad * (1.0 - instant.unit.s),
@@ -74,8 +74,8 @@ impl Swing {
     }
 
     /// An instant of a stroke of the arm, as the drive sees it and as the arm does.
-    pub(super) fn instant(&self, stroke: &Move, pose: &Pose) -> (Sample, Turn) {
-        let Move {
+    pub(super) fn instant(&self, stroke: &Traverse, pose: &Pose) -> (Sample, Turn) {
+        let Traverse {
             assist,
             mass_kg,
             direction,

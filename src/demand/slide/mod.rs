@@ -7,8 +7,8 @@ pub use guide::{CarriageLoad, RailDemand};
 
 use self::thrust::Thrust;
 use super::axis::TIE;
-use super::figures::{Case, Demand, Direction, Move, Sample, Turn};
-use super::instants::{Instant, instants};
+use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
+use super::instants::{StrokeInstant, instants};
 use super::process::{Curve, Process};
 use super::stability::{Body, Phase};
 use super::way::Way;
@@ -40,7 +40,7 @@ pub(super) struct Straight {
     /// Whether rails must be bought for it.
     rails_wanted: bool,
     /// Instants of a stroke out and of one back.
-    instants: [Vec<Instant>; 2],
+    instants: [Vec<StrokeInstant>; 2],
 }
 
 impl Straight {
@@ -145,8 +145,8 @@ impl Way for Straight {
         0.5 * (mass_kg + assist.moving_mass_kg()) * speed * speed
     }
 
-    fn stroke(&self, stroke: &Move) -> (Vec<Sample>, Vec<Turn>) {
-        let Move {
+    fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>) {
+        let Traverse {
             assist,
             mass_kg,
             direction,
@@ -159,7 +159,7 @@ impl Way for Straight {
         // Where nothing depends on the place, the forces of a neighbour with the same acceleration are known.
         let uniform = self.is_uniform();
         let mut last: Option<(f64, [f64; 3])> = None;
-        let sample = |instant: &Instant| {
+        let sample = |instant: &StrokeInstant| {
             let unit = instant.unit;
             let x_m = instant.x_m.unwrap_or(match direction {
                 Direction::Out => self.travel_m * unit.s,
@@ -188,7 +188,7 @@ impl Way for Straight {
         let instants = &self.instants[usize::from(direction == Direction::Back)];
         (instants.iter().map(sample).collect(), Vec::new())
     }
-    fn stroke_thrust_n(&self, stroke: &Move) -> f64 {
+    fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
         let force = |sample: &Sample| sample.force_n.abs().max(sample.static_force_n.abs());
         self.stroke(stroke).0.iter().map(force).fold(0.0, f64::max)
     }

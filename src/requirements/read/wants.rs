@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::super::fields::{Holds, Range};
+use super::super::fields::{FieldRange, Holds};
 use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Rules, Want};
 use super::range::beyond;
 use super::{Assumption, choice};
@@ -165,7 +165,7 @@ fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sin
 
 /// Why a figure cannot be asked for, if so.
 fn impossible(row: &CriterionRow, value: f64) -> Option<String> {
-    if row.range == Range::Any {
+    if row.range == FieldRange::Any {
         return (value < 0.0).then(|| "must not be negative".into());
     }
     let (holds, unit) = match row.measure {
