@@ -4,38 +4,36 @@
 //! offers complete trains with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
-pub mod assist;
-mod bench;
-mod caution;
 mod check;
-mod common;
+pub mod choose;
 mod efficient;
 mod electric_screw;
-mod guide;
+mod fitted;
 pub mod hand_crank;
 pub mod hydraulic;
 mod ladder;
-mod pins;
-mod pivot;
+mod need;
 mod pneumatic;
-pub mod site;
-mod stand;
-pub mod structure;
 mod train;
 
 #[cfg(test)]
 mod sample;
 
-pub use bench::Bench;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
-use common::{bears_site, check as check_all, controls, fit, is_hopeless};
-pub use common::{control, finish};
-pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
-pub use pivot::Pivots;
+pub use choose::Bench;
+use fitted::caution;
+use fitted::control;
+pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub use fitted::pivot::Pivots;
+pub use fitted::stand::tipping;
+pub use fitted::{assist, finish, site, structure};
+use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
+pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
-pub use stand::tipping;
-pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
+pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
+
+use crate::requirements::Hours;
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;
@@ -46,6 +44,8 @@ pub trait Family: Sync {
     fn name(&self) -> &'static str;
     /// What people call it, such as "air cylinder".
     fn words(&self) -> &'static str;
+    /// What all its drives need of the site and of the job.
+    fn needs(&self) -> &'static [Need];
     /// Offers every train worth judging for one assist, at every design time it can be built for.
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }
@@ -57,3 +57,12 @@ pub const FAMILIES: &[&dyn Family] = &[
     &electric_screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
+
+/// The family of that name.
+#[must_use]
+pub fn family_named(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}

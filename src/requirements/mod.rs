@@ -15,5 +15,5 @@ pub use fields::{FIELDS, Field, FieldRange, Holds, On, Without, field_at};
 pub use model::*;
 pub use motion::*;
 pub use read::{Assumption, Reading, read};
-pub use rules::{RULES, Rule, Rules};
+pub use rules::{Hours, RULES, Rule, Rules, Work};
 pub use schema::schema;

@@ -204,7 +204,7 @@ impl<'a> Place<'_, 'a> {
     /// A train without its words and without what all trains are checked for.
     fn build(&self, fit: &Fit<'a>, motor_checks: Vec<Check>) -> Train<'a> {
         let (ask, spindle) = (self.seat.ask, self.seat.spindle);
-        let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
         train.holds |= !matches!(fit.hold, Hold::Motor);
         train.checks.extend_from_slice(self.spindle_checks);
         train.checks.extend(motor_checks);

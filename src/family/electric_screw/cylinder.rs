@@ -335,7 +335,7 @@ fn build<'a>(
     } else {
         "electric cylinder"
     };
-    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Arc::clone(demand));
+    let mut train = Train::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
     train.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),

@@ -28,7 +28,7 @@ mod tests;
 mod words;
 
 use self::draw::Electrics;
-use super::{Ask, Bench, Check, Family, NO_FORCE_N};
+use super::{Ask, Bench, Check, Family, NO_FORCE_N, Need};
 
 /// The family's name in files.
 const NAME: &str = "electric_screw";
@@ -46,6 +46,9 @@ impl Family for ElectricScrew {
     }
     fn words(&self) -> &'static str {
         "electric screw"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Mains]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let Some(mains) = ask.job.site.mains else {

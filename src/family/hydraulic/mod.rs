@@ -20,7 +20,7 @@ use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
 use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::ladder::Ladder;
-use super::{Ask, Bench, Check, Family, PartLine, Running, Train, controls, finish};
+use super::{Ask, Bench, Check, Family, Need, PartLine, Running, Train, choose, controls, finish};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -41,6 +41,9 @@ impl Family for Hydraulic {
     }
     fn words(&self) -> &'static str {
         "hydraulic cylinder"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Mains, Need::Oil]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);
@@ -90,7 +93,7 @@ struct Pair<'a> {
 struct Stock<'a> {
     cylinders: Vec<&'a OilCylinder>,
     coolers: Ladder<'a, OilCooler>,
-    controls: Ladder<'a, Control>,
+    controls: choose::Ladder<'a, Control>,
     valves: Valves<'a>,
 }
 
@@ -106,7 +109,7 @@ impl<'a> Stock<'a> {
                 worth_having(ask, all)
             },
             coolers: work::coolers(ask),
-            controls: controls(ask.catalog, "oil", several),
+            controls: controls(ask, "oil", several),
             valves: Valves::of(ask),
         }
     }

@@ -207,7 +207,7 @@ impl<'a> Design<'a, '_, '_> {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
         };
-        let mut train = Train::new(NAME, kind, Hours::Air, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
@@ -263,7 +263,7 @@ impl<'a> Design<'a, '_, '_> {
         }
         let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };
-        if let Some(control) = control(ask.catalog, serves, self.line.valve.power.si(), several) {
+        if let Some(control) = control(ask, serves, self.line.valve.power.si(), several).first() {
             parts.push(PartLine::pieces("controls", &control.common, 1));
             train.running.standby_w += control.standby.si();
         } else {
