@@ -38,7 +38,7 @@ macro_rules! common {
             /// What a part has that does not state a field, as a file would have it.
             pub(super) fn by_default(field: &str) -> Option<Tree> {
                 match field {
-                    $($(stringify!($field) => Some($default.written()),)?)*
+                    $($(stringify!($field) => Some($default.in_file()),)?)*
                     // A silent part is below every level.
                     "noise" => Some(Tree::Text("0 dB".into())),
                     _ => None,
@@ -114,21 +114,21 @@ impl Common {
 }
 
 /// A default as a file would have it.
-trait Written {
-    fn written(&self) -> Tree;
+trait InFile {
+    fn in_file(&self) -> Tree;
 }
-impl Written for f64 {
-    fn written(&self) -> Tree {
+impl InFile for f64 {
+    fn in_file(&self) -> Tree {
         Tree::Number(*self)
     }
 }
-impl Written for bool {
-    fn written(&self) -> Tree {
+impl InFile for bool {
+    fn in_file(&self) -> Tree {
         Tree::Bool(*self)
     }
 }
-impl Written for Temperature {
-    fn written(&self) -> Tree {
+impl InFile for Temperature {
+    fn in_file(&self) -> Tree {
         Tree::Text(format!("{} K", self.si()))
     }
 }

@@ -311,7 +311,7 @@ pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figu
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalog::{COMMON, Catalog, Entry, FieldInfo, PartKind, Stock};
+    use crate::catalog::{COMMON, Catalog, FieldInfo, PartEntry, PartKind, Stock};
     use crate::quantity::usual_unit;
     use crate::reading::{Sink, Tree};
 
@@ -333,7 +333,7 @@ mod tests {
     }
 
     /// What is wrong with a field of a part that is 0 there, for each way to be.
-    fn faults(kind: &PartKind, entry: &Entry, field: &FieldInfo) -> Vec<Vec<String>> {
+    fn faults(kind: &PartKind, entry: &PartEntry, field: &FieldInfo) -> Vec<Vec<String>> {
         let zeros = zeros(field.shape, entry.fields.get(field.name));
         let faults = zeros.into_iter().map(|zero| {
             let mut entry = entry.clone();

@@ -43,7 +43,7 @@ impl Book {
     /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
     #[must_use]
     pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
-        let page = found(&self.pages(), assist, travel_time_s);
+        let page = page_of(&self.pages(), assist, travel_time_s);
         match page.as_ref().and_then(|page| page.demand.get()) {
             Some(demand) => demand.thrust_n(),
             None => self.axis.thrust_n(assist, travel_time_s),
@@ -54,7 +54,7 @@ impl Book {
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Arc<Demand> {
         let page = {
             let mut pages = self.pages();
-            found(&pages, assist, travel_time_s).unwrap_or_else(|| {
+            page_of(&pages, assist, travel_time_s).unwrap_or_else(|| {
                 let page = Arc::new(BookPage {
                     assist: *assist,
                     travel_time_s,
@@ -72,7 +72,7 @@ impl Book {
 
 /// The page of an assist and time.
 #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
-fn found(pages: &[Arc<BookPage>], assist: &Assist, travel_time_s: f64) -> Option<Arc<BookPage>> {
+fn page_of(pages: &[Arc<BookPage>], assist: &Assist, travel_time_s: f64) -> Option<Arc<BookPage>> {
     let same =
         |page: &&Arc<BookPage>| page.travel_time_s == travel_time_s && page.assist == *assist;
     pages.iter().find(same).map(Arc::clone)

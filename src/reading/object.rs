@@ -188,7 +188,7 @@ impl<'a> Object<'a> {
 
     /// The names of the fields asked for so far.
     #[must_use]
-    pub fn asked(&self) -> &[&'static str] {
+    pub fn keys(&self) -> &[&'static str] {
         &self.known
     }
 

@@ -44,11 +44,11 @@ pub(super) fn lifts_people(lower: &str) -> bool {
                 .is_some_and(|(word, after)| says_so(before, word, after))
         })
     });
-    within || (1..clauses.len()).any(|at| apart(&clauses, at))
+    within || (1..clauses.len()).any(|at| says_apart(&clauses, at))
 }
 
 fn says_so(before: Tokens, word: &Token, after: Tokens) -> bool {
-    if barred(before) {
+    if is_denied(before) {
         return false;
     }
     let next = after.first().map_or("", |next| next.text);
@@ -60,11 +60,11 @@ fn says_so(before: Tokens, word: &Token, after: Tokens) -> bool {
         || (word.is(RIDER | SPEAKER | TRADE) && rides(before, after))
         || (word.is(RIDER | TRADE) && lifted_before_the_lift(before, word, after))
         || (word.is(LIFT) && lifts(before, word, after))
-        || (word.is(LIFT | SEAT) && aboard(after))
+        || (word.is(LIFT | SEAT) && has_aboard(after))
 }
 
 /// Whether a negation stands directly before, an article or "for" between at most.
-fn barred(before: Tokens) -> bool {
+fn is_denied(before: Tokens) -> bool {
     match before {
         [.., last] if last.is(NOT) => true,
         [.., not, last] => not.is(NOT) && (last.is(ARTICLE) || last.text == "for"),
@@ -267,7 +267,7 @@ fn is_lifted_chain(who: &Token, after: Tokens) -> bool {
 }
 
 /// "A hospital bed with patient".
-fn aboard(after: Tokens) -> bool {
+fn has_aboard(after: Tokens) -> bool {
     let Some(with) = after
         .iter()
         .take(REACH)
@@ -288,7 +288,7 @@ fn aboard(after: Tokens) -> bool {
 }
 
 /// "Platform lift, not heavy, for one person": a clause of its own says for whom.
-fn apart(clauses: &[Vec<Token>], at: usize) -> bool {
+fn says_apart(clauses: &[Vec<Token>], at: usize) -> bool {
     let clause = clauses.get(at).map(Vec::as_slice).unwrap_or_default();
     let named =
         clause.len() > 1 && matches!(past_number(clause), [who] if who.is(RIDER) && !who.owns);

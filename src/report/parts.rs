@@ -61,7 +61,7 @@ fn short(about: &str) -> &str {
 pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let count: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
-    out.heading(&counted(count));
+    out.heading(&number_of_parts(count));
     let mut table = Builder::new();
     table.push_record(["kind", "id", "name", "price"]);
     let columns: Vec<_> = chosen
@@ -100,7 +100,7 @@ pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     out.text
 }
 
-fn counted(count: usize) -> String {
+fn number_of_parts(count: usize) -> String {
     match count {
         0 => "no part is like that".into(),
         1 => "1 part".into(),
@@ -115,6 +115,23 @@ fn cell<'a>(columns: &'a [WrittenColumn], field: &str, row: usize) -> &'a str {
         .map_or("", String::as_str)
 }
 
+/// Which columns are numbers.
+fn number_columns(shown: &[&WrittenColumn]) -> Vec<usize> {
+    let numbered = shown.iter().enumerate();
+    let numbers = numbered.filter(|(_, column)| is_number(column));
+    numbers.map(|(index, _)| index).collect()
+}
+
+/// The column of names, and the room that the others and that of files leave it.
+fn name_column(shown: &[&WrittenColumn], width: usize, files: usize) -> Option<(usize, usize)> {
+    let at = shown
+        .iter()
+        .position(|column| column.field.name == "name")?;
+    let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
+    let others: usize = others.map(|(_, column)| breadth(column)).sum();
+    Some((at, room(width, others + files + 2)))
+}
+
 /// Parts of one kind: id, price, where it comes from, and as many of its own figures as there is room for.
 #[must_use]
 pub fn parts_screen(
@@ -127,7 +144,7 @@ pub fn parts_screen(
     out.heading(&format!(
         "{}: {}",
         chosen.kind.name,
-        counted(chosen.parts.len())
+        number_of_parts(chosen.parts.len())
     ));
     out.paragraph("", chosen.kind.about.trim());
     if chosen.parts.is_empty() {
@@ -147,17 +164,12 @@ pub fn parts_screen(
         head.push("from".into());
     }
     table.push_record(head);
-    let name = shown.iter().position(|column| column.field.name == "name");
-    let name = name.map(|at| {
-        let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
-        let others: usize = others.map(|(_, column)| breadth(column)).sum();
-        let from = if with_files {
-            breadth_of_files(&files)
-        } else {
-            0
-        };
-        (at, room(page.width, others + from + 2))
-    });
+    let files_width = if with_files {
+        breadth_of_files(&files)
+    } else {
+        0
+    };
+    let name = name_column(&shown, page.width, files_width);
     for row in 0..chosen.parts.len() {
         let mut cells: Vec<&str> = shown
             .iter()
@@ -172,13 +184,7 @@ pub fn parts_screen(
             _ => cell,
         }));
     }
-    let numbers: Vec<usize> = shown
-        .iter()
-        .enumerate()
-        .filter(|(_, column)| is_number(column))
-        .map(|(index, _)| index)
-        .collect();
-    laid_out(&mut out, table, &numbers);
+    laid_out(&mut out, table, &number_columns(&shown));
     out.paragraph("", "Prices are in catalog units.");
     if !rest.is_empty() {
         let rest = rest.join(", ");

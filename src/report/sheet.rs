@@ -46,7 +46,7 @@ pub fn sheet(
         out.paragraph("", &parts);
     }
     out.heading("1. What is asked");
-    asked("", &study.requirements, &mut out);
+    requirement_lines("", &study.requirements, &mut out);
     out.heading("2. What the load asks of the drive");
     demand(option, &mut out);
     if let Some(course) = course {
@@ -77,7 +77,7 @@ pub fn sheet(
 }
 
 /// Every field of the completed requirements, a line each.
-fn asked(path: &str, value: &Value, out: &mut Screen) {
+fn requirement_lines(path: &str, value: &Value, out: &mut Screen) {
     match value {
         Value::Object(fields) => {
             for (key, inner) in fields {
@@ -86,12 +86,12 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
                 } else {
                     format!("{path}.{key}")
                 };
-                asked(&path, inner, out);
+                requirement_lines(&path, inner, out);
             }
         }
         Value::Array(items) if items.iter().any(Value::is_object) => {
             for (index, inner) in items.iter().enumerate() {
-                asked(&format!("{path}[{index}]"), inner, out);
+                requirement_lines(&format!("{path}[{index}]"), inner, out);
             }
         }
         Value::String(text) => out.paragraph("", &format!("{path}  {text}")),

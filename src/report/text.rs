@@ -50,7 +50,7 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
         out.text.push_str(&table(&best, job, page.width));
         let more = best.len() - shown(&best).count();
         if more > 0 {
-            let kinds = counted_whole(more, "more kind");
+            let kinds = whole_number_of(more, "more kind");
             out.paragraph("", &format!("{kinds} of train in the study (--json)."));
         }
         why_first(&mut out, job, study, &best);
@@ -69,7 +69,7 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
             out.paragraph("- ", &look.says);
         }
     }
-    assumed(&mut out, study);
+    assumptions(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {
         out.paragraph("- ", caution);
@@ -91,11 +91,11 @@ fn job_line(units: System, job: &Requirements) -> String {
         "{}, each way within {}, {} an hour; {stops}, {power}.",
         job.motion.kind().words(units),
         amount(job.travel_time_must_s, "s"),
-        counted(job.timing.cycles_per_hour, "cycle"),
+        number_of(job.timing.cycles_per_hour, "cycle"),
     )
 }
 
-fn counted(count: f64, what: &str) -> String {
+fn number_of(count: f64, what: &str) -> String {
     let plural = if (count - 1.0).abs() < 1e-9 { "" } else { "s" };
     format!("{} {what}{plural}", show(count))
 }
@@ -136,7 +136,7 @@ fn shown<'b, 'o>(best: &'b [&'o OptionLine]) -> impl Iterator<Item = (usize, &'b
     best.iter().enumerate().take(ROWS).chain(first)
 }
 
-fn counted_whole(count: usize, what: &str) -> String {
+fn whole_number_of(count: usize, what: &str) -> String {
     format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
@@ -185,7 +185,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         .lines()
         .map(|line| format!("  {}", line.trim_end().replace(FIXED, " ")))
         .collect();
-    let years = counted(job.rates.horizon_years, "year");
+    let years = number_of(job.rates.horizon_years, "year");
     let note = format!(
         "Money in {currency}. Net worth: what the rewards are worth, less purchase and {years} of running."
     );
@@ -213,7 +213,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
         Some(second) => {
             let lead: Vec<String> = lead(job, first, second)
                 .into_iter()
-                .map(|(what, gain)| format!("{what} {}", signed(gain)))
+                .map(|(what, gain)| format!("{what} {}", with_sign(gain)))
                 .collect();
             let tie = if is_tie(job, first, second) {
                 " That is less than such prices are known to: as good as a tie."
@@ -288,7 +288,7 @@ fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
     steps.iter().rev().map(step).collect()
 }
 
-fn signed(gain: f64) -> String {
+fn with_sign(gain: f64) -> String {
     if gain >= 0.0 {
         format!("+{}", money(gain))
     } else {
@@ -307,7 +307,7 @@ fn trade(option: &OptionLine) -> String {
     format!("{}: {against}.", option.train)
 }
 
-fn assumed(out: &mut Screen, study: &Study) {
+fn assumptions(out: &mut Screen, study: &Study) {
     out.heading("Assumed (each with its reason in the study, --json)");
     // What was taken as nothing or as usual is counted, not listed.
     let plain = |value: &str| {

@@ -18,7 +18,7 @@ pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
             _ => Tree::Null,
         };
         around(file, &path, "", &mut |place, object| {
-            assumptions.extend(one(field, key, place, object, &whole));
+            assumptions.extend(fill_field(field, key, place, object, &whole));
         });
     }
     assumptions
@@ -58,7 +58,7 @@ fn around(tree: &mut Tree, path: &[PathStep], place: &str, visit: &mut dyn FnMut
 }
 
 /// Fills in one field of one object.
-fn one(
+fn fill_field(
     field: &Field,
     key: &str,
     place: &str,

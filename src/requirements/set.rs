@@ -17,14 +17,14 @@ enum SetStep {
 pub(super) fn apply(file: &mut Tree, sets: &[(String, String)]) -> Problems {
     let mut problems = Problems::new();
     for (path, text) in sets {
-        if let Err(fault) = one(file, path, text) {
+        if let Err(fault) = apply_one(file, path, text) {
             problems.push(fault);
         }
     }
     problems
 }
 
-fn one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
+fn apply_one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
     let steps = steps(path).ok_or_else(|| {
         Problem::at(format!("--set {path:?}"), "is not a path")
             .hint("write keys with points between them, such as wants.noise.must or motion.process[0].out")
@@ -129,9 +129,9 @@ fn enter<'t>(
             items
                 .get_mut(*index)
                 .map(Some)
-                .ok_or_else(|| counted(count))
+                .ok_or_else(|| items_words(count))
         }
-        (other, step) => Err(unfit(other, step)),
+        (other, step) => Err(misfit(other, step)),
     }
 }
 
@@ -155,13 +155,13 @@ fn write(here: &mut Tree, step: &SetStep, value: Option<Tree>) -> Result<(), Str
         (Tree::List(items), SetStep::Index(index), Some(value)) if *index == items.len() => {
             items.push(value);
         }
-        (Tree::List(items), SetStep::Index(_), _) => return Err(counted(items.len())),
-        (other, step, _) => return Err(unfit(other, step)),
+        (Tree::List(items), SetStep::Index(_), _) => return Err(items_words(items.len())),
+        (other, step, _) => return Err(misfit(other, step)),
     }
     Ok(())
 }
 
-fn counted(count: usize) -> String {
+fn items_words(count: usize) -> String {
     match count {
         0 => "is an empty list".into(),
         1 => "has one item, [0]".into(),
@@ -169,7 +169,7 @@ fn counted(count: usize) -> String {
     }
 }
 
-fn unfit(tree: &Tree, step: &SetStep) -> String {
+fn misfit(tree: &Tree, step: &SetStep) -> String {
     match step {
         SetStep::Key(_) => format!("is {}, not an object", tree.kind()),
         SetStep::Index(_) => format!("is {}, not a list", tree.kind()),

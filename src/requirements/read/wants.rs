@@ -28,7 +28,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
         }
         match object
             .object(row.name())
-            .and_then(|want| one(want, row, sink))
+            .and_then(|want| read_want(want, row, sink))
         {
             Some(want) => {
                 wants.insert(row.criterion, want);
@@ -40,7 +40,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
     whole.then_some(wants)
 }
 
-fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
+fn read_want(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
     let must = figure(&mut object, "must", row, sink);
     if object.raw("must").is_none() {
         object.fault("must", MISSING);
