@@ -10,7 +10,7 @@ use super::slide::Straight;
 use super::sums::{emergency, integral, stroke_figures, worst};
 use super::way::Way;
 use crate::quantity::Si;
-use crate::requirements::{Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::requirements::{Motion, PowerLoss, Slide, Stops, Task};
 
 /// Two figures nearer than this are the same.
 pub(super) const TIE: f64 = 1e-9;
@@ -42,7 +42,7 @@ impl Deref for Axis {
 impl Axis {
     /// The axis of a job; none of a hinge whose pins are not given.
     #[must_use]
-    pub fn of(job: &Requirements) -> Option<Self> {
+    pub fn of(job: &Task) -> Option<Self> {
         Some(match &job.motion {
             Motion::Slide(slide) => Self::new(job, slide),
             Motion::Hinge(hinge) => Self::along(job, Arc::new(Swing::new(hinge)?)),
@@ -51,11 +51,11 @@ impl Axis {
 
     /// A straight axis.
     #[must_use]
-    pub fn new(job: &Requirements, slide: &Slide) -> Self {
+    pub fn new(job: &Task, slide: &Slide) -> Self {
         Self::along(job, Arc::new(Straight::new(slide)))
     }
 
-    fn along(job: &Requirements, way: Arc<dyn Way>) -> Self {
+    fn along(job: &Task, way: Arc<dyn Way>) -> Self {
         Self {
             travel_m: way.travel_m(),
             loads_kg: way.loads_kg(),
@@ -91,7 +91,7 @@ impl Axis {
 
     /// The demand at a travel time, with an assist.
     #[must_use]
-    pub fn demand(&self, job: &Requirements, assist: &Assist, travel_time_s: f64) -> Demand {
+    pub fn demand(&self, job: &Task, assist: &Assist, travel_time_s: f64) -> Demand {
         let stop_m_s2 = self.stop_deceleration(self.unit_speed_m() / travel_time_s);
         let unsure_n = self.unsure_n(assist, job.rules.balance_tolerance);
         let (mut holding_push_n, mut holding_pull_n) = (unsure_n, unsure_n);

@@ -3,7 +3,7 @@
 use crate::demand::{Demand, Stability};
 use crate::family::{Ask, Check, Train};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// A tipping margin less than this above the least allowed is called near.
 const NEAR: f64 = 0.1;
@@ -12,7 +12,7 @@ const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
 #[must_use]
-pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
+pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
     let mut check = Check::new(
