@@ -4,7 +4,7 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::decide::{course, proving_plan};
 use crate::problem::Problem;
 use crate::report::sheet;
@@ -20,7 +20,7 @@ pub struct Explain {
 
 impl Explain {
     /// Reads, ranks, prints the sheet.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
         let catalog = self.job.catalog()?;
@@ -28,7 +28,7 @@ impl Explain {
         let study = resolver.study();
         if study.options.is_empty() {
             files::tell("no option meets the musts: rank the file to see what put each family out");
-            return Ok(Outcome::NoneFits);
+            return Ok(RunEnd::NoneFits);
         }
         let option = self.chosen(study)?;
         let plan = proving_plan(option, resolver.job());
@@ -41,7 +41,7 @@ impl Explain {
             course.as_ref(),
             page(),
         ))?;
-        Ok(Outcome::Done)
+        Ok(RunEnd::Done)
     }
 
     fn chosen<'s>(&self, study: &'s Study) -> Result<&'s OptionLine, Failure> {

@@ -7,7 +7,7 @@ use clap::Args;
 use console::Term;
 
 use super::job::Job;
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::decide::{fresh_look, near_misses, prices};
 use crate::report::{Page, price_screen, screen};
 use crate::study::to_json;
@@ -32,7 +32,7 @@ pub struct Rank {
 
 impl Rank {
     /// Reads, ranks, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let bytes = self.job.bytes()?;
         let sets = self.job.sets()?;
         let catalog = self.job.catalog()?;
@@ -54,7 +54,7 @@ impl Rank {
             }
             files::print(&text)?;
         }
-        Ok(Outcome::of(&made))
+        Ok(RunEnd::of(&made))
     }
 }
 

@@ -143,7 +143,7 @@ fn arrival_m_s(option: &OptionLine) -> Option<f64> {
     let checks = option
         .checks
         .iter()
-        .filter(|check| ends.contains(&check.id));
+        .filter(|check| ends.contains(&&*check.id));
     let speeds = checks.filter_map(|check| check.given.iter().find(|given| given.symbol == "v"));
     speeds.map(|given| given.value).reduce(f64::max)
 }

@@ -9,7 +9,7 @@ use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
 use crate::study::{
-    Candidate, Change, Declined, Failing, Known, Pool, Study, attempts, study_knowing,
+    Candidate, Change, Declined, Failing, Memory, Pool, RankedJob, Study, attempts, study_knowing,
 };
 
 /// A requirements file, its study, and studies of it with changes.
@@ -21,7 +21,7 @@ pub struct Resolver<'a> {
     reading: Reading,
     study: Study,
     /// What rankings learn from each other.
-    known: Known,
+    known: Memory,
     /// The options of the file as it is, whatever its musts; made when they are first asked for.
     pool: OnceLock<Option<Pool>>,
     /// What was first after changes that have been tried.
@@ -51,7 +51,7 @@ impl<'a> Resolver<'a> {
         catalog: &'a Catalog,
     ) -> Result<Self, NoStudy> {
         let reading = requirements::read(bytes, sets).map_err(NoStudy::Faults)?;
-        let known = Known::default();
+        let known = Memory::default();
         let wants = &reading.requirements.wants;
         let mut study =
             study_knowing(&reading, wants, catalog, &known).map_err(NoStudy::Declined)?;
@@ -87,10 +87,13 @@ impl<'a> Resolver<'a> {
         &self.study
     }
 
-    /// The study of the file as it is, to keep.
+    /// The job and its study as the file is, to keep.
     #[must_use]
-    pub fn into_study(self) -> Study {
-        self.study
+    pub fn into_ranked(self) -> RankedJob {
+        RankedJob {
+            job: self.reading.requirements,
+            study: self.study,
+        }
     }
 
     /// The file with more changes, pairs of path and value as for `--set`, read.

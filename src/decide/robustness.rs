@@ -11,7 +11,7 @@ use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
 const A_HAIR: f64 = 1e-6;
 
 /// The options of a study as alternatives, by kind of train in the order of the ranking.
-pub(super) struct Field<'s> {
+pub(super) struct Contest<'s> {
     /// The wants that are rewarded, in the order of the worths.
     pub criteria: Vec<(Criterion, Reward)>,
     /// Each kind with its options that no other of it beats.
@@ -20,7 +20,7 @@ pub(super) struct Field<'s> {
     pub years: f64,
 }
 
-impl<'s> Field<'s> {
+impl<'s> Contest<'s> {
     pub(super) fn new(study: &'s Study, job: &Requirements) -> Self {
         let criteria: Vec<(Criterion, Reward)> = job
             .wants
@@ -105,7 +105,7 @@ fn unbeaten(all: &[&Alternative]) -> Vec<bool> {
 /// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
 #[must_use]
 pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
-    let field = Field::new(study, job);
+    let field = Contest::new(study, job);
     if field.kinds.len() < 2 {
         return Vec::new();
     }
@@ -116,7 +116,7 @@ pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
         .collect()
 }
 
-fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Robustness {
+fn of_kind(field: &Contest, kind: &str, list: &[(&OptionLine, Alternative)]) -> Robustness {
     let rivals = field.rivals(kind);
     let set = WorthSet {
         ranges: field
@@ -166,7 +166,7 @@ fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Ro
 
 /// Each worth that alone would put a kind first.
 fn single(
-    field: &Field,
+    field: &Contest,
     rivals: &[&Alternative],
     list: &[(&OptionLine, Alternative)],
 ) -> Vec<OtherWorth> {
@@ -183,7 +183,7 @@ fn single(
             lead(&ours, rivals, &then) >= -A_HAIR
         };
         Some(OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now,
             worth_then: away(exact, worth_now, leads)?,
         })
@@ -248,7 +248,7 @@ fn changes(then: f64, now: f64) -> bool {
 
 /// The worths of the least total relative change that puts a kind first; those that stay are left out.
 fn least(
-    field: &Field,
+    field: &Contest,
     rivals: &[&Alternative],
     list: &[(&OptionLine, Alternative)],
 ) -> Vec<OtherWorth> {
@@ -268,7 +268,7 @@ fn least(
     let changed = pairs.filter(|(_, (now, then))| changes(*then, **now));
     changed
         .map(|((criterion, _), (now, then))| OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now: *now,
             worth_then: then,
         })

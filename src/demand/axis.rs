@@ -7,7 +7,7 @@ use super::slide::Straight;
 use super::sums::{emergency, integral, stroke_figures, worst};
 use super::{Assist, guide, stability};
 use crate::quantity::Si;
-use crate::requirements::{Hinge, Law, Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::requirements::{Hinge, Law, Motion, PowerLoss, Slide, Stops, Task};
 
 /// Two figures nearer than this are the same.
 pub(super) const TIE: f64 = 1e-9;
@@ -39,7 +39,7 @@ pub(super) enum Path {
 }
 
 impl Axis {
-    fn on(job: &Requirements, path: Path, travel_m: f64, loads_kg: [f64; 2], law: Law) -> Self {
+    fn on(job: &Task, path: Path, travel_m: f64, loads_kg: [f64; 2], law: Law) -> Self {
         Self {
             travel_m,
             loads_kg,
@@ -56,7 +56,7 @@ impl Axis {
 
     /// A straight axis.
     #[must_use]
-    pub fn new(job: &Requirements, slide: &Slide) -> Self {
+    pub fn new(job: &Task, slide: &Slide) -> Self {
         let loads_kg = [slide.load.least.si(), slide.load.most.si()];
         let path = Path::Straight(Straight::new(slide));
         Self::on(job, path, slide.travel.si(), loads_kg, slide.law)
@@ -64,7 +64,7 @@ impl Axis {
 
     /// A hinged axis with a drive between two pins; none where the pins are not given.
     #[must_use]
-    pub fn hinged(job: &Requirements, hinge: &Hinge) -> Option<Self> {
+    pub fn hinged(job: &Task, hinge: &Hinge) -> Option<Self> {
         let swing = Swing::new(hinge)?;
         let loads_kg = [hinge.load.least.si(), hinge.load.most.si()];
         let travel_m = swing.stroke_m();
@@ -79,7 +79,7 @@ impl Axis {
 
     /// The axis of a job; none of a hinge whose pins are not given.
     #[must_use]
-    pub fn of(job: &Requirements) -> Option<Self> {
+    pub fn of(job: &Task) -> Option<Self> {
         match &job.motion {
             Motion::Slide(slide) => Some(Self::new(job, slide)),
             Motion::Hinge(hinge) => Self::hinged(job, hinge),
@@ -298,7 +298,7 @@ impl Axis {
 
     /// The demand at a travel time, with an assist.
     #[must_use]
-    pub fn demand(&self, job: &Requirements, assist: &Assist, travel_time_s: f64) -> Demand {
+    pub fn demand(&self, job: &Task, assist: &Assist, travel_time_s: f64) -> Demand {
         let speed = self.unit_speed_m() / travel_time_s;
         let mut demand = Demand {
             travel_time_s,

@@ -3,7 +3,7 @@
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use super::{Assist, Axis, Demand};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// A demand that somebody asked for; whoever comes first works it out, and the others wait for it.
 #[derive(Debug)]
@@ -17,14 +17,14 @@ struct Page {
 #[derive(Debug)]
 pub struct Book {
     axis: Axis,
-    job: Requirements,
+    job: Task,
     pages: Mutex<Vec<Arc<Page>>>,
 }
 
 impl Book {
     /// For a job.
     #[must_use]
-    pub fn new(job: &Requirements, axis: Axis) -> Self {
+    pub fn new(job: &Task, axis: Axis) -> Self {
         Self {
             axis,
             job: job.clone(),

@@ -2,9 +2,8 @@
 
 use super::page::Screen;
 use super::price::spoken;
-use crate::family::FAMILIES;
 use crate::requirements::Requirements;
-use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, money};
+use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, family_words, money};
 
 /// Drives told for one change.
 const WAYS: usize = 3;
@@ -93,8 +92,8 @@ fn ways(line: &RuledOut) -> impl Iterator<Item = &NearMiss> {
 
 /// A family with its assist.
 fn named(line: &RuledOut) -> String {
-    let family = family_words(line.family);
-    match line.assist {
+    let family = family_words(&line.family);
+    match &*line.assist {
         "none" => family.to_owned(),
         assist => format!("{family} + {assist}"),
     }
@@ -203,12 +202,4 @@ fn one_changed(change: &Change) -> String {
             format!("{} {to} instead of {from}", check_name(name))
         }
     }
-}
-
-/// What people call a family.
-fn family_words(name: &str) -> &str {
-    FAMILIES
-        .iter()
-        .find(|family| family.name() == name)
-        .map_or(name, |family| family.words())
 }

@@ -274,7 +274,7 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
 
 fn one_check(check: &CheckLine, out: &mut Screen) {
     let verdict = if check.passes { "passes" } else { "FAILS" };
-    let name = check_name(check.id);
+    let name = check_name(&check.id);
     if let Some(says) = &check.says {
         out.paragraph("- ", &format!("{name}: {verdict}; {says}."));
     } else {
@@ -287,26 +287,27 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
             "- ",
             &format!(
                 "{name}: {}{factor} / {} = {}, {verdict}",
-                plain(check.demand, check.unit),
-                plain(check.capacity, check.unit),
+                plain(check.demand, &check.unit),
+                plain(check.capacity, &check.unit),
                 to_the_tenth(check.utilisation)
             ),
         );
     }
     if !check.formula.is_empty() {
-        out.paragraph("    ", check.formula);
+        out.paragraph("    ", &check.formula);
     }
     if !check.given.is_empty() {
         let given: Vec<String> = check
             .given
             .iter()
-            .map(|given| format!("{} = {}", given.symbol, plain(given.value, given.unit)))
+            .map(|given| format!("{} = {}", given.symbol, plain(given.value, &given.unit)))
             .collect();
         out.paragraph("    ", &format!("with {}", given.join(", ")));
     }
     if !check.source.is_empty() {
         let rule = check
             .rule
+            .as_ref()
             .map_or_else(String::new, |rule| format!("; rule {rule}"));
         out.paragraph("    ", &format!("source: {}{rule}", check.source));
     }
@@ -366,7 +367,7 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
             &format!(
                 "{} {}: value {} × {} = {}",
                 check_name(name),
-                amount(line.raw, line.unit),
+                amount(line.raw, &line.unit),
                 signless_zero(format!("{value:.4}")),
                 money(worth),
                 cents(value * worth)

@@ -214,7 +214,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
             let used = per_cent(check.utilisation).replace(' ', FIXED);
-            format!("{} {used}", check_name(check.id))
+            format!("{} {used}", check_name(&check.id))
         });
         rows.push(vec![
             (index + 1).to_string(),

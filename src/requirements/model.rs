@@ -1,6 +1,7 @@
 //! What a requirements file says, typed.
 
 use std::collections::BTreeMap;
+use std::ops::{Deref, DerefMut};
 
 use crate::quantity::{
     Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque,
@@ -12,6 +13,18 @@ use crate::quantity::{
 pub struct Requirements {
     /// What the job is called.
     pub title: String,
+    /// All but what is wanted of the drive.
+    pub task: Task,
+    /// What the customer wants and how much it is worth, by criterion name.
+    pub wants: BTreeMap<Criterion, Want>,
+    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
+    /// leaves less. The value scale stays with the want.
+    pub travel_time_must_s: f64,
+}
+
+/// What moves, how often and where: all of a job but what is wanted of the drive.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Task {
     /// The currency that money is in, as the file names it.
     pub currency: String,
     /// The axis and its load.
@@ -28,15 +41,77 @@ pub struct Requirements {
     pub base: Option<Base>,
     /// The arm or beam that carries the load, where it is to be checked.
     pub structure: Option<Structure>,
-    /// What the customer wants and how much it is worth, by criterion name.
-    pub wants: BTreeMap<Criterion, Want>,
-    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
-    /// leaves less. The value scale stays with the want.
-    pub travel_time_must_s: f64,
     /// Prices of the place.
     pub rates: Rates,
     /// Rules of the trade, each at its default or as the file changes it.
     pub rules: super::Rules,
+}
+
+impl Deref for Requirements {
+    type Target = Task;
+
+    fn deref(&self) -> &Task {
+        &self.task
+    }
+}
+
+impl DerefMut for Requirements {
+    fn deref_mut(&mut self) -> &mut Task {
+        &mut self.task
+    }
+}
+
+/// All that the choice of drives and of their parts may hang on: jobs of one brief have the same drives.
+///
+/// Of most wants it says only whether there is one: musts put drives out without making others.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brief {
+    /// All but what is wanted of the drive.
+    pub task: Task,
+    /// The wants of the job; those in full that drives are built for.
+    pub wants: BTreeMap<Criterion, Option<Want>>,
+    /// Longest travel time that is accepted, s.
+    pub travel_time_must_s: f64,
+}
+
+impl Brief {
+    /// Of a job.
+    #[must_use]
+    pub fn new(job: &Requirements) -> Self {
+        let full = |(criterion, want): (&Criterion, &Want)| {
+            let built_for = matches!(
+                criterion,
+                Criterion::TravelTime | Criterion::Life | Criterion::PositionError
+            );
+            (*criterion, built_for.then(|| want.clone()))
+        };
+        Self {
+            task: job.task.clone(),
+            wants: job.wants.iter().map(full).collect(),
+            travel_time_must_s: job.travel_time_must_s,
+        }
+    }
+
+    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
+    #[must_use]
+    pub fn life_asked_years(&self) -> f64 {
+        self.built_for(Criterion::Life)
+            .map_or(self.timing.years, |want| want.must)
+    }
+
+    /// A want that drives are built for.
+    #[must_use]
+    pub fn built_for(&self, criterion: Criterion) -> Option<&Want> {
+        self.wants.get(&criterion)?.as_ref()
+    }
+}
+
+impl Deref for Brief {
+    type Target = Task;
+
+    fn deref(&self) -> &Task {
+        &self.task
+    }
 }
 
 /// How the axis moves.
@@ -398,14 +473,4 @@ pub struct Rates {
     pub horizon_years: f64,
     /// Money in the file's currency per unit of catalog price.
     pub per_catalog_unit: f64,
-}
-
-impl Requirements {
-    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
-    #[must_use]
-    pub fn life_asked_years(&self) -> f64 {
-        self.wants
-            .get(&Criterion::Life)
-            .map_or(self.timing.years, |want| want.must)
-    }
 }

@@ -1,19 +1,20 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
-mod asked;
 mod change;
 mod criteria;
 mod detail;
 mod file;
 mod generate;
+mod groundwork;
 mod judge;
-mod known;
+mod memory;
 mod money;
 mod notes;
 mod opinion;
 mod parallel;
 mod pool;
 mod prune;
+mod read;
 mod reasons;
 mod ruled_out;
 mod schema;
@@ -25,28 +26,30 @@ pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
     CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
-    MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
-pub use judge::{Scale, value};
-pub use known::Known;
+pub use judge::{ValueScale, value};
+pub use memory::Memory;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
 pub use prune::beats;
+pub use read::RankedJob;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use times::on_series;
-pub use words::{amount, check_name, money, per_cent};
+pub use words::{amount, check_name, family_words, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::Assist;
 use crate::family::{self, Check};
 use crate::requirements::{Reading, Requirements};
-use asked::Asked;
+use groundwork::Groundwork;
+use judge::Judging;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,14 +65,14 @@ pub enum Declined {
 /// As [`study`].
 pub fn attempts(
     job: &Requirements,
-    scale: &Scale,
+    scale: &ValueScale,
     catalog: &Catalog,
-    known: &Known,
+    known: &Memory,
     (family, sort): (&str, &str),
 ) -> Result<Vec<Vec<Failing>>, Declined> {
-    let asked = Asked::new(job, scale, catalog, known)?;
+    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
     let assists = asked.assists_of(sort);
-    let tried = generate::attempts(family, &asked.base(), &assists, scale);
+    let tried = generate::attempts(family, &asked.base(), &assists, asked.by);
     let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
     Ok(tried.iter().map(told).collect())
 }
@@ -87,8 +90,12 @@ pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
 ///
 /// # Errors
 /// As [`study`].
-pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
-    study_knowing(reading, scale, catalog, &Known::default())
+pub fn study_on(
+    reading: &Reading,
+    scale: &ValueScale,
+    catalog: &Catalog,
+) -> Result<Study, Declined> {
+    study_knowing(reading, scale, catalog, &Memory::default())
 }
 
 /// The same, with what is known of the job from elsewhere.
@@ -97,14 +104,14 @@ pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<S
 /// As [`study`].
 pub fn study_knowing(
     reading: &Reading,
-    scale: &Scale,
+    scale: &ValueScale,
     catalog: &Catalog,
-    known: &Known,
+    known: &Memory,
 ) -> Result<Study, Declined> {
     let job = &reading.requirements;
-    let asked = Asked::new(job, scale, catalog, known)?;
+    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
     let (base, assists) = (asked.base(), asked.assists());
-    let generated = generate::every_train(&base, &assists, scale);
+    let generated = generate::every_train(&base, &assists, asked.by);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -120,7 +127,7 @@ pub fn study_knowing(
             let guide = family::guide_detail(&base.with(option.assist), &option.train);
             OptionLine {
                 guide_detail: guide.map(GuideLine::from),
-                ..option.line(rank, job, scale)
+                ..option.line(rank, asked.by)
             }
         })
         .collect();
@@ -129,7 +136,7 @@ pub fn study_knowing(
     let arm = family::structure::about(job, asked.book.axis(), &demand);
     let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
     Ok(Study {
-        format: file::FORMAT,
+        format: file::FORMAT.into(),
         requirements: reading.document.clone(),
         catalog: CatalogName {
             name: catalog.name.clone(),

@@ -5,12 +5,12 @@
 
 use std::collections::BTreeMap;
 
-use super::asked::Asked;
-use super::judge::{Judged, Scale, broken_musts};
+use super::groundwork::Groundwork;
+use super::judge::{Judged, Judging, ValueScale, broken_musts};
 use super::prune::{beats, marks};
-use super::{Declined, Known, generate};
+use super::{Declined, Memory, generate};
 use crate::catalog::Catalog;
-use crate::requirements::{Criterion, Requirements};
+use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,8 +59,8 @@ impl Candidate {
 /// The options of a job that pass every check.
 #[derive(Debug)]
 pub struct Pool {
-    /// The job as far as families look at it.
-    seen: Requirements,
+    /// All that the options hang on.
+    brief: Brief,
     candidates: Vec<Candidate>,
 }
 
@@ -71,9 +71,9 @@ impl Pool {
     /// [`Declined`] where a hinge has no pins for its drive.
     pub fn new(
         job: &Requirements,
-        scale: &Scale,
+        scale: &ValueScale,
         catalog: &Catalog,
-        known: &Known,
+        known: &Memory,
     ) -> Result<Self, Declined> {
         Self::made(job, scale, (catalog, known), None)
     }
@@ -84,9 +84,9 @@ impl Pool {
     /// As [`Pool::new`].
     pub fn of_pair(
         job: &Requirements,
-        scale: &Scale,
+        scale: &ValueScale,
         catalog: &Catalog,
-        known: &Known,
+        known: &Memory,
         pair: (&str, &str),
     ) -> Result<Self, Declined> {
         Self::made(job, scale, (catalog, known), Some(pair))
@@ -94,16 +94,16 @@ impl Pool {
 
     fn made(
         job: &Requirements,
-        scale: &Scale,
-        (catalog, known): (&Catalog, &Known),
+        scale: &ValueScale,
+        (catalog, known): (&Catalog, &Memory),
         only: Option<(&str, &str)>,
     ) -> Result<Self, Declined> {
-        let asked = Asked::new(job, scale, catalog, known)?;
+        let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
-        let candidates = generate::sound_trains(only, &base, &assists, scale, Candidate::of);
+        let candidates = generate::sound_trains(only, &base, &assists, asked.by, Candidate::of);
         Ok(Self {
-            seen: seen(job),
+            brief: asked.brief.clone(),
             candidates,
         })
     }
@@ -111,7 +111,7 @@ impl Pool {
     /// Whether another job has just the same options but for its musts.
     #[must_use]
     pub fn serves(&self, job: &Requirements) -> bool {
-        self.seen == seen(job)
+        self.brief == Brief::new(job)
     }
 
     /// Those that meet a job's musts, in no order.
@@ -154,31 +154,4 @@ fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Can
     };
     let first = (0..alike.len()).find(unbeaten)?;
     alike.get(first).copied()
-}
-
-/// A job as far as families look at it: of most wants only whether there is one.
-///
-/// The longest travel time, the life and the position error decide how trains are built; money and hours are counted
-/// after they are.
-fn seen(job: &Requirements) -> Requirements {
-    let mut seen = job.clone();
-    for criterion in [
-        Criterion::Purchase,
-        Criterion::RunningCost,
-        Criterion::UpkeepHours,
-    ] {
-        seen.wants.remove(&criterion);
-    }
-    for (criterion, want) in &mut seen.wants {
-        let built_for = [
-            Criterion::TravelTime,
-            Criterion::Life,
-            Criterion::PositionError,
-        ];
-        if !built_for.contains(criterion) {
-            want.must = 0.0;
-            want.reward = None;
-        }
-    }
-    seen
 }

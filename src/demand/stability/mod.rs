@@ -6,7 +6,7 @@ mod search;
 mod tests;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::axis::Path;
 use super::figures::Case;
@@ -15,8 +15,11 @@ use crate::requirements::Base;
 use moments::{Body, Edge};
 use search::{Known, Search};
 
+/// Name of an edge of a base.
+pub type EdgeName = &'static str;
+
 /// How far the machine is from tipping, at rest, in the move and in an emergency stop.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Stability {
     /// Least part of the restoring moment left over at rest.
     pub margin_static: f64,
@@ -31,7 +34,8 @@ pub struct Stability {
     pub worst_angle_rad: Option<f64>,
     /// The edge it would tip over: `out` and `back` across the travel, `side` along it; about an upright hinge `left` and `right` as one
     /// looks out.
-    pub edge: &'static str,
+    #[serde(deserialize_with = "moments::edge_name")]
+    pub edge: EdgeName,
     /// Nearest to the back end that the combined centre of mass comes, along the base from its middle.
     pub centre_least_m: f64,
     /// Furthest out that it comes.

@@ -1,10 +1,12 @@
 //! Weights and inertia forces about the edges of a base.
 
+use super::EdgeName;
 use crate::demand::hinge::Swing;
 use crate::demand::slide::Straight;
 use crate::demand::{Assist, TailWeight};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
+use serde::{Deserialize, Deserializer};
 
 /// Margin of a machine with nothing to hold it down; no infinity, so that a study can hold it.
 pub(super) const WORST_MARGIN: f64 = -999.0;
@@ -53,6 +55,16 @@ impl Edge {
             Edge::Side(_) => base.width.si() / 2.0,
         }
     }
+}
+
+/// The name of an edge that a file has.
+pub(super) fn edge_name<'d, D: Deserializer<'d>>(file: D) -> Result<EdgeName, D::Error> {
+    let name = String::deserialize(file)?;
+    let mut known = Edge::IN_PLANE.iter().chain(Edge::AROUND);
+    let found = known.find(|(edge, _)| *edge == name);
+    found
+        .map(|(edge, _)| *edge)
+        .ok_or_else(|| serde::de::Error::custom(format!("{name:?} is no edge of a base")))
 }
 
 /// Moments about an edge: restoring and overturning, N·m.

@@ -151,7 +151,7 @@ mod tests {
     use crate::catalog::built_in;
     use crate::demand::{Axis, Book};
     use crate::quantity::{Temperature, kilograms, metres};
-    use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
+    use crate::requirements::{Base, Brief, Dirt, PowerLoss, Requirements, Slide, Water};
     use crate::support::{about, axis, base};
 
     /// Keeps a value for the rest of the test.
@@ -165,9 +165,10 @@ mod tests {
         let book = kept(Book::new(job, Axis::new(job, slide)));
         let all = built_in().expect("the built-in catalog is sound");
         let catalog = site::suiting(job, all).map_or(all, |suited| kept(suited));
-        let fitted = kept(assist::fitted(job, catalog, book));
+        let brief = kept(Brief::new(job));
+        let fitted = kept(assist::fitted(brief, catalog, book));
         let ask = Ask {
-            job,
+            job: brief,
             catalog,
             assist: &fitted[assist],
             times: kept(vec![time_s]),

@@ -3,7 +3,7 @@
 use crate::demand::{Demand, Stability};
 use crate::family::{Ask, Check, Train};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
-use crate::requirements::{Motion, Requirements};
+use crate::requirements::{Motion, Task};
 
 /// Of a straight way.
 const SLIDES: &str = "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop";
@@ -26,7 +26,7 @@ const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
 #[must_use]
-pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
+pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
     let mut check = Check::new(
@@ -59,7 +59,7 @@ pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
 }
 
 /// What is computed, by the way the load goes.
-fn formula(job: &Requirements) -> &'static str {
+fn formula(job: &Task) -> &'static str {
     match &job.motion {
         Motion::Slide(_) => SLIDES,
         Motion::Hinge(hinge) if hinge.axis_level => SWINGS_UP,

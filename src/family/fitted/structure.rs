@@ -8,7 +8,7 @@ use crate::demand::{ArmLoad, Axis, Demand};
 use crate::family::{Ask, Check, Train};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
-use crate::requirements::{Law, Material, Requirements, Shape, Structure};
+use crate::requirements::{Law, Material, Shape, Structure, Task};
 
 /// Changes of the section that gain less than this part are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
@@ -27,13 +27,13 @@ struct Arm {
 
 /// Checks of the arm: deflection, where the file limits it, and stress.
 #[must_use]
-pub fn bending(job: &Requirements, axis: &Axis, demand: &Demand) -> Vec<Check> {
+pub fn bending(job: &Task, axis: &Axis, demand: &Demand) -> Vec<Check> {
     Arm::new(job, axis, demand).map_or_else(Vec::new, |arm| arm.checks(job))
 }
 
 /// What the arm does at a demand, in a few sentences, and what would make it stiffer.
 #[must_use]
-pub fn about(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<String> {
+pub fn about(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
     Arm::new(job, axis, demand).map(|arm| arm.says(job))
 }
 
@@ -108,7 +108,7 @@ fn stuff(material: Material) -> Stuff {
 }
 
 impl Arm {
-    fn new(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<Self> {
+    fn new(job: &Task, axis: &Axis, demand: &Demand) -> Option<Self> {
         let structure: Structure = job.structure?;
         let stuff = stuff(structure.material);
         let held = if structure.both_ends {
@@ -167,11 +167,11 @@ impl Arm {
     }
 
     /// The stress that it may bear, Pa.
-    fn allowed_pa(&self, job: &Requirements) -> f64 {
+    fn allowed_pa(&self, job: &Task) -> f64 {
         self.stuff.strength_pa / self.factor(job)
     }
 
-    fn factor(&self, job: &Requirements) -> f64 {
+    fn factor(&self, job: &Task) -> f64 {
         if self.stuff.working {
             1.0
         } else {
@@ -180,7 +180,7 @@ impl Arm {
     }
 
     /// Deflection, where it is limited, and stress; where one fails both say why.
-    fn checks(&self, job: &Requirements) -> Vec<Check> {
+    fn checks(&self, job: &Task) -> Vec<Check> {
         let mut checks: Vec<Check> = self.deflection_check().into_iter().collect();
         checks.push(self.stress_check(job));
         if checks.iter().any(|check| !check.passes()) {
@@ -226,7 +226,7 @@ impl Arm {
         Some(check)
     }
 
-    fn stress_check(&self, job: &Requirements) -> Check {
+    fn stress_check(&self, job: &Task) -> Check {
         let formula = match self.beam.held {
             Held::OneEnd => "(F L + q L²/2)/Z ≤ strength",
             Held::BothEnds => "(F L/4 + q L²/8)/Z ≤ strength",
@@ -257,7 +257,7 @@ impl Arm {
     }
 
     /// What it does, and what would make it stiffer, each figure computed.
-    fn says(&self, job: &Requirements) -> String {
+    fn says(&self, job: &Task) -> String {
         let mut says = self.verdict(job);
         for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
             says.push_str(&stiffer.unwrap_or_default());
@@ -266,7 +266,7 @@ impl Arm {
     }
 
     /// Whether it is strong, and whether it is stiff.
-    fn verdict(&self, job: &Requirements) -> String {
+    fn verdict(&self, job: &Task) -> String {
         let (stress, allowed) = (self.stress_pa(), self.allowed_pa(job));
         let strong = stress <= allowed * (1.0 + 1e-9);
         let bends = self.deflection_m();
@@ -366,6 +366,7 @@ impl Arm {
 mod tests {
     use super::*;
     use crate::demand::Assist;
+    use crate::requirements::Requirements;
     use crate::support::{about as job_about, axis as slide};
 
     /// An arm of flat steel 60 × 20 mm under the load of the test job.

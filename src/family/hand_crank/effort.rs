@@ -8,7 +8,7 @@ use crate::family::check::SURELY;
 use crate::family::{Ask, Check, NO_FORCE_N};
 use crate::mechanics::human;
 use crate::quantity::{Lead, Si, metres, newtons, rpm};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// What the demand asks of whoever turns the crank, whatever the gearing.
 #[derive(Debug, Clone, Copy)]
@@ -110,7 +110,7 @@ impl Gearing {
 }
 
 /// Greatest force at the handle, N, and the rule that sets it.
-pub(super) fn force_limit(job: &Requirements) -> (f64, &'static str) {
+pub(super) fn force_limit(job: &Task) -> (f64, &'static str) {
     let rules = &job.rules;
     let (rule, key) = if job.timing.cycles_per_hour <= rules.hand_spell_cycles {
         (rules.hand_force_spell, "hand_force_spell")

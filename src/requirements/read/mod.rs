@@ -15,11 +15,11 @@ mod timing;
 mod wants;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::fields::{field_at, places};
-use super::{PowerLoss, Requirements, Stops, fill, set};
+use super::{PowerLoss, Requirements, Stops, Task, fill, set};
 use crate::problem::{Problem, Problems, acts, told};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
 
@@ -38,7 +38,7 @@ pub struct Reading {
 }
 
 /// Something taken for granted.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Assumption {
     /// Where it belongs.
     pub field: String,
@@ -152,18 +152,20 @@ fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<
     let travel_time_must_s = timing::fit(&timing, &wants, sink, assumptions)?;
     Some(Requirements {
         title: title?,
-        currency: currency?,
-        motion: motion?,
-        timing,
-        stops: stops?,
-        power_loss: power_loss?,
-        site: site?,
-        base: base?,
-        structure: structure?,
+        task: Task {
+            currency: currency?,
+            motion: motion?,
+            timing,
+            stops: stops?,
+            power_loss: power_loss?,
+            site: site?,
+            base: base?,
+            structure: structure?,
+            rates: rates?,
+            rules,
+        },
         wants,
         travel_time_must_s,
-        rates: rates?,
-        rules,
     })
 }
 
