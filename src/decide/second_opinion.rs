@@ -13,7 +13,7 @@
 //!    only that shortfalls add up as squares: one bad point costs more than several small ones.
 
 use super::robustness::Contest;
-use super::weighing::{WeighedColumn, Surrogate, closeness, share_ahead};
+use super::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 use super::worths::Alternative;
 use crate::requirements::Requirements;
 use crate::study::{

@@ -7,7 +7,7 @@ use super::slide::Straight;
 use super::sums::{emergency, integral, stroke_figures, worst};
 use super::{Assist, guide, stability};
 use crate::quantity::Si;
-use crate::requirements::{Hinge, Law, Motion, PowerLoss, Task, Slide, Stops};
+use crate::requirements::{Hinge, Law, Motion, PowerLoss, Slide, Stops, Task};
 
 /// Two figures nearer than this are the same.
 pub(super) const TIE: f64 = 1e-9;

@@ -6,7 +6,6 @@
 
 mod check;
 pub mod choose;
-mod efficient;
 mod electric_screw;
 mod fitted;
 pub mod hand_crank;

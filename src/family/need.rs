@@ -1,7 +1,7 @@
 //! What drives need of the site and of the job.
 
 use super::Family;
-use crate::requirements::{Task, Stops};
+use crate::requirements::{Stops, Task};
 
 /// Something that a drive needs of the site or of the job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -24,10 +24,7 @@ pub(super) struct Groundwork<'j> {
 
 impl<'j> Groundwork<'j> {
     /// Works out what all families share; [`Declined`] where a hinge has no pins for its drive.
-    pub(super) fn new(
-        job: &'j Requirements,
-        rankings: &'j Rankings,
-    ) -> Result<Self, Declined> {
+    pub(super) fn new(job: &'j Requirements, rankings: &'j Rankings) -> Result<Self, Declined> {
         let scale = &rankings.scale;
         Ok(Self {
             brief: Brief::new(job),

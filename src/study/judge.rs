@@ -44,11 +44,7 @@ pub struct Judged<'a> {
 impl<'a> Judged<'a> {
     /// Judges a train: its money by the job, what its criteria are worth by the scale.
     #[must_use]
-    pub fn new(
-        Judging { job, scale }: Judging,
-        train: Train<'a>,
-        assist: &'a Fitted<'a>,
-    ) -> Self {
+    pub fn new(Judging { job, scale }: Judging, train: Train<'a>, assist: &'a Fitted<'a>) -> Self {
         let cost = money::cost(job, &train, assist);
         let criteria: BTreeMap<_, _> = criteria::raw(job, &train, assist, &cost)
             .into_iter()

@@ -1,11 +1,11 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
-mod groundwork;
 mod change;
 mod criteria;
 mod detail;
 mod file;
 mod generate;
+mod groundwork;
 mod judge;
 mod money;
 mod notes;

@@ -5,10 +5,10 @@
 
 use std::collections::BTreeMap;
 
+use super::generate;
 use super::groundwork::Groundwork;
 use super::judge::{Judged, broken_musts};
 use super::prune::{beats, marks};
-use super::generate;
 use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.

@@ -9,8 +9,8 @@ use super::ruled_out::{self, Failing};
 use super::{Declined, Pool, Study, generate};
 use crate::catalog::{Catalog, Ingress};
 use crate::demand::{Axis, Book};
-use crate::family::{Check, Strokes};
 use crate::family::site::{ingress_asked, suiting};
+use crate::family::{Check, Strokes};
 use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Reading, Requirements, Stops, Task};
 
@@ -56,7 +56,10 @@ impl<'c> Rankings<'c> {
     /// # Errors
     /// [`Declined`] where a hinge has no pins for its drive.
     pub fn study(&self, reading: &Reading) -> Result<Study, Declined> {
-        Ok(super::ranked(reading, &Groundwork::new(&reading.requirements, self)?))
+        Ok(super::ranked(
+            reading,
+            &Groundwork::new(&reading.requirements, self)?,
+        ))
     }
 
     /// All options of a job, whatever its musts, or those of one family with one sort of assist.

@@ -1,7 +1,7 @@
 //! Other ways of weighing: the share of all weights against weights drawn at random, surrogates against their definition, and
 //! what the examples say against the file ranked again.
 
-use counterpoise::decide::weighing::{WeighedColumn, Surrogate, closeness, share_ahead};
+use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 use counterpoise::study::{Label, best_of_kinds};
 use proptest::prelude::*;
 

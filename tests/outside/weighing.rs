@@ -1,6 +1,6 @@
 //! Weights from an order, the share of all weights, nearness to an ideal.
 
-use counterpoise::decide::weighing::{WeighedColumn, Surrogate, closeness, share_ahead};
+use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 
 use super::rows::row;
 

@@ -7,7 +7,7 @@ use super::life_cost::{Bought, LifeCost};
 use crate::catalog::Common;
 use crate::family::{Ask, PartLine, Train};
 use crate::quantity::{NoiseLevel, Si};
-use crate::requirements::{Criterion, Brief};
+use crate::requirements::{Brief, Criterion};
 
 /// All by which a part or a drive can be better than another, less being better in each.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -123,10 +123,12 @@ impl Pivots {
     fn sorts(&self, ask: &Ask<'_>) -> &[Vec<Place>] {
         self.sorts.get_or_init(|| {
             let all = &ask.catalog.hinge_bearings;
+            let rates = ask.life_cost();
+            let cost = |part: &HingeBearing| rates.part(&part.common);
             let of = |sort: &str| {
                 let same = all.iter().enumerate().filter(|(_, part)| part.sort == sort);
                 let mut cheapest_first: Vec<_> = same.collect();
-                cheapest_first.sort_by(|(_, p), (_, q)| p.common.price.total_cmp(&q.common.price));
+                cheapest_first.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
                 let place = |(at, part): (usize, &HingeBearing)| Place {
                     at,
                     suits: site::suits(ask.job, &part.common),
@@ -218,9 +220,12 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
         .iter()
         .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
         .collect();
+    let rates = ask.life_cost();
     let chosen = best.iter().min_by(|p, q| {
-        let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
-        p.0.total_cmp(&q.0).then(price)
+        let cost = rates
+            .part(&p.1.1.common)
+            .total_cmp(&rates.part(&q.1.1.common));
+        p.0.total_cmp(&q.0).then(cost)
     });
     let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
@@ -252,7 +257,7 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
 
 /// Why another sort was not taken: what stops the nearest of it, or what it costs.
 fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &Asked) -> String {
-    let name = &other.common.name;
+    let (name, rates) = (&other.common.name, ask.life_cost());
     let failing = checks(ask, other, asked);
     let worst = failing
         .iter()
@@ -273,7 +278,7 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
         }
         None => format!(
             "{name}, {} dearer a piece",
-            show((other.common.price - taken.common.price) * ask.job.rates.per_catalog_unit)
+            show(rates.part(&other.common) - rates.part(&taken.common))
         ),
     }
 }

@@ -8,7 +8,7 @@ use crate::demand::{ArmLoad, Axis, Demand};
 use crate::family::{Ask, Check, Train};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
-use crate::requirements::{Law, Material, Task, Shape, Structure};
+use crate::requirements::{Law, Material, Shape, Structure, Task};
 
 /// Changes of the section that gain less than this part are not worth a word.
 const WORTH_SAYING: f64 = 0.05;

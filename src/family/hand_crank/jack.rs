@@ -4,11 +4,9 @@ use super::effort::{Effort, Gearing};
 use super::{Drive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
-use crate::family::efficient::{asked, efficient_of_same, habits};
 use crate::family::{Ask, Bench, Check, PartLine};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::quantity::{Si, metres, pascals, show};
-use crate::requirements::Criterion;
 
 /// Every jack that bears the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
@@ -26,41 +24,7 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
             bench.fails(checks);
         }
     }
-    if bench.explains() {
-        return drives;
-    }
-    worth_trying(ask, drives)
-}
-
-/// Of jacks that gear and lock alike those that no other is no worse than.
-fn worth_trying<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
-    let same = |drive: &Drive<'a>| {
-        let (gearing, (needed, friction)) = (drive.gearing, drive.locks.unwrap_or_default());
-        let figures = [
-            gearing.lead_m,
-            gearing.efficiency,
-            gearing.starting_efficiency,
-            needed,
-            friction,
-        ];
-        let first = drive.parts.first();
-        (
-            figures.map(f64::to_bits),
-            first.map(|line| habits(line.common)),
-        )
-    };
-    efficient_of_same(drives, same, |drive| {
-        let price: f64 = drive.parts.iter().map(PartLine::cost).sum();
-        let mass_kg = drive.parts.iter().map(|line| line.mass_kg).sum();
-        let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
-        let counted = [
-            price,
-            asked(ask, Criterion::AddedMass, mass_kg),
-            asked(ask, Criterion::ClosedLength, drive.closed_length_m),
-            asked(ask, Criterion::Life, -life_m),
-        ];
-        (counted, [])
-    })
+    drives
 }
 
 fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {

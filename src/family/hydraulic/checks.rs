@@ -2,6 +2,7 @@
 
 use super::work::{Areas, Run, Sizing, Work};
 use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
+use crate::family::choose::{Figures, Shelf};
 use crate::family::{Ask, Check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::mechanics::hydraulics;
@@ -386,16 +387,23 @@ pub(super) fn setting_pa(ask: &Ask, work: &Work, areas: Areas) -> f64 {
     ask.job.rules.counterbalance_setting * work.locked_pa(areas)
 }
 
-/// The seals that fit a cylinder.
-pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Option<&'a OilSealKit> {
-    let bore = cylinder.bore.si();
-    let kits = &ask.catalog.oil_seal_kits;
-    kits.iter().find(|kit| (kit.bore.si() - bore).abs() < 1e-6)
+/// The kits of seals worth having that fit a cylinder.
+pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<&'a OilSealKit> {
+    let fits = |kit: &&OilSealKit| (kit.bore.si() - cylinder.bore.si()).abs() < 1e-6;
+    let fitting = ask.catalog.oil_seal_kits.iter().filter(fits);
+    let rates = ask.life_cost();
+    // They lie beside the machine till they are needed.
+    let shelf = Shelf::with(ask, fitting, |kit| {
+        let common = &kit.common;
+        (common, Figures::piece(&rates, common, common.price, 0.0))
+    });
+    shelf.choices(|_| true)
 }
 
 /// How often the seals are renewed over the life asked.
 pub(super) fn renewals(ask: &Ask, cylinder: &OilCylinder) -> f64 {
-    if seals(ask, cylinder).is_none() {
+    let mut kits = ask.catalog.oil_seal_kits.iter();
+    if !kits.any(|kit| (kit.bore.si() - cylinder.bore.si()).abs() < 1e-6) {
         return 0.0;
     }
     let sets = libm::ceil(ask.life_distance_m() / cylinder.travel_life.si() - 1e-9);

@@ -3,6 +3,7 @@
 use super::motion::{Leg, Motion};
 use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
+use crate::family::choose::Shelf;
 use crate::family::{Ask, Check};
 use crate::mechanics::pneumatics::{Arrival, end_energy};
 use crate::quantity::{Length, Si, Velocity, kilograms, metres_per_second, newtons};
@@ -70,8 +71,13 @@ pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) 
     })
 }
 
-/// How an end is met: by the cylinder's cushion, else by the cheapest shock absorber, else by neither.
-pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg: &Leg) -> End<'a> {
+/// The ways in which an end is met: by the cylinder's cushion, else by a shock absorber worth having, else by neither.
+pub(super) fn ways<'a>(
+    ask: &Ask<'a>,
+    motion: &Motion,
+    direction: Direction,
+    leg: &Leg,
+) -> Vec<End<'a>> {
     let cylinder = motion.cylinder;
     let energy = energy_j(ask, motion, direction, leg, cylinder.cushion_length);
     let cushion = Check::new(
@@ -85,37 +91,27 @@ pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg:
         "work and energy; data of the part",
     ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
     if cushion.passes() {
-        return End {
+        return vec![End {
             absorber: None,
             checks: vec![cushion],
-        };
+        }];
     }
-    let mut fitting: Vec<_> = ask
-        .catalog
-        .shock_absorbers
-        .iter()
-        .map(|absorber| {
-            (
-                absorber,
-                absorber_checks(ask, motion, direction, leg, absorber),
-            )
-        })
-        .filter(|(_, checks)| checks.iter().all(Check::passes))
-        .collect();
-    fitting.sort_by(|(p, _), (q, _)| {
-        let price = p.common.price.total_cmp(&q.common.price);
-        price.then_with(|| p.common.id.cmp(&q.common.id))
+    let checks = |absorber: &ShockAbsorber| absorber_checks(ask, motion, direction, leg, absorber);
+    let shelf = Shelf::new(ask, &ask.catalog.shock_absorbers, |absorber| {
+        &absorber.common
     });
-    match fitting.into_iter().next() {
-        Some((absorber, checks)) => End {
-            absorber: Some(absorber),
-            checks,
-        },
-        None => End {
+    let fitting = shelf.choices(|absorber| checks(absorber).iter().all(Check::passes));
+    if fitting.is_empty() {
+        return vec![End {
             absorber: None,
             checks: vec![cushion],
-        },
+        }];
     }
+    let with = |absorber: &'a ShockAbsorber| End {
+        absorber: Some(absorber),
+        checks: checks(absorber).into(),
+    };
+    fitting.into_iter().map(with).collect()
 }
 
 fn absorber_checks(

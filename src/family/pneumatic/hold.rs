@@ -4,6 +4,7 @@ use super::motion::Motion;
 use crate::catalog::RodLock;
 use crate::demand::Demand;
 pub(super) use crate::family::NO_FORCE_N as NOTHING_N;
+use crate::family::choose::{Figures, Shelf};
 use crate::family::{Ask, Check};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
@@ -51,7 +52,7 @@ pub(super) fn ways<'a>(
     if !several {
         ways.push((Hold::Trapped, creep(ask).into_iter().collect()));
     }
-    ways.push(lock(ask, motion, demand));
+    ways.extend(locks(ask, motion, demand));
     ways
 }
 
@@ -68,27 +69,26 @@ fn creep(ask: &Ask) -> Option<Check> {
     Some(check.rule("trapped_air_creep"))
 }
 
-/// The cheapest lock that holds, else the strongest there is for the rod.
-fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<Check>) {
+/// The locks worth having that hold, else the dearest there is for the rod.
+fn locks<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> Vec<(Hold<'a>, Vec<Check>)> {
     let rod = motion.cylinder.rod.si();
-    let locks = || {
-        let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
-        ask.catalog.rod_locks.iter().filter(fits)
-    };
-    let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
-    let price = |p: &&RodLock, q: &&RodLock| p.common.price.total_cmp(&q.common.price);
-    let holds = |lock: &RodLock| checks(lock).iter().all(Check::passes);
-    // Price first: a dearer one is not looked at.
-    let chosen = locks().fold(None, |best: Option<&RodLock>, lock| {
-        let cheaper = best.is_none_or(|best| price(&lock, &best).is_lt());
-        if cheaper && holds(lock) {
-            Some(lock)
-        } else {
-            best
-        }
+    let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
+    let rates = ask.life_cost();
+    let shelf = Shelf::with(ask, ask.catalog.rod_locks.iter().filter(fits), |lock| {
+        let figures = Figures {
+            length_m: lock.length.si(),
+            ..Figures::part(&rates, &lock.common)
+        };
+        (&lock.common, figures)
     });
-    if let Some(lock) = chosen.or_else(|| locks().max_by(price)) {
-        return (Hold::Locked(lock), checks(lock).into());
+    let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
+    let mut locks = shelf.choices(|lock| checks(lock).iter().all(Check::passes));
+    if locks.is_empty() {
+        locks.extend(shelf.iter().last());
+    }
+    if !locks.is_empty() {
+        let locked = |lock: &'a RodLock| (Hold::Locked(lock), checks(lock).into());
+        return locks.into_iter().map(locked).collect();
     }
     let says = format!(
         "asked: a lock for a {} mm rod; the catalog has none",
@@ -96,7 +96,7 @@ fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<C
     );
     let check = Check::of("rod_lock.size", false, says)
         .from("a lock of the rod's diameter", "data of the catalog");
-    (Hold::Nothing, vec![check])
+    vec![(Hold::Nothing, vec![check])]
 }
 
 fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [Check; 2] {

@@ -3,6 +3,7 @@
 use super::motion::Motion;
 use crate::catalog::SealKit;
 use crate::demand::{Demand, Direction};
+use crate::family::choose::Shelf;
 use crate::family::{Ask, Check};
 use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_load};
 use crate::quantity::{G_M_S2, Si, metres, pascals};
@@ -268,11 +269,11 @@ pub(super) fn renewals(ask: &Ask, motion: &Motion) -> f64 {
     (sets - 1.0).clamp(0.0, ask.job.rules.seal_kits_most)
 }
 
-/// The seals that fit a cylinder.
-pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Option<&'a SealKit> {
-    let price = |p: &&SealKit, q: &&SealKit| p.common.price.total_cmp(&q.common.price);
+/// The seals that fit a cylinder and are worth having.
+pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Vec<&'a SealKit> {
     let fits = |kit: &&SealKit| fits(kit, motion);
-    ask.catalog.seal_kits.iter().filter(fits).min_by(price)
+    let fitting = ask.catalog.seal_kits.iter().filter(fits);
+    Shelf::new(ask, fitting, |kit| &kit.common).choices(|_| true)
 }
 
 fn fits(kit: &SealKit, motion: &Motion) -> bool {

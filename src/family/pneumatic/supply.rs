@@ -1,11 +1,11 @@
 //! Where the air comes from: the site, or a compressor that is bought.
 
+use super::LITRE_PER_MIN;
 use super::motion::Motion;
 use crate::catalog::Compressor;
+use crate::family::choose::{Figures, Shelf};
 use crate::family::{Ask, Check};
 use crate::quantity::{GaugePressure, Si, VolumeRate};
-
-const LITRE_PER_MIN: f64 = 60_000.0;
 
 /// Air at a pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -65,43 +65,41 @@ pub(super) fn site_check(ask: &Ask, air_m3: f64, flow_m3_s: f64) -> Check {
         )
 }
 
-/// The compressors that keep up at a pressure: cheapest, then each quieter one; and the checks of the nearest where none does.
+/// The compressors that keep up at a pressure and are worth having; and the checks of the nearest where none does.
 pub(super) fn compressors<'a>(
     ask: &Ask<'a>,
     pressure_pa: f64,
     air_m3: f64,
 ) -> Result<Vec<(&'a Compressor, Vec<Check>)>, Vec<Check>> {
     let drawn = air_m3 / ask.job.timing.cycle_s();
-    let mut fitting: Vec<_> = ask
-        .catalog
-        .compressors
-        .iter()
-        .filter(|c| c.pressure.si().to_bits() == pressure_pa.to_bits())
-        .map(|c| (c, checks(ask, c, drawn)))
-        .collect();
-    fitting.sort_by(|(p, _), (q, _)| {
-        let price = p.common.price.total_cmp(&q.common.price);
-        price.then_with(|| p.common.id.cmp(&q.common.id))
+    let rates = ask.life_cost();
+    let all = ask.catalog.compressors.iter();
+    let same = all.filter(|c| c.pressure.si().to_bits() == pressure_pa.to_bits());
+    let shelf = Shelf::with(ask, same, |compressor| {
+        let common = &compressor.common;
+        // It stands beside the machine; what leaks of its air is compressed for nothing.
+        let own = Figures::piece(&rates, common, common.price, 0.0);
+        let leak_w = leak_m3_h(ask, compressor) * ask.job.rules.air_energy * 1000.0;
+        (common, own.drawing(&rates, 0.0, leak_w))
     });
-    let worst = |checks: &[Check]| checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-    let nearest = fitting
-        .iter()
-        .min_by(|p, q| worst(&p.1).total_cmp(&worst(&q.1)))
-        .map(|(_, checks)| checks.clone());
-    let mut quietest = f64::INFINITY;
-    fitting.retain(|(compressor, checks)| {
-        let noise = compressor.common.noise.map_or(0.0, Si::si);
-        let keeps = checks.iter().all(Check::passes) && noise < quietest;
-        if keeps {
-            quietest = noise;
-        }
-        keeps
-    });
-    if fitting.is_empty() {
-        Err(nearest.unwrap_or_default())
-    } else {
-        Ok(fitting)
+    let passes = |compressor: &Compressor| {
+        let checks = checks(ask, compressor, drawn);
+        checks.iter().all(Check::passes)
+    };
+    let with_checks = |compressor: &'a Compressor| (compressor, checks(ask, compressor, drawn));
+    let fitting = shelf.choices(passes);
+    if !fitting.is_empty() {
+        return Ok(fitting.into_iter().map(with_checks).collect());
     }
+    let worst = |checks: &[Check]| checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+    let tried = shelf.iter().map(|compressor| with_checks(compressor).1);
+    let nearest = tried.min_by(|p, q| worst(p).total_cmp(&worst(q)));
+    Err(nearest.unwrap_or_default())
+}
+
+/// Free air that leaks while a compressor is switched on, m³ an hour.
+pub(super) fn leak_m3_h(ask: &Ask, compressor: &Compressor) -> f64 {
+    ask.job.rules.compressor_leak * compressor.flow.si() * 3600.0
 }
 
 fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
