@@ -5,11 +5,10 @@
 
 use std::collections::BTreeMap;
 
+use super::generate;
 use super::groundwork::Groundwork;
-use super::judge::{Judged, Judging, ValueScale, broken_musts};
+use super::judge::{Judged, broken_musts};
 use super::prune::{beats, marks};
-use super::{Declined, Memory, generate};
-use crate::catalog::Catalog;
 use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
@@ -65,47 +64,15 @@ pub struct Pool {
 }
 
 impl Pool {
-    /// All of a job, worth counted by a scale.
-    ///
-    /// # Errors
-    /// [`Declined`] where a hinge has no pins for its drive.
-    pub fn new(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), None)
-    }
-
-    /// Those of one family with one sort of assist.
-    ///
-    /// # Errors
-    /// As [`Pool::new`].
-    pub fn of_pair(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-        pair: (&str, &str),
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), Some(pair))
-    }
-
-    fn made(
-        job: &Requirements,
-        scale: &ValueScale,
-        (catalog, known): (&Catalog, &Memory),
-        only: Option<(&str, &str)>,
-    ) -> Result<Self, Declined> {
-        let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
+    /// All of a job, or those of one family with one sort of assist.
+    pub(super) fn new(asked: &Groundwork, only: Option<(&str, &str)>) -> Self {
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
         let candidates = generate::sound_trains(only, &base, &assists, asked.by, Candidate::of);
-        Ok(Self {
+        Self {
             brief: asked.brief.clone(),
             candidates,
-        })
+        }
     }
 
     /// Whether another job has just the same options but for its musts.
