@@ -34,7 +34,6 @@ pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
-pub use prune::beats;
 pub use rankings::Rankings;
 pub use read::RankedJob;
 pub use reasons::{is_tie, lead};

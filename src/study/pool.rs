@@ -8,7 +8,8 @@ use std::collections::BTreeMap;
 use super::generate;
 use super::groundwork::Groundwork;
 use super::judge::{Judged, broken_musts};
-use super::prune::{beats, marks};
+use super::prune::marks;
+use crate::family::choose::front;
 use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
@@ -110,15 +111,8 @@ fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
 
 /// The first in the ranking of one kind of train: of those that no other beats on every count.
 fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
-    alike.sort_by(|p, q| order(p, q));
-    let marks: Vec<Vec<f64>> = alike.iter().map(|option| option.marks(job)).collect();
-    let unbeaten = |this: &usize| {
-        let beaten_by = |other: usize| {
-            let first = || alike[other].id < alike[*this].id;
-            other != *this && beats(&marks[other], &marks[*this], first)
-        };
-        !(0..alike.len()).any(beaten_by)
-    };
-    let first = (0..alike.len()).find(unbeaten)?;
-    alike.get(first).copied()
+    // Of equals the first by id stays.
+    alike.sort_by(|p, q| p.id.cmp(&q.id));
+    let unbeaten = front(alike, |option| option.marks(job));
+    unbeaten.into_iter().min_by(|p, q| order(p, q))
 }
