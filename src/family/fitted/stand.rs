@@ -1,7 +1,7 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
 use crate::demand::{Demand, Stability};
-use crate::family::{Ask, Check, Train};
+use crate::family::{Ask, Check, Train, check};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::Task;
 
@@ -15,27 +15,12 @@ const NO_MARGIN: f64 = 1e-9;
 pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
-    let mut check = Check::new(
-        "machine.stability",
-        least.max(NO_MARGIN),
-        stability.margin(),
-        "",
-    )
-    .from(
-        stability.formula,
-        "moments of a rigid body on a hard floor; limit common practice, no source",
-    )
-    .given(
-        &[
-            ("margin at rest", ""),
-            ("margin in the move", ""),
-            ("margin in a stop", ""),
-        ],
-        &[
-            stability.margin_static,
-            stability.margin_dynamic,
-            stability.margin_emergency_stop,
-        ],
+    let mut check = check!(
+        "machine.stability", least.max(NO_MARGIN) => stability.margin(), "";
+        stability.formula, "moments of a rigid body on a hard floor; limit common practice, no source";
+        ("margin at rest", stability.margin_static, ""),
+        ("margin in the move", stability.margin_dynamic, ""),
+        ("margin in a stop", stability.margin_emergency_stop, ""),
     )
     .rule("stability_least");
     if !check.passes() {

@@ -5,7 +5,7 @@
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
 use crate::demand::{ArmLoad, Axis, Demand};
-use crate::family::{Ask, Check, Train};
+use crate::family::{Ask, Check, Train, check};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
 use crate::requirements::{Law, Material, Structure, Task};
@@ -172,31 +172,12 @@ impl Arm {
             Held::OneEnd => "F L³/(3 E I) + q L⁴/(8 E I), own weight and motion included",
             Held::BothEnds => "F L³/(48 E I) + 5 q L⁴/(384 E I), own weight and motion included",
         };
-        let check = Check::new(
-            "structure.deflection",
-            self.deflection_m(),
-            self.limit_m?,
-            "m",
-        )
-        .from(
-            formula,
-            "beam tables (Shigley, table A-9); the resultant on the load taken square to the beam",
-        )
-        .given(
-            &[
-                ("F", "N"),
-                ("q", "N/m"),
-                ("L", "m"),
-                ("E", "GPa"),
-                ("I", "mm4"),
-            ],
-            &[
-                self.load.force_n,
-                self.line_n_m(),
-                self.beam.length.si(),
-                self.stuff.modulus_pa / 1e9,
-                self.beam.section.second_moment_m4() * 1e12,
-            ],
+        let check = check!(
+            "structure.deflection", self.deflection_m() => self.limit_m?, "m";
+            formula, "beam tables (Shigley, table A-9); the resultant on the load taken square to the beam";
+            ("F", self.load.force_n, "N"), ("q", self.line_n_m(), "N/m"),
+            ("L", self.beam.length.si(), "m"), ("E", self.stuff.modulus_pa / 1e9, "GPa"),
+            ("I", self.beam.section.second_moment_m4() * 1e12, "mm4"),
         );
         Some(check)
     }
@@ -206,23 +187,13 @@ impl Arm {
             Held::OneEnd => "(F L + q L²/2)/Z ≤ strength",
             Held::BothEnds => "(F L/4 + q L²/8)/Z ≤ strength",
         };
-        let check = Check::new(
-            "structure.stress",
-            self.stress_pa() / 1e6,
-            self.stuff.strength_pa / 1e6,
-            "MPa",
+        let check = check!(
+            "structure.stress", self.stress_pa() / 1e6 => self.stuff.strength_pa / 1e6, "MPa";
+            formula, self.stuff.source;
+            ("F", self.load.force_n, "N"), ("q", self.line_n_m(), "N/m"),
+            ("L", self.beam.length.si(), "m"), ("Z", self.beam.section.modulus_m3() * 1e9, "mm3"),
         )
-        .factor(self.factor(job))
-        .from(formula, self.stuff.source)
-        .given(
-            &[("F", "N"), ("q", "N/m"), ("L", "m"), ("Z", "mm3")],
-            &[
-                self.load.force_n,
-                self.line_n_m(),
-                self.beam.length.si(),
-                self.beam.section.modulus_m3() * 1e9,
-            ],
-        );
+        .factor(self.factor(job));
         // A working stress has its factor in it.
         if self.stuff.working {
             check
