@@ -5,13 +5,11 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::support;
 use counterpoise::catalog::{Catalog, File, KINDS, Stock};
 use counterpoise::requirements::Reading;
 use counterpoise::study::study;
 use serde_json::{Map, Value, json};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 /// A job by its name, an example with changes.
 type Job = (
