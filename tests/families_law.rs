@@ -101,9 +101,11 @@ fn add(part: &mut Map<String, Value>, field: &str, more: f64) {
 
 /// Changes what nothing but a goal of the file asks about: mass, length and play by a factor, sound by so many dB.
 fn bring(part: &mut Map<String, Value>, factor: f64, louder_db: f64) {
-    for field in ["mass", "backlash"] {
-        scale(part, field, |value| value * factor);
+    // A block of a counterweight is its mass.
+    if !part.contains_key("block") {
+        scale(part, "mass", |value| value * factor);
     }
+    scale(part, "backlash", |value| value * factor);
     // The length of a brake, a motor, a coupling, a gearbox or a lock; what a screw is cut to is another matter.
     for field in ["length", "zero_stroke_length", "fixed_length"] {
         scale(part, field, |value| value * (1.0 + 0.1 * (factor - 1.0)));

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use super::worths::{self, Alternative, WorthSet};
+use crate::family::choose::front;
 use crate::quantity::to_digits;
 use crate::requirements::{Criterion, Requirements, Reward};
-use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
+use crate::study::{OptionLine, OtherWorth, Robustness, Study};
 
 /// Money below which a lead is rounding.
 const A_HAIR: f64 = 1e-6;
@@ -43,12 +44,8 @@ impl<'s> Contest<'s> {
                 list.push((option, field.alternative(option)));
             }
         }
-        for (_, list) in &mut kinds {
-            let ours: Vec<Alternative> = list.iter().map(|(_, this)| this.clone()).collect();
-            let mut kept = unbeaten(&ours.iter().collect::<Vec<_>>()).into_iter();
-            list.retain(|_| kept.next().unwrap_or(true));
-        }
-        field.kinds = kinds;
+        let kept = |(kind, list)| (kind, unbeaten(list, |(_, this)| this));
+        field.kinds = kinds.into_iter().map(kept).collect();
         field
     }
 
@@ -77,29 +74,19 @@ impl<'s> Contest<'s> {
         let all: Vec<&Alternative> = others
             .flat_map(|(_, list)| list.iter().map(|(_, alternative)| alternative))
             .collect();
-        let mut kept = unbeaten(&all).into_iter();
-        let mut rivals = all;
-        rivals.retain(|_| kept.next().unwrap_or(true));
-        rivals
+        unbeaten(all, |this| this)
     }
 }
 
-/// Which alternatives no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
-fn unbeaten(all: &[&Alternative]) -> Vec<bool> {
-    let mark = |this: &&Alternative| -> Vec<f64> {
+/// Those that no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
+fn unbeaten<T>(all: Vec<T>, alternative: impl Fn(&T) -> &Alternative) -> Vec<T> {
+    front(all, |item| {
+        let this = alternative(item);
         let values = this.values.iter().map(|value| -value);
-        core::iter::once(this.cost).chain(values).collect()
-    };
-    let marks: Vec<Vec<f64>> = all.iter().map(mark).collect();
-    let is_beaten = |(place, own): (usize, &Vec<f64>)| {
-        let mut others = marks.iter().enumerate();
-        others.any(|(other, marks)| other != place && beats(marks, own, || other < place))
-    };
-    marks
-        .iter()
-        .enumerate()
-        .map(|one| !is_beaten(one))
-        .collect()
+        core::iter::once(this.cost)
+            .chain(values)
+            .collect::<Vec<_>>()
+    })
 }
 
 /// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.

@@ -5,11 +5,11 @@
 
 use std::collections::BTreeMap;
 
+use super::generate;
 use super::groundwork::Groundwork;
-use super::judge::{Judged, Judging, ValueScale, broken_musts};
-use super::prune::{beats, marks};
-use super::{Declined, Memory, generate};
-use crate::catalog::Catalog;
+use super::judge::{Judged, broken_musts};
+use super::prune::marks;
+use crate::family::choose::front;
 use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
@@ -65,47 +65,15 @@ pub struct Pool {
 }
 
 impl Pool {
-    /// All of a job, worth counted by a scale.
-    ///
-    /// # Errors
-    /// [`Declined`] where a hinge has no pins for its drive.
-    pub fn new(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), None)
-    }
-
-    /// Those of one family with one sort of assist.
-    ///
-    /// # Errors
-    /// As [`Pool::new`].
-    pub fn of_pair(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-        pair: (&str, &str),
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), Some(pair))
-    }
-
-    fn made(
-        job: &Requirements,
-        scale: &ValueScale,
-        (catalog, known): (&Catalog, &Memory),
-        only: Option<(&str, &str)>,
-    ) -> Result<Self, Declined> {
-        let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
+    /// All of a job, or those of one family with one sort of assist.
+    pub(super) fn new(asked: &Groundwork, only: Option<(&str, &str)>) -> Self {
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
         let candidates = generate::sound_trains(only, &base, &assists, asked.by, Candidate::of);
-        Ok(Self {
+        Self {
             brief: asked.brief.clone(),
             candidates,
-        })
+        }
     }
 
     /// Whether another job has just the same options but for its musts.
@@ -143,15 +111,8 @@ fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
 
 /// The first in the ranking of one kind of train: of those that no other beats on every count.
 fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
-    alike.sort_by(|p, q| order(p, q));
-    let marks: Vec<Vec<f64>> = alike.iter().map(|option| option.marks(job)).collect();
-    let unbeaten = |this: &usize| {
-        let beaten_by = |other: usize| {
-            let first = || alike[other].id < alike[*this].id;
-            other != *this && beats(&marks[other], &marks[*this], first)
-        };
-        !(0..alike.len()).any(beaten_by)
-    };
-    let first = (0..alike.len()).find(unbeaten)?;
-    alike.get(first).copied()
+    // Of equals the first by id stays.
+    alike.sort_by(|p, q| p.id.cmp(&q.id));
+    let unbeaten = front(alike, |option| option.marks(job));
+    unbeaten.into_iter().min_by(|p, q| order(p, q))
 }

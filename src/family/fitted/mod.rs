@@ -10,7 +10,7 @@ pub(in crate::family) mod stand;
 pub mod structure;
 
 use super::choose::{Figures, Ladder, Shelf};
-use super::{Ask, Check, Train};
+use super::{Ask, Check, Train, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, in_words};
@@ -95,12 +95,11 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
 fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     let [shortest, _] = ask.pins_m()?;
     let length = train.closed_length_m;
-    let mut check = Check::new("drive.length_between_pins", length, shortest, "m")
-        .from(
-            "closed length, pin to pin <= shortest distance between the pins",
-            "geometry",
-        )
-        .given(&[("closed length", "m")], &[length]);
+    let mut check = check!(
+        "drive.length_between_pins", length => shortest, "m";
+        "closed length, pin to pin <= shortest distance between the pins", "geometry";
+        ("closed length", length, "m"),
+    );
     if !check.passes() {
         let told = |size_m| in_words(Kind::Length, size_m);
         check.says = Some(format!(

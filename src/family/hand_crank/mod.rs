@@ -18,7 +18,8 @@ use self::effort::{Effort, Gearing};
 use super::choose::{Carries, Figures, Shelf, front};
 use super::train::SAME_TIME;
 use super::{
-    Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish, site,
+    Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, check, control, finish,
+    site,
 };
 use crate::catalog::{Control, Crank, LoadBrake};
 use crate::demand::Demand;
@@ -258,12 +259,14 @@ fn hold<'a>(
     }
     let locking = drive.locks.map(|(needed, friction)| {
         let counted = friction * ask.job.rules.self_locking_friction;
-        Check::new("screw_jack.self_locking", needed, counted, "")
-            .from(
-                "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
-                "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source",
-            ).given(&[("tan λ cos 15°", ""), ("f", ""), ("part", "")], &[needed, friction, ask.job.rules.self_locking_friction])
-            .rule("self_locking_friction")
+        check!(
+            "screw_jack.self_locking", needed => counted, "";
+            "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
+            "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source";
+            ("tan λ cos 15°", needed, ""), ("f", friction, ""),
+            ("part", ask.job.rules.self_locking_friction, ""),
+        )
+        .rule("self_locking_friction")
     });
     if let Some(check) = locking.filter(Check::passes) {
         return vec![(None, Some(check))];
@@ -274,17 +277,14 @@ fn hold<'a>(
     let brakes = ask.catalog.load_brakes.iter().filter(suits);
     let shelf = Shelf::new(ask, brakes, |brake| &brake.common);
     let check = |capacity_n_m: f64| {
-        Check::new("load_brake.torque", torque, capacity_n_m, "N m")
-            .factor(factor)
-            .from(
-                "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
-                "work over one turn; factor common practice, no source",
-            )
-            .given(
-                &[("F hold", "N"), ("l", "mm")],
-                &[effort.hold_n(), drive.gearing.lead_m * 1e3],
-            )
-            .rule("brake_factor")
+        check!(
+            "load_brake.torque", torque => capacity_n_m, "N m";
+            "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
+            "work over one turn; factor common practice, no source";
+            ("F hold", effort.hold_n(), "N"), ("l", drive.gearing.lead_m * 1e3, "mm"),
+        )
+        .factor(factor)
+        .rule("brake_factor")
     };
     let fitting = shelf.choices(|brake| brake.torque.si() >= torque * factor);
     if fitting.is_empty() {

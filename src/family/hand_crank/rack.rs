@@ -4,7 +4,7 @@ use super::effort::{Effort, Gearing};
 use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::choose::{Carries, Figures, front};
-use crate::family::{Ask, Bench, Check, PartLine, site};
+use crate::family::{Ask, Bench, Check, PartLine, check, site};
 use crate::mechanics::gear;
 use crate::quantity::{Lead, Si, metres, newtons, show};
 
@@ -49,35 +49,21 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
     );
     let length = gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth);
     vec![
-        Check::new("rack.tooth", effort.parts_n, strength.si(), "N")
-            .factor(ask.job.rules.tooth_factor)
-            .from(
-                "F <= Sy b m Y/k, Y of the pinion",
-                "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
-            )
-            .given(
-                &[
-                    ("F", "N"),
-                    ("Sy", "MPa"),
-                    ("b", "mm"),
-                    ("m", "mm"),
-                    ("teeth", ""),
-                ],
-                &[
-                    effort.parts_n,
-                    rack.strength.si() / 1e6,
-                    rack.face_width.si() * 1e3,
-                    rack.module.si() * 1e3,
-                    rack.pinion_teeth,
-                ],
-            )
-            .rule("tooth_factor"),
-        Check::new("rack.length", length.si(), rack.length_most.si(), "m")
-            .from("travel + one pinion <= longest rack", "catalog")
-            .given(
-                &[("S", "m"), ("m", "mm"), ("teeth", "")],
-                &[ask.travel_m(), rack.module.si() * 1e3, rack.pinion_teeth],
-            ),
+        check!(
+            "rack.tooth", effort.parts_n => strength.si(), "N";
+            "F <= Sy b m Y/k, Y of the pinion", "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)";
+            ("F", effort.parts_n, "N"), ("Sy", rack.strength.si() / 1e6, "MPa"),
+            ("b", rack.face_width.si() * 1e3, "mm"), ("m", rack.module.si() * 1e3, "mm"),
+            ("teeth", rack.pinion_teeth, ""),
+        )
+        .factor(ask.job.rules.tooth_factor)
+        .rule("tooth_factor"),
+        check!(
+            "rack.length", length.si() => rack.length_most.si(), "m";
+            "travel + one pinion <= longest rack", "catalog";
+            ("S", ask.travel_m(), "m"), ("m", rack.module.si() * 1e3, "mm"),
+            ("teeth", rack.pinion_teeth, ""),
+        ),
     ]
 }
 
@@ -155,14 +141,11 @@ impl<'a> Drive<'a> {
         drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
         drive.gearing.efficiency *= pair.efficiency;
         drive.gearing.starting_efficiency *= pair.efficiency;
-        drive.checks.push(
-            Check::new(id, torque_n_m, pair.torque.si(), "N m")
-                .from(
-                    "T = F l/(2π η) on the slow shaft of the pair <= rating",
-                    "work over one turn",
-                )
-                .given(&[("i", ""), ("η", "")], &[pair.ratio, pair.efficiency]),
-        );
+        drive.checks.push(check!(
+            id, torque_n_m => pair.torque.si(), "N m";
+            "T = F l/(2π η) on the slow shaft of the pair <= rating", "work over one turn";
+            ("i", pair.ratio, ""), ("η", pair.efficiency, ""),
+        ));
         drive
     }
 }

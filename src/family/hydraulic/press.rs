@@ -3,7 +3,7 @@
 use super::work::Sizing;
 use crate::catalog::OilAccumulator;
 use crate::family::choose::Shelf;
-use crate::family::{Ask, Check, NO_FORCE_N};
+use crate::family::{Ask, Check, NO_FORCE_N, check};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 
@@ -15,9 +15,11 @@ const LONGEST_SAID_S: f64 = 1e6;
 /// Whether an accumulator of a rating withstands the set pressure.
 pub(super) fn withstanding(sizing: &Sizing, rating_pa: f64) -> Check {
     let set_bar = sizing.set_pa / 1e5;
-    Check::new("oil_accumulator.pressure", set_bar, rating_pa / 1e5, "bar")
-        .from("set pressure <= rating", "catalog")
-        .given(&[("p", "bar")], &[set_bar])
+    check!(
+        "oil_accumulator.pressure", set_bar => rating_pa / 1e5, "bar";
+        "set pressure <= rating", "catalog";
+        ("p", set_bar, "bar"),
+    )
 }
 
 /// A force that the process asks for at rest.

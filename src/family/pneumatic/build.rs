@@ -14,7 +14,7 @@ use crate::catalog::{
 use crate::demand::Demand;
 use crate::family::choose::{Choice, Shelf, sets};
 use crate::family::{
-    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
+    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, check, control, finish,
 };
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
@@ -61,12 +61,12 @@ fn preparation<'a>(
     let shelf = Shelf::new(ask, units, |unit| &unit.common);
     let check = |given_m3_s: f64| {
         let [asked, given] = [flow_m3_s, given_m3_s].map(|flow| flow * LITRE_PER_MIN);
-        Check::new(id, asked, given, "L/min")
-            .from(
-                "V_cycle/2 over the time of the faster stroke <= flow of the unit (free air)",
-                "continuity; data of the part",
-            )
-            .given(&[("q", "L/min")], &[asked])
+        check!(
+            id, asked => given, "L/min";
+            "V_cycle/2 over the time of the faster stroke <= flow of the unit (free air)",
+            "continuity; data of the part";
+            ("q", asked, "L/min"),
+        )
     };
     let fitting = shelf.choices(|unit| unit.flow.si() >= flow_m3_s);
     if fitting.is_empty() {
@@ -171,14 +171,11 @@ impl<'a> Design<'a, '_, '_> {
             fitting.extend(dearest_first.into_iter().max_by(size));
         }
         let pressure = |rating_pa: f64| {
-            Check::new(
-                "air_receiver.pressure",
-                pressure_pa / 1e5,
-                rating_pa / 1e5,
-                "bar",
+            check!(
+                "air_receiver.pressure", pressure_pa / 1e5 => rating_pa / 1e5, "bar";
+                "working pressure <= rating", "catalog";
+                ("p", pressure_pa / 1e5, "bar"),
             )
-            .from("working pressure <= rating", "catalog")
-            .given(&[("p", "bar")], &[pressure_pa / 1e5])
         };
         if fitting.is_empty() {
             let ratings = all.iter().map(|part| part.pressure_most.si());
@@ -211,23 +208,12 @@ impl<'a> Design<'a, '_, '_> {
             reason = "a small whole number, at least 1"
         )]
         let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, MOST_RECEIVERS) as u32;
-        let volume = Check::new(
-            "air_receiver.volume",
-            asked_m3 * LITRE,
-            part.volume.si() * f64::from(count) * LITRE,
-            "L",
-        )
-        .from(
+        let volume = check!(
+            "air_receiver.volume", asked_m3 * LITRE => part.volume.si() * f64::from(count) * LITRE, "L";
             "(V_cycle/2 − q t) p_0/Δp, less the tank of the compressor <= volume of the receivers; t of the faster stroke",
-            "Boyle's law",
-        )
-        .given(
-            &[("V_cycle/2", "L"), ("q", "L/min"), ("Δp", "bar")],
-            &[
-                0.5 * air_m3 * LITRE,
-                flow_m3_s * LITRE_PER_MIN,
-                self.ask.job.rules.air_receiver_drop / 1e5,
-            ],
+            "Boyle's law";
+            ("V_cycle/2", 0.5 * air_m3 * LITRE, "L"), ("q", flow_m3_s * LITRE_PER_MIN, "L/min"),
+            ("Δp", self.ask.job.rules.air_receiver_drop / 1e5, "bar"),
         )
         .rule("air_receiver_drop");
         (count, volume)

@@ -4,7 +4,7 @@ use super::motion::{Leg, Motion};
 use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
 use crate::family::choose::Shelf;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::pneumatics::{Arrival, end_energy};
 use crate::quantity::{Length, Si, Velocity, kilograms, metres_per_second, newtons};
 
@@ -80,16 +80,13 @@ pub(super) fn ways<'a>(
 ) -> Vec<End<'a>> {
     let cylinder = motion.cylinder;
     let energy = energy_j(ask, motion, direction, leg, cylinder.cushion_length);
-    let cushion = Check::new(
-        "air_cylinder.cushion",
-        energy,
-        cylinder.cushion_energy.si(),
-        "J",
-    )
-    .from(
+    let cushion = check!(
+        "air_cylinder.cushion", energy => cylinder.cushion_energy.si(), "J";
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
-        "work and energy; data of the part",
-    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
+        "work and energy; data of the part";
+        ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", driving_m2(motion, direction) * 1e6, "mm2"),
+        ("v", fastest_m_s(leg), "m/s"), ("cushion length", cylinder.cushion_length.si() * 1e3, "mm"),
+    );
     if cushion.passes() {
         return vec![End {
             absorber: None,
@@ -123,38 +120,23 @@ fn absorber_checks(
 ) -> Vec<Check> {
     let energy = energy_j(ask, motion, direction, leg, absorber.stroke);
     vec![
-        Check::new("shock_absorber.energy", energy, absorber.energy.si(), "J")
-            .from(
-                "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
-                "work and energy; data of the part",
-            )
-            .given(
-                &[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("stroke", "mm")],
-                &[
-                    motion.pressure_pa / 1e5,
-                    driving_m2(motion, direction) * 1e6,
-                    fastest_m_s(leg),
-                    absorber.stroke.si() * 1e3,
-                ],
-            ),
-        Check::new(
-            "shock_absorber.energy_per_hour",
-            energy * ask.job.timing.cycles_per_hour,
-            absorber.energy_per_hour.si(),
-            "J",
-        )
-        .from("E · cycles an hour ≤ rating", "data of the part")
-        .given(
-            &[("E", "J"), ("cycles", "1/h")],
-            &[energy, ask.job.timing.cycles_per_hour],
+        check!(
+            "shock_absorber.energy", energy => absorber.energy.si(), "J";
+            "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
+            "work and energy; data of the part";
+            ("p_g", motion.pressure_pa / 1e5, "bar"),
+            ("A", driving_m2(motion, direction) * 1e6, "mm2"), ("v", fastest_m_s(leg), "m/s"),
+            ("stroke", absorber.stroke.si() * 1e3, "mm"),
         ),
-        Check::new(
-            "shock_absorber.speed",
-            fastest_m_s(leg),
-            absorber.speed_most.si(),
-            "m/s",
-        )
-        .from("v ≤ rating", "data of the part")
-        .given(&[("v", "m/s")], &[fastest_m_s(leg)]),
+        check!(
+            "shock_absorber.energy_per_hour", energy * ask.job.timing.cycles_per_hour => absorber.energy_per_hour.si(), "J";
+            "E · cycles an hour ≤ rating", "data of the part";
+            ("E", energy, "J"), ("cycles", ask.job.timing.cycles_per_hour, "1/h"),
+        ),
+        check!(
+            "shock_absorber.speed", fastest_m_s(leg) => absorber.speed_most.si(), "m/s";
+            "v ≤ rating", "data of the part";
+            ("v", fastest_m_s(leg), "m/s"),
+        ),
     ]
 }

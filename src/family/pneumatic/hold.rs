@@ -5,7 +5,7 @@ use crate::catalog::RodLock;
 use crate::demand::Demand;
 pub(super) use crate::family::NO_FORCE_N as NOTHING_N;
 use crate::family::choose::{Figures, Shelf};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
 
@@ -60,12 +60,11 @@ pub(super) fn ways<'a>(
 fn creep(ask: &Ask) -> Option<Check> {
     let creep = ask.job.rules.trapped_air_creep * 1e3;
     let want = ask.job.built_for(Criterion::PositionError)?;
-    let check = Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
-        .from(
-            "creep ≤ position error that the job allows",
-            "common practice, no source",
-        )
-        .given(&[("creep", "mm")], &[creep]);
+    let check = check!(
+        "check_valve.creep", creep => want.must * 1e3, "mm";
+        "creep ≤ position error that the job allows", "common practice, no source";
+        ("creep", creep, "mm"),
+    );
     Some(check.rule("trapped_air_creep"))
 }
 
@@ -103,27 +102,19 @@ fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [
     let trapped = motion.pressure_pa * motion.areas_m2[0];
     let asked = demand.holding_push_n.max(demand.holding_pull_n) + trapped;
     [
-        Check::new("rod_lock.holding", asked, lock.holding_force.si(), "N")
-            .factor(ask.job.rules.rod_lock_factor)
-            .from(
-                "F hold + p_g A of trapped air ≤ holding force",
-                "common practice, no source",
-            )
-            .given(
-                &[("F hold", "N"), ("p_g A", "N")],
-                &[demand.holding_push_n.max(demand.holding_pull_n), trapped],
-            )
-            .rule("rod_lock_factor"),
-        Check::new(
-            "rod_lock.release_pressure",
-            lock.release_pressure.si() / 1e5,
-            motion.pressure_pa / 1e5,
-            "bar",
+        check!(
+            "rod_lock.holding", asked => lock.holding_force.si(), "N";
+            "F hold + p_g A of trapped air ≤ holding force", "common practice, no source";
+            ("F hold", demand.holding_push_n.max(demand.holding_pull_n), "N"),
+            ("p_g A", trapped, "N"),
         )
-        .from("pressure that opens it ≤ p_g", "data of the part")
-        .given(
-            &[("p opens", "bar"), ("p_g", "bar")],
-            &[lock.release_pressure.si() / 1e5, motion.pressure_pa / 1e5],
+        .factor(ask.job.rules.rod_lock_factor)
+        .rule("rod_lock_factor"),
+        check!(
+            "rod_lock.release_pressure", lock.release_pressure.si() / 1e5 => motion.pressure_pa / 1e5, "bar";
+            "pressure that opens it ≤ p_g", "data of the part";
+            ("p opens", lock.release_pressure.si() / 1e5, "bar"),
+            ("p_g", motion.pressure_pa / 1e5, "bar"),
         ),
     ]
 }

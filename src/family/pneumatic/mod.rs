@@ -27,7 +27,7 @@ use self::motion::{Leg, Motion};
 pub use self::strokes::Strokes;
 use self::supply::Supply;
 use super::choose::{Figures, Front, NoWorse, Shelf};
-use super::{Ask, Bench, Check, Family, Need, is_hopeless};
+use super::{Ask, Bench, Check, Family, Need, check, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::{Demand, Direction};
 use crate::quantity::Si;
@@ -363,14 +363,10 @@ impl Candidate<'_, '_> {
 
 /// The least stroke time against the asked one.
 fn stroke_time(least_s: f64, time_s: f64) -> Check {
-    Check::new(
-        "air_cylinder.stroke_time",
-        least_s.min(Check::WORST * time_s),
-        time_s,
-        "s",
-    )
-    .from(
+    check!(
+        "air_cylinder.stroke_time", least_s.min(Check::WORST * time_s) => time_s, "s";
         "least time with throttles open ≤ asked time: M v̇ = p1 A1 − p2 A2 − p_a (A1 − A2) − F − F_seal, ṗ = (R T ṁ ∓ p A v)/V; a stalled piston stays; b of a row of restrictions never below 0",
-        "ISO 6358 flow, two isothermal chambers",
-    ).given(&[("least time", "s")], &[least_s])
+        "ISO 6358 flow, two isothermal chambers";
+        ("least time", least_s, "s"),
+    )
 }

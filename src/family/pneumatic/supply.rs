@@ -4,7 +4,7 @@ use super::LITRE_PER_MIN;
 use super::motion::Motion;
 use crate::catalog::Compressor;
 use crate::family::choose::{Figures, Shelf};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::quantity::{GaugePressure, Si, VolumeRate};
 
 /// Air at a pressure.
@@ -54,15 +54,11 @@ pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &Motion, dead_m3: [f64; 2]) ->
 /// Whether the site's air suffices on average.
 pub(super) fn site_check(ask: &Ask, air_m3: f64, flow_m3_s: f64) -> Check {
     let drawn = air_m3 / ask.job.timing.cycle_s() * LITRE_PER_MIN;
-    Check::new("air_supply.flow", drawn, flow_m3_s * LITRE_PER_MIN, "L/min")
-        .from(
-            "q = V_cycle · cycles per time ≤ site flow (free air)",
-            "Boyle's law to ISO 8778",
-        )
-        .given(
-            &[("V_cycle", "L"), ("cycle", "s")],
-            &[air_m3 * 1e3, ask.job.timing.cycle_s()],
-        )
+    check!(
+        "air_supply.flow", drawn => flow_m3_s * LITRE_PER_MIN, "L/min";
+        "q = V_cycle · cycles per time ≤ site flow (free air)", "Boyle's law to ISO 8778";
+        ("V_cycle", air_m3 * 1e3, "L"), ("cycle", ask.job.timing.cycle_s(), "s"),
+    )
 }
 
 /// The compressors that keep up at a pressure and are worth having; and the checks of the nearest where none does.
@@ -105,19 +101,11 @@ pub(super) fn leak_m3_h(ask: &Ask, compressor: &Compressor) -> f64 {
 fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
     let practice = ask.job.rules.compressor_duty_most;
     let flow: VolumeRate = compressor.flow;
-    let duty = Check::new(
-        "compressor.duty",
-        drawn_m3_s / flow.si(),
-        practice.min(compressor.duty_most),
-        "of the time",
-    )
-    .from(
+    let duty = check!(
+        "compressor.duty", drawn_m3_s / flow.si() => practice.min(compressor.duty_most), "of the time";
         "V_cycle · cycles per time / output ≤ part of the time it may run",
-        "common practice, no source; duty of the part",
-    )
-    .given(
-        &[("q drawn", "L/min"), ("output", "L/min")],
-        &[drawn_m3_s * 60e3, flow.si() * 60e3],
+        "common practice, no source; duty of the part";
+        ("q drawn", drawn_m3_s * 60e3, "L/min"), ("output", flow.si() * 60e3, "L/min"),
     );
     let duty = if practice <= compressor.duty_most {
         duty.rule("compressor_duty_most")
@@ -125,8 +113,10 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
         duty
     };
     let power = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
-    let mains = Check::new("compressor.mains", compressor.power.si(), power, "W")
-        .from("P ≤ mains power", "data of the site and the part")
-        .given(&[("P", "W")], &[compressor.power.si()]);
+    let mains = check!(
+        "compressor.mains", compressor.power.si() => power, "W";
+        "P ≤ mains power", "data of the site and the part";
+        ("P", compressor.power.si(), "W"),
+    );
     vec![duty, mains]
 }
