@@ -5,13 +5,13 @@
 
 use super::resolve::{First, Resolver};
 use super::sweep::{Sweep, SweepStep, sweeps};
-use crate::study::{Candidate, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
+use crate::study::{Contender, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
 /// Whether the same option is first in both, or none in either.
 fn same(this: &First, that: &First) -> bool {
     match (this, that) {
         (Ok(this), Ok(that)) => {
-            let id = |first: &Option<Candidate>| first.as_ref().map(|first| first.id.clone());
+            let id = |first: &Option<Contender>| first.as_ref().map(|first| first.id.clone());
             id(this) == id(that)
         }
         _ => false,
