@@ -95,7 +95,7 @@ fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
 /// The answers of a line whose tighter steps keep some of the options of the looser ones.
 fn settled(resolver: &Resolver, line: &Sweep, spare: &mut Option<Pool>) -> Vec<Option<First>> {
     let mut answers: Vec<Option<First>> = vec![None; line.steps.len()];
-    let asked = line.steps.iter().position(|step| step.asked()).unwrap_or(0);
+    let asked = line.steps.iter().position(SweepStep::asked).unwrap_or(0);
     let last = line.steps.len().saturating_sub(1);
     ask(resolver, line, &mut answers, asked, None, spare);
     for (near, far) in [(asked, 0), (asked, last)] {
