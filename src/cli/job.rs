@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::shelf::Shelf;
+use super::shelf::CatalogArgs;
 use super::{Failure, files};
 use crate::catalog::Catalog;
 use crate::decide::{NoStudy, Resolver};
@@ -20,7 +20,7 @@ pub struct Job {
     #[arg(long = "set", value_name = "PATH=VALUE")]
     sets: Vec<String>,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
 impl Job {

@@ -18,7 +18,7 @@ const WIDTH: usize = 80;
 const WIDEST: usize = 120;
 
 #[derive(Debug, Args)]
-pub struct Rank {
+pub struct RankCommand {
     #[command(flatten)]
     job: Job,
     /// Adds what making the study again tells: what would let each family back in that is ruled out, the job seen
@@ -30,7 +30,7 @@ pub struct Rank {
     json: Option<PathBuf>,
 }
 
-impl Rank {
+impl RankCommand {
     /// Reads, ranks, prints.
     pub fn run(&self) -> Result<RunEnd, Failure> {
         self.job.ranked(|resolver| self.show(&resolver))

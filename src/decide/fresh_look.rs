@@ -12,7 +12,7 @@ use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, in_words, metres, show};
 use crate::requirements::{Criterion, PowerLoss, Requirements, Slide, Want};
-use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
+use crate::study::{Change, Contender, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
 const WORTH_SAYING: f64 = 0.02;
@@ -235,7 +235,7 @@ fn worth_saying(gain: f64, first: &OptionLine) -> bool {
 }
 
 /// What another first option brings against the first as asked.
-fn brings(first: &OptionLine, then: &Candidate, job: &Requirements) -> String {
+fn brings(first: &OptionLine, then: &Contender, job: &Requirements) -> String {
     let drive = if then.train == first.train && then.words == first.words {
         "the same kind of drive".to_owned()
     } else {

@@ -8,7 +8,7 @@ use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Candidate, Change, Declined, Failing, Pool, RankedJob, Rankings, Study};
+use crate::study::{Change, Contender, Declined, Failing, Pool, RankedJob, Rankings, Study};
 
 /// A requirements file, its study, and studies of it with changes.
 #[derive(Debug)]
@@ -27,7 +27,7 @@ pub struct Resolver<'a> {
 }
 
 /// The first option of a changed file, if it has one; or the changed file's faults.
-pub type First = Result<Option<Candidate>, Problems>;
+pub type First = Result<Option<Contender>, Problems>;
 
 /// Why there is no first study to change.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -134,7 +134,7 @@ impl<'a> Resolver<'a> {
         &self,
         changes: &[Change],
         spare: &mut Option<Pool>,
-        look: impl FnOnce(&[&Candidate]) -> T,
+        look: impl FnOnce(&[&Contender]) -> T,
     ) -> Result<T, Problems> {
         let job = self.changed(&as_sets(changes))?.requirements;
         let own = || self.rankings.pool(self.job(), None).ok();

@@ -84,7 +84,7 @@ impl Brief {
                 criterion,
                 Criterion::TravelTime | Criterion::Life | Criterion::PositionError
             );
-            (*criterion, built_for.then(|| want.clone()))
+            (*criterion, built_for.then_some(*want))
         };
         Self {
             task: job.task.clone(),

@@ -33,7 +33,7 @@ pub use judge::value;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
-pub use pool::{Candidate, Pool};
+pub use pool::{Contender, Pool};
 pub use rankings::Rankings;
 pub use read::RankedJob;
 pub use reasons::{is_tie, lead};
