@@ -10,7 +10,7 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::shelf::Shelf;
+use super::shelf::CatalogArgs;
 use super::{Failure, RunEnd, files};
 use crate::ask::{Draft, Front, Interview, Stop, parts};
 use crate::catalog::Catalog;
@@ -33,7 +33,7 @@ pub struct AskCommand {
     #[arg(long, value_name = "FILE")]
     answers: Option<PathBuf>,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
 impl AskCommand {

@@ -7,7 +7,7 @@ use clap::{Args, Subcommand};
 use super::rank::page;
 use super::shelf::stock;
 use super::{Failure, RunEnd, files};
-use crate::catalog::{COMMON, Chosen, Selection, to_csv, to_file, unknown_field};
+use crate::catalog::{COMMON, PartsOfKind, Selection, to_csv, to_file, unknown_field};
 use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
 
 #[derive(Debug, Args)]
@@ -86,7 +86,7 @@ impl List {
         Ok(RunEnd::Done)
     }
 
-    fn known_fields(&self, chosen: &Chosen) -> Result<(), Failure> {
+    fn known_fields(&self, chosen: &PartsOfKind) -> Result<(), Failure> {
         let fields = || COMMON.iter().chain(chosen.kind.fields);
         let unknown = self
             .fields

@@ -6,7 +6,7 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::shelf::Shelf;
+use super::shelf::CatalogArgs;
 use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
@@ -21,7 +21,7 @@ pub struct Compare {
     /// Study or requirements file to hold against it
     after: PathBuf,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
 impl Compare {

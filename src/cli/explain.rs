@@ -5,7 +5,7 @@ use clap::Args;
 use super::job::Job;
 use super::rank::page;
 use super::{Failure, RunEnd, files};
-use crate::decide::{course, proving_plan};
+use crate::decide::{Resolver, course, proving_plan};
 use crate::problem::Problem;
 use crate::report::sheet;
 use crate::study::{OptionLine, Study, best_of_kinds};
@@ -21,10 +21,10 @@ pub struct Explain {
 impl Explain {
     /// Reads, ranks, prints the sheet.
     pub fn run(&self) -> Result<RunEnd, Failure> {
-        let bytes = self.job.bytes()?;
-        let sets = self.job.sets()?;
-        let catalog = self.job.catalog()?;
-        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
+        self.job.ranked(|resolver| self.show(&resolver))
+    }
+
+    fn show(&self, resolver: &Resolver) -> Result<RunEnd, Failure> {
         let study = resolver.study();
         if study.options.is_empty() {
             files::tell("no option meets the musts: rank the file to see what put each family out");

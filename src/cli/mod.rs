@@ -31,7 +31,7 @@ enum Command {
     /// Asks what is needed, writes the requirements file after every answer, goes on where it stopped, then ranks.
     Ask(ask::AskCommand),
     /// Ranks every drive that the parts catalog has for a job.
-    Rank(rank::Rank),
+    Rank(rank::RankCommand),
     /// Explains one option as a calculation sheet: every check with its formula, numbers and source.
     Explain(explain::Explain),
     /// Shows what moved between two studies or requirements files, and what moved it.

@@ -7,7 +7,7 @@ use clap::Args;
 use super::job::Job;
 use super::rank::page;
 use super::{Failure, RunEnd, files};
-use crate::decide::prices;
+use crate::decide::{Resolver, prices};
 use crate::report::price_screen;
 use crate::study::{RankedJob, to_json};
 
@@ -23,10 +23,10 @@ pub struct Price {
 impl Price {
     /// Reads, makes the study at every step, prints.
     pub fn run(&self) -> Result<RunEnd, Failure> {
-        let bytes = self.job.bytes()?;
-        let sets = self.job.sets()?;
-        let catalog = self.job.catalog()?;
-        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
+        self.job.ranked(|resolver| self.show(resolver))
+    }
+
+    fn show(&self, resolver: Resolver) -> Result<RunEnd, Failure> {
         let prices = prices(&resolver);
         let RankedJob { job, mut study } = resolver.into_ranked();
         study.requirement_prices = prices;

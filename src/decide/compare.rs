@@ -122,7 +122,7 @@ pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
         let place = kinds.iter().position(|option| option.train == train)?;
         Some((place + 1, kinds.get(place)?.net_worth))
     };
-    let moved = |option: &OptionLine, causes| Move {
+    let line = |option: &OptionLine, causes| Move {
         train: option.train.clone(),
         before: place(&old, &option.train),
         after: place(&new, &option.train),
@@ -134,13 +134,13 @@ pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
             Some(was) => criteria((was, before), (option, after)),
             None => barred(option, before),
         };
-        moved(option, causes)
+        line(option, causes)
     });
     let (same, mut moves): (Vec<Move>, Vec<Move>) = there.partition(stayed);
     let gone = old
         .iter()
         .filter(|option| place(&new, &option.train).is_none());
-    moves.extend(gone.map(|option| moved(option, barred(option, after))));
+    moves.extend(gone.map(|option| line(option, barred(option, after))));
     let documents = [before, after].map(|side| Some(&side.study.requirements));
     let mut changes = Vec::new();
     differ("", documents, &mut changes);

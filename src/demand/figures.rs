@@ -38,10 +38,14 @@ impl Direction {
 
 /// One stroke: what goes which way, and how quickly.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stroke<'s> {
+pub struct Traverse<'s> {
+    /// What helps the drive.
     pub assist: &'s Assist,
+    /// The load.
     pub mass_kg: f64,
+    /// Which way it goes.
     pub direction: Direction,
+    /// Travel time.
     pub time_s: f64,
     /// Deceleration of the drive in an emergency stop.
     pub stop_m_s2: f64,

@@ -10,7 +10,7 @@ use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Brief, Hours, Motion, Slide};
+use crate::requirements::{Brief, Hours, Slide};
 
 /// Two design times nearer than this part are one.
 pub(super) const SAME_TIME: f64 = 1e-3;
@@ -46,10 +46,7 @@ impl<'a> Ask<'a> {
     /// The slide, where the load goes straight.
     #[must_use]
     pub fn slide(&self) -> Option<&'a Slide> {
-        match &self.job.motion {
-            Motion::Slide(slide) => Some(slide),
-            Motion::Hinge(_) => None,
-        }
+        self.job.motion.slide()
     }
     /// Spacing of the guide's bearings, m; 0 where there is none.
     #[must_use]

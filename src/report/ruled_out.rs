@@ -74,7 +74,7 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
     }
     let stay = lines.iter().copied().filter(|line| ways(line).count() == 0);
     for (why, still) in grouped(stay.collect::<Vec<_>>().iter(), |line| {
-        told(&line.then_fails)
+        failing_words(&line.then_fails)
     }) {
         if !why.is_empty() {
             let names: Vec<String> = still.iter().map(|line| named(line)).collect();
@@ -101,17 +101,17 @@ fn named(line: &RuledOut) -> String {
 
 /// What stopped a family: the worst with its numbers, the rest by name.
 fn why_out(line: &RuledOut) -> String {
-    let mut says = told(&line.fails);
+    let mut says = failing_words(&line.fails);
     if !line.otherwise.is_empty() {
         says = format!(
             "{says}; other parts pass that, but not {}",
-            told(&line.otherwise)
+            failing_words(&line.otherwise)
         );
     }
     says
 }
 
-fn told(fails: &[Failing]) -> String {
+fn failing_words(fails: &[Failing]) -> String {
     let Some((worst, rest)) = fails.split_first() else {
         return String::new();
     };

@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 use std::ops::{Deref, DerefMut};
 
+use super::Motion;
+use crate::mechanics::beam::Section;
 use crate::quantity::{
-    Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque,
-    Voltage, VolumeRate,
+    Force, GaugePressure, Length, Mass, Power, Temperature, Time, Voltage, VolumeRate,
 };
 
 /// The job: what must move, how much of everything is wanted, and where.
@@ -83,7 +84,7 @@ impl Brief {
                 criterion,
                 Criterion::TravelTime | Criterion::Life | Criterion::PositionError
             );
-            (*criterion, built_for.then(|| want.clone()))
+            (*criterion, built_for.then_some(*want))
         };
         Self {
             task: job.task.clone(),
@@ -112,123 +113,6 @@ impl Deref for Brief {
     fn deref(&self) -> &Task {
         &self.task
     }
-}
-
-/// How the axis moves.
-#[derive(Debug, Clone, PartialEq)]
-pub enum Motion {
-    /// Along a straight line.
-    Slide(Slide),
-    /// On a hinge.
-    Hinge(Box<Hinge>),
-}
-
-/// The least and the most the axis carries, carriage included.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LoadRange {
-    /// Least load.
-    pub least: Mass,
-    /// Most load.
-    pub most: Mass,
-}
-
-/// A straight axis.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Slide {
-    /// Of "out" above level, −90…90°.
-    pub incline: Angle,
-    /// Length of the stroke.
-    pub travel: Length,
-    /// What moves.
-    pub load: LoadRange,
-    /// From the guide line to the centre of mass, square to travel.
-    pub offset: Length,
-    /// From the guide line to the line of the drive.
-    pub drive_offset: Length,
-    /// Of the centre of mass beyond the middle of the bearings, along travel, at the back end.
-    pub overhang: Length,
-    /// Whether the overhang grows with the travel.
-    pub overhang_grows: bool,
-    /// Constant drag of seals.
-    pub drag: Force,
-    /// Coefficient of friction of the guide.
-    pub guide_friction: f64,
-    /// Spacing of the guide bearings along travel.
-    pub bearing_spacing: Length,
-    /// Whether the need brings its own guide.
-    pub guide_supplied: bool,
-    /// Process force over position, in order of position.
-    pub process: Vec<ProcessPoint>,
-    /// Motion law.
-    pub law: Law,
-}
-
-/// Force of the process at a position, positive against the stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ProcessPoint {
-    /// Position from the back end.
-    pub at: Length,
-    /// Resisting the outward stroke.
-    pub out: Force,
-    /// Resisting the return.
-    pub back: Force,
-    /// To be held at rest there, positive pushes back.
-    pub hold: Force,
-}
-
-/// The law of motion of a stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Law {
-    /// Constant acceleration, cruise, constant deceleration; fractions of the stroke time.
-    Trapezoid {
-        /// Fraction spent speeding up.
-        start: f64,
-        /// Fraction spent slowing down.
-        end: f64,
-    },
-    /// Cycloidal displacement.
-    Cycloidal,
-    /// 3-4-5 polynomial.
-    Polynomial345,
-    /// 4-5-6-7 polynomial.
-    Polynomial4567,
-    /// Modified sine acceleration.
-    ModifiedSine,
-    /// Modified trapezoidal acceleration.
-    ModifiedTrapezoid,
-    /// Simple harmonic.
-    Harmonic,
-}
-
-/// A hinged axis; read and checked, not yet ranked.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Hinge {
-    /// Arm angle above level at the back end.
-    pub from: Angle,
-    /// Arm angle above level at the out end.
-    pub to: Angle,
-    /// Whether the axis is level (else upright).
-    pub axis_level: bool,
-    /// What moves.
-    pub load: LoadRange,
-    /// Radius of the centre of mass.
-    pub radius: Length,
-    /// Its angle from the arm line.
-    pub angle: Angle,
-    /// About the centre of mass, at the most load.
-    pub inertia: MomentOfInertia,
-    /// Friction of the pivot.
-    pub pivot_friction: Torque,
-    /// Radius of a tail weight, if one may be fitted.
-    pub tail_radius: Option<Length>,
-    /// Base and arm pins, x level and y up from the pivot.
-    pub anchors: Option<[[Length; 2]; 2]>,
-    /// Where the pins may be: of base and arm, least and most of x and y.
-    pub anchor_zones: Option<[[[Length; 2]; 2]; 2]>,
-    /// Process torque over angle.
-    pub process: Vec<(Angle, Torque, Torque, Torque)>,
-    /// Motion law.
-    pub law: Law,
 }
 
 /// How often and how long.
@@ -379,8 +263,8 @@ pub struct Base {
 /// The arm or beam that carries the load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Structure {
-    /// Shape of its section.
-    pub shape: Shape,
+    /// Its section.
+    pub section: Section,
     /// Length between its support and the load, or between its supports.
     pub length: Length,
     /// What it is made of.
@@ -389,28 +273,6 @@ pub struct Structure {
     pub both_ends: bool,
     /// Greatest deflection, if that is limited.
     pub deflection_must: Option<Length>,
-}
-
-/// Section of a beam; its height lies along the load.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Shape {
-    Rectangle {
-        width: Length,
-        height: Length,
-    },
-    Box {
-        width: Length,
-        height: Length,
-        wall: Length,
-    },
-    Round {
-        diameter: Length,
-    },
-    Tube {
-        diameter: Length,
-        wall: Length,
-    },
 }
 
 /// Material of a beam.

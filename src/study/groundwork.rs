@@ -3,11 +3,11 @@
 use std::sync::Arc;
 
 use super::judge::Judging;
-use super::{Declined, Memory, times};
+use super::{Declined, Rankings, times};
 use crate::catalog::Catalog;
 use crate::demand::Book;
 use crate::family::{self, Ask, Fitted, Strokes};
-use crate::requirements::Brief;
+use crate::requirements::{Brief, Requirements};
 
 /// A job, ready to be asked of the families.
 pub(super) struct Groundwork<'j> {
@@ -24,22 +24,23 @@ pub(super) struct Groundwork<'j> {
 
 impl<'j> Groundwork<'j> {
     /// Works out what all families share; [`Declined`] where a hinge has no pins for its drive.
-    pub(super) fn new(
-        by: Judging<'j>,
-        catalog: &'j Catalog,
-        known: &Memory,
-    ) -> Result<Self, Declined> {
-        let Judging { job, scale } = by;
+    pub(super) fn new(job: &'j Requirements, rankings: &'j Rankings) -> Result<Self, Declined> {
+        let scale = &rankings.scale;
         Ok(Self {
             brief: Brief::new(job),
-            by,
-            catalog,
-            suited: known.suited(job, catalog),
-            book: known.book(job).ok_or(Declined::NoPins)?,
+            by: Judging { job, scale },
+            catalog: rankings.catalog,
+            suited: rankings.suited(job),
+            book: rankings.book(job).ok_or(Declined::NoPins)?,
             times: times::design_times(job, scale),
-            strokes: known.strokes(job),
+            strokes: rankings.strokes(job),
             none: Fitted::none(),
         })
+    }
+
+    /// Every part, whether it bears the site or not.
+    pub(super) fn all_parts(&self) -> &Catalog {
+        self.catalog
     }
 
     fn catalog(&self) -> &Catalog {

@@ -7,13 +7,13 @@ mod file;
 mod generate;
 mod groundwork;
 mod judge;
-mod memory;
 mod money;
 mod notes;
 mod opinion;
 mod parallel;
 mod pool;
 mod prune;
+mod rankings;
 mod read;
 mod reasons;
 mod ruled_out;
@@ -29,12 +29,12 @@ pub use file::{
     Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
-pub use judge::{ValueScale, value};
-pub use memory::Memory;
+pub use judge::value;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
-pub use pool::{Candidate, Pool};
+pub use pool::{Contender, Pool};
+pub use rankings::Rankings;
 pub use read::RankedJob;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
@@ -45,10 +45,9 @@ pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::Assist;
-use crate::family::{self, Check};
-use crate::requirements::{Reading, Requirements};
+use crate::family;
+use crate::requirements::Reading;
 use groundwork::Groundwork;
-use judge::Judging;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,58 +56,17 @@ pub enum Declined {
     NoPins,
 }
 
-/// What stopped the attempts of a family with one sort of assist that failed each set of checks by least, the one that says
-/// most first.
-///
-/// # Errors
-/// As [`study`].
-pub fn attempts(
-    job: &Requirements,
-    scale: &ValueScale,
-    catalog: &Catalog,
-    known: &Memory,
-    (family, sort): (&str, &str),
-) -> Result<Vec<Vec<Failing>>, Declined> {
-    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
-    let assists = asked.assists_of(sort);
-    let tried = generate::attempts(family, &asked.base(), &assists, asked.by);
-    let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
-    Ok(tried.iter().map(told).collect())
-}
-
 /// Ranks every train that the catalog has for the job.
 ///
 /// # Errors
 /// [`Declined`] where a hinge has no pins for its drive.
 pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
-    study_on(reading, &reading.requirements.wants, catalog)
+    Rankings::new(catalog, &reading.requirements).study(reading)
 }
 
-/// Ranks every train that the catalog has for a changed job on the value scale of the job before the change, so that net
-/// worths stay comparable.
-///
-/// # Errors
-/// As [`study`].
-pub fn study_on(
-    reading: &Reading,
-    scale: &ValueScale,
-    catalog: &Catalog,
-) -> Result<Study, Declined> {
-    study_knowing(reading, scale, catalog, &Memory::default())
-}
-
-/// The same, with what is known of the job from elsewhere.
-///
-/// # Errors
-/// As [`study`].
-pub fn study_knowing(
-    reading: &Reading,
-    scale: &ValueScale,
-    catalog: &Catalog,
-    known: &Memory,
-) -> Result<Study, Declined> {
-    let job = &reading.requirements;
-    let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
+/// The study of a job.
+fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
+    let (job, catalog) = (&reading.requirements, asked.all_parts());
     let (base, assists) = (asked.base(), asked.assists());
     let generated = generate::every_train(&base, &assists, asked.by);
     let mut options = generated.options;
@@ -134,7 +92,7 @@ pub fn study_knowing(
     let demand = asked.book.at(&Assist::None, job.travel_time_must_s);
     let arm = family::structure::about(job, asked.book.axis(), &demand);
     let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
-    Ok(Study {
+    Study {
         format: file::FORMAT.into(),
         requirements: reading.document.clone(),
         catalog: CatalogName {
@@ -150,5 +108,5 @@ pub fn study_knowing(
         requirement_prices: Vec::new(),
         fresh_look: Vec::new(),
         cautions: notes.cautions,
-    })
+    }
 }

@@ -5,17 +5,16 @@
 
 use std::collections::BTreeMap;
 
+use super::generate;
 use super::groundwork::Groundwork;
-use super::judge::{Judged, Judging, ValueScale, broken_musts};
+use super::judge::{Judged, broken_musts};
 use super::prune::marks;
-use super::{Declined, Memory, generate};
-use crate::catalog::Catalog;
 use crate::family::choose::front;
 use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Candidate {
+pub struct Contender {
     /// Its id.
     pub id: String,
     /// Its kind of train, assist included.
@@ -36,7 +35,7 @@ pub struct Candidate {
     pub net_worth: f64,
 }
 
-impl Candidate {
+impl Contender {
     fn of(judged: &Judged) -> Self {
         Self {
             id: judged.id.clone(),
@@ -62,51 +61,19 @@ impl Candidate {
 pub struct Pool {
     /// All that the options hang on.
     brief: Brief,
-    candidates: Vec<Candidate>,
+    candidates: Vec<Contender>,
 }
 
 impl Pool {
-    /// All of a job, worth counted by a scale.
-    ///
-    /// # Errors
-    /// [`Declined`] where a hinge has no pins for its drive.
-    pub fn new(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), None)
-    }
-
-    /// Those of one family with one sort of assist.
-    ///
-    /// # Errors
-    /// As [`Pool::new`].
-    pub fn of_pair(
-        job: &Requirements,
-        scale: &ValueScale,
-        catalog: &Catalog,
-        known: &Memory,
-        pair: (&str, &str),
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), Some(pair))
-    }
-
-    fn made(
-        job: &Requirements,
-        scale: &ValueScale,
-        (catalog, known): (&Catalog, &Memory),
-        only: Option<(&str, &str)>,
-    ) -> Result<Self, Declined> {
-        let asked = Groundwork::new(Judging { job, scale }, catalog, known)?;
+    /// All of a job, or those of one family with one sort of assist.
+    pub(super) fn new(asked: &Groundwork, only: Option<(&str, &str)>) -> Self {
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
-        let candidates = generate::sound_trains(only, &base, &assists, asked.by, Candidate::of);
-        Ok(Self {
+        let candidates = generate::sound_trains(only, &base, &assists, asked.by, Contender::of);
+        Self {
             brief: asked.brief.clone(),
             candidates,
-        })
+        }
     }
 
     /// Whether another job has just the same options but for its musts.
@@ -116,19 +83,19 @@ impl Pool {
     }
 
     /// Those that meet a job's musts, in no order.
-    pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Candidate> {
-        let meets = move |option: &&Candidate| broken_musts(job, &option.criteria).is_empty();
+    pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Contender> {
+        let meets = move |option: &&Contender| broken_musts(job, &option.criteria).is_empty();
         self.candidates.iter().filter(meets)
     }
 
     /// The best of each kind of train under a job's musts, in the order of the ranking.
     #[must_use]
-    pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Candidate> {
-        let mut kinds: BTreeMap<&str, Vec<&Candidate>> = BTreeMap::new();
+    pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Contender> {
+        let mut kinds: BTreeMap<&str, Vec<&Contender>> = BTreeMap::new();
         for option in self.meeting(job) {
             kinds.entry(&option.train).or_default().push(option);
         }
-        let mut best: Vec<&Candidate> = kinds
+        let mut best: Vec<&Contender> = kinds
             .into_values()
             .filter_map(|alike| best(job, alike))
             .collect();
@@ -137,13 +104,13 @@ impl Pool {
     }
 }
 
-fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
+fn order(p: &Contender, q: &Contender) -> core::cmp::Ordering {
     let worth = q.net_worth.total_cmp(&p.net_worth);
     worth.then_with(|| p.id.cmp(&q.id))
 }
 
 /// The first in the ranking of one kind of train: of those that no other beats on every count.
-fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
+fn best<'c>(job: &Requirements, mut alike: Vec<&'c Contender>) -> Option<&'c Contender> {
     // Of equals the first by id stays.
     alike.sort_by(|p, q| p.id.cmp(&q.id));
     let unbeaten = front(alike, |option| option.marks(job));

@@ -5,8 +5,9 @@ use serde_json::json;
 use super::MOST;
 use crate::decide::change::{DEFLECTION, STOPS, exactly, hinge, may_move, resized, stops};
 use crate::family::{Need, family, may_need};
-use crate::quantity::{Kind, Length, Si, enough, in_words, not_over, parse_as, show};
-use crate::requirements::{PowerLoss, Requirements, Shape, Structure};
+use crate::mechanics::beam::Section;
+use crate::quantity::{Kind, Length, Si, enough, in_words, metres, not_over, parse_as, show};
+use crate::requirements::{PowerLoss, Requirements, Structure};
 use crate::study::{Change, RuledOut, Study};
 
 /// Width and height of an arm's section.
@@ -127,10 +128,14 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
 
 /// The section of an arm that lies flat stood on edge: it asks for nothing but a hand that turns it.
 fn on_edge(arm: Structure) -> Option<Concession> {
-    let (Shape::Rectangle { width, height } | Shape::Box { width, height, .. }) = arm.shape else {
+    let (Section::Rectangle { width_m, height_m }
+    | Section::Box {
+        width_m, height_m, ..
+    }) = arm.section
+    else {
         return None;
     };
-    let [broad, high] = [width, height].map(whole);
+    let [broad, high] = [width_m, height_m].map(|size_m| whole(metres(size_m)));
     let turned = || Concession {
         changes: vec![
             Change::new(WIDTH, &broad, &high),
@@ -138,7 +143,7 @@ fn on_edge(arm: Structure) -> Option<Concession> {
         ],
         ..Concession::default()
     };
-    (width.si() > height.si()).then(turned)
+    (width_m > height_m).then(turned)
 }
 
 /// A length in the words of the file; to the last digit where three do not tell it.

@@ -8,7 +8,7 @@ use crate::demand::{ArmLoad, Axis, Demand};
 use crate::family::{Ask, Check, Train, check};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
-use crate::requirements::{Law, Material, Shape, Structure, Task};
+use crate::requirements::{Law, Material, Structure, Task};
 
 /// Changes of the section that gain less than this part are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
@@ -73,31 +73,6 @@ fn length(si: f64) -> String {
     in_words(Kind::Length, si)
 }
 
-fn section(shape: Shape) -> Section {
-    match shape {
-        Shape::Rectangle { width, height } => Section::Rectangle {
-            width_m: width.si(),
-            height_m: height.si(),
-        },
-        Shape::Box {
-            width,
-            height,
-            wall,
-        } => Section::Box {
-            width_m: width.si(),
-            height_m: height.si(),
-            wall_m: wall.si(),
-        },
-        Shape::Round { diameter } => Section::Round {
-            diameter_m: diameter.si(),
-        },
-        Shape::Tube { diameter, wall } => Section::Tube {
-            diameter_m: diameter.si(),
-            wall_m: wall.si(),
-        },
-    }
-}
-
 fn stuff(material: Material) -> Stuff {
     match material {
         Material::Steel => STEEL,
@@ -118,7 +93,7 @@ impl Arm {
         };
         Some(Self {
             beam: Beam {
-                section: section(structure.shape),
+                section: structure.section,
                 length: structure.length,
                 held,
                 modulus: pascals(stuff.modulus_pa),
@@ -344,10 +319,7 @@ mod tests {
     fn job(length_m: f64, width_m: f64, height_m: f64) -> Requirements {
         let mut job = job_about(&slide());
         job.structure = Some(Structure {
-            shape: Shape::Rectangle {
-                width: metres(width_m),
-                height: metres(height_m),
-            },
+            section: Section::Rectangle { width_m, height_m },
             length: metres(length_m),
             material: Material::Steel,
             both_ends: false,
