@@ -19,6 +19,8 @@ mod need;
 mod pins;
 mod pivot;
 mod pneumatic;
+mod proof;
+mod sentence;
 pub mod site;
 mod stand;
 pub mod structure;
@@ -35,6 +37,8 @@ pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use need::{Need, may_need, option_needs};
 pub use pivot::Pivots;
 pub use pneumatic::Strokes;
+pub use proof::{Expected, Measurement, Pace, Stage};
+pub use sentence::{Figure, Sentence, Words};
 pub use stand::tipping;
 pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
 
@@ -51,6 +55,10 @@ pub trait Family: Sync {
     fn words(&self) -> &'static str;
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
+    /// What sets the pace of its drives.
+    fn pace(&self) -> Pace {
+        Pace::Law
+    }
     /// Offers every train worth judging for one assist, at every design time it can be built for.
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }

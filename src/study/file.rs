@@ -8,7 +8,7 @@ use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
 use super::ruled_out::{Change, RuledOut};
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
-use crate::family::Check;
+use crate::family::{Check, Expected};
 use crate::requirements::Assumption;
 
 /// The format that a study names.
@@ -165,6 +165,9 @@ pub struct OptionLine {
     pub gives: Vec<String>,
     /// What it gives up.
     pub gives_up: Vec<String>,
+    /// What proves it on the built machine beside what proves every drive.
+    #[serde(skip)]
+    pub proofs: Vec<Expected>,
     /// Facts about the train.
     pub remarks: Vec<String>,
     /// Its own cautions.

@@ -121,6 +121,7 @@ impl<'a> Judged<'a> {
             net_worth: self.net_worth,
             gives: Vec::new(),
             gives_up: Vec::new(),
+            proofs: train.proofs.clone(),
             remarks: train.remarks.clone(),
             cautions: train.cautions.clone(),
         }

@@ -7,9 +7,15 @@ use super::built_up::drop_m;
 use super::fit::{Fit, Hold, Seat};
 use super::load::Moves;
 use super::motor::Motor;
-use crate::family::{Train, caution};
+use crate::family::{Figure, Measurement, Stage, Train, Words, caution};
 use crate::quantity::{Kind, in_words, show};
 use crate::requirements::PowerLoss;
+
+const SERVO_TORQUE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Effective torque as the servo drive shows it, after an hour of full duty",
+    reading: Words::new("{} N m"),
+};
 
 /// Names the train and says what follows from its hold.
 pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
@@ -52,7 +58,13 @@ pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
             show(time_s * 1e3)
         ));
     }
-    if matches!(fit.pick.motor, Motor::Gear(_)) {
+    if matches!(motor, Motor::Servo(_)) {
+        let rms_n_m = seat.load.rms_cycle_n_m(&fit.line, fit.still.rms_n_m);
+        train
+            .proofs
+            .push(SERVO_TORQUE.reads([Figure::Number(rms_n_m)]));
+    }
+    if matches!(motor, Motor::Gear(_)) {
         train.remarks.push(
             "The DC motor stops on end switches or counted pulses and is slowed by its controller."
                 .into(),

@@ -16,10 +16,13 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::efficient::{asked, efficient_of_same, habits};
-use super::{Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish};
+use super::{
+    Ask, Bench, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace, PartLine, Stage,
+    Train, Words, control, finish,
+};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
-use crate::quantity::{Si, show};
+use crate::quantity::{Kind, Si, show};
 use crate::requirements::{Criterion, Stops};
 
 /// The family.
@@ -27,6 +30,11 @@ pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
+const HANDLE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Spring scale square to the crank handle, greatest load",
+    reading: Words::new("{} at most"),
+};
 /// Two design times nearer than this part are one.
 const SAME_TIME: f64 = 1e-3;
 
@@ -36,6 +44,9 @@ impl Family for HandCrank {
     }
     fn words(&self) -> &'static str {
         "hand crank"
+    }
+    fn pace(&self) -> Pace {
+        Pace::Hand
     }
     fn needs(&self) -> &'static [Need] {
         &[Need::Hand]
@@ -334,6 +345,8 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.position = vec![("by hand", ask.job.rules.hand_error)];
     train.closed_length_m = drive.closed_length_m;
     train.hand_force_n = drive.gearing.hand_force_n(&grip.effort, crank);
+    let handle = Figure::Quantity(Kind::Force, train.hand_force_n);
+    train.proofs = vec![HANDLE.reads([handle])];
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
     train.lives = drive
         .travel_life_m

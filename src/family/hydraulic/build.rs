@@ -8,10 +8,29 @@ use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilCooler, OilValve, oil_function};
 use crate::demand::Demand;
-use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Running, Train, caution};
+use crate::family::{
+    Ask, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train, Words,
+    caution,
+};
 use crate::mechanics::hydraulics;
-use crate::quantity::{Si, cubic_metres_per_second, show};
+use crate::quantity::{Kind, Si, cubic_metres_per_second, show};
 use crate::requirements::Stops;
+
+const GAUGE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Gauge at the oil unit, cylinder against its stop",
+    reading: Words::new("{} bar: set the relief valve to it"),
+};
+/// Where a pressure switch would stop the pump first.
+const GAUGE_SWITCHED: Measurement<1> = Measurement {
+    measure: "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed",
+    ..GAUGE
+};
+const HEAT: Measurement<2> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Thermometer in the oil, after an hour of full duty",
+    reading: Words::new("steady below the limit: {} of heat against {} given off"),
+};
 
 /// Valves and hoses between unit and cylinder.
 #[derive(Debug, Clone, Copy)]
@@ -206,6 +225,16 @@ pub(super) fn train<'a>(
     train
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
+    let gauge = if press.is_some() {
+        &GAUGE_SWITCHED
+    } else {
+        &GAUGE
+    };
+    let watts = |heat_w| Figure::Quantity(Kind::Power, heat_w);
+    train.proofs = vec![
+        gauge.reads([Figure::Number(sizing.set_pa / 1e5)]),
+        HEAT.reads([watts(run.heat_w), watts(run.rejection_w)]),
+    ];
     train.cautions = cautions(lines, sizing, press.as_ref(), demand);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));

@@ -11,10 +11,11 @@ use super::{NAME, statics};
 use crate::catalog::{AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
 use crate::demand::Demand;
 use crate::family::{
-    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
+    Ask, Bench, Check, Figure, Hours, Life, Made, Measurement, PartLine, Stage, Train, Words,
+    caution, control, finish,
 };
 use crate::mechanics::pneumatics::receiver_volume;
-use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
+use crate::quantity::{G_M_S2, Kind, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
 
 /// A stroke nearer than this to a basic one is it.
@@ -25,6 +26,24 @@ const LITRE_PER_MIN: f64 = 60_000.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
 const LITRE_PER_S_BAR: f64 = 1e-8;
+
+const ARRIVAL: Measurement<1> = Measurement {
+    stage: Stage::AtSpeed,
+    measure: "Light gate in the last tenth of the travel, each way, throttles as set",
+    reading: Words::new("{} at most"),
+};
+const AIR_OF_A_CYCLE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Flow meter in the air line, ten cycles",
+    reading: Words::new("{} L of free air a cycle"),
+};
+const STOP: Measurement<0> = Measurement {
+    stage: Stage::Stopped,
+    measure: "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
+    reading: Words::new(
+        "air stops at no set place: see where it comes to rest, and guard to there",
+    ),
+};
 
 /// Free air that the supply gives, m³/s.
 fn given_m3_s(compressor: Option<&Compressor>, site_flow: Option<f64>) -> f64 {
@@ -232,6 +251,15 @@ impl<'a> Design<'a, '_, '_> {
         self.running(&mut train, compressor, air_m3);
         self.position_and_life(&mut train);
         self.say(&mut train, compressor, air_m3, site_flow);
+        let fastest_m_s = self.legs.iter().map(Leg::fastest_m_s).fold(0.0, f64::max);
+        train.proofs = vec![
+            ARRIVAL.reads([Figure::Quantity(Kind::Speed, fastest_m_s)]),
+            STOP.reads([]),
+        ];
+        if site_flow.is_some() {
+            let litres = Figure::Number(air_m3 * LITRE);
+            train.proofs.push(AIR_OF_A_CYCLE.reads([litres]));
+        }
         bench.offer(finish(ask, train));
     }
 
@@ -404,10 +432,7 @@ impl<'a> Design<'a, '_, '_> {
         site_flow: Option<f64>,
     ) {
         let throttle = |leg: &Leg| show(leg.throttle / LITRE_PER_S_BAR);
-        let speed = |leg: &Leg| {
-            let speeds = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
-            show(speeds.fold(0.0, f64::max))
-        };
+        let speed = |leg: &Leg| show(leg.fastest_m_s());
         train.cautions.extend(self.hard_arrival());
         let [out, back] = self.legs;
         train.remarks.push(format!(

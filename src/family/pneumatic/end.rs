@@ -48,15 +48,6 @@ fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length:
     leg.arrivals.iter().map(of).fold(0.0, f64::max)
 }
 
-/// The greatest speed at which a load arrives, m/s.
-fn fastest_m_s(leg: &Leg) -> f64 {
-    let speeds = leg
-        .arrivals
-        .iter()
-        .map(|(_, arrival)| arrival.end_speed_m_s);
-    speeds.fold(0.0, f64::max)
-}
-
 /// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
 pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
     let cylinder = motion.cylinder;
@@ -83,7 +74,7 @@ pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg:
     .from(
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
         "work and energy; data of the part",
-    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
+    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, leg.fastest_m_s(), cylinder.cushion_length.si() * 1e3]);
     if cushion.passes() {
         return End {
             absorber: None,
@@ -137,7 +128,7 @@ fn absorber_checks(
                 &[
                     motion.pressure_pa / 1e5,
                     driving_m2(motion, direction) * 1e6,
-                    fastest_m_s(leg),
+                    leg.fastest_m_s(),
                     absorber.stroke.si() * 1e3,
                 ],
             ),
@@ -154,11 +145,11 @@ fn absorber_checks(
         ),
         Check::new(
             "shock_absorber.speed",
-            fastest_m_s(leg),
+            leg.fastest_m_s(),
             absorber.speed_most.si(),
             "m/s",
         )
         .from("v ≤ rating", "data of the part")
-        .given(&[("v", "m/s")], &[fastest_m_s(leg)]),
+        .given(&[("v", "m/s")], &[leg.fastest_m_s()]),
     ]
 }
