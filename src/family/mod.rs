@@ -53,6 +53,8 @@ pub trait Family: Sync {
     fn name(&self) -> &'static str;
     /// What people call it, such as "air cylinder".
     fn words(&self) -> &'static str;
+    /// Common names of the kinds of drives that it covers, its own among them first.
+    fn covers(&self) -> &'static [&'static str];
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
     /// What sets the pace of its drives.

@@ -47,6 +47,9 @@ impl Family for ElectricScrew {
     fn words(&self) -> &'static str {
         "electric screw"
     }
+    fn covers(&self) -> &'static [&'static str] {
+        &["electric screw"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains]
     }

@@ -48,6 +48,9 @@ impl Family for HandCrank {
     fn pace(&self) -> Pace {
         Pace::Hand
     }
+    fn covers(&self) -> &'static [&'static str] {
+        &["hand crank"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Hand]
     }

@@ -42,6 +42,9 @@ impl Family for Hydraulic {
     fn words(&self) -> &'static str {
         "hydraulic cylinder"
     }
+    fn covers(&self) -> &'static [&'static str] {
+        &["oil cylinder"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains, Need::Oil]
     }

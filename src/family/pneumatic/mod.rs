@@ -52,6 +52,10 @@ impl Family for Pneumatic {
         Pace::Medium
     }
 
+    fn covers(&self) -> &'static [&'static str] {
+        &["air cylinder"]
+    }
+
     fn needs(&self) -> &'static [Need] {
         &[Need::Air, Need::EndStops]
     }
