@@ -25,10 +25,12 @@ impl fmt::Display for Figure {
     }
 }
 
-/// A force, N.
-#[must_use]
-pub fn force(newtons: f64) -> Figure {
-    Figure::Quantity(Kind::Force, newtons)
+impl Figure {
+    /// A force, N.
+    #[must_use]
+    pub fn force(newtons: f64) -> Self {
+        Self::Quantity(Kind::Force, newtons)
+    }
 }
 
 /// Words with a place, `{}`, for each of so many figures.

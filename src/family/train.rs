@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::pivot::Pivots;
 use super::pneumatic::Strokes;
 use super::site::Bellows;
-use super::{Check, Expected};
+use super::{Caution, Check, Expected};
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -293,8 +293,8 @@ pub struct Train<'a> {
     pub proofs: Vec<Expected>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
-    /// Cautions that follow from this train's numbers, each a full sentence.
-    pub cautions: Vec<String>,
+    /// Cautions that follow from this train's numbers.
+    pub cautions: Vec<Caution>,
 }
 
 /// More parts and checks than a train has as a rule, so that its lists need not grow.

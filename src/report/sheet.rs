@@ -67,8 +67,9 @@ pub fn sheet(
         out.paragraph("- ", &format!("{}: {}.", proof.measure, proof.reading));
     }
     out.heading("7. Remarks and cautions");
-    for text in option.remarks.iter().chain(&option.cautions) {
-        out.paragraph("- ", text);
+    let cautions = option.cautions.iter().map(ToString::to_string);
+    for text in option.remarks.iter().cloned().chain(cautions) {
+        out.paragraph("- ", &text);
     }
     out.paragraph("- ", STANDING);
     out.text

@@ -8,7 +8,7 @@ use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
 use super::ruled_out::{Change, RuledOut};
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
-use crate::family::{Check, Expected};
+use crate::family::{Caution, Check, Expected};
 use crate::requirements::Assumption;
 
 /// The format that a study names.
@@ -171,7 +171,8 @@ pub struct OptionLine {
     /// Facts about the train.
     pub remarks: Vec<String>,
     /// Its own cautions.
-    pub cautions: Vec<String>,
+    #[schemars(with = "Vec<String>")]
+    pub cautions: Vec<Caution>,
 }
 
 /// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.

@@ -3,7 +3,7 @@
 use super::file::OptionLine;
 use super::ruled_out::RuledOut;
 use super::words::and;
-use crate::family::FAMILIES;
+use crate::family::{Caution, FAMILIES};
 use crate::quantity::show;
 use crate::requirements::{Assumption, RULES, Reading, Rules};
 
@@ -131,7 +131,7 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 /// What does not go for all of them, word for word and number for number, is marked with the places it goes for.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
     let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
-    let mut found: Vec<(&String, Vec<String>)> = Vec::new();
+    let mut found: Vec<(&Caution, Vec<String>)> = Vec::new();
     for (index, option) in shown.iter().enumerate() {
         let place = (index + 1).to_string();
         for caution in &option.cautions {
@@ -142,9 +142,9 @@ fn cautions(options: &[OptionLine]) -> Vec<String> {
             }
         }
     }
-    let mark = |(caution, places): (&String, Vec<String>)| {
+    let mark = |(caution, places): (&Caution, Vec<String>)| {
         if places.len() == shown.len() {
-            caution.clone()
+            caution.to_string()
         } else {
             format!("({}) {caution}", places.join(", "))
         }

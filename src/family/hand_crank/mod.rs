@@ -16,9 +16,10 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::efficient::{asked, efficient_of_same, habits};
+use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
 use super::{
-    Ask, Bench, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace, PartLine, Stage,
-    Train, Words, control, finish,
+    Ask, Bench, Caution, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace,
+    PartLine, Stage, Train, Words, control, finish,
 };
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
@@ -379,26 +380,18 @@ fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
     )]
 }
 
-fn cautions(ask: &Ask, grip: &Grip) -> Vec<String> {
-    let rules = &ask.job.rules;
+fn cautions(ask: &Ask, grip: &Grip) -> Vec<Caution> {
+    let easy = ask.job.rules.hand_speed_easy;
     let mut cautions = Vec::new();
     let rpm = grip.drive.gearing.crank_rpm(ask, &grip.effort);
-    if rpm > rules.hand_speed_easy {
-        cautions.push(format!(
-            "The crank turns at {} rpm; {} rpm is easy.",
-            show(rpm),
-            show(rules.hand_speed_easy)
-        ));
+    if rpm > easy {
+        cautions.push(CRANK_FAST.with([rpm, easy].map(Figure::Number)));
     }
-    let hold = show(grip.effort.hold_n());
+    let hold = Figure::Number(grip.effort.hold_n());
     if grip.brake.is_some() {
-        cautions.push(format!(
-            "Only the load brake keeps the crank from spinning under {hold} N of load when the handle is let go; a ratchet would hold but could not lower. Nobody may be under the load: one tooth or one brake is all that holds it."
-        ));
+        cautions.push(CRANK_SPINS.with([hold]));
     } else if grip.effort.hold_n() > 0.0 {
-        cautions.push(format!(
-            "Only the friction of the jack holds {hold} N of load; it must not be relied on where people are below."
-        ));
+        cautions.push(JACK_ALONE.with([hold]));
     }
     cautions
 }

@@ -8,9 +8,10 @@ use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilCooler, OilValve, oil_function};
 use crate::demand::Demand;
+use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
 use crate::family::{
-    Ask, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train, Words,
-    caution,
+    Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
+    Words,
 };
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres_per_second, show};
@@ -353,34 +354,22 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
     ]
 }
 
-fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, demand: &Demand) -> Vec<String> {
-    let mut cautions = vec![format!(
-        "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
-        show(checks::line_pressure(sizing) / 1e5)
-    )];
+fn cautions(
+    lines: &Lines,
+    sizing: &Sizing,
+    press: Option<&Press>,
+    demand: &Demand,
+) -> Vec<Caution> {
+    let bar = Figure::Number(checks::line_pressure(sizing) / 1e5);
+    let mut cautions = vec![OIL_STAYS.with([bar])];
     if press.is_none() {
-        cautions.push(format!(
-        "At the relief valve's setting the cylinder pushes with up to {}, whatever the load asks: frame and tool must bear that.",
-        crate::quantity::in_words(crate::quantity::Kind::Force, sizing.set_pa * sizing.areas.bore.value)
-    ));
+        cautions.push(OIL_PUSHES.with([Figure::force(sizing.pushes_n())]));
     }
-    cautions.extend(held_by_valves(lines.counterbalances, demand));
+    let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
+    match lines.counterbalances {
+        0 => {}
+        1 => cautions.push(COUNTERBALANCE.with([Figure::force(demand.held_n())])),
+        _ => cautions.push(COUNTERBALANCES.with([Figure::force(back), Figure::force(out)])),
+    }
     cautions
-}
-
-/// What counterbalance valves hold, each its side.
-fn held_by_valves(valves: u32, demand: &Demand) -> Option<String> {
-    let newtons = caution::newtons;
-    match valves {
-        0 => None,
-        1 => Some(format!(
-            "Only the counterbalance valve holds the load, against {}: bolt it straight to the cylinder, since a hose between them that bursts lets the load fall.",
-            caution::held(demand)
-        )),
-        _ => Some(format!(
-            "Only the counterbalance valves hold the load, against {} back and {} out: bolt each straight to its side of the cylinder, since a hose between them that bursts lets the load go.",
-            newtons(demand.holding_push_n),
-            newtons(demand.holding_pull_n)
-        )),
-    }
 }
