@@ -59,6 +59,9 @@ pub trait Family: Sync {
     fn covers(&self) -> &'static [&'static str];
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
+    /// Its checks of thrust, holding and peak torque, by id: for a fixed train without assist on an upward slide a heavier
+    /// load never lowers them.
+    fn grows_with_load(&self) -> &'static [&'static str];
     /// What sets the pace of its drives.
     fn pace(&self) -> Pace {
         Pace::Law

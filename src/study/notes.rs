@@ -3,7 +3,7 @@
 use super::file::OptionLine;
 use super::ruled_out::RuledOut;
 use super::words::and;
-use crate::family::{Caution, FAMILIES};
+use crate::family::FAMILIES;
 use crate::quantity::show;
 use crate::requirements::{Assumption, RULES, Reading, Rules};
 
@@ -131,10 +131,10 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 /// What does not go for all of them, word for word and number for number, is marked with the places it goes for.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
     let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
-    let mut found: Vec<(&Caution, Vec<String>)> = Vec::new();
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for (index, option) in shown.iter().enumerate() {
         let place = (index + 1).to_string();
-        for caution in &option.cautions {
+        for caution in option.cautions.iter().map(ToString::to_string) {
             match found.iter_mut().find(|(known, _)| *known == caution) {
                 Some((_, places)) if !places.contains(&place) => places.push(place.clone()),
                 Some(_) => {}
@@ -142,9 +142,9 @@ fn cautions(options: &[OptionLine]) -> Vec<String> {
             }
         }
     }
-    let mark = |(caution, places): (&Caution, Vec<String>)| {
+    let mark = |(caution, places): (String, Vec<String>)| {
         if places.len() == shown.len() {
-            caution.to_string()
+            caution
         } else {
             format!("({}) {caution}", places.join(", "))
         }

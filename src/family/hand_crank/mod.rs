@@ -55,6 +55,9 @@ impl Family for HandCrank {
     fn needs(&self) -> &'static [Need] {
         &[Need::Hand]
     }
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &["crank.hand_force", "load_brake.torque"]
+    }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
         if !site.iter().all(Check::passes) {

@@ -48,6 +48,9 @@ impl Family for Hydraulic {
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains, Need::Oil]
     }
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &["oil_cylinder.pressure", "oil_cylinder.rod_buckling"]
+    }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);
         if !site.iter().all(Check::passes) {
