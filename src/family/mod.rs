@@ -4,44 +4,38 @@
 //! offers complete trains with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
-pub mod assist;
-mod bench;
-mod caution;
 mod check;
-mod common;
+pub mod choose;
 mod efficient;
 mod electric_screw;
-mod guide;
+mod fitted;
 pub mod hand_crank;
 mod hazard;
 pub mod hydraulic;
 mod ladder;
 mod need;
-mod pins;
-mod pivot;
 mod pneumatic;
 mod proof;
 mod sentence;
-pub mod site;
-mod stand;
-pub mod structure;
 mod train;
 
 #[cfg(test)]
 mod sample;
 
-pub use bench::Bench;
 pub use check::{Check, Given};
-use common::{bears_site, check as check_all, controls, fit, is_hopeless};
-pub use common::{control, finish};
-pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub(crate) use check::{check, given};
+pub use choose::Bench;
+use fitted::control;
+pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub use fitted::pivot::Pivots;
+pub use fitted::stand::tipping;
+pub use fitted::{assist, finish, site, structure};
+use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use hazard::{Caution, Exposed, Hazard};
 pub use need::{Need, may_need, option_needs};
-pub use pivot::Pivots;
 pub use pneumatic::Strokes;
 pub use proof::{Expected, Measurement, Pace, Stage};
 pub use sentence::{Figure, Sentence, Words};
-pub use stand::tipping;
 pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
 
 use crate::requirements::Hours;

@@ -3,7 +3,7 @@
 use super::pick;
 use crate::catalog::{Control, PowerSupply};
 use crate::family::ladder::Ladder;
-use crate::family::{Ask, Check, PartLine, Train, controls};
+use crate::family::{Ask, Check, PartLine, Train, choose, controls};
 use crate::quantity::{Si, show};
 use crate::requirements::{Mains, Stops};
 
@@ -18,7 +18,7 @@ pub(super) struct Electrics<'a> {
     /// Of each voltage that a part asks for.
     supplies: Vec<(f64, Ladder<'a, PowerSupply>)>,
     /// Of each use.
-    controls: [(&'static str, Ladder<'a, Control>); 3],
+    controls: [(&'static str, choose::Ladder<'a, Control>); 3],
 }
 
 impl<'a> Electrics<'a> {
@@ -37,7 +37,7 @@ impl<'a> Electrics<'a> {
             (voltage, Ladder::new(supplies, |s| s.power.si()))
         };
         let several = ask.job.stops != Stops::Ends;
-        let controls = |serves: &'static str| (serves, controls(ask.catalog, serves, several));
+        let controls = |serves: &'static str| (serves, controls(ask, serves, several));
         Self {
             supplies: voltages.into_iter().map(supplies).collect(),
             controls: SERVES.map(controls),

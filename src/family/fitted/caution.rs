@@ -1,12 +1,11 @@
 //! Cautions that follow from the demand, whatever the family.
 
-use super::Figure;
-use super::hazard::{
+use crate::demand::{Demand, Direction};
+use crate::family::hazard::{
     CRUSHES, CRUSHES_MOVING, Caution, JERKS, LETS_GO_BACK, LETS_GO_BOTH, LETS_GO_OUT, OVERRUNS,
     SHORT_LEVER,
 };
-use super::{Ask, Train};
-use crate::demand::{Demand, Direction};
+use crate::family::{Ask, Figure, Train};
 use crate::quantity::{G_M_S2, Kind};
 use crate::requirements::PowerLoss;
 
@@ -20,7 +19,7 @@ const NOTICED_J: f64 = 1.0;
 const NOTHING_N: f64 = 1e-6;
 
 /// Adds the cautions about gravity, overrunning, crushing and rough motion.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let list = [
         power_loss(ask, train),
         overrunning(&train.demand),

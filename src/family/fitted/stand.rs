@@ -1,8 +1,8 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
-use super::hazard::{MACHINE_SLIDES, NEAR_TIPPING, NEAR_TIPPING_SWUNG};
-use super::{Ask, Caution, Check, Figure, Train};
 use crate::demand::{Demand, Stability};
+use crate::family::hazard::{MACHINE_SLIDES, NEAR_TIPPING, NEAR_TIPPING_SWUNG};
+use crate::family::{Ask, Caution, Check, Figure, Train};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::{Motion, Requirements};
 
@@ -69,7 +69,7 @@ fn formula(job: &Requirements) -> &'static str {
 }
 
 /// Adds the check of stability and the cautions about tipping and sliding, where there is a base.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
         return;
     };

@@ -9,10 +9,10 @@ use core::f64::consts::PI;
 
 pub use check::checks;
 
-use super::hazard::{PULLS_UP, ROPE_BREAKS, WEIGHT_RUNS, WEIGHT_SWINGS};
-use super::{Ask, Figure, Fitted, Fitting, Hours, PartLine, Train};
 use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
+use crate::family::hazard::{PULLS_UP, ROPE_BREAKS, WEIGHT_RUNS, WEIGHT_SWINGS};
+use crate::family::{Ask, Figure, Fitted, Fitting, Hours, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Requirements, Rules};
@@ -224,7 +224,7 @@ fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
 }
 
 /// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
-pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.checks.extend(checks(ask, &train.demand));
     let number = Figure::Number;
     if let Some(tail) = ask.assist.assist.tail() {
