@@ -26,7 +26,7 @@ fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
 /// The parts of a train and its design time: the same train under another load.
 type Fixed = (Vec<(String, u32)>, String);
 
-fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<&'static str, f64>> {
+fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<String, f64>> {
     let growing = growing();
     let plain = made.options.iter().filter(|option| option.assist == "none");
     plain
@@ -40,10 +40,12 @@ fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<&'static str, f64>> {
             let checks = option
                 .checks
                 .iter()
-                .filter(|check| growing.contains(check.id));
+                .filter(|check| growing.contains(&*check.id));
             (
                 (parts, time),
-                checks.map(|check| (check.id, check.utilisation)).collect(),
+                checks
+                    .map(|check| (check.id.to_string(), check.utilisation))
+                    .collect(),
             )
         })
         .collect()
@@ -60,7 +62,7 @@ fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
     for pair in steps.windows(2) {
         for (train, before) in &pair[0] {
             for (id, after) in pair[1].get(train).into_iter().flatten() {
-                compared.insert(*id);
+                compared.insert(id.as_str());
                 assert!(
                     *after >= before[id] - 1e-9,
                     "{train:?}: {id} falls from {} to {after}",
@@ -70,7 +72,8 @@ fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
         }
     }
     // This door has cheaper drives than those with a servo motor, which are kept for no load.
-    let missed: Vec<_> = growing().difference(&compared).copied().collect();
+    let growing = growing();
+    let missed: Vec<_> = growing.difference(&compared).copied().collect();
     assert_eq!(missed, ["servo_motor.peak_torque"]);
 }
 
@@ -79,7 +82,7 @@ fn every_check_that_is_said_to_grow_is_made_somewhere() {
     let made = EXAMPLES.map(|name| ranked(name, &[]));
     let options = made.iter().flat_map(|study| &study.options);
     let known: BTreeSet<_> = options
-        .flat_map(|option| option.checks.iter().map(|check| check.id))
+        .flat_map(|option| option.checks.iter().map(|check| &*check.id))
         .collect();
     let unknown: Vec<_> = growing().difference(&known).copied().collect();
     assert!(unknown.is_empty(), "no option has {unknown:?}");

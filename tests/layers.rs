@@ -8,6 +8,7 @@ const LAYERS: &[&str] = &[
     "problem",
     "quantity",
     "reading",
+    "refusal",
     "mechanics",
     "requirements",
     "catalog",

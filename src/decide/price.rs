@@ -86,7 +86,7 @@ fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
     RequirementPrice {
         field: line.field.clone(),
         words: line.words.clone(),
-        unit: line.unit,
+        unit: line.unit.into(),
         purchase_per_unit: per_unit(line, &steps).filter(|_| !line.unit.is_empty()),
         steps,
     }

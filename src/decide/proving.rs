@@ -6,7 +6,7 @@ use super::course::assist;
 use crate::demand::Axis;
 use crate::family::{Family, Pace, Stage, family_named};
 use crate::quantity::show;
-use crate::requirements::{Motion, PowerLoss, Requirements};
+use crate::requirements::{PowerLoss, Requirements};
 use crate::study::{OptionLine, amount};
 
 /// One thing to measure.
@@ -26,7 +26,7 @@ const COAST_SHARE: f64 = 0.5;
 /// The proving plan of an option.
 #[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
-    let pace = family_named(option.family).map_or(Pace::Law, Family::pace);
+    let pace = family_named(&option.family).map_or(Pace::Law, Family::pace);
     let mut plan = at_rest(option, job);
     plan.extend(at_speed(option, pace));
     plan.extend(own(option, Stage::AtWork));
@@ -58,13 +58,6 @@ fn weighed_n(option: &OptionLine, job: &Requirements) -> f64 {
     weights.map(f64::abs).into_iter().fold(0.0, f64::max)
 }
 
-fn has_process(job: &Requirements) -> bool {
-    match &job.motion {
-        Motion::Slide(slide) => !slide.process.is_empty(),
-        Motion::Hinge(hinge) => !hinge.process.is_empty(),
-    }
-}
-
 fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let worst = &option.demand.worst;
     let mut plan = Vec::new();
@@ -75,7 +68,7 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             format!("{} at most holding", amount(weighed, "N")),
         ));
     }
-    plan.push(if has_process(job) {
+    plan.push(if !job.motion.kind().process().points.is_empty() {
         proof(
             "Load cell between drive and load, greatest load, crept through the work",
             format!(

@@ -71,12 +71,6 @@ impl fmt::Display for Caution {
     }
 }
 
-impl serde::Serialize for Caution {
-    fn serialize<S: serde::Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
-}
-
 macro_rules! hazards {
     ($($name:ident[$figures:literal] = $id:literal, $exposed:ident, $words:literal;)*) => {
         $(pub(super) const $name: Hazard<$figures> = Hazard::new($id, Exposed::$exposed, $words);)*

@@ -6,7 +6,6 @@
 
 mod check;
 pub mod choose;
-mod efficient;
 mod electric_screw;
 mod fitted;
 pub mod hand_crank;
@@ -71,6 +70,15 @@ pub const FAMILIES: &[&dyn Family] = &[
     &electric_screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
+
+/// The family of a name.
+#[must_use]
+pub fn family(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}
 
 /// The family of that name.
 #[must_use]

@@ -21,9 +21,8 @@ mod hold;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use crate::jobs;
+use crate::random;
 use crate::recompute::base::{Books, Case};
-use counterpoise::study::OptionLine;
 use serde_json::Value;
 
 use hazards::{HAZARDS, Hazard};
@@ -177,13 +176,9 @@ fn study(text: &str, sets: &[(&str, &str)]) -> Ranked {
     let ranked = counterpoise::study::study(&reading, parts).expect("a slide is ranked");
     let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
     let options = ranked.options.iter();
-    let of_option = |option: &OptionLine| {
-        let cautions = option.cautions.iter();
-        cautions.map(|caution| caution.hazard).collect()
-    };
     Ranked {
         study: serde_json::from_str(&json).expect("a study is JSON"),
-        hazards: options.map(of_option).collect(),
+        hazards: options.map(|option| option.hazards.clone()).collect(),
     }
 }
 
@@ -235,13 +230,8 @@ fn the_cautions_of_random_files_are_their_hazards() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     for seed in 0..FILES {
         let name = format!("file {seed}");
-        options += judge(
-            &name,
-            &study(&jobs::text(seed), &[]),
-            &books,
-            &mut found,
-            &mut seen,
-        );
+        let study = serde_json::from_str(&random::written(seed)).expect("a study is JSON");
+        options += judge(&name, &study, &books, &mut found, &mut seen);
     }
     conclude(&found, options, &seen);
 }

@@ -76,7 +76,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         let Some(near) = best.filter(|_| line.near_miss.is_none()) else {
             continue;
         };
-        let tried = resolver.attempts(&near.least_change, (line.family, line.assist));
+        let tried = resolver.attempts(&near.least_change, line.pair());
         let still = tried.and_then(|attempts| attempts.into_iter().next());
         if let Some(line) = ruled_out.get_mut(index) {
             line.then_fails = still.unwrap_or_default();
@@ -85,7 +85,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
 }
 
 /// A change that lets a family back in.
-struct Found {
+struct WayBack {
     /// What it asks for: the sum of its parts.
     cost: f64,
     near: NearMiss,
@@ -99,12 +99,12 @@ fn brings(near: &NearMiss) -> bool {
 }
 
 /// Whether neither of two changes brings more than what is first now.
-fn idle(this: &Found, that: &Found) -> bool {
+fn idle(this: &WayBack, that: &WayBack) -> bool {
     !brings(&this.near) && !brings(&that.near)
 }
 
 /// Whether another change asks for less, or brings more.
-fn better(this: &Found, than: &Found) -> bool {
+fn better(this: &WayBack, than: &WayBack) -> bool {
     let more = this.near.then_net_worth > than.near.then_net_worth;
     this.cost < than.cost * (1.0 - 1e-6) || more
 }
@@ -115,7 +115,7 @@ fn asks_much(near: &NearMiss) -> bool {
 }
 
 /// The least change over some concessions that the study, made again, bears out.
-fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<Found> {
+fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<WayBack> {
     let job = resolver.job();
     let offered = in_parallel(concessions.len(), |index| {
         let concession = &concessions[index];
@@ -124,7 +124,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
             .iter()
             .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
         changes.extend(wants.map(|(row, want)| let_out(row, want)));
-        let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
+        let Some((then, pool)) = resolver.pair(&changes, line.pair()) else {
             return Vec::new();
         };
         let short = |option: &Candidate| {
@@ -147,7 +147,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
         .find_map(|(cost, changes, attempt)| {
             let (near, mends) = borne_out(resolver, line, changes, attempt)?;
             let cost = *cost;
-            (!asks_much(&near)).then_some(Found { cost, near, mends })
+            (!asks_much(&near)).then_some(WayBack { cost, near, mends })
         })
 }
 
@@ -262,7 +262,7 @@ fn back(change: &Change, part: f64) -> Option<String> {
 
 /// Whether the family offers something once changes are made.
 fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Change]) -> bool {
-    let pair = resolver.pair(changes, (line.family, line.assist));
+    let pair = resolver.pair(changes, line.pair());
     pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
 }
 

@@ -78,7 +78,7 @@ fn worth_driving<'s, 'a>(
     moves: &Moves,
     bench: &mut Bench<'a>,
 ) -> Vec<(&'s Spindle<'a>, Vec<Check>)> {
-    let life = ask.job.wants.get(&Criterion::Life);
+    let life = ask.job.built_for(Criterion::Life);
     let sizes = 1 + usize::from(life.is_some_and(|want| want.reward.is_some()));
     let mut worth: Vec<(&Spindle, Vec<Check>)> = Vec::new();
     let mut taken = BTreeMap::new();
