@@ -4,9 +4,10 @@
 
 use super::course::assist;
 use crate::demand::Axis;
+use crate::family::{Family, Pace, Stage, family_named};
 use crate::quantity::show;
 use crate::requirements::{PowerLoss, Requirements};
-use crate::study::{CheckLine, OptionLine, amount};
+use crate::study::{OptionLine, amount};
 
 /// One thing to measure.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -25,10 +26,12 @@ const COAST_SHARE: f64 = 0.5;
 /// The proving plan of an option.
 #[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
+    let pace = family_named(&option.family).map_or(Pace::Law, Family::pace);
     let mut plan = at_rest(option, job);
-    plan.extend(at_speed(option));
-    plan.extend(fluids(option));
-    plan.extend(power_off(option, job));
+    plan.extend(at_speed(option, pace));
+    plan.extend(own(option, Stage::AtWork));
+    plan.extend(stopped(option, job, pace));
+    plan.push(power_off(option, job, pace));
     plan.extend(at_the_end(option));
     plan
 }
@@ -40,8 +43,10 @@ fn proof(measure: impl Into<String>, reading: impl Into<String>) -> Proof {
     }
 }
 
-fn is_air(option: &OptionLine) -> bool {
-    option.family == "pneumatic"
+/// What the family itself has measured at a stage.
+fn own(option: &OptionLine, stage: Stage) -> impl Iterator<Item = Proof> {
+    let proofs = option.proofs.iter().filter(move |own| own.stage == stage);
+    proofs.map(|own| proof(own.measure, own.reading.to_string()))
 }
 
 /// What gravity alone asks of the drive with the greatest load, which a scale shows while nothing works on the load.
@@ -87,21 +92,13 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     plan
 }
 
-fn at_speed(option: &OptionLine) -> Vec<Proof> {
+fn at_speed(option: &OptionLine, pace: Pace) -> Vec<Proof> {
     let worst = &option.demand.worst;
     let mut plan = vec![proof(
         "Stop-watch or end switches, each way, least and greatest load, first slowly, then at full speed",
         format!("{} each way", amount(option.design_travel_time_s, "s")),
     )];
-    if is_air(option) {
-        // Air follows no law of motion: what can be told is how fast it comes to its ends.
-        plan.extend(arrival_m_s(option).map(|speed| {
-            proof(
-                "Light gate in the last tenth of the travel, each way, throttles as set",
-                format!("{} at most", amount(speed, "m/s")),
-            )
-        }));
-    } else {
+    if pace != Pace::Medium {
         plan.push(proof(
             "Load cell between drive and load, full speed, greatest load",
             format!(
@@ -121,6 +118,7 @@ fn at_speed(option: &OptionLine) -> Vec<Proof> {
             format!("{} at most", amount(worst.peak_speed_m_s, "m/s")),
         ));
     }
+    plan.extend(own(option, Stage::AtSpeed));
     if let Some(noise) = option.criteria.get("noise").filter(|noise| noise.raw > 0.0) {
         plan.push(proof(
             "Sound level meter 1 m away, full speed",
@@ -130,85 +128,12 @@ fn at_speed(option: &OptionLine) -> Vec<Proof> {
     plan
 }
 
-/// The greatest speed at which an air cylinder comes to an end.
-fn arrival_m_s(option: &OptionLine) -> Option<f64> {
-    let ends = ["air_cylinder.cushion", "shock_absorber.energy"];
-    let checks = option
-        .checks
-        .iter()
-        .filter(|check| ends.contains(&&*check.id));
-    let speeds = checks.filter_map(|check| check.given.iter().find(|given| given.symbol == "v"));
-    speeds.map(|given| given.value).reduce(f64::max)
-}
-
-/// A number that a check was given.
-fn given(checks: &[CheckLine], id: &str, symbol: &str) -> Option<f64> {
-    let check = checks.iter().find(|check| check.id == id)?;
-    let given = check.given.iter().find(|given| given.symbol == symbol)?;
-    Some(given.value)
-}
-
-fn fluids(option: &OptionLine) -> Vec<Proof> {
-    let checks = &option.checks;
-    let mut plan = Vec::new();
-    if let Some(litres) = given(checks, "air_supply.flow", "V_cycle") {
-        plan.push(proof(
-            "Flow meter in the air line, ten cycles",
-            format!("{} L of free air a cycle", show(litres)),
-        ));
-    }
-    if let Some(pressure) = given(checks, "oil_cylinder.rod_side_pressure", "p") {
-        let switched = option
-            .parts
-            .iter()
-            .any(|part| part.kind == "oil_accumulators");
-        plan.push(proof(
-            if switched {
-                "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed"
-            } else {
-                "Gauge at the oil unit, cylinder against its stop"
-            },
-            format!("{} bar: set the relief valve to it", show(pressure)),
-        ));
-    }
-    if let Some(heat) = checks.iter().find(|check| check.id == "oil_unit.heat") {
-        plan.push(proof(
-            "Thermometer in the oil, after an hour of full duty",
-            format!(
-                "steady below the limit: {} of heat against {} given off",
-                amount(heat.demand, "W"),
-                amount(heat.capacity, "W")
-            ),
-        ));
-    }
-    if let Some(torque) = given(checks, "servo_motor.continuous_torque", "T rms") {
-        plan.push(proof(
-            "Effective torque as the servo drive shows it, after an hour of full duty",
-            format!("{} N m", show(torque)),
-        ));
-    }
-    if let Some(force) = given(checks, "crank.hand_force", "F").and_then(|_| {
-        let check = checks.iter().find(|check| check.id == "crank.hand_force")?;
-        Some(check.demand)
-    }) {
-        plan.push(proof(
-            "Spring scale square to the crank handle, greatest load",
-            format!("{} at most", amount(force, "N")),
-        ));
-    }
-    plan
-}
-
-fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
+/// The way to standstill after an emergency stop.
+fn stopped(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof> {
     let stop = &option.demand.emergency_stop;
     let speed = option.demand.worst.peak_speed_m_s;
-    let mut plan = Vec::new();
-    if is_air(option) {
-        plan.push(proof(
-            "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
-            "air stops at no set place: see where it comes to rest, and guard to there",
-        ));
-    } else if option.family != "hand_crank" && stop.deceleration_m_s2 > 0.0 {
+    let mut plan: Vec<Proof> = own(option, Stage::Stopped).collect();
+    if pace == Pace::Law && stop.deceleration_m_s2 > 0.0 {
         let coast = |speed: f64| speed * speed / (2.0 * stop.deceleration_m_s2);
         plan.push(proof(
             "Emergency stop from half, then from full speed, greatest load, both ways: way to standstill",
@@ -224,29 +149,26 @@ fn power_off(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             ),
         ));
     }
+    plan
+}
+
+/// What the load does when the power fails.
+fn power_off(option: &OptionLine, job: &Requirements, pace: Pace) -> Proof {
     let held = job.power_loss == PowerLoss::Hold && option.demand.worst.holding_n > LEAST_READ_N;
-    let measure = if option.family == "hand_crank" {
+    let measure = if pace == Pace::Hand {
         "Handle let go in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
     } else {
         "Power switched off in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
     };
     // Without a lock or trapped air a piston is driven on by the air that is in it, or drifts as it is vented.
-    let driven = option.family == "pneumatic" && !held;
-    plan.push(match (held, option.holds_without_power) {
-        _ if driven => proof(
-            measure,
-            "it runs on to an end or drifts: see where to, and keep clear",
-        ),
-        (true, _) | (false, true) => proof(
-            measure,
-            "it stays where it is, but for the play and creep that the remarks name",
-        ),
-        (false, false) => proof(
-            measure,
-            "it may move: see that nothing and nobody is in its way",
-        ),
-    });
-    plan
+    let reading = if pace == Pace::Medium && !held {
+        "it runs on to an end or drifts: see where to, and keep clear"
+    } else if held || option.holds_without_power {
+        "it stays where it is, but for the play and creep that the remarks name"
+    } else {
+        "it may move: see that nothing and nobody is in its way"
+    };
+    proof(measure, reading)
 }
 
 fn at_the_end(option: &OptionLine) -> Vec<Proof> {

@@ -9,10 +9,13 @@ pub mod choose;
 mod electric_screw;
 mod fitted;
 pub mod hand_crank;
+mod hazard;
 pub mod hydraulic;
 mod ladder;
 mod need;
 mod pneumatic;
+mod proof;
+mod sentence;
 mod train;
 
 #[cfg(test)]
@@ -21,15 +24,17 @@ mod sample;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
 pub use choose::Bench;
-use fitted::caution;
 use fitted::control;
 pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
 pub use fitted::{assist, finish, site, structure};
 use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
+pub use hazard::{Caution, Exposed, Hazard};
 pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
+pub use proof::{Expected, Measurement, Pace, Stage};
+pub use sentence::{Figure, Sentence, Words};
 pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
 
 use crate::requirements::Hours;
@@ -43,8 +48,17 @@ pub trait Family: Sync {
     fn name(&self) -> &'static str;
     /// What people call it, such as "air cylinder".
     fn words(&self) -> &'static str;
+    /// Common names of the kinds of drives that it covers, its own among them first.
+    fn covers(&self) -> &'static [&'static str];
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
+    /// Its checks of thrust, holding and peak torque, by id: for a fixed train without assist on an upward slide a heavier
+    /// load never lowers them.
+    fn grows_with_load(&self) -> &'static [&'static str];
+    /// What sets the pace of its drives.
+    fn pace(&self) -> Pace {
+        Pace::Law
+    }
     /// Offers every train worth judging for one assist, at every design time it can be built for.
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }

@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use super::Check;
 use super::choose::{Goals, LifeCost};
 use super::fitted::pivot::Pivots;
 use super::fitted::site::Bellows;
 use super::pneumatic::Strokes;
+use super::{Caution, Check, Expected};
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -311,10 +311,12 @@ pub struct Train<'a> {
     pub presses_n: Option<[f64; 2]>,
     /// Kinetic energy with which the load comes to an end, where that is not the demand's own, J.
     pub arrives_j: Option<f64>,
+    /// What proves it on the built machine beside what proves every drive.
+    pub proofs: Vec<Expected>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
-    /// Cautions that follow from this train's numbers, each a full sentence.
-    pub cautions: Vec<String>,
+    /// Cautions that follow from this train's numbers.
+    pub cautions: Vec<Caution>,
 }
 
 /// More parts and checks than a train has as a rule, so that its lists need not grow.
@@ -351,6 +353,7 @@ impl Train<'_> {
             presses_n: None,
             arrives_j: None,
             lives: Vec::new(),
+            proofs: Vec::new(),
             remarks: Vec::new(),
             cautions: Vec::new(),
         }

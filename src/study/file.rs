@@ -10,7 +10,7 @@ use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
 use super::ruled_out::RuledOut;
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
-use crate::family::Check;
+use crate::family::{Check, Expected};
 use crate::requirements::Assumption;
 
 /// A name of ours, or what a file that is read has in its place.
@@ -170,10 +170,16 @@ pub struct OptionLine {
     pub gives: Vec<String>,
     /// What it gives up.
     pub gives_up: Vec<String>,
+    /// What proves it on the built machine beside what proves every drive.
+    #[serde(skip)]
+    pub proofs: Vec<Expected>,
     /// Facts about the train.
     pub remarks: Vec<String>,
     /// Its own cautions.
     pub cautions: Vec<String>,
+    /// The hazard that each of its cautions is of, by id.
+    #[serde(skip)]
+    pub hazards: Vec<&'static str>,
 }
 
 /// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.

@@ -125,8 +125,14 @@ impl<'a> Judged<'a> {
             net_worth: self.net_worth,
             gives: Vec::new(),
             gives_up: Vec::new(),
+            proofs: train.proofs.clone(),
             remarks: train.remarks.clone(),
-            cautions: train.cautions.clone(),
+            cautions: train.cautions.iter().map(ToString::to_string).collect(),
+            hazards: train
+                .cautions
+                .iter()
+                .map(|caution| caution.hazard)
+                .collect(),
         }
     }
 

@@ -2,6 +2,8 @@
 
 use super::file::OptionLine;
 use super::ruled_out::RuledOut;
+use super::words::and;
+use crate::family::FAMILIES;
 use crate::quantity::show;
 use crate::requirements::{Assumption, RULES, Reading, Rules};
 
@@ -20,8 +22,20 @@ pub const STANDING: &str = "Preliminary sizing, not a design approval: risk asse
 /// How many options are shown with their reasons; their cautions are the study's.
 const SHOWN: usize = 3;
 
-/// Drives that were not considered, and when a designer would ask about them.
-const NOT_CONSIDERED: &str = "belt, chain, winch, driven rack, motor-driven screw jack, hand oil pump, several cylinders side by side, linear motor, pneumatic muscle, gas spring and constant-force spring were not considered";
+/// Kinds of drives that a designer would ask about.
+const KINDS_OF_DRIVES: &[&str] = &[
+    "belt",
+    "chain",
+    "winch",
+    "driven rack",
+    "motor-driven screw jack",
+    "hand oil pump",
+    "several cylinders side by side",
+    "linear motor",
+    "pneumatic muscle",
+    "gas spring",
+    "constant-force spring",
+];
 
 /// The notes of a study; `arm` is what is to be said of the arm or beam.
 #[must_use]
@@ -45,15 +59,30 @@ pub fn of(
         value: format!("loaded square to its length: at the longest travel time, {about}"),
         reason: "weight, inertia and process force on the load are taken to act together across the arm, along its height; its own weight rides along".into(),
     }));
-    assumptions.push(Assumption {
-        field: "drives".into(),
-        value: NOT_CONSIDERED.into(),
-        reason: "the families are air cylinder, oil cylinder, electric screw and hand crank".into(),
-    });
+    assumptions.extend(not_considered());
     Notes {
         assumptions,
         cautions: cautions(options),
     }
+}
+
+/// The kinds of drives that no family covers.
+fn not_considered() -> Option<Assumption> {
+    let covered = || FAMILIES.iter().flat_map(|family| family.covers());
+    let missing: Vec<&str> = KINDS_OF_DRIVES
+        .iter()
+        .copied()
+        .filter(|kind| covered().all(|name| name != kind))
+        .collect();
+    let families: Vec<&str> = FAMILIES
+        .iter()
+        .filter_map(|family| family.covers().first().copied())
+        .collect();
+    (!missing.is_empty()).then(|| Assumption {
+        field: "drives".into(),
+        value: format!("{} were not considered", and(&missing)),
+        reason: format!("the families are {}", and(&families)),
+    })
 }
 
 /// Rules that were the tightest check of a shown option, or put a family out.
@@ -103,10 +132,10 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
 /// What does not go for all of them, word for word and number for number, is marked with the places it goes for.
 fn cautions(options: &[OptionLine]) -> Vec<String> {
     let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
-    let mut found: Vec<(&String, Vec<String>)> = Vec::new();
+    let mut found: Vec<(String, Vec<String>)> = Vec::new();
     for (index, option) in shown.iter().enumerate() {
         let place = (index + 1).to_string();
-        for caution in &option.cautions {
+        for caution in option.cautions.iter().cloned() {
             match found.iter_mut().find(|(known, _)| *known == caution) {
                 Some((_, places)) if !places.contains(&place) => places.push(place.clone()),
                 Some(_) => {}
@@ -114,9 +143,9 @@ fn cautions(options: &[OptionLine]) -> Vec<String> {
             }
         }
     }
-    let mark = |(caution, places): (&String, Vec<String>)| {
+    let mark = |(caution, places): (String, Vec<String>)| {
         if places.len() == shown.len() {
-            caution.clone()
+            caution
         } else {
             format!("({}) {caution}", places.join(", "))
         }

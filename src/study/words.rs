@@ -36,6 +36,15 @@ pub fn amount(value: f64, unit: &str) -> String {
     }
 }
 
+/// A list as a sentence has it: "a, b and c".
+#[must_use]
+pub fn and(words: &[&str]) -> String {
+    match words {
+        [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
+        _ => words.concat(),
+    }
+}
+
 /// Money without decimals: nobody trusts a preliminary price to the cent.
 #[must_use]
 pub fn money(value: f64) -> String {

@@ -1,4 +1,4 @@
-//! The hazards: how to know one from the numbers, and the words by which its caution is known.
+//! The hazards: how to know one from the numbers.
 
 use super::drive::{air_pressure, check, press};
 use super::hold::{Holder, by, held, held_both, holder};
@@ -9,84 +9,72 @@ use crate::recompute::worst::most;
 
 /// A hazard and its caution.
 pub struct Hazard {
-    /// Words that stand in its caution and in no other.
-    pub says: &'static str,
+    /// Its id, which its caution carries.
+    pub id: &'static str,
     /// The numbers that the caution must carry, in SI, where the hazard is there.
     pub judge: fn(&Case) -> Option<Vec<f64>>,
 }
 
-const fn hazard(says: &'static str, judge: fn(&Case) -> Option<Vec<f64>>) -> Hazard {
-    Hazard { says, judge }
+const fn hazard(id: &'static str, judge: fn(&Case) -> Option<Vec<f64>>) -> Hazard {
+    Hazard { id, judge }
 }
 
 pub const HAZARDS: &[Hazard] = &[
     // Gravity without power.
-    hazard("When the power fails nothing is asked to hold", lets_go),
-    hazard("The screw runs back under its load", |case| {
-        by(case, Holder::ScrewBrake)
-    }),
-    hazard("only the cylinder's brake holds", |case| {
+    hazard("load.let_go", lets_go),
+    hazard("screw.runs_back", |case| by(case, Holder::ScrewBrake)),
+    hazard("electric_cylinder.brake_alone", |case| {
         by(case, Holder::CylinderBrake)
     }),
-    hazard("The thread holds the load", |case| by(case, Holder::Thread)),
-    hazard("The cylinder holds the load", |case| {
+    hazard("screw.thread_alone", |case| by(case, Holder::Thread)),
+    hazard("electric_cylinder.thread_alone", |case| {
         by(case, Holder::CylinderThread)
     }),
-    hazard("only the rod lock holds", |case| by(case, Holder::RodLock)),
-    hazard("Only trapped air holds", |case| {
-        by(case, Holder::TrappedAir)
-    }),
-    hazard("Only the counterbalance valve", |case| {
+    hazard("rod_lock.alone", |case| by(case, Holder::RodLock)),
+    hazard("air.trapped", |case| by(case, Holder::TrappedAir)),
+    hazard("counterbalance.alone", |case| {
         // A valve a side, each against its own force.
         let sides = held_both(case);
         let both = sides.iter().all(|force| *force > 1.0);
         by(case, Holder::Counterbalance).map(|held| if both { sides.to_vec() } else { held })
     }),
     // The crank that spins.
-    hazard(
-        "Only the load brake keeps the crank from spinning",
-        |case| by(case, Holder::LoadBrake),
-    ),
-    hazard("Only the friction of the jack holds", |case| {
-        by(case, Holder::Jack)
-    }),
-    hazard("The crank turns at", fast_crank),
-    hazard("Nothing pulls at the load at rest", pushed_away),
+    hazard("crank.spins", |case| by(case, Holder::LoadBrake)),
+    hazard("jack.alone", |case| by(case, Holder::Jack)),
+    hazard("crank.fast", fast_crank),
+    hazard("screw.pushed_away", pushed_away),
     // What is stored.
-    hazard("vent it before anybody reaches in", stored_air),
-    hazard("The oil may stand at", stored_oil),
-    hazard("The accumulator keeps oil under pressure", |case| {
+    hazard("air.stays", stored_air),
+    hazard("oil.stays", stored_oil),
+    hazard("oil.accumulator", |case| {
         case.part("oil_accumulators").map(|_| Vec::new())
     }),
-    hazard("Set the pressure switch", pressed_work),
-    hazard("At the relief valve's setting", relief),
-    hazard("The first stroke after venting", |case| {
-        case.part("air_cylinders").map(|_| Vec::new())
+    hazard("oil.pressure_switch", pressed_work),
+    hazard("oil.pushes", relief),
+    hazard("air.first_stroke", |case| {
+        let cylinder = case.part("air_cylinders");
+        cylinder
+            .filter(|_| lifted_by_air(case).is_none())
+            .map(|_| Vec::new())
     }),
-    hazard(
-        "the soft-start valve brings the pressure up gently",
-        lifted_by_air,
-    ),
+    hazard("air.first_stroke_gentle", lifted_by_air),
     // The motion.
-    hazard("The load overruns", overruns),
-    hazard("Whoever is between the load and a fixed part", crushes),
-    hazard("it arrives at up to", arrives_fast),
-    hazard("it is sped up and slowed down with up to", jerks),
+    hazard("load.overruns", overruns),
+    hazard("load.crushes", crushes),
+    hazard("load.arrives_hard", arrives_fast),
+    hazard("load.jerks", jerks),
     // The counterweight.
-    hazard("m up and down beside the machine", path),
-    hazard("If the rope or its fastening breaks", rope),
-    hazard("the counterweight pulls it up with", upward),
+    hazard("counterweight.runs", path),
+    hazard("counterweight.rope_breaks", rope),
+    hazard("counterweight.pulls_up", upward),
     // The hinge.
-    hazard("swings on the arm's tail", on_the_tail),
-    hazard(
-        "At its worst angle the drive has a lever of only",
-        short_lever,
-    ),
+    hazard("counterweight.swings", on_the_tail),
+    hazard("hinge.short_lever", short_lever),
     // The stand.
-    hazard("near tipping", tips),
-    hazard("The machine may slide", slides),
+    hazard("machine.tips", tips),
+    hazard("machine.slides", slides),
     // The arm.
-    hazard("The arm swings", super::arm::springy),
+    hazard("arm.swings", super::arm::springy),
 ];
 
 /// Pull of a counterweight on a rope.

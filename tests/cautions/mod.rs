@@ -21,7 +21,6 @@ mod hold;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use crate::random;
 use crate::recompute::base::{Books, Case};
 use serde_json::Value;
 
@@ -57,19 +56,36 @@ fn numbers(text: &str) -> Vec<f64> {
     found
 }
 
+/// A study as its file has it, and the hazards that the cautions of each option are of.
+struct Ranked {
+    study: Value,
+    hazards: Vec<Vec<&'static str>>,
+}
+
 /// What one option's cautions lack, say wrongly or say without need.
-fn faults(case: &Case, seen: &mut BTreeMap<&'static str, usize>) -> Vec<String> {
+fn faults(
+    case: &Case,
+    hazards: &[&'static str],
+    seen: &mut BTreeMap<&'static str, usize>,
+) -> Vec<String> {
     let said = case.option["cautions"].as_array().expect("cautions");
     let said: Vec<&str> = said.iter().filter_map(Value::as_str).collect();
     let mut faults = Vec::new();
-    for Hazard { says, judge } in HAZARDS {
-        let here: Vec<_> = said.iter().filter(|text| text.contains(says)).collect();
+    if said.len() != hazards.len() {
+        faults.push(format!("{} cautions of {hazards:?}", said.len()));
+    }
+    for Hazard { id, judge } in HAZARDS {
+        let all = hazards
+            .iter()
+            .zip(&said)
+            .filter(|(hazard, _)| *hazard == id);
+        let here: Vec<&str> = all.map(|(_, text)| *text).collect();
         match (judge(case), here.as_slice()) {
             (None, []) => {}
             (None, [text, ..]) => faults.push(format!("without need: {text}")),
-            (Some(expected), []) => faults.push(format!("missing: {says} {expected:?}")),
+            (Some(expected), []) => faults.push(format!("missing: {id} {expected:?}")),
             (Some(expected), [text]) => {
-                *seen.entry(says).or_default() += 1;
+                *seen.entry(id).or_default() += 1;
                 let given = numbers(text);
                 let near = |number: f64| {
                     let off =
@@ -83,9 +99,9 @@ fn faults(case: &Case, seen: &mut BTreeMap<&'static str, usize>) -> Vec<String> 
             (Some(_), [text, ..]) => faults.push(format!("twice: {text}")),
         }
     }
-    for text in said {
-        if !HAZARDS.iter().any(|hazard| text.contains(hazard.says)) {
-            faults.push(format!("of no known hazard: {text}"));
+    for (hazard, text) in hazards.iter().zip(said) {
+        if !HAZARDS.iter().any(|known| known.id == *hazard) {
+            faults.push(format!("of no known hazard, {hazard}: {text}"));
         }
     }
     faults.extend(hold::claim(case));
@@ -130,15 +146,16 @@ fn of_the_study(study: &Value) -> Vec<String> {
 /// Judges a study; gives how many options it had.
 fn judge(
     name: &str,
-    study: &Value,
+    ranked: &Ranked,
     books: &Books,
     found: &mut Vec<String>,
     seen: &mut BTreeMap<&'static str, usize>,
 ) -> usize {
+    let study = &ranked.study;
     let options = study["options"].as_array().expect("options");
-    for option in options {
+    for (option, hazards) in options.iter().zip(&ranked.hazards) {
         let id = option["id"].as_str().unwrap_or_default();
-        let all = faults(&Case::new(study, option, books), seen);
+        let all = faults(&Case::new(study, option, books), hazards, seen);
         found.extend(all.into_iter().map(|fault| format!("{name} {id}: {fault}")));
     }
     found.extend(
@@ -149,7 +166,7 @@ fn judge(
     options.len()
 }
 
-fn study(text: &str, sets: &[(&str, &str)]) -> Value {
+fn study(text: &str, sets: &[(&str, &str)]) -> Ranked {
     let parts = counterpoise::catalog::built_in().expect("the built-in catalog is sound");
     let owned = |(path, value): &(&str, &str)| ((*path).to_owned(), (*value).to_owned());
     let changes: Vec<_> = sets.iter().map(owned).collect();
@@ -157,13 +174,17 @@ fn study(text: &str, sets: &[(&str, &str)]) -> Value {
         counterpoise::requirements::read(text.as_bytes(), &changes).expect("a sound file");
     let ranked = counterpoise::study::study(&reading, parts).expect("a slide is ranked");
     let json = counterpoise::study::to_json(&ranked).expect("all are numbers");
-    serde_json::from_str(&json).expect("a study is JSON")
+    let options = ranked.options.iter();
+    Ranked {
+        study: serde_json::from_str(&json).expect("a study is JSON"),
+        hazards: options.map(|option| option.hazards.clone()).collect(),
+    }
 }
 
 fn conclude(found: &[String], options: usize, seen: &BTreeMap<&'static str, usize>) {
     println!("{options} options");
-    for (says, count) in seen {
-        println!("{count:6} {says}");
+    for (id, count) in seen {
+        println!("{count:6} {id}");
     }
     let first: Vec<_> = found.iter().take(20).collect();
     assert!(found.is_empty(), "{} faults: {first:#?}", found.len());
@@ -199,7 +220,7 @@ fn a_springy_arm_is_said_to_swing() {
     let long = study(&text, &long);
     let options = judge("dipping-arm", &long, &books, &mut found, &mut seen);
     conclude(&found, options, &seen);
-    let swinging = seen.get("The arm swings").copied().unwrap_or(0);
+    let swinging = seen.get("arm.swings").copied().unwrap_or(0);
     assert!((1..options).contains(&swinging), "{swinging} of {options}");
 }
 
@@ -208,7 +229,7 @@ fn the_cautions_of_random_files_are_their_hazards() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     for seed in 0..FILES {
         let name = format!("file {seed}");
-        let study = serde_json::from_str(&random::written(seed)).expect("a study is JSON");
+        let study = study(&crate::jobs::text(seed), &[]);
         options += judge(&name, &study, &books, &mut found, &mut seen);
     }
     conclude(&found, options, &seen);
@@ -257,9 +278,9 @@ fn every_hazard_has_a_file_that_has_it() {
     }
     // A hazard that no file has proves nothing.
     // What an arm does has a test of its own.
-    let says = HAZARDS.iter().map(|hazard| hazard.says);
-    let says = says.filter(|says| *says != "The arm swings");
-    let never: Vec<_> = says.filter(|says| !seen.contains_key(says)).collect();
+    let ids = HAZARDS.iter().map(|hazard| hazard.id);
+    let ids = ids.filter(|id| *id != "arm.swings");
+    let never: Vec<_> = ids.filter(|id| !seen.contains_key(id)).collect();
     conclude(&found, options, &seen);
     assert!(never.is_empty(), "never seen: {never:?}");
 }

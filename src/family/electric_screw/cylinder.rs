@@ -12,7 +12,8 @@ use super::motor::{duty, running_life};
 use super::{NAME, NO_FORCE_N, years};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, site};
+use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
+use crate::family::{self, Ask, Bench, Check, Figure, Hours, Life, Made, PartLine, Train, site};
 use crate::mechanics::{column, combined};
 use crate::quantity::{Si, metres, pascals, show};
 use crate::requirements::Mains;
@@ -426,7 +427,7 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
     if moves.holding_n <= NO_FORCE_N {
         return;
     }
-    let held = caution::held(&train.demand);
+    let held = Figure::force(train.demand.held_n());
     if let Some(time) = part.brake_time {
         // Its rotor is not stated and would slow this: an upper bound, and never past the end of the travel.
         let [least_kg, _] = ask.moving_kg(ask.book.axis().loads_kg[0]);
@@ -435,12 +436,8 @@ fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, moves: &Moves) {
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)
         ));
-        train.cautions.push(format!(
-            "Without power only the cylinder's brake holds the load, against {held}; test it at every upkeep."
-        ));
+        train.cautions.push(CYLINDER_BRAKE.with([held]));
     } else {
-        train.cautions.push(format!(
-            "The cylinder holds the load, {held}, by the friction of its thread; shaking can loosen it: never rely on it where people are under the load."
-        ));
+        train.cautions.push(CYLINDER_THREAD.with([held]));
     }
 }

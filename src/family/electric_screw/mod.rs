@@ -47,8 +47,21 @@ impl Family for ElectricScrew {
     fn words(&self) -> &'static str {
         "electric screw"
     }
+    fn covers(&self) -> &'static [&'static str] {
+        &["electric screw"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains]
+    }
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &[
+            "screw.column",
+            "servo_motor.peak_torque",
+            "stepper_motor.pull_out",
+            "gear_motor.torque_line",
+            "electric_cylinder.force",
+            "brake.torque",
+        ]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let Some(mains) = ask.job.site.mains else {

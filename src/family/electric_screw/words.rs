@@ -7,9 +7,16 @@ use super::built_up::drop_m;
 use super::fit::{Fit, Hold, Seat};
 use super::load::Moves;
 use super::motor::Motor;
-use crate::family::{Train, caution};
-use crate::quantity::{Kind, in_words, show};
+use crate::family::hazard::{PUSHED_AWAY, SCREW_RUNS_BACK, THREAD_ALONE};
+use crate::family::{Figure, Measurement, Stage, Train, Words};
+use crate::quantity::show;
 use crate::requirements::PowerLoss;
+
+const SERVO_TORQUE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Effective torque as the servo drive shows it, after an hour of full duty",
+    reading: Words::new("{} N m"),
+};
 
 /// Names the train and says what follows from its hold.
 pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
@@ -20,25 +27,20 @@ pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
     };
     train.kind = format!("{}, {}{geared}", spindle.kind(), motor.kind());
     train.words = format!("{}, {}{gear}", spindle.words(), motor.words());
-    let held = caution::held(&train.demand);
-    if moves.holding_n > NO_FORCE_N {
-        match fit.hold {
-            Hold::Thread => train.cautions.push(format!(
-                "The thread holds the load, {held}, by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load."
-            )),
-            // What the load then does is said of every drive that does not hold.
-            Hold::Motor | Hold::Nothing => {}
-            Hold::Brake(_) | Hold::BuiltIn { .. } => train.cautions.push(format!(
-                "The screw runs back under its load: without power only the brake holds it, against {held}; test the brake at every upkeep."
-            )),
-        }
-    }
+    let held = Figure::force(train.demand.held_n());
+    let pulled = moves.holding_n > NO_FORCE_N;
     let free = matches!(fit.hold, Hold::Nothing) && !spindle.locks;
-    if free && moves.holding_n <= NO_FORCE_N && seat.ask.job.power_loss == PowerLoss::Hold {
-        train.cautions.push(format!(
-            "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.",
-            in_words(Kind::Force, train.demand.worst.static_peak_n)
-        ));
+    match fit.hold {
+        Hold::Thread if pulled => train.cautions.push(THREAD_ALONE.with([held])),
+        Hold::Brake(_) | Hold::BuiltIn { .. } if pulled => {
+            train.cautions.push(SCREW_RUNS_BACK.with([held]));
+        }
+        // What a load that is pulled then does is said of every drive that does not hold.
+        _ if free && !pulled && seat.ask.job.power_loss == PowerLoss::Hold => {
+            let push = Figure::force(train.demand.worst.static_peak_n);
+            train.cautions.push(PUSHED_AWAY.with([push]));
+        }
+        _ => {}
     }
     if let Some(time_s) = fit.hold.time_s() {
         // The rotor and the screw turn with the load, and weigh on it far more than its own mass.
@@ -52,7 +54,13 @@ pub(super) fn say(seat: Seat, moves: &Moves, train: &mut Train, fit: &Fit) {
             show(time_s * 1e3)
         ));
     }
-    if matches!(fit.pick.motor, Motor::Gear(_)) {
+    if matches!(motor, Motor::Servo(_)) {
+        let rms_n_m = seat.load.rms_cycle_n_m(&fit.line, fit.still.rms_n_m);
+        train
+            .proofs
+            .push(SERVO_TORQUE.reads([Figure::Number(rms_n_m)]));
+    }
+    if matches!(motor, Motor::Gear(_)) {
         train.remarks.push(
             "The DC motor stops on end switches or counted pulses and is slowed by its controller."
                 .into(),

@@ -1,8 +1,12 @@
 //! Cautions that follow from the demand, whatever the family.
 
 use crate::demand::{Demand, Direction};
-use crate::family::{Ask, Train};
-use crate::quantity::{G_M_S2, Kind, in_words, show};
+use crate::family::hazard::{
+    CRUSHES, CRUSHES_MOVING, Caution, JERKS, LETS_GO_BACK, LETS_GO_BOTH, LETS_GO_OUT, OVERRUNS,
+    SHORT_LEVER,
+};
+use crate::family::{Ask, Figure, Train};
+use crate::quantity::{G_M_S2, Kind};
 use crate::requirements::PowerLoss;
 
 /// A push past which somebody in the way is hurt: what ISO 14120 allows a powered guard that nothing stops, from memory, N.
@@ -27,29 +31,22 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
 }
 
 /// What moves the load when the power fails and nothing is asked to hold it.
-fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<String> {
+fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
     let demand = &train.demand;
     if ask.job.power_loss == PowerLoss::Hold || train.holds {
         return None;
     }
     let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
-    let ways = match (back > NOTHING_N, out > NOTHING_N) {
-        (false, false) => return None,
-        (true, false) => format!("back with up to {}", newtons(back)),
-        (false, true) => format!("out with up to {}", newtons(out)),
-        (true, true) => format!(
-            "back with up to {} or out with up to {}, by load and place",
-            newtons(back),
-            newtons(out)
-        ),
-    };
-    Some(format!(
-        "When the power fails nothing is asked to hold the load: it is pulled {ways}, and nobody may be in its way."
-    ))
+    match (back > NOTHING_N, out > NOTHING_N) {
+        (false, false) => None,
+        (true, false) => Some(LETS_GO_BACK.with([Figure::force(back)])),
+        (false, true) => Some(LETS_GO_OUT.with([Figure::force(out)])),
+        (true, true) => Some(LETS_GO_BOTH.with([Figure::force(back), Figure::force(out)])),
+    }
 }
 
 /// Where the load runs ahead of the drive by itself.
-fn overrunning(demand: &Demand) -> Option<String> {
+fn overrunning(demand: &Demand) -> Option<Caution> {
     let ahead = |direction: Direction| {
         demand
             .strokes(direction)
@@ -66,81 +63,56 @@ fn overrunning(demand: &Demand) -> Option<String> {
         (false, true) => "on the way back",
         (true, true) => "both ways",
     };
-    Some(format!(
-        "The load overruns {way}: by itself it drives the drive with up to {}, which must be held back at every instant.",
-        newtons(out.max(back))
-    ))
+    Some(OVERRUNS.with([Figure::Word(way), Figure::force(out.max(back))]))
 }
 
 /// What somebody in the way would feel: the drive's own force with the weight that it carries.
-fn crushing(ask: &Ask<'_>, train: &Train) -> Option<String> {
+fn crushing(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
     let demand = &train.demand;
     let law_j = demand.worst.kinetic_energy_j;
     let energy_j = train.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
     let axis = ask.book.axis();
     let weights = axis.loads_kg.map(|load| ask.weight_n(load));
-    let (force, more) = match train.presses_n {
+    let (pressed_n, more) = match train.presses_n {
         Some([push, pull]) => {
             let weights = weights.into_iter().flatten();
             let least = weights.clone().fold(f64::INFINITY, f64::min);
             let most = weights.fold(f64::NEG_INFINITY, f64::max);
-            ((push - least).max(pull + most), "up to ")
+            ((push - least).max(pull + most), "up to")
         }
-        None => (demand.thrust_n(), "at least "),
+        None => (demand.thrust_n(), "at least"),
     };
     // Where the load goes a shorter way than its drive, it presses with more.
-    let force = force / axis.ways()[0];
-    if force <= CRUSHING_N && energy_j <= CRUSHING_J {
+    let pressed_n = pressed_n / axis.ways()[0];
+    if pressed_n <= CRUSHING_N && energy_j <= CRUSHING_J {
         return None;
     }
-    let moving = if energy_j >= NOTICED_J {
-        format!(
-            ", and the load carries {}",
-            in_words(Kind::Energy, energy_j)
-        )
+    let (more, pressed) = (Figure::Word(more), Figure::force(pressed_n));
+    Some(if energy_j >= NOTICED_J {
+        CRUSHES_MOVING.with([more, pressed, Figure::Quantity(Kind::Energy, energy_j)])
     } else {
-        String::new()
-    };
-    Some(format!(
-        "Whoever is between the load and a fixed part is pressed with {more}{}{moving}: guard the path, or keep people away.",
-        newtons(force)
-    ))
+        CRUSHES.with([more, pressed])
+    })
 }
 
-/// Where what lies loose on the load slides; how an air cylinder moves is its own matter.
-fn roughness(ask: &Ask<'_>, train: &Train) -> Option<String> {
+/// Where what lies loose on the load slides; a drive that comes to its ends in its own way says so itself.
+fn roughness(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
     let demand = &train.demand;
     let hinge = demand.hinge.as_ref();
     let acceleration = hinge.map_or(demand.worst.peak_acceleration_m_s2, |hinge| {
         hinge.peak_acceleration_m_s2
     });
-    (train.family != crate::family::pneumatic::NAME && acceleration > ask.job.rules.loose_slides).then(|| {
-        format!(
-            "The load is not moved gently: it is sped up and slowed down with up to {} m/s² ({} g); what lies loose on it slides.",
-            show(acceleration),
-            show((acceleration / G_M_S2 * 10.0).round() / 10.0)
-        )
+    (train.arrives_j.is_none() && acceleration > ask.job.rules.loose_slides).then(|| {
+        let in_g = (acceleration / G_M_S2 * 10.0).round() / 10.0;
+        JERKS.with([Figure::Number(acceleration), Figure::Number(in_g)])
     })
 }
 
 /// Where the drive of a hinge pulls nearly at the hinge itself.
-fn short_lever(ask: &Ask<'_>, demand: &Demand) -> Option<String> {
+fn short_lever(ask: &Ask<'_>, demand: &Demand) -> Option<Caution> {
     let hinge = demand.hinge.as_ref()?;
     (hinge.lever_least_m < ask.job.rules.short_lever * hinge.arm_pin_m).then(|| {
-        format!(
-            "At its worst angle the drive has a lever of only {} about the hinge, its pin being {} from it: a small error in the place of a pin changes the force much.",
-            in_words(Kind::Length, hinge.lever_least_m),
-            in_words(Kind::Length, hinge.arm_pin_m)
-        )
+        let length = |metres| Figure::Quantity(Kind::Length, metres);
+        SHORT_LEVER.with([length(hinge.lever_least_m), length(hinge.arm_pin_m)])
     })
-}
-
-/// What has to be held at rest, as people read it.
-pub(in crate::family) fn held(demand: &Demand) -> String {
-    newtons(demand.held_n())
-}
-
-/// A force as people read it.
-pub(in crate::family) fn newtons(force_n: f64) -> String {
-    in_words(Kind::Force, force_n)
 }

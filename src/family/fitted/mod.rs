@@ -204,7 +204,10 @@ mod tests {
         assert!(train.passes());
         // Going down it overruns with its weight: 85 · 9.80665 = 833.6 N.
         assert!(
-            train.cautions.iter().any(|says| says.contains("834 N")),
+            train
+                .cautions
+                .iter()
+                .any(|caution| caution.to_string().contains("834 N")),
             "{:?}",
             train.cautions
         );
@@ -218,7 +221,10 @@ mod tests {
         // (82 - 80) · 9.80665 = 19.6 N.
         let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
         assert!(
-            train.cautions.iter().any(|says| says.starts_with(upward)),
+            train
+                .cautions
+                .iter()
+                .any(|caution| caution.to_string().starts_with(upward)),
             "{:?}",
             train.cautions
         );

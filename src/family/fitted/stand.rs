@@ -1,7 +1,8 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
 use crate::demand::{Demand, Stability};
-use crate::family::{Ask, Check, Train, check};
+use crate::family::hazard::{MACHINE_SLIDES, NEAR_TIPPING, NEAR_TIPPING_SWUNG};
+use crate::family::{Ask, Caution, Check, Figure, Train, check};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::Task;
 
@@ -39,22 +40,31 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     };
     let least = ask.job.rules.stability_least;
     if check.passes() && stability.margin() < least + NEAR {
-        train.cautions.push(format!(
-            "The machine is near tipping over its {} edge with {}: {} of the restoring moment is left, {} is asked.",
-            stability.edge,
-            place(&stability),
-            show(stability.margin()),
-            show(least)
-        ));
+        let left = [stability.margin(), least].map(Figure::Number);
+        train.cautions.push(near_tipping(&stability, left));
     }
     train.checks.push(check);
     train.remarks.push(wander(&stability));
     if !base.bolted && stability.sliding_ratio > ask.job.rules.floor_friction {
-        train.cautions.push(format!(
-            "The machine may slide: it pushes on the floor with {} of its weight, friction bears {}. Bolt it down or move more gently.",
-            show(stability.sliding_ratio),
-            show(ask.job.rules.floor_friction)
-        ));
+        let ratios = [stability.sliding_ratio, ask.job.rules.floor_friction];
+        train
+            .cautions
+            .push(MACHINE_SLIDES.with(ratios.map(Figure::Number)));
+    }
+}
+
+/// The caution of a machine that is near tipping, of whose restoring moment a part is left and a part is asked.
+fn near_tipping(stability: &Stability, [left, asked]: [Figure; 2]) -> Caution {
+    let edge = Figure::Word(stability.edge);
+    match stability.worst_angle_rad {
+        Some(angle) => {
+            let degrees = Figure::Number((angle.to_degrees() * 10.0).round() / 10.0);
+            NEAR_TIPPING_SWUNG.with([edge, degrees, left, asked])
+        }
+        None => {
+            let out_m = Figure::Number(stability.worst_position_m);
+            NEAR_TIPPING.with([edge, out_m, left, asked])
+        }
     }
 }
 

@@ -5,7 +5,8 @@
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
 use crate::demand::{ArmLoad, Axis, Demand};
-use crate::family::{Ask, Check, Train, check};
+use crate::family::hazard::ARM_SWINGS;
+use crate::family::{Ask, Check, Figure, Train, check};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
 use crate::requirements::{Law, Material, Structure, Task};
@@ -48,16 +49,14 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let ramp_s = part * train.travel_time_s;
     let (frequency, least) = (arm.frequency_hz(), ask.job.rules.structure_swings_least);
     if frequency * ramp_s < least {
-        train.cautions.push(format!(
-            "The arm swings {} times a second with the most load on; its ramps of {} s last {} swings and practice asks {}: \
-             it swings on by up to {} after a stop. From a travel time of {} s the ramps last long enough.",
-            show(frequency),
-            show(ramp_s),
-            show(frequency * ramp_s),
-            show(least),
-            length(arm.swing_m()),
-            show(enough(least / (frequency * part))),
-        ));
+        train.cautions.push(ARM_SWINGS.with([
+            Figure::Number(frequency),
+            Figure::Number(ramp_s),
+            Figure::Number(frequency * ramp_s),
+            Figure::Number(least),
+            Figure::Quantity(Kind::Length, arm.swing_m()),
+            Figure::Number(enough(least / (frequency * part))),
+        ]));
     }
 }
 

@@ -16,14 +16,15 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::choose::{Carries, Figures, Shelf, front};
+use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
 use super::train::SAME_TIME;
 use super::{
-    Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, check, control, finish,
-    site,
+    Ask, Bench, Caution, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace,
+    PartLine, Stage, Train, Words, check, control, finish, site,
 };
 use crate::catalog::{Control, Crank, LoadBrake};
 use crate::demand::Demand;
-use crate::quantity::{Si, show};
+use crate::quantity::{Kind, Si, show};
 use crate::requirements::Stops;
 
 /// The family.
@@ -31,6 +32,11 @@ pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
+const HANDLE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Spring scale square to the crank handle, greatest load",
+    reading: Words::new("{} at most"),
+};
 
 impl Family for HandCrank {
     fn name(&self) -> &'static str {
@@ -39,8 +45,17 @@ impl Family for HandCrank {
     fn words(&self) -> &'static str {
         "hand crank"
     }
+    fn pace(&self) -> Pace {
+        Pace::Hand
+    }
+    fn covers(&self) -> &'static [&'static str] {
+        &["hand crank"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Hand]
+    }
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &["crank.hand_force", "load_brake.torque"]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
@@ -346,6 +361,8 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.position = vec![("by hand", ask.job.rules.hand_error)];
     train.closed_length_m = drive.closed_length_m;
     train.hand_force_n = drive.gearing.hand_force_n(&grip.effort, crank);
+    let handle = Figure::Quantity(Kind::Force, train.hand_force_n);
+    train.proofs = vec![HANDLE.reads([handle])];
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
     train.lives = drive
         .travel_life_m
@@ -375,26 +392,18 @@ fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
     )]
 }
 
-fn cautions(ask: &Ask, grip: &Grip) -> Vec<String> {
-    let rules = &ask.job.rules;
+fn cautions(ask: &Ask, grip: &Grip) -> Vec<Caution> {
+    let easy = ask.job.rules.hand_speed_easy;
     let mut cautions = Vec::new();
     let rpm = grip.drive.gearing.crank_rpm(ask, &grip.effort);
-    if rpm > rules.hand_speed_easy {
-        cautions.push(format!(
-            "The crank turns at {} rpm; {} rpm is easy.",
-            show(rpm),
-            show(rules.hand_speed_easy)
-        ));
+    if rpm > easy {
+        cautions.push(CRANK_FAST.with([rpm, easy].map(Figure::Number)));
     }
-    let hold = show(grip.effort.hold_n());
+    let hold = Figure::Number(grip.effort.hold_n());
     if grip.brake.is_some() {
-        cautions.push(format!(
-            "Only the load brake keeps the crank from spinning under {hold} N of load when the handle is let go; a ratchet would hold but could not lower. Nobody may be under the load: one tooth or one brake is all that holds it."
-        ));
+        cautions.push(CRANK_SPINS.with([hold]));
     } else if grip.effort.hold_n() > 0.0 {
-        cautions.push(format!(
-            "Only the friction of the jack holds {hold} N of load; it must not be relied on where people are below."
-        ));
+        cautions.push(JACK_ALONE.with([hold]));
     }
     cautions
 }

@@ -9,10 +9,30 @@ use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilValve, oil_function};
 use crate::demand::Demand;
 use crate::family::choose::{Figures, Shelf, front};
-use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Running, Train, caution};
+use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
+use crate::family::{
+    Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
+    Words,
+};
 use crate::mechanics::hydraulics;
-use crate::quantity::{Si, cubic_metres_per_second, show};
+use crate::quantity::{Kind, Si, cubic_metres_per_second, show};
 use crate::requirements::Stops;
+
+const GAUGE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Gauge at the oil unit, cylinder against its stop",
+    reading: Words::new("{} bar: set the relief valve to it"),
+};
+/// Where a pressure switch would stop the pump first.
+const GAUGE_SWITCHED: Measurement<1> = Measurement {
+    measure: "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed",
+    ..GAUGE
+};
+const HEAT: Measurement<2> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Thermometer in the oil, after an hour of full duty",
+    reading: Words::new("steady below the limit: {} of heat against {} given off"),
+};
 
 /// Valves and hoses between unit and cylinder.
 #[derive(Debug, Clone, Copy)]
@@ -259,6 +279,16 @@ pub(super) fn train<'a>(
     train
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
+    let gauge = if press.is_some() {
+        &GAUGE_SWITCHED
+    } else {
+        &GAUGE
+    };
+    let watts = |heat_w| Figure::Quantity(Kind::Power, heat_w);
+    train.proofs = vec![
+        gauge.reads([Figure::Number(sizing.set_pa / 1e5)]),
+        HEAT.reads([watts(run.heat_w), watts(run.rejection_w)]),
+    ];
     train.cautions = cautions(lines, sizing, press.as_ref(), demand);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
@@ -373,34 +403,22 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
     ]
 }
 
-fn cautions(lines: &Lines, sizing: &Sizing, press: Option<&Press>, demand: &Demand) -> Vec<String> {
-    let mut cautions = vec![format!(
-        "The oil may stand at {} bar with the power off: let the pressure off before a line is opened.",
-        show(checks::line_pressure(sizing) / 1e5)
-    )];
+fn cautions(
+    lines: &Lines,
+    sizing: &Sizing,
+    press: Option<&Press>,
+    demand: &Demand,
+) -> Vec<Caution> {
+    let bar = Figure::Number(checks::line_pressure(sizing) / 1e5);
+    let mut cautions = vec![OIL_STAYS.with([bar])];
     if press.is_none() {
-        cautions.push(format!(
-        "At the relief valve's setting the cylinder pushes with up to {}, whatever the load asks: frame and tool must bear that.",
-        crate::quantity::in_words(crate::quantity::Kind::Force, sizing.set_pa * sizing.areas.bore.value)
-    ));
+        cautions.push(OIL_PUSHES.with([Figure::force(sizing.pushes_n())]));
     }
-    cautions.extend(held_by_valves(lines.counterbalances, demand));
+    let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
+    match lines.counterbalances {
+        0 => {}
+        1 => cautions.push(COUNTERBALANCE.with([Figure::force(demand.held_n())])),
+        _ => cautions.push(COUNTERBALANCES.with([Figure::force(back), Figure::force(out)])),
+    }
     cautions
-}
-
-/// What counterbalance valves hold, each its side.
-fn held_by_valves(valves: u32, demand: &Demand) -> Option<String> {
-    let newtons = caution::newtons;
-    match valves {
-        0 => None,
-        1 => Some(format!(
-            "Only the counterbalance valve holds the load, against {}: bolt it straight to the cylinder, since a hose between them that bursts lets the load fall.",
-            caution::held(demand)
-        )),
-        _ => Some(format!(
-            "Only the counterbalance valves hold the load, against {} back and {} out: bolt each straight to its side of the cylinder, since a hose between them that bursts lets the load go.",
-            newtons(demand.holding_push_n),
-            newtons(demand.holding_pull_n)
-        )),
-    }
 }

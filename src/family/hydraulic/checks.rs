@@ -138,8 +138,7 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
         pascals(STEEL_MODULUS_PA),
     );
     // Against a stop or a jam it pushes with all that the relief valve lets through.
-    let stalled_n = sizing.set_pa * sizing.areas.bore.value;
-    let push_n = work.rod_push_n().max(stalled_n);
+    let push_n = work.rod_push_n().max(sizing.pushes_n());
     check!(
         "oil_cylinder.rod_buckling", push_n => load.si(), "N";
         match ends {

@@ -39,8 +39,14 @@ impl Family for Hydraulic {
     fn words(&self) -> &'static str {
         "hydraulic cylinder"
     }
+    fn covers(&self) -> &'static [&'static str] {
+        &["oil cylinder"]
+    }
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains, Need::Oil]
+    }
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &["oil_cylinder.pressure", "oil_cylinder.rod_buckling"]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);

@@ -3,7 +3,8 @@
 use super::work::Sizing;
 use crate::catalog::OilAccumulator;
 use crate::family::choose::Shelf;
-use crate::family::{Ask, Check, NO_FORCE_N, check};
+use crate::family::hazard::{ACCUMULATOR, PRESSURE_SWITCH};
+use crate::family::{Ask, Caution, Check, Figure, NO_FORCE_N, check};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 
@@ -101,14 +102,13 @@ impl Press {
     }
 
     /// What must be known of the force.
-    pub(super) fn cautions(&self, sizing: &Sizing) -> [String; 2] {
+    pub(super) fn cautions(&self, sizing: &Sizing) -> [Caution; 2] {
         [
-            format!(
-                "Set the pressure switch to the {} that the work is to get, and prove it with the gauge: if it fails, the relief valve lets up to {} through to the work.",
-                in_words(Kind::Force, self.force_n),
-                in_words(Kind::Force, sizing.set_pa * sizing.areas.bore.value)
-            ),
-            "The accumulator keeps oil under pressure with the power off: open its safety block before a line is opened.".into(),
+            PRESSURE_SWITCH.with([
+                Figure::force(self.force_n),
+                Figure::force(sizing.pushes_n()),
+            ]),
+            ACCUMULATOR.with([]),
         ]
     }
 }

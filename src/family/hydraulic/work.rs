@@ -131,6 +131,10 @@ pub(super) struct Sizing {
 }
 
 impl Sizing {
+    /// What the cylinder pushes with when something stops it, N: all that the relief valve lets through.
+    pub(super) fn pushes_n(&self) -> f64 {
+        self.set_pa * self.areas.bore.value
+    }
     pub(super) fn of(job: &Task, work: &Work, areas: Areas) -> Self {
         let rules = &job.rules;
         let losses = Losses {

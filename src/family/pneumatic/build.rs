@@ -13,11 +13,15 @@ use crate::catalog::{
 };
 use crate::demand::Demand;
 use crate::family::choose::{Choice, Shelf, sets};
+use crate::family::hazard::{
+    AIR_STAYS, ARRIVES_HARD, FIRST_STROKE, FIRST_STROKE_GENTLE, ROD_LOCK, TRAPPED_AIR,
+};
 use crate::family::{
-    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, check, control, finish,
+    Ask, Bench, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Stage, Train,
+    Words, check, control, finish,
 };
 use crate::mechanics::pneumatics::receiver_volume;
-use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
+use crate::quantity::{G_M_S2, Kind, Si, cubic_metres, pascals, show};
 use crate::requirements::Stops;
 
 /// A stroke nearer than this to a basic one is it.
@@ -27,6 +31,24 @@ const MOST_RECEIVERS: f64 = 10.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
 const LITRE_PER_S_BAR: f64 = 1e-8;
+
+const ARRIVAL: Measurement<1> = Measurement {
+    stage: Stage::AtSpeed,
+    measure: "Light gate in the last tenth of the travel, each way, throttles as set",
+    reading: Words::new("{} at most"),
+};
+const AIR_OF_A_CYCLE: Measurement<1> = Measurement {
+    stage: Stage::AtWork,
+    measure: "Flow meter in the air line, ten cycles",
+    reading: Words::new("{} L of free air a cycle"),
+};
+const STOP: Measurement<0> = Measurement {
+    stage: Stage::Stopped,
+    measure: "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
+    reading: Words::new(
+        "air stops at no set place: see where it comes to rest, and guard to there",
+    ),
+};
 
 /// Free air that the supply gives, m³/s.
 fn given_m3_s(compressor: Option<&Compressor>, site_flow: Option<f64>) -> f64 {
@@ -285,6 +307,15 @@ impl<'a> Design<'a, '_, '_> {
         self.running(&mut train, compressor, air_m3);
         self.position_and_life(&mut train);
         self.say(&mut train, compressor, air_m3, site_flow);
+        let fastest_m_s = self.legs.iter().map(Leg::fastest_m_s).fold(0.0, f64::max);
+        train.proofs = vec![
+            ARRIVAL.reads([Figure::Quantity(Kind::Speed, fastest_m_s)]),
+            STOP.reads([]),
+        ];
+        if site_flow.is_some() {
+            let litres = Figure::Number(air_m3 * LITRE);
+            train.proofs.push(AIR_OF_A_CYCLE.reads([litres]));
+        }
         train
     }
 
@@ -416,7 +447,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// How hard the ends are met, where what lies loose on the load would slide.
-    fn hard_arrival(&self) -> Option<String> {
+    fn hard_arrival(&self) -> Option<Caution> {
         let cushion_m = self.motion.cylinder.cushion_length.si();
         let met = self.legs.iter().zip(self.ends).map(|(leg, end)| {
             let speed = leg
@@ -431,12 +462,12 @@ impl<'a> Design<'a, '_, '_> {
         });
         let (speed, deceleration) = met.max_by(|p, q| p.1.total_cmp(&q.1))?;
         (deceleration > self.ask.job.rules.loose_slides).then(|| {
-            format!(
-                "The load is not moved gently: it arrives at up to {} m/s and is stopped with some {} m/s² ({} g); what lies loose on it slides.",
-                show(speed),
-                show((deceleration * 10.0).round() / 10.0),
-                show((deceleration / G_M_S2 * 10.0).round() / 10.0)
-            )
+            let tenth = |value: f64| Figure::Number((value * 10.0).round() / 10.0);
+            ARRIVES_HARD.with([
+                Figure::Number(speed),
+                tenth(deceleration),
+                tenth(deceleration / G_M_S2),
+            ])
         })
     }
 
@@ -449,10 +480,7 @@ impl<'a> Design<'a, '_, '_> {
         site_flow: Option<f64>,
     ) {
         let throttle = |leg: &Leg| show(leg.throttle / LITRE_PER_S_BAR);
-        let speed = |leg: &Leg| {
-            let speeds = leg.arrivals.iter().map(|(_, a)| a.end_speed_m_s);
-            show(speeds.fold(0.0, f64::max))
-        };
+        let speed = |leg: &Leg| show(leg.fastest_m_s());
         train.cautions.extend(self.hard_arrival());
         let [out, back] = self.legs;
         train.remarks.push(format!(
@@ -489,43 +517,33 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     fn warn(&self, train: &mut Train<'a>) {
-        let bar = show(self.motion.pressure_pa / 1e5);
-        let forces = self
-            .motion
-            .areas_m2
-            .map(|area| self.motion.pressure_pa * area);
+        let (pressure_pa, held) = (self.motion.pressure_pa, Figure::force(self.demand.held_n()));
+        let forces = self.motion.areas_m2.map(|area| pressure_pa * area);
         train.presses_n = Some(forces);
         train.arrives_j = Some(self.motion.arrival_j(self.legs));
-        let thrust = caution::newtons(forces[0]);
-        train.cautions.push(format!(
-            "Air at {bar} bar stays in the cylinder after switching off and can push with {thrust}: vent it before anybody reaches in."
-        ));
-        let gently = if self.lifts() {
-            "the soft-start valve brings the pressure up gently; "
+        let bar = Figure::Number(pressure_pa / 1e5);
+        train
+            .cautions
+            .push(AIR_STAYS.with([bar, Figure::force(forces[0])]));
+        train.cautions.push(if self.lifts() {
+            FIRST_STROKE_GENTLE.with([])
         } else {
-            ""
-        };
-        train.cautions.push(format!(
-            "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: {gently}keep clear until both ends have been reached once."
-        ));
-        if self.hold == Hold::Trapped && self.demand.held_n() <= NOTHING_N {
-            train.remarks.push(format!(
-                "When the power fails, air trapped on both sides keeps the load in place, to some {} mm.",
-                show(self.ask.job.rules.trapped_air_creep * 1e3)
-            ));
-        } else if self.hold == Hold::Trapped {
-            train.cautions.push(format!(
-                "Only trapped air holds the load, against {}: it lets it sink by some {} mm and leaks further with time; nobody may be under it.",
-                caution::held(self.demand),
-                show(self.ask.job.rules.trapped_air_creep * 1e3)
-            ));
-        }
+            FIRST_STROKE.with([])
+        });
+        let creep_mm = self.ask.job.rules.trapped_air_creep * 1e3;
+        let pulls = self.demand.held_n() > NOTHING_N;
         // Where nothing holds the load, what it does then is said as of every drive.
-        if matches!(self.hold, Hold::Locked(_)) && self.demand.held_n() > NOTHING_N {
-            train.cautions.push(format!(
-                "Without air only the rod lock holds the load, against {}; test it at every upkeep.",
-                caution::held(self.demand)
-            ));
+        match self.hold {
+            Hold::Trapped if !pulls => train.remarks.push(format!(
+                "When the power fails, air trapped on both sides keeps the load in place, to some {} mm.",
+                show(creep_mm)
+            )),
+            Hold::Trapped => {
+                let caution = TRAPPED_AIR.with([held, Figure::Number(creep_mm)]);
+                train.cautions.push(caution);
+            }
+            Hold::Locked(_) if pulls => train.cautions.push(ROD_LOCK.with([held])),
+            Hold::Locked(_) | Hold::Nothing => {}
         }
     }
 }

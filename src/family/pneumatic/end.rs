@@ -49,15 +49,6 @@ fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length:
     leg.arrivals.iter().map(of).fold(0.0, f64::max)
 }
 
-/// The greatest speed at which a load arrives, m/s.
-fn fastest_m_s(leg: &Leg) -> f64 {
-    let speeds = leg
-        .arrivals
-        .iter()
-        .map(|(_, arrival)| arrival.end_speed_m_s);
-    speeds.fold(0.0, f64::max)
-}
-
 /// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
 pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
     let cylinder = motion.cylinder;
@@ -85,7 +76,7 @@ pub(super) fn ways<'a>(
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
         "work and energy; data of the part";
         ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", driving_m2(motion, direction) * 1e6, "mm2"),
-        ("v", fastest_m_s(leg), "m/s"), ("cushion length", cylinder.cushion_length.si() * 1e3, "mm"),
+        ("v", leg.fastest_m_s(), "m/s"), ("cushion length", cylinder.cushion_length.si() * 1e3, "mm"),
     );
     if cushion.passes() {
         return vec![End {
@@ -125,7 +116,7 @@ fn absorber_checks(
             "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
             "work and energy; data of the part";
             ("p_g", motion.pressure_pa / 1e5, "bar"),
-            ("A", driving_m2(motion, direction) * 1e6, "mm2"), ("v", fastest_m_s(leg), "m/s"),
+            ("A", driving_m2(motion, direction) * 1e6, "mm2"), ("v", leg.fastest_m_s(), "m/s"),
             ("stroke", absorber.stroke.si() * 1e3, "mm"),
         ),
         check!(
@@ -134,9 +125,9 @@ fn absorber_checks(
             ("E", energy, "J"), ("cycles", ask.job.timing.cycles_per_hour, "1/h"),
         ),
         check!(
-            "shock_absorber.speed", fastest_m_s(leg) => absorber.speed_most.si(), "m/s";
+            "shock_absorber.speed", leg.fastest_m_s() => absorber.speed_most.si(), "m/s";
             "v ≤ rating", "data of the part";
-            ("v", fastest_m_s(leg), "m/s"),
+            ("v", leg.fastest_m_s(), "m/s"),
         ),
     ]
 }

@@ -27,7 +27,7 @@ use self::motion::{Leg, Motion};
 pub use self::strokes::Strokes;
 use self::supply::Supply;
 use super::choose::{Figures, Front, NoWorse, Shelf};
-use super::{Ask, Bench, Check, Family, Need, check, is_hopeless};
+use super::{Ask, Bench, Check, Family, Need, Pace, check, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::{Demand, Direction};
 use crate::quantity::Si;
@@ -54,8 +54,25 @@ impl Family for Pneumatic {
         "air cylinder"
     }
 
+    fn pace(&self) -> Pace {
+        Pace::Medium
+    }
+
+    fn covers(&self) -> &'static [&'static str] {
+        &["air cylinder"]
+    }
+
     fn needs(&self) -> &'static [Need] {
         &[Need::Air, Need::EndStops]
+    }
+
+    fn grows_with_load(&self) -> &'static [&'static str] {
+        &[
+            "air_cylinder.load_ratio",
+            "air_cylinder.load_ratio_held",
+            "air_cylinder.buckling",
+            "rod_lock.holding",
+        ]
     }
 
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {

@@ -50,6 +50,14 @@ pub(super) struct Leg {
     pub arrivals: Vec<(f64, Arrival)>,
 }
 
+impl Leg {
+    /// The greatest speed at which a load arrives, m/s.
+    pub fn fastest_m_s(&self) -> f64 {
+        let speeds = self.arrivals.iter().map(|(_, at)| at.end_speed_m_s);
+        speeds.fold(0.0, f64::max)
+    }
+}
+
 impl<'a, 'b> Motion<'a, 'b> {
     pub fn new(ask: &'b Ask<'a>, cylinder: &'a AirCylinder, pressure_pa: f64) -> Self {
         let bore = piston_area(cylinder.bore).value;

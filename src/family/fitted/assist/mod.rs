@@ -11,7 +11,8 @@ pub use check::checks;
 
 use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
-use crate::family::{Ask, Fitted, Fitting, Hours, PartLine, Train};
+use crate::family::hazard::{PULLS_UP, ROPE_BREAKS, WEIGHT_RUNS, WEIGHT_SWINGS};
+use crate::family::{Ask, Figure, Fitted, Fitting, Hours, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Brief, Rules, Task};
@@ -215,37 +216,27 @@ fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
 /// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
 pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.checks.extend(checks(ask, &train.demand));
+    let number = Figure::Number;
     if let Some(tail) = ask.assist.assist.tail() {
-        train.cautions.push(format!(
-            "The counterweight of {} kg swings on the arm's tail {} m behind the hinge: its path must be guarded, and it must be pinned, not only clamped.",
-            show(tail.mass_kg),
-            show(tail.radius_m)
-        ));
+        let figures = [number(tail.mass_kg), number(tail.radius_m)];
+        train.cautions.push(WEIGHT_SWINGS.with(figures));
     }
     let Some(weight) = ask.assist.assist.counterweight() else {
         return;
     };
-    let travel_m = ask.travel_m() * weight.travel_ratio;
-    train.cautions.push(format!(
-        "The counterweight of {} kg runs {} m up and down beside the machine: its path and its rope must be guarded over the whole of it, and a broken rope must not let it fall on anyone.",
-        show(weight.mass_kg),
-        show(travel_m)
-    ));
+    let runs_m = ask.travel_m() * weight.travel_ratio;
     let axis = ask.book.axis();
     let alone = axis.weight_n(&Assist::None, axis.loads_kg[1], 0.0);
-    train.cautions.push(format!(
-        "If the rope or its fastening breaks, the load pulls with {} N on a drive that is made for {} N: nobody may be under it without a catch of its own.",
-        show(alone),
-        show(train.demand.thrust_n().max(train.demand.worst.holding_n))
-    ));
+    let made_for = train.demand.thrust_n().max(train.demand.worst.holding_n);
+    train.cautions.extend([
+        WEIGHT_RUNS.with([number(weight.mass_kg), number(runs_m)]),
+        ROPE_BREAKS.with([number(alone), number(made_for)]),
+    ]);
     let least_kg = axis.loads_kg[0];
     let upward = -axis.weight_n(&ask.assist.assist, least_kg, 0.0);
     if upward > 0.0 {
-        train.cautions.push(format!(
-            "With the least load of {} kg on, the counterweight pulls it up with {} N when it is let go; with nothing on, it pulls with {} N.",
-            show(least_kg),
-            show(upward),
-            show(ask.assist.assist.pull_n())
-        ));
+        let bare = ask.assist.assist.pull_n();
+        let figures = [number(least_kg), number(upward), number(bare)];
+        train.cautions.push(PULLS_UP.with(figures));
     }
 }
