@@ -1,0 +1,377 @@
+//! What a motor drive is checked for: each comparison once, asked for its number in a search and made into a check.
+
+use super::comparison::{Comparison, rpm};
+use super::cycle::DUTY_WINDOW_S;
+use super::drive::MotorDrive;
+use super::duty::{DutyRating, running_hours, running_life};
+use super::motor::Motor;
+use super::shaft::Turning;
+use crate::catalog::GearMotor;
+use crate::family::Check;
+use crate::quantity::Si;
+
+/// Every comparison of a drive, the quickest first: how far the harder ones of each are used.
+///
+/// `or_more` asks for the least with so much inertia or more, and so for what any heavier gearbox is used at least.
+const LOOKS: [fn(&MotorDrive, bool) -> f64; 6] = [
+    |drive, _| drive.speed_used(),
+    |drive, _| drive.strength_used(),
+    |drive, _| drive.inertia_or_life_used(),
+    |drive, _| drive.standstill().used(),
+    |drive, or_more| drive.heat_used(or_more),
+    |drive, or_more| drive.peak(or_more).0.used(),
+];
+
+const MARGIN_SOURCE: &str = "drive torque: Shigley, § 8-2; margin: common practice, no source";
+
+impl MotorDrive<'_, '_> {
+    /// The part of what there is that is used of the hardest check; once that is past `enough` no further is looked at.
+    pub(super) fn used(&self, enough: f64, or_more: bool) -> f64 {
+        let mut most = 0.0_f64;
+        for look in LOOKS {
+            most = most.max(look(self, or_more));
+            if most > enough {
+                break;
+            }
+        }
+        most
+    }
+
+    fn speed_used(&self) -> f64 {
+        let brake = self.holding.brake();
+        self.turns(self.motor.speed_most_rad_s())
+            .used()
+            .max(self.turns(self.gear.speed_most_rad_s).used())
+            .max(brake.map_or(0.0, |brake| self.turns(brake.speed_most.si()).used()))
+    }
+
+    fn strength_used(&self) -> f64 {
+        let braked = self.holding.torque_n_m().map_or(0.0, |torque| {
+            let held = self.held(torque).used();
+            held.max(self.braked(torque).used())
+        });
+        self.greatest(self.gear.peak_n_m)
+            .used()
+            .max(self.greatest(self.coupling.torque.si()).used())
+            .max(braked)
+    }
+
+    fn inertia_or_life_used(&self) -> f64 {
+        match self.motor {
+            Motor::Servo(_) | Motor::Stepper(_) => self.inertia_ratio().used(),
+            Motor::Gear(m) => {
+                running_hours(self.ask, self.shaft.cycle.run_s, m.running_life).used()
+            }
+        }
+    }
+
+    fn heat_used(&self, or_more: bool) -> f64 {
+        let geared = match self.gearbox {
+            Some(_) => self.gear_heat(or_more).used(),
+            None => 0.0,
+        };
+        let own = match self.motor {
+            Motor::Servo(_) => self.continuous(or_more).used(),
+            Motor::Stepper(_) => 0.0,
+            Motor::Gear(m) => rating(m)
+                .comparison(self.shaft.cycle, self.part_of_rated(m, or_more))
+                .used(),
+        };
+        geared.max(own)
+    }
+
+    /// Speed of what turns with the motor.
+    fn turns(&self, most_rad_s: f64) -> Comparison {
+        Comparison::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
+    }
+
+    /// Greatest torque on what turns with the shaft.
+    fn greatest(&self, most_n_m: f64) -> Comparison {
+        Comparison::new(self.shaft.most_n_m(), most_n_m)
+            .with_factor(self.ask.job.rules.drive_margin)
+    }
+
+    fn held(&self, brake_n_m: f64) -> Comparison {
+        Comparison::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
+            .with_factor(self.ask.job.rules.brake_factor)
+    }
+
+    /// What a brake does to the coupling.
+    fn braked(&self, brake_n_m: f64) -> Comparison {
+        Comparison::new(brake_n_m * self.line.ratio, self.coupling.torque.si())
+    }
+
+    fn rms_n_m(&self, or_more: bool) -> f64 {
+        self.shaft
+            .rms_cycle_n_m(&self.line, self.still.rms_n_m, or_more)
+    }
+
+    fn gear_heat(&self, or_more: bool) -> Comparison {
+        Comparison::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
+            .with_factor(self.ask.job.rules.drive_margin)
+    }
+
+    /// RMS torque against the continuous torque at the RMS speed.
+    fn continuous(&self, or_more: bool) -> Comparison {
+        let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
+        let given = self.motor.continuous_n_m(speed_rad_s).unwrap_or(0.0);
+        Comparison::new(self.rms_n_m(or_more), given).with_factor(self.ask.job.rules.drive_margin)
+    }
+
+    /// A rest shorter than the motor's heat is part of the RMS over the cycle.
+    fn standstill(&self) -> Comparison {
+        let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
+        let Some(given) = self.motor.continuous_n_m(0.0).filter(|_| long) else {
+            return Comparison::new(0.0, self.motor.continuous_n_m(0.0).unwrap_or(0.0))
+                .with_factor(self.ask.job.rules.drive_margin);
+        };
+        Comparison::new(self.still.most_n_m, given).with_factor(self.ask.job.rules.drive_margin)
+    }
+
+    fn inertia_ratio(&self) -> Comparison {
+        let own = self.motor.inertia_kg_m2();
+        Comparison::new(
+            self.line.load_inertia_kg_m2(own) / own,
+            self.ask.job.rules.inertia_ratio_most,
+        )
+    }
+
+    fn part_of_rated(&self, motor: &GearMotor, or_more: bool) -> f64 {
+        self.shaft.rms_moving_n_m(&self.line, or_more) / motor.rated_torque.si()
+    }
+
+    /// The run that asks the greatest part of the torque there is, starts and rests included; none where it is a rest.
+    fn peak(&self, or_more: bool) -> (Comparison, Option<&Turning>) {
+        let rules = &self.ask.job.rules;
+        let (line, margin) = (&self.line, rules.stepper_margin);
+        let rest = self.motor.capacity_n_m(0.0, false, margin);
+        let mut worst = Comparison::new(0.0, rest);
+        let mut run = None;
+        let mut take = |required, given, at| {
+            let asked = Comparison::new(required, given);
+            if asked.is_harder_than(worst) {
+                (worst, run) = (asked, at);
+            }
+        };
+        take(self.still.most_n_m, rest, None);
+        for at in &self.shaft.turning {
+            if !(or_more && at.eased_by_inertia()) {
+                let torque = line.torque_n_m(at);
+                let speed = at.speed_rad_s * line.ratio;
+                let given = self.motor.capacity_n_m(speed, torque < 0.0, margin);
+                take(torque.abs(), given, Some(at));
+            }
+            take(line.without_inertia(at.start_n_m).abs(), rest, Some(at));
+        }
+        (worst.with_factor(rules.drive_margin), run)
+    }
+
+    /// Whether the motor is too slow, or too weak to start the load, whatever the rest: a hair less than by its peak, whose
+    /// torque falls with speed.
+    pub(super) fn is_too_weak(&self) -> bool {
+        let rules = &self.ask.job.rules;
+        let start = self.line.without_inertia(self.shaft.drive_most_n_m);
+        let given = self.motor.capacity_n_m(0.0, false, rules.stepper_margin);
+        let weak = Comparison::new(start, given).with_factor(rules.drive_margin);
+        weak.used() > 1.0 + 1e-6 || self.speed_used() > 1.0 + 1e-6
+    }
+
+    /// Every check of motor, gearbox, brake and coupling.
+    pub(in crate::family) fn checks(&self) -> Vec<Check> {
+        let mut checks = vec![self.peak_check()];
+        self.motor_checks(&mut checks);
+        if self.gearbox.is_some() {
+            self.gearbox_checks(&mut checks);
+        }
+        self.brake_checks(&mut checks);
+        checks.push(self.greatest_check("coupling.torque", self.coupling.torque.si(), "the part's limit"));
+        if let Some(torque) = self.holding.torque_n_m() {
+            let braked = self.braked(torque).check("coupling.brake_torque", "N m");
+            let braked = braked.from(self.shaft.mechanism.words.braked, "the part's limit");
+            checks.push(braked.given(&[("T brake", "N m"), ("i", "")], &[torque, self.line.ratio]));
+        }
+        checks
+    }
+
+    fn peak_check(&self) -> Check {
+        let words = self.shaft.mechanism.words;
+        let [servo, stepper, gear] = words.peak;
+        let (id, formula, source) = match self.motor {
+            Motor::Servo(_) => ("servo_motor.peak_torque", servo, MARGIN_SOURCE),
+            Motor::Stepper(_) => (
+                "stepper_motor.pull_out",
+                stepper,
+                "drive torque: Shigley, § 8-2; margins: common practice, no source",
+            ),
+            Motor::Gear(_) => ("gear_motor.torque_line", gear, MARGIN_SOURCE),
+        };
+        let (compared, run) = self.peak(false);
+        let of = |figure: fn(&Turning) -> f64| run.map_or(0.0, figure);
+        compared
+            .check(id, "N m")
+            .from(formula, source)
+            .given(
+                words.peak_symbols,
+                &[
+                    of(|at| at.torque_n_m),
+                    of(|at| at.start_n_m),
+                    rpm(of(|at| at.speed_rad_s)),
+                    of(|at| at.acceleration_rad_s2),
+                    self.line.inertia_kg_m2 * 1e4,
+                    self.line.ratio,
+                    self.line.efficiency,
+                    self.still.most_n_m,
+                    self.shaft.mechanism.efficiencies()[0],
+                ],
+            )
+            .rule("drive_margin")
+    }
+
+    /// Every check of the motor but the peak.
+    fn motor_checks(&self, checks: &mut Vec<Check>) {
+        let [geared, plain] = self.shaft.mechanism.words.speed;
+        let most_rad_s = self.motor.speed_most_rad_s();
+        match self.motor {
+            Motor::Servo(_) => {
+                checks.push(self.speed_check("servo_motor.speed", most_rad_s, geared, "the part's limit"));
+                self.servo_heat_checks(checks);
+                checks.push(self.inertia_check("servo_motor.inertia_ratio"));
+            }
+            Motor::Stepper(_) => {
+                let end = "end of the pull-out curve";
+                checks.push(self.speed_check("stepper_motor.speed", most_rad_s, geared, end));
+                checks.push(self.inertia_check("stepper_motor.inertia_ratio"));
+            }
+            Motor::Gear(m) => {
+                let cycle = self.shaft.cycle;
+                let lasts = m.running_life;
+                checks.push(running_life("gear_motor.running_life", self.ask, cycle.run_s, lasts));
+                let free = "the speed without load";
+                checks.push(self.speed_check("gear_motor.speed", most_rad_s, plain, free));
+                let part = self.part_of_rated(m, false);
+                checks.push(rating(m).check("gear_motor.duty", cycle, part));
+            }
+        }
+    }
+
+    fn servo_heat_checks(&self, checks: &mut Vec<Check>) {
+        let at = self.shaft.speed_rms_rad_s * self.line.ratio;
+        checks.push(
+            self.continuous(false)
+                .check("servo_motor.continuous_torque", "N m")
+                .from(
+                    "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
+                    "heat goes with torque squared; margin: common practice, no source",
+                )
+                .given(
+                    &[("T rms", "N m"), ("n rms", "rpm")],
+                    &[self.rms_n_m(false), rpm(at)],
+                )
+                .rule("drive_margin"),
+        );
+        checks.push(
+            self.standstill()
+                .check("servo_motor.standstill_torque", "N m")
+                .from(
+                    self.shaft.mechanism.words.standstill,
+                    "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
+                )
+                .given(
+                    &[("T still", "N m"), ("rest", "s")],
+                    &[self.still.most_n_m, self.shaft.cycle.rest_longest_s],
+                )
+                .rule("drive_margin"),
+        );
+    }
+
+    fn gearbox_checks(&self, checks: &mut Vec<Check>) {
+        let [geared, _] = self.shaft.mechanism.words.speed;
+        let most_rad_s = self.gear.speed_most_rad_s;
+        checks.push(self.speed_check("gearbox.speed", most_rad_s, geared, "the part's limit"));
+        checks.push(
+            self.gear_heat(false)
+                .check("gearbox.torque", "N m")
+                .from("RMS of motor torque × i", "the part's rating")
+                .given(
+                    &[("T rms", "N m"), ("i", "")],
+                    &[self.rms_n_m(false), self.line.ratio],
+                )
+                .rule("drive_margin"),
+        );
+        let peak_n_m = self.gear.peak_n_m;
+        checks.push(self.greatest_check("gearbox.peak_torque", peak_n_m, "the part's rating"));
+    }
+
+    fn brake_checks(&self, checks: &mut Vec<Check>) {
+        let words = self.shaft.mechanism.words;
+        if let Some(torque) = self.holding.torque_n_m() {
+            checks.push(
+                self.held(torque)
+                    .check("brake.torque", "N m")
+                    .from(words.brake, "energy balance; factor: common practice, no source")
+                    .given(
+                        &[("T hold", "N m"), ("i", "")],
+                        &[self.shaft.hold_n_m, self.line.ratio],
+                    )
+                    .rule("brake_factor"),
+            );
+        }
+        if let Some(brake) = self.holding.brake() {
+            let most_rad_s = brake.speed_most.si();
+            checks.push(self.speed_check("brake.speed", most_rad_s, words.speed[0], "the part's limit"));
+        }
+    }
+
+    fn speed_check(
+        &self,
+        id: &'static str,
+        most_rad_s: f64,
+        formula: &'static str,
+        source: &'static str,
+    ) -> Check {
+        let check = self.turns(most_rad_s).check(id, "rpm").from(formula, source);
+        check.given(
+            self.shaft.mechanism.words.speed_symbols,
+            &[rpm(self.shaft.speed_most_rad_s), self.line.ratio],
+        )
+    }
+
+    fn greatest_check(&self, id: &'static str, most_n_m: f64, source: &'static str) -> Check {
+        let mechanism = &self.shaft.mechanism;
+        let [running, starting] = mechanism.efficiencies();
+        self.greatest(most_n_m)
+            .check(id, "N m")
+            .from(mechanism.words.greatest, source)
+            .given(
+                mechanism.words.greatest_symbols,
+                &[
+                    self.shaft.drive_most_n_m,
+                    self.shaft.greatest_n_m,
+                    mechanism.travel_per_turn_m * 1e3,
+                    running,
+                    starting,
+                ],
+            )
+            .rule("drive_margin")
+    }
+
+    fn inertia_check(&self, id: &'static str) -> Check {
+        let own = self.motor.inertia_kg_m2();
+        self.inertia_ratio()
+            .check(id, "")
+            .from(self.shaft.mechanism.words.inertia, "common practice, no source")
+            .given(
+                &[("J load", "kg cm2"), ("J motor", "kg cm2"), ("i", "")],
+                &[self.line.load_inertia_kg_m2(own) * 1e4, own * 1e4, self.line.ratio],
+            )
+            .rule("inertia_ratio_most")
+    }
+}
+
+fn rating(m: &GearMotor) -> DutyRating {
+    DutyRating {
+        factor: m.duty,
+        short_time: m.short_time,
+        cooling: m.cooling,
+    }
+}
