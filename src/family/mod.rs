@@ -4,36 +4,32 @@
 //! offers complete trains with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
-pub mod assist;
-mod bench;
-mod caution;
 mod check;
-mod common;
+pub mod choose;
 mod efficient;
-mod electric_screw;
-mod guide;
+mod electric;
+mod electric_cylinder;
+mod fitted;
 pub mod hand_crank;
 pub mod hydraulic;
 mod ladder;
-mod pins;
-mod pivot;
 mod pneumatic;
-pub mod site;
-mod stand;
-pub mod structure;
+mod screw;
 mod train;
 
 #[cfg(test)]
 mod sample;
 
-pub use bench::Bench;
 pub use check::{Check, Given};
-use common::{bears_site, check as check_all, controls, fit, is_hopeless};
-pub use common::{control, finish};
-pub use guide::{GuideDetail, guide_detail, let_in_by_friction};
-pub use pivot::Pivots;
+pub use choose::Bench;
+use fitted::caution;
+use fitted::control;
+pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
+pub use fitted::pivot::Pivots;
+pub use fitted::stand::tipping;
+pub use fitted::{assist, finish, site, structure};
+use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
 pub use pneumatic::Strokes;
-pub use stand::tipping;
 pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
@@ -53,6 +49,6 @@ pub trait Family: Sync {
 pub const FAMILIES: &[&dyn Family] = &[
     &pneumatic::Pneumatic,
     &hydraulic::Hydraulic,
-    &electric_screw::ElectricScrew,
+    &screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];

@@ -3,9 +3,10 @@
 use std::sync::Arc;
 
 use super::Check;
-use super::pivot::Pivots;
+use super::choose::{Goals, LifeCost};
+use super::fitted::pivot::Pivots;
+use super::fitted::site::Bellows;
 use super::pneumatic::Strokes;
-use super::site::Bellows;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
@@ -76,6 +77,16 @@ impl<'a> Ask<'a> {
     #[must_use]
     pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
         self.book.at(&self.assist.assist, travel_time_s)
+    }
+    /// The rates by which money is counted.
+    #[must_use]
+    pub fn life_cost(&self) -> LifeCost {
+        LifeCost::new(self.job)
+    }
+    /// Which figures count when parts and drives are compared.
+    #[must_use]
+    pub fn goals(&self) -> Goals {
+        Goals::of(self.job, self.pins_m().is_some())
     }
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
     #[must_use]

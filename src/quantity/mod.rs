@@ -33,6 +33,8 @@ use uom::si::{
 pub const G_M_S2: f64 = 9.806_65;
 /// Standard atmosphere, Pa (ISO 2533).
 pub const ATMOSPHERE_PA: f64 = 101_325.0;
+/// Joules in a kilowatt-hour.
+pub const KWH_J: f64 = 3.6e6;
 
 /// The kinds of quantity that files and the command line know.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]

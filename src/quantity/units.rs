@@ -86,7 +86,7 @@ pub const UNITS: &[Unit] = &[
     unit(Kind::Energy, &["J", "joule"], 1.0),
     unit(Kind::Energy, &["kJ"], 1e3),
     unit(Kind::Energy, &["Wh"], 3600.0),
-    unit(Kind::Energy, &["kWh"], 3.6e6),
+    unit(Kind::Energy, &["kWh"], super::KWH_J),
     unit(Kind::Angle, &["rad", "radian"], 1.0),
     unit(Kind::Angle, &["deg", "degree", "°"], core::f64::consts::PI / 180.0),
     unit(Kind::Speed, &["m/s"], 1.0),

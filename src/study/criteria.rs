@@ -2,12 +2,11 @@
 
 use super::money::{Cost, parts};
 use crate::family::{Fitted, Train};
+use crate::quantity::KWH_J;
 use crate::requirements::{CRITERIA, Criterion, Requirements};
 
 /// Rated lives past this are not told apart, years.
 const LIFE_MOST_YEARS: f64 = 100.0;
-/// J in a kWh.
-const KWH_J: f64 = 3.6e6;
 
 /// The raw number of every criterion of an option, in the order of [`CRITERIA`].
 #[must_use]

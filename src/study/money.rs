@@ -2,11 +2,9 @@
 
 use super::file::{HoursLine, MadeLine, RunningLine};
 use crate::demand::Assist;
+use crate::family::choose::{Bought, LifeCost};
 use crate::family::{Fitted, Hours, PartLine, Train};
 use crate::requirements::{Requirements, Rules};
-
-/// J in a kWh.
-const KWH_J: f64 = 3.6e6;
 
 /// Hours of a train: design, make, fit, and upkeep a year.
 #[allow(clippy::struct_field_names, reason = "the unit stands in the name")]
@@ -182,27 +180,20 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
         });
         all = all + row;
     }
-    let lines = || parts(train, assist);
-    let each = |f: fn(&PartLine) -> f64| {
-        lines()
-            .map(|part| f64::from(part.quantity) * f(part))
-            .sum::<f64>()
-    };
-    let fit_h = all.fit_h + each(|part| part.common.fit_hours);
-    let upkeep_h = all.upkeep_h + each(|part| part.common.upkeep_hours);
-    let bought = lines().map(PartLine::cost).sum::<f64>() * rates.per_catalog_unit;
+    let bought: Bought = parts(train, assist).map(Bought::line).sum();
+    let (fit_h, upkeep_h) = (all.fit_h + bought.fit_h, all.upkeep_h + bought.upkeep_h);
     let made_cost: f64 = made
         .iter()
         .map(|line| line.material + line.hours * rates.labour_per_hour)
         .sum();
+    let all_hours = Bought {
+        fit_h: all.design_h + fit_h,
+        upkeep_h,
+        ..bought
+    };
     Cost {
-        purchase: bought + made_cost + (all.design_h + fit_h) * rates.labour_per_hour,
-        running: running(
-            job,
-            train,
-            upkeep_h,
-            each(|part| part.common.consumables) * rates.per_catalog_unit,
-        ),
+        purchase: LifeCost::new(job).purchase(&all_hours) + made_cost,
+        running: running(job, train, &all_hours),
         upkeep_h,
         made,
         hours: vec![
@@ -244,21 +235,20 @@ fn make(train: &Train, make_h: f64, per_catalog_unit: f64) -> Vec<MadeLine> {
     train.made.iter().map(line).collect()
 }
 
-fn running(job: &Requirements, train: &Train, upkeep_h: f64, consumables: f64) -> RunningLine {
-    let (timing, rates) = (&job.timing, &job.rates);
+fn running(job: &Requirements, train: &Train, bought: &Bought) -> RunningLine {
+    let (timing, rates) = (&job.timing, LifeCost::new(job));
     let (cycles, on_h) = (timing.cycles_per_year(), timing.hours_per_year());
     let used = &train.running;
-    let kwh = (used.moving_j + used.holding_j) / KWH_J * cycles + used.standby_w / 1000.0 * on_h;
     let air_kwh = (used.air_m3 * cycles + used.air_leak_m3_h * on_h) * job.rules.air_energy;
     let crank_rate = job
         .site
         .hand
-        .map_or(rates.labour_per_hour, |hand| hand.cost_per_hour);
+        .map_or(job.rates.labour_per_hour, |hand| hand.cost_per_hour);
     RunningLine {
-        electricity: kwh * rates.electricity_per_kwh,
-        air: air_kwh * rates.electricity_per_kwh,
-        consumables,
-        upkeep: upkeep_h * rates.labour_per_hour,
+        electricity: rates.electricity(used.moving_j + used.holding_j, used.standby_w),
+        air: air_kwh * job.rates.electricity_per_kwh,
+        consumables: rates.consumables(bought),
+        upkeep: rates.upkeep(bought),
         cranking: used.cranking_s / 3600.0 * cycles * crank_rate,
     }
 }

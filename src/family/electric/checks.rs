@@ -8,6 +8,7 @@ use super::motor::Motor;
 use super::shaft::Turning;
 use crate::catalog::GearMotor;
 use crate::family::Check;
+use crate::family::check::is_enough;
 use crate::quantity::Si;
 
 /// Every comparison of a drive, the quickest first: how far the harder ones of each are used.
@@ -35,6 +36,15 @@ impl MotorDrive<'_, '_> {
             }
         }
         most
+    }
+
+    pub(super) fn passes(&self) -> bool {
+        is_enough(self.used(1.0 + 1e-9, false))
+    }
+
+    /// How far it is used by speed and by strength alone.
+    pub(super) fn quick_used(&self) -> f64 {
+        self.speed_used().max(self.strength_used())
     }
 
     fn speed_used(&self) -> f64 {
@@ -164,16 +174,6 @@ impl MotorDrive<'_, '_> {
             take(line.without_inertia(at.start_n_m).abs(), rest, Some(at));
         }
         (worst.with_factor(rules.drive_margin), run)
-    }
-
-    /// Whether the motor is too slow, or too weak to start the load, whatever the rest: a hair less than by its peak, whose
-    /// torque falls with speed.
-    pub(super) fn is_too_weak(&self) -> bool {
-        let rules = &self.ask.job.rules;
-        let start = self.line.without_inertia(self.shaft.drive_most_n_m);
-        let given = self.motor.capacity_n_m(0.0, false, rules.stepper_margin);
-        let weak = Comparison::new(start, given).with_factor(rules.drive_margin);
-        weak.used() > 1.0 + 1e-6 || self.speed_used() > 1.0 + 1e-6
     }
 
     /// Every check of motor, gearbox, brake and coupling.

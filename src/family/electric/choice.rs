@@ -4,17 +4,17 @@
 use std::collections::BTreeMap;
 
 use super::drive::{Gear, MotorDrive};
+use super::holding::Holding;
 use super::motor::Motor;
 use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, Gearbox, PowerSupply};
-use crate::family::check::is_enough;
 use crate::family::choose::{
-    Bounds, Figures, Front, Goals, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
+    Bounds, Figures, Front, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
 };
 use crate::family::fitted::site;
-use crate::family::{Ask, Bench, Check};
+use crate::family::{Ask, Bench, Check, controls};
 use crate::quantity::Si;
-use crate::requirements::Stops;
+use crate::requirements::{Mains, Stops};
 
 /// A supply whose voltage is nearer than this to that of a motor serves it.
 const SAME_VOLTAGE_V: f64 = 0.5;
@@ -26,6 +26,7 @@ const ENOUGH: f64 = 1.0 + 1e-9;
 /// The electric parts of a catalog, put in order once for all shafts and design times.
 #[derive(Debug)]
 pub(in crate::family) struct Electrics<'a> {
+    pub(super) mains: Mains,
     /// Motors of one type each, with gearboxes or without.
     ranges: [Range<'a>; 5],
     brakes: Ladder<'a, Brake>,
@@ -46,7 +47,7 @@ struct Range<'a> {
 }
 
 /// Gearboxes of one ratio and efficiency, in the order in which they are taken.
-#[derive(Debug)]
+#[derive(Debug, Clone)]
 struct Series<'a> {
     gearboxes: Vec<(Option<&'a Gearbox>, Gear)>,
     ranks: Vec<Rank<'a>>,
@@ -57,14 +58,16 @@ struct Series<'a> {
 }
 
 impl<'a> Electrics<'a> {
-    pub(in crate::family) fn new(ask: &Ask<'a>) -> Self {
+    pub(in crate::family) fn new(ask: &Ask<'a>, mains: Mains) -> Self {
         let catalog = ask.catalog;
         let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
         let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
         let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
+        let several = ask.job.stops != Stops::Ends;
         let none = [Series::none()];
         let geared = Series::all(ask);
         Self {
+            mains,
             ranges: [
                 Range::new(ask, &servos, &none),
                 Range::new(ask, &servos, &geared),
@@ -86,7 +89,7 @@ impl<'a> Electrics<'a> {
                 .into_iter()
                 .map(|volts| (volts, supplies(ask, volts)))
                 .collect(),
-            controls: SERVES.map(|serves| (serves, controls(ask, serves))),
+            controls: SERVES.map(|serves| (serves, controls(ask, serves, several))),
         }
     }
 
@@ -141,13 +144,13 @@ impl<'a> Electrics<'a> {
     /// cheapest that passes, and dearer ones that are better in something that the file has a goal for. `take` says whether
     /// what it built passes whatever else it is checked for; one that does not stands in nobody's way.
     ///
-    /// Of motors none of which passes the bench is told what came nearest.
-    pub(in crate::family) fn choose<'t>(
-        &self,
-        ask: &Ask<'a>,
-        shaft: &Shaft,
-        bench: &mut Bench<'t>,
-        mut take: impl FnMut(&MotorDrive<'_, 'a>, &mut Bench<'t>) -> bool,
+    /// Where none of a type passes the bench is told what came nearest.
+    pub(in crate::family) fn choose<'s>(
+        &'s self,
+        ask: &'s Ask<'a>,
+        shaft: &'s Shaft<'s>,
+        bench: &mut Bench<'a>,
+        mut take: impl FnMut(&MotorDrive<'s, 'a>, &mut Bench<'a>) -> bool,
     ) {
         if self.coupling(ask, shaft, 0.0).is_none() {
             let says = "asked: a coupling; gives: none in the catalog";
@@ -156,10 +159,328 @@ impl<'a> Electrics<'a> {
         }
         for range in &self.ranges {
             let mut search = Search::new(self, ask, shaft, range);
-            let mut pairs = Pairs::new(&range.ranks, &search.lists);
-            let mut some = false;
-            while let Some(place) = pairs.next(&mut search.worth) {
+            let lists = search.ranks();
+            let mut pairs = Pairs::new(&range.ranks, &lists);
+            let mut none_passes = true;
+            while let Some(place) = pairs.next(&mut search) {
+                let Some(drive) = search.drive(place).filter(|drive| drive.passes()) else {
+                    continue;
+                };
+                none_passes = false;
+                let mut sound = false;
+                for drive in self.joined(&drive) {
+                    sound |= take(&drive, bench);
+                }
+                if sound || search.is_out(place) {
+                    search.taken.take(search.figures(place), ());
+                }
+            }
+            if none_passes
+                && bench.explains()
+                && let Some(drive) = search.nearest()
+            {
+                bench.misses(drive.checks());
             }
         }
     }
+
+    /// A drive with the cheapest brake and coupling, and with others that are better in something wanted.
+    fn joined<'s>(&self, drive: &MotorDrive<'s, 'a>) -> Vec<MotorDrive<'s, 'a>> {
+        let (ask, shaft, ratio) = (drive.ask, drive.shaft, drive.line.ratio);
+        let holdings = match drive.holding {
+            Holding::Brake(_) => {
+                let brakes = self.brakes.choices(drive.brake_n_m());
+                brakes.into_iter().map(Holding::Brake).collect()
+            }
+            other => vec![other],
+        };
+        let mut all = vec![*drive];
+        for holding in holdings {
+            let braked_n_m = holding.torque_n_m().unwrap_or(0.0) * ratio;
+            let couplings = self.couplings.choices(coupling_n_m(ask, shaft, braked_n_m));
+            let others = couplings
+                .into_iter()
+                .map(|coupling| drive.joined_by(holding, coupling));
+            all.extend(others.filter(|other| !other.is_joined_like(drive) && other.passes()));
+        }
+        all
+    }
+}
+
+impl<'a> Range<'a> {
+    fn new(ask: &Ask<'a>, motors: &[Motor<'a>], series: &[Series<'a>]) -> Self {
+        let (rates, goals) = (ask.life_cost(), ask.goals());
+        let mut all: Vec<_> = motors
+            .iter()
+            .map(|motor| {
+                let figures = motor_figures(&rates, motor);
+                (rank(ask, motor.common(), &figures), *motor, figures)
+            })
+            .collect();
+        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
+        Self {
+            motors: all.iter().map(|(_, motor, _)| *motor).collect(),
+            ranks: all.iter().map(|(rank, ..)| *rank).collect(),
+            figures: all.iter().map(|(.., all)| goals.of_part(*all)).collect(),
+            series: series.to_vec(),
+        }
+    }
+}
+
+impl<'a> Series<'a> {
+    /// No gearbox.
+    fn none() -> Self {
+        let nothing = Rank {
+            out: 0,
+            cost: 0.0,
+            id: "",
+        };
+        Self {
+            gearboxes: vec![(None, Gear::new(None))],
+            ranks: vec![nothing],
+            figures: vec![NOTHING],
+            best: Gear::new(None),
+            least: NOTHING,
+        }
+    }
+
+    /// All gearboxes.
+    fn all(ask: &Ask<'a>) -> Vec<Self> {
+        let mut alike: BTreeMap<[u64; 2], Vec<&'a Gearbox>> = BTreeMap::new();
+        for gearbox in &ask.catalog.gearboxes {
+            let same = [gearbox.ratio, gearbox.efficiency].map(f64::to_bits);
+            alike.entry(same).or_default().push(gearbox);
+        }
+        let series = |same: &Vec<&'a Gearbox>| Self::new(ask, same);
+        alike.values().filter_map(series).collect()
+    }
+
+    fn new(ask: &Ask<'a>, same: &[&'a Gearbox]) -> Option<Self> {
+        let (rates, goals) = (ask.life_cost(), ask.goals());
+        let mut all: Vec<_> = same
+            .iter()
+            .map(|gearbox| {
+                let figures = Figures {
+                    error: gearbox.backlash.si(),
+                    length_m: gearbox.length.si(),
+                    ..Figures::part(&rates, &gearbox.common)
+                };
+                (rank(ask, &gearbox.common, &figures), *gearbox, figures)
+            })
+            .collect();
+        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
+        let figures: Vec<Figures> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
+        let gears = all.iter().map(|(_, gearbox, _)| Gear::new(Some(gearbox)));
+        Some(Self {
+            gearboxes: all
+                .iter()
+                .map(|(_, gearbox, _)| (Some(*gearbox), Gear::new(Some(gearbox))))
+                .collect(),
+            ranks: all.iter().map(|(rank, ..)| *rank).collect(),
+            best: gears.reduce(Gear::better)?,
+            least: figures.iter().copied().reduce(Figures::least)?,
+            figures,
+        })
+    }
+}
+
+/// What no gearbox adds to a motor.
+const NOTHING: Figures = Figures {
+    life: 0.0,
+    ..Figures::NONE
+};
+
+/// The motors of one type on a shaft.
+struct Search<'s, 'a> {
+    electrics: &'s Electrics<'a>,
+    ask: &'s Ask<'a>,
+    shaft: &'s Shaft<'s>,
+    range: &'s Range<'a>,
+    /// Of each series the gearboxes that are quick and strong enough, whatever motor they have.
+    strong: Vec<Vec<usize>>,
+    /// What passed so far.
+    taken: Front<Figures, ()>,
+}
+
+impl<'s, 'a> Search<'s, 'a> {
+    fn new(
+        electrics: &'s Electrics<'a>,
+        ask: &'s Ask<'a>,
+        shaft: &'s Shaft<'s>,
+        range: &'s Range<'a>,
+    ) -> Self {
+        let strong = |series: &Series| {
+            let gears = series.gearboxes.iter().enumerate();
+            let strong = gears.filter(|(_, (_, gear))| gear.is_strong_enough(ask, shaft));
+            strong.map(|(at, _)| at).collect()
+        };
+        Self {
+            electrics,
+            ask,
+            shaft,
+            range,
+            strong: range.series.iter().map(strong).collect(),
+            taken: Front::default(),
+        }
+    }
+
+    /// Those gearboxes by what they cost.
+    fn ranks(&self) -> Vec<Vec<Rank<'a>>> {
+        let lists = self.strong.iter().zip(&self.range.series);
+        let ranks = |(strong, series): (&Vec<usize>, &Series<'a>)| {
+            let ranks = strong.iter().filter_map(|at| series.ranks.get(*at));
+            ranks.copied().collect()
+        };
+        lists.map(ranks).collect()
+    }
+
+    /// A motor with the gearbox of a series at a place among all.
+    fn geared(&self, list: usize, row: usize, at: usize) -> Option<MotorDrive<'s, 'a>> {
+        let gearbox = self.range.series.get(list)?.gearboxes.get(at)?;
+        self.with(row, *gearbox)
+    }
+
+    fn with(
+        &self,
+        row: usize,
+        gearbox: (Option<&'a Gearbox>, Gear),
+    ) -> Option<MotorDrive<'s, 'a>> {
+        let motor = self.range.motors.get(row)?;
+        MotorDrive::new(self.ask, self.shaft, self.electrics, *motor, gearbox)
+    }
+
+    /// A motor with the best that a gearbox of a series could be.
+    fn at_best(&self, list: usize, row: usize) -> Option<MotorDrive<'s, 'a>> {
+        let series = self.range.series.get(list)?;
+        let (some, _) = series.gearboxes.first()?;
+        self.with(row, (*some, series.best))
+    }
+
+    fn column(&self, (list, _, column): Place) -> usize {
+        let strong = self.strong.get(list).and_then(|strong| strong.get(column));
+        strong.copied().unwrap_or(usize::MAX)
+    }
+
+    fn drive(&self, place: Place) -> Option<MotorDrive<'s, 'a>> {
+        self.geared(place.0, place.1, self.column(place))
+    }
+
+    /// What counts of a pair: its motor's step is as much smaller behind a gearbox as that is slower.
+    fn figures(&self, place: Place) -> Figures {
+        let (list, row, _) = place;
+        let series = self.range.series.get(list);
+        let gearbox = series.and_then(|series| series.figures.get(self.column(place)));
+        self.together(list, row, gearbox.unwrap_or(&NOTHING))
+    }
+
+    fn together(&self, list: usize, row: usize, gearbox: &Figures) -> Figures {
+        let motor = self.range.figures.get(row).unwrap_or(&NOTHING);
+        let ratio = self.range.series.get(list).map_or(1.0, |s| s.best.ratio);
+        Figures {
+            error: motor.error / ratio + gearbox.error,
+            ..*motor + *gearbox
+        }
+    }
+
+    /// Whether one of the two does not withstand the site.
+    fn is_out(&self, place: Place) -> bool {
+        let (list, row, _) = place;
+        let motor = self.range.ranks.get(row);
+        let series = self.range.series.get(list);
+        let gearbox = series.and_then(|series| series.ranks.get(self.column(place)));
+        [motor, gearbox].into_iter().flatten().any(|rank| rank.out > 0)
+    }
+
+    /// Of all pairs the one that is used least of what it is used most.
+    fn nearest(&self) -> Option<MotorDrive<'s, 'a>> {
+        let lists: Vec<Vec<Rank>> = self.range.series.iter().map(|s| s.ranks.clone()).collect();
+        let quick = |list, row| {
+            let best = self.at_best(list, row);
+            best.map_or(f64::INFINITY, |best| best.quick_used())
+        };
+        let used = |(list, row, at): Place, enough: f64| {
+            let drive = self.geared(list, row, at)?;
+            Some(drive.used(enough, false))
+        };
+        let (list, row, at) = least(&self.range.ranks, &lists, quick, used)?;
+        self.geared(list, row, at)
+    }
+}
+
+impl Bounds for Search<'_, '_> {
+    /// Whether a motor may do with some gearbox of a series: one that is the best of each figure.
+    fn row(&mut self, list: usize, row: usize) -> bool {
+        let Some(series) = self.range.series.get(list) else {
+            return false;
+        };
+        let Some(motor) = self.range.motors.get(row) else {
+            return false;
+        };
+        !self.taken.beats(&self.together(list, row, &series.least))
+            && !motor.is_too_weak(self.ask, self.shaft, &series.best)
+            && self
+                .at_best(list, row)
+                .is_some_and(|best| best.used(ENOUGH, true) <= ENOUGH)
+    }
+    fn pair(&mut self, list: usize, row: usize, column: usize) -> bool {
+        !self.taken.beats(&self.figures((list, row, column)))
+    }
+}
+
+fn rank<'a>(ask: &Ask, common: &'a Common, figures: &Figures) -> Rank<'a> {
+    Rank {
+        out: u8::from(!site::suits(ask.job, common)),
+        cost: ask.goals().life_cost(figures),
+        id: &common.id,
+    }
+}
+
+/// What a motor brings; its loss stands for the energy of a cycle, where that is a goal.
+fn motor_figures(rates: &LifeCost, motor: &Motor) -> Figures {
+    let figures = Figures {
+        error: motor.step_error_rad(),
+        length_m: motor.length_m(),
+        life: -motor.running_life_s(),
+        cycle_j: motor.loss_w(),
+        ..Figures::part(rates, motor.common())
+    };
+    figures.drawing(rates, 0.0, motor.standby_w())
+}
+
+fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Figures {
+    Figures {
+        length_m,
+        ..Figures::part(&ask.life_cost(), common)
+    }
+}
+
+/// Torque that a coupling is chosen for.
+fn coupling_n_m(ask: &Ask, shaft: &Shaft, braked_n_m: f64) -> f64 {
+    (shaft.most_n_m() * ask.job.rules.drive_margin).max(braked_n_m)
+}
+
+/// Voltages that some part needs.
+fn voltages(ask: &Ask) -> Vec<f64> {
+    let catalog = ask.catalog;
+    let gear_motors = catalog.gear_motors.iter().map(|m| m.voltage.si());
+    let steppers = catalog.stepper_motors.iter().map(|m| m.voltage.si());
+    let cylinders = catalog.electric_cylinders.iter().map(|c| c.voltage.si());
+    let mut voltages: Vec<f64> = gear_motors.chain(steppers).chain(cylinders).collect();
+    voltages.sort_by(f64::total_cmp);
+    voltages.dedup();
+    voltages
+}
+
+fn supplies<'a>(ask: &Ask<'a>, volts: f64) -> Ladder<'a, PowerSupply> {
+    let rates = ask.life_cost();
+    let all = ask.catalog.power_supplies.iter();
+    let same = all.filter(|supply| (supply.voltage.si() - volts).abs() < SAME_VOLTAGE_V);
+    let figures = |supply: &'a PowerSupply| {
+        let figures = Figures::part(&rates, &supply.common);
+        (
+            &supply.common,
+            figures.drawing(&rates, 0.0, supply.standby.si()),
+        )
+    };
+    Shelf::with(ask, same, figures).ladder(|supply| supply.power.si())
 }

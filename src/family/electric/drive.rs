@@ -6,6 +6,7 @@ use super::motor::{Motor, Still};
 use super::shaft::{DriveLine, Shaft};
 use super::supply::Draw;
 use crate::catalog::{Coupling, Gearbox};
+use crate::family::check::SURELY;
 use crate::family::{Ask, PartLine};
 use crate::quantity::Si;
 
@@ -40,6 +41,13 @@ impl Gear {
         })
     }
 
+    /// Whether it is quick and strong enough for a shaft, whatever motor it has: a hair wider than its checks.
+    pub(super) fn is_strong_enough(&self, ask: &Ask, shaft: &Shaft) -> bool {
+        let torque_n_m = shaft.most_n_m() * ask.job.rules.drive_margin;
+        shaft.speed_most_rad_s * self.ratio <= self.speed_most_rad_s * SURELY
+            && torque_n_m <= self.peak_n_m * SURELY
+    }
+
     /// The best of each figure of two of one ratio and efficiency: what fails with that fails with either.
     pub(super) fn better(self, other: Self) -> Self {
         Self {
@@ -56,7 +64,7 @@ impl Gear {
 #[derive(Debug, Clone, Copy)]
 pub(in crate::family) struct MotorDrive<'s, 'a> {
     pub(super) ask: &'s Ask<'a>,
-    pub(super) shaft: &'s Shaft<'s>,
+    pub shaft: &'s Shaft<'s>,
     pub motor: Motor<'a>,
     pub gearbox: Option<&'a Gearbox>,
     pub(super) gear: Gear,
@@ -116,6 +124,17 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
             + self.gear.inertia_kg_m2
             + self.shaft.mechanism.inertia_kg_m2 / (self.line.ratio * self.line.ratio);
         self
+    }
+
+    /// Whether it has the same brake and coupling.
+    pub(super) fn is_joined_like(&self, other: &Self) -> bool {
+        let brake_id = |drive: &Self| drive.holding.brake().map(|brake| &brake.common.id);
+        self.coupling.common.id == other.coupling.common.id && brake_id(self) == brake_id(other)
+    }
+
+    /// Torque that a brake is chosen for.
+    pub(super) fn brake_n_m(&self) -> f64 {
+        self.shaft.hold_n_m / self.line.ratio * self.ask.job.rules.brake_factor
     }
 
     /// Motor, gearbox and brake.

@@ -20,11 +20,9 @@ mod holding;
 mod motor;
 mod shaft;
 mod supply;
-#[cfg(test)]
-mod tests;
 
 pub(super) use choice::Electrics;
-pub(super) use comparison::{Comparison, rpm};
+pub(super) use comparison::rpm;
 pub(super) use cycle::{Cycle, runs, years};
 pub(super) use drive::MotorDrive;
 pub(super) use duty::{DutyRating, running_life};

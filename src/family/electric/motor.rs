@@ -1,7 +1,10 @@
 //! The motors that a drive may have, seen alike: torque over speed, heat, rest.
 
+use super::drive::Gear;
 use super::shaft::{DriveLine, Shaft};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
+use crate::family::Ask;
+use crate::family::check::SURELY;
 use crate::mechanics::motor;
 use crate::quantity::{Si, radians_per_second};
 
@@ -152,6 +155,33 @@ impl<'a> Motor<'a> {
         }
     }
 
+    /// Whether it is too slow behind a gear, or too weak to start the load: a hair wider than its checks, for no motor gives
+    /// more torque at a higher speed.
+    pub(super) fn is_too_weak(&self, ask: &Ask, shaft: &Shaft, gear: &Gear) -> bool {
+        let rules = &ask.job.rules;
+        let start = shaft.drive_most_n_m / (gear.efficiency * gear.ratio);
+        let given = self.capacity_n_m(0.0, false, rules.stepper_margin);
+        shaft.speed_most_rad_s * gear.ratio > self.speed_most_rad_s() * SURELY
+            || start * rules.drive_margin > given * SURELY
+    }
+
+    /// How long its brushes or gears last, s; endless where nothing is stated.
+    pub(super) fn running_life_s(&self) -> f64 {
+        match self {
+            Motor::Servo(_) | Motor::Stepper(_) => f64::INFINITY,
+            Motor::Gear(m) => m.running_life.si(),
+        }
+    }
+
+    /// What it loses at its rated point, a stepper whenever it runs.
+    pub(super) fn loss_w(&self) -> f64 {
+        match self {
+            Motor::Servo(m) => m.power.si() * (1.0 / m.efficiency - 1.0),
+            Motor::Stepper(m) => m.running_loss.si(),
+            Motor::Gear(m) => m.power.si() * (1.0 / m.efficiency - 1.0),
+        }
+    }
+
     /// Electricity in a cycle for moving and for holding, J, and the greatest power, W, the motor's own.
     pub(super) fn energy(&self, shaft: &Shaft, line: &DriveLine, still: Still) -> Energy {
         let rest_s = shaft.cycle.rest_s();
@@ -159,17 +189,17 @@ impl<'a> Motor<'a> {
             Motor::Servo(m) => {
                 // The loss at the rated point is taken as all copper: it goes with the torque squared.
                 let rated = m.rated_torque.si();
-                let copper = m.power.si() * (1.0 / m.efficiency - 1.0) / (rated * rated);
+                let copper = self.loss_w() / (rated * rated);
                 let [least, most] = still.rms_n_m;
                 let held = least.max(most);
                 (copper, 0.0, copper * held * held * rest_s)
             }
-            Motor::Stepper(m) => (0.0, m.running_loss.si(), m.rest_power.si() * rest_s),
+            Motor::Stepper(m) => (0.0, self.loss_w(), m.rest_power.si() * rest_s),
             Motor::Gear(m) => {
                 // A brushed motor on its straight line heats its copper with the torque squared, T² ω0/Ts; what else it loses
                 // at the rated point it loses always.
                 let rated = m.rated_torque.si();
-                let loss_w = m.power.si() * (1.0 / m.efficiency - 1.0);
+                let loss_w = self.loss_w();
                 let by_line = m.no_load_speed.si() / m.stall_torque.si();
                 let copper = by_line.min(loss_w / (rated * rated));
                 (copper, loss_w - copper * rated * rated, 0.0)

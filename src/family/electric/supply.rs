@@ -67,7 +67,6 @@ impl Draw {
     pub(in crate::family) fn add<'a>(
         &self,
         electrics: &Electrics<'a>,
-        mains: &Mains,
         feed: Feed<'a>,
         train: &mut Train<'a>,
     ) {
@@ -99,7 +98,7 @@ impl Draw {
         let greatest_w = self.mains_peak_w(supply);
         train
             .checks
-            .push(self.mains_check(mains, greatest_w, standby_w));
+            .push(self.mains_check(&electrics.mains, greatest_w, standby_w));
         train.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
         train.running.holding_j = self.holding_j / efficiency(supply);
         train.running.standby_w = standby_w;

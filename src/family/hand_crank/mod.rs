@@ -318,7 +318,8 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.holds = true;
     train.parts = grip.parts();
     let several = ask.job.stops != Stops::Ends;
-    let guard = control(ask.catalog, "hand", 0.0, several);
+    let guards = control(ask, "hand", 0.0, several);
+    let guard = guards.first();
     train
         .parts
         .extend(guard.map(|guard| PartLine::pieces("controls", &guard.common, 1)));

@@ -20,7 +20,7 @@ use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
 use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::ladder::Ladder;
-use super::{Ask, Bench, Check, Family, PartLine, Running, Train, controls, finish};
+use super::{Ask, Bench, Check, Family, PartLine, Running, Train, choose, controls, finish};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -90,7 +90,7 @@ struct Pair<'a> {
 struct Stock<'a> {
     cylinders: Vec<&'a OilCylinder>,
     coolers: Ladder<'a, OilCooler>,
-    controls: Ladder<'a, Control>,
+    controls: choose::Ladder<'a, Control>,
     valves: Valves<'a>,
 }
 
@@ -106,7 +106,7 @@ impl<'a> Stock<'a> {
                 worth_having(ask, all)
             },
             coolers: work::coolers(ask),
-            controls: controls(ask.catalog, "oil", several),
+            controls: controls(ask, "oil", several),
             valves: Valves::of(ask),
         }
     }

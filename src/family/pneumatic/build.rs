@@ -263,7 +263,7 @@ impl<'a> Design<'a, '_, '_> {
         }
         let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };
-        if let Some(control) = control(ask.catalog, serves, self.line.valve.power.si(), several) {
+        if let Some(control) = control(ask, serves, self.line.valve.power.si(), several).first() {
             parts.push(PartLine::pieces("controls", &control.common, 1));
             train.running.standby_w += control.standby.si();
         } else {

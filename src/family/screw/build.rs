@@ -1,226 +1,172 @@
 //! Trains built up of a screw, its supports, a motor and what goes between.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::draw::{Draw, Electrics};
-use super::fit::{Fit, Hold, Seat};
-use super::found::{Found, figures};
-use super::load::{Line, Load, Moves};
-use super::motor::{self, Motor};
-use super::nearest::nearest;
-use super::pick::Pick;
-use super::points::{Points, better};
-use super::queue::Queue;
 use super::spindle::Spindle;
-use super::stock::{Range, Stock};
 use super::{NAME, words};
 use crate::demand::Demand;
-use crate::family::check::SURELY;
+use crate::family::choose::{Figures, Front};
+use crate::family::electric::{Cycle, Electrics, Holding, Motor, MotorDrive, Shaft, runs};
+use crate::family::fitted::Fittings;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
 use crate::quantity::Si;
-use crate::requirements::{Criterion, Mains, Stops};
+use crate::requirements::Stops;
+
+/// Thread, motor, and whether there is a gearbox.
+type Kind = (&'static str, &'static str, bool);
 
 /// Offers trains at every design time.
-pub(super) fn trains<'a>(
-    ask: &Ask<'a>,
-    mains: &Mains,
-    electrics: &Electrics<'a>,
-    bench: &mut Bench<'a>,
-) {
+pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
     let spindles = Spindle::all(ask, |check| bench.fails(vec![check]));
-    let stock = Stock::new(ask);
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
         if !bench.explains() && family::is_hopeless(ask, &demand) {
             continue;
         }
-        let moves = Moves::new(ask, &demand);
-        let mut found = Found::default();
-        for (spindle, checks) in worth_driving(ask, &spindles, &moves, bench) {
-            let load = Load::new(spindle, &demand, &moves);
-            let Some(coupling) = stock.coupling(ask, &load, 0.0) else {
-                bench.fails(vec![Check::of(
-                    "coupling.present",
-                    false,
-                    "asked: a coupling; gives: none in the catalog",
-                )]);
-                continue;
-            };
-            let at = Place {
-                seat: Seat {
-                    ask,
-                    stock: &stock,
-                    spindle,
-                    load: &load,
-                    coupling,
-                },
-                mains,
+        let cycle = Cycle::new(ask, &demand);
+        let runs = runs(&demand);
+        let mut seats = Vec::new();
+        for (spindle, checks) in worth_driving(ask, &spindles, &cycle, bench) {
+            seats.push(Seat {
+                ask,
                 electrics,
                 demand: &demand,
-                moves: &moves,
-                spindle_checks: &checks,
-            };
-            for range in &stock.ranges {
-                at.offer(range, &mut found, bench);
-            }
+                shaft: Shaft::new(ask, spindle.mechanism, &cycle, &runs),
+                spindle,
+                checks,
+            });
         }
-        for train in found.into_trains() {
-            bench.offer(train);
+        // Words are said of those alone that nothing at this design time beats.
+        let mut best: Front<(Kind, Figures), Draft> = Front::default();
+        for seat in &seats {
+            electrics.choose(ask, &seat.shaft, bench, |drive, bench| {
+                seat.draft(*drive, &mut best, bench)
+            });
+        }
+        for draft in best.into_items() {
+            bench.offer(draft.finish());
         }
     }
 }
 
-/// The screws that pass every check of their own: of those that differ in nothing but size the cheapest, two where a longer life is rewarded.
+/// The screws that pass every check of their own and that no cheaper one of their sort is as good as.
 fn worth_driving<'s, 'a>(
     ask: &Ask<'a>,
     spindles: &'s [Spindle<'a>],
-    moves: &Moves,
+    cycle: &Cycle,
     bench: &mut Bench<'a>,
 ) -> Vec<(&'s Spindle<'a>, Vec<Check>)> {
-    let life = ask.job.wants.get(&Criterion::Life);
-    let sizes = 1 + usize::from(life.is_some_and(|want| want.reward.is_some()));
-    let mut worth: Vec<(&Spindle, Vec<Check>)> = Vec::new();
-    let mut taken = BTreeMap::new();
+    let mut best = Front::default();
     for spindle in spindles {
-        let same: &mut usize = taken.entry(spindle.choice).or_default();
-        if *same >= sizes {
+        let worth = spindle.worth(ask, cycle);
+        if best.beats(&worth) {
             continue;
         }
-        let checks = spindle.checks(ask, moves);
+        let checks = spindle.checks(ask, cycle);
         if checks.iter().all(Check::passes) {
-            *same += 1;
-            worth.push((spindle, checks));
+            best.take(worth, (spindle, checks));
         } else {
             bench.fails(checks);
         }
     }
-    worth
+    best.into_items().collect()
 }
 
-/// A screw at a demand, and what goes into any train of it.
-struct Place<'p, 'a> {
-    seat: Seat<'p, 'a>,
-    mains: &'p Mains,
-    electrics: &'p Electrics<'a>,
-    demand: &'p Arc<Demand>,
-    moves: &'p Moves,
-    spindle_checks: &'p [Check],
+/// A screw at a demand, waiting for a motor.
+struct Seat<'s, 'a> {
+    ask: &'s Ask<'a>,
+    electrics: &'s Electrics<'a>,
+    demand: &'s Arc<Demand>,
+    spindle: &'s Spindle<'a>,
+    /// Those of the screw itself.
+    checks: Vec<Check>,
+    shaft: Shaft<'s>,
 }
 
-impl<'a> Place<'_, 'a> {
-    /// Finds the cheapest pick of a range that passes, and dearer ones that are better in something wanted; of a range with none it reports the nearest.
-    fn offer(&self, range: &Range<'a>, found: &mut Found<'a>, bench: &mut Bench<'a>) {
-        // The best of each finer point among the picks that pass.
-        let mut best: Option<Points> = None;
-        match range {
-            Range::Plain(picks) => {
-                for pick in picks {
-                    // Nothing is below 0: where no finer point is wanted, the first that passes is the last to be tried.
-                    if best.is_some_and(|best| best.iter().all(|point| *point <= 0.0)) {
-                        break;
-                    }
-                    self.try_one(*pick, &mut best, found, bench);
-                }
-            }
-            Range::Geared(geared) => {
-                let mut queue = Queue::new(self.seat, geared);
-                while let Some(pick) = queue.next(best) {
-                    self.try_one(pick, &mut best, found, bench);
-                }
-            }
-        }
-        if best.is_none()
-            && bench.explains()
-            && let Some(fit) = nearest(self.seat, range, self.moves)
-        {
-            let (ask, load) = (self.seat.ask, self.seat.load);
-            bench.misses(fit.checks(ask, load, self.moves));
-        }
-    }
+/// A train without its words and without what all trains are checked for.
+struct Draft<'s, 'a> {
+    seat: &'s Seat<'s, 'a>,
+    drive: MotorDrive<'s, 'a>,
+    train: Train<'a>,
+    fittings: Fittings<'a>,
+}
 
-    /// Tries a pick, unless it is better in nothing than those before it.
-    fn try_one(
-        &self,
-        pick: Pick<'a>,
-        best: &mut Option<Points>,
-        found: &mut Found<'a>,
+impl<'a> Draft<'_, 'a> {
+    fn finish(self) -> Train<'a> {
+        let Self {
+            seat, mut train, ..
+        } = self;
+        words::say(seat.ask, seat.spindle, &self.drive, &mut train);
+        family::check_all(seat.ask, train, &self.fittings)
+    }
+}
+
+impl<'s, 'a> Seat<'s, 'a> {
+    /// Takes the trains of a drive to the best, one for each choice of its supply and controls; whether one of them passes.
+    fn draft(
+        &'s self,
+        drive: MotorDrive<'s, 'a>,
+        best: &mut Front<(Kind, Figures), Draft<'s, 'a>>,
         bench: &mut Bench<'a>,
-    ) {
-        let (ask, load) = (self.seat.ask, self.seat.load);
-        let points = pick.finer_points;
-        if !better(&points, *best) || pick.is_too_weak(ask, load) {
-            return;
+    ) -> bool {
+        let (ask, draw) = (self.ask, drive.draw());
+        let mut sound = false;
+        for feed in draw.feeds(self.electrics) {
+            let mut train = self.train(&drive);
+            draw.add(self.electrics, feed, &mut train);
+            let fittings = family::fit(ask, &mut train);
+            let passes = train.passes() && family::bears_site(ask, &train, &fittings);
+            let kind = (
+                self.spindle.kind(),
+                drive.motor.kind(),
+                drive.gearbox.is_some(),
+            );
+            let figures = ask.goals().of_drive(Figures::train(ask, &train));
+            let draft = Draft {
+                seat: self,
+                drive,
+                train,
+                fittings,
+            };
+            if passes {
+                best.take((kind, figures), draft);
+            } else if bench.explains() {
+                bench.misses(draft.finish().checks);
+            }
+            sound |= passes;
         }
-        // What the screw alone is too heavy for, or too much running, needs no fit.
-        let (motor, ratio) = (pick.motor, pick.ratio());
-        let line = Line {
-            ratio,
-            efficiency: 1.0,
-            inertia_kg_m2: motor.inertia_kg_m2()
-                + self.seat.spindle.inertia_kg_m2 / (ratio * ratio),
-            carried_kg_m2: 0.0,
-        };
-        if motor.last_bound(ask, load, &line) > SURELY {
-            return;
-        }
-        let Some(fit) = Fit::new(self.seat, pick) else {
-            return;
-        };
-        if let Some(checks) = fit.sound(ask, load, self.moves) {
-            let old = best.unwrap_or(points);
-            *best = Some(core::array::from_fn(|i| old[i].min(points[i])));
-            self.found(&fit, checks, found, bench);
-        }
+        sound
     }
 
-    fn found(
-        &self,
-        fit: &Fit<'a>,
-        checks: Vec<Check>,
-        found: &mut Found<'a>,
-        bench: &mut Bench<'a>,
-    ) {
-        let ask = self.seat.ask;
-        let mut train = self.build(fit, checks);
-        let fittings = family::fit(ask, &mut train);
-        let motor = fit.pick.motor.kind();
-        let kind = (self.seat.spindle.kind(), motor, fit.pick.gearbox.is_some());
-        let figures = figures(ask, &train);
-        let beaten = found.beats(kind, &figures);
-        // The one that beats it has passed what depends on the demand alone: words are wasted on this one.
-        if beaten && train.passes() && family::bears_site(ask, &train, &fittings) {
-            return;
-        }
-        words::say(self.seat, self.moves, &mut train, fit);
-        let train = family::check_all(ask, train, &fittings);
-        if !train.passes() {
-            bench.misses(train.checks);
-        } else if !beaten {
-            found.take(kind, figures, train);
-        }
-    }
-
-    /// A train without its words and without what all trains are checked for.
-    fn build(&self, fit: &Fit<'a>, motor_checks: Vec<Check>) -> Train<'a> {
-        let (ask, spindle) = (self.seat.ask, self.seat.spindle);
+    /// A train without its supply and controls.
+    fn train(&self, drive: &MotorDrive<'s, 'a>) -> Train<'a> {
+        let (ask, spindle, cycle) = (self.ask, self.spindle, self.shaft.cycle);
         let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
-        train.holds |= !matches!(fit.hold, Hold::Motor);
-        train.checks.extend_from_slice(self.spindle_checks);
-        train.checks.extend(motor_checks);
-        if matches!(fit.hold, Hold::Thread) {
+        train.holds |= !matches!(drive.holding, Holding::Motor);
+        train.checks.extend_from_slice(&self.checks);
+        train.checks.extend(drive.checks());
+        if matches!(drive.holding, Holding::Mechanism) {
             train.checks.extend(spindle.locking_check(ask));
         }
-        self.parts(&mut train.parts, fit);
-        self.electricity(&mut train, fit);
+        let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
+        train.parts.push(spindle.line());
+        train.parts.extend(drive.parts());
+        train.parts.extend([support, drive.coupling_line()]);
         // Stopped by something in its way, the motor gives what it can at rest.
-        let turned = fit.line.ratio * fit.line.efficiency * fit.pick.motor.stalled_n_m();
-        train.presses_n = Some([spindle.thrust_n(turned); 2]);
-        train.closed_length_m = self.closed_length_m(fit);
-        train.position = self.position(fit);
-        train.lives = spindle.lives(ask, self.moves);
-        if let Motor::Gear(m) = fit.pick.motor {
-            let running_s = self.moves.run_s * ask.job.timing.cycles_per_year();
+        train.presses_n = Some([drive.stalled_n(); 2]);
+        // What all trains are checked for adds the bellows.
+        train.closed_length_m = spindle.free_length_m - spindle.bellows_m
+            + spindle.support.length.si()
+            + drive.length_m();
+        train.position.extend(spindle.position(ask));
+        train.position.extend(drive.position());
+        train.lives = spindle.lives(ask, cycle);
+        if let Motor::Gear(m) = drive.motor {
+            if ask.job.stops == Stops::Ends {
+                let error_m = ask.job.rules.hard_stop_error;
+                train.position.push(("end switch", error_m));
+            }
+            let running_s = cycle.run_s * ask.job.timing.cycles_per_year();
             train.lives.push(Life {
                 what: "brushes of the motor",
                 years: m.running_life.si() / running_s,
@@ -233,91 +179,4 @@ impl<'a> Place<'_, 'a> {
         }];
         train
     }
-
-    fn parts(&self, parts: &mut Vec<PartLine<'a>>, fit: &Fit<'a>) {
-        let support = &self.seat.spindle.support.common;
-        let motor = fit.pick.motor;
-        parts.push(self.seat.spindle.line());
-        parts.push(PartLine::pieces(motor.part_kind(), motor.common(), 1));
-        if let Some(gearbox) = fit.pick.gearbox {
-            parts.push(PartLine::pieces("gearboxes", &gearbox.common, 1));
-        }
-        if let Hold::Brake(brake) = fit.hold {
-            parts.push(PartLine::pieces("brakes", &brake.common, 1));
-        }
-        parts.push(PartLine::pieces("screw_supports", support, 1));
-        parts.push(PartLine::pieces("couplings", &fit.coupling.common, 1));
-    }
-
-    /// Supply, controls, energy, and the mains.
-    fn electricity(&self, train: &mut Train<'a>, fit: &Fit<'a>) {
-        let motor = fit.pick.motor;
-        let energy = motor.energy(self.seat.load, &fit.line, fit.still, self.moves);
-        let brake_w = fit.hold.power_w();
-        // A stepper that a brake or its thread relieves is switched off at rest.
-        let holding_j = match fit.hold {
-            Hold::Brake(_) | Hold::BuiltIn { .. } | Hold::Thread => 0.0,
-            Hold::Nothing | Hold::Motor => energy.holding_j,
-        };
-        let draw = Draw {
-            shaft_w: energy.shaft_w,
-            peak_w: energy.peak_w,
-            moving_j: energy.moving_j,
-            holding_j,
-            standby_w: motor.standby_w(),
-            brake_w,
-            rated_w: motor.rated_w(),
-            run_s: self.moves.run_s,
-        };
-        draw.take(
-            self.electrics,
-            self.mains,
-            train,
-            motor.supply_voltage_v(),
-            motor.controls(),
-        );
-    }
-
-    fn closed_length_m(&self, fit: &Fit) -> f64 {
-        let brake = match fit.hold {
-            Hold::Brake(brake) => brake.length.si(),
-            _ => 0.0,
-        };
-        // What all trains are checked for adds the bellows.
-        self.seat.spindle.free_length_m - self.seat.spindle.bellows_m
-            + self.seat.spindle.support.length.si()
-            + fit.coupling.length.si()
-            + fit.pick.gearbox.map_or(0.0, |g| g.length.si())
-            + fit.pick.motor.length_m()
-            + brake
-    }
-
-    fn position(&self, fit: &Fit) -> Vec<(&'static str, f64)> {
-        let (spindle, motor) = (self.seat.spindle, fit.pick.motor);
-        let lead = spindle.lead_m;
-        let mut parts = vec![
-            (
-                "lead error over the travel",
-                spindle.lead_error_m() * self.seat.ask.travel_m(),
-            ),
-            ("play of the nut", spindle.backlash_m()),
-            (
-                "step of the motor",
-                motor::travel_m(motor.step_error_rad(), lead) / fit.line.ratio,
-            ),
-        ];
-        if let Some(gearbox) = fit.pick.gearbox {
-            let play = motor::travel_m(gearbox.backlash.si(), lead);
-            parts.push(("play of the gearbox", play));
-        }
-        if matches!(motor, Motor::Gear(_)) && self.seat.ask.job.stops == Stops::Ends {
-            parts.push(("end switch", self.seat.ask.job.rules.hard_stop_error));
-        }
-        parts
-    }
-}
-
-/// Way before a brake bites, from the peak speed, the held force free to speed up all that moves with the lightest load: `v t + F t²/(2 m)`.
-pub(super) fn drop_m(moves: &Moves, load_kg: f64, time_s: f64) -> f64 {
-    moves.speed_m_s * time_s + moves.holding_n / load_kg * time_s * time_s / 2.0
 }

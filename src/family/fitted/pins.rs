@@ -1,6 +1,6 @@
 //! What a drive between two pins bears beside its force, stated with its numbers: its pins rub, and its own weight bends it.
 
-use super::{Ask, Train};
+use crate::family::{Ask, Train};
 use crate::quantity::{G_M_S2, Kind, in_words, show};
 
 /// What the kinds of part are called that hang between two pins.
@@ -12,7 +12,7 @@ const HANGS: [&str; 4] = [
 ];
 
 /// Adds what rubs and what bends, where the drive stands between two pins.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let remarks = [rubs(ask, train), bends(train)];
     train.remarks.extend(remarks.into_iter().flatten());
 }

@@ -1,14 +1,23 @@
-//! What every train is checked for, whatever its family.
+//! What any drive brings along or is checked for, whatever its family: guide, assist, pivot, covers, stand, arm, site.
 
-use super::ladder::Ladder;
-use super::{Ask, Check, Train, assist, caution, guide, pivot, site, stand, structure};
-use crate::catalog::{Catalog, Control};
+pub mod assist;
+pub(in crate::family) mod caution;
+pub(in crate::family) mod guide;
+mod pins;
+pub(in crate::family) mod pivot;
+pub mod site;
+pub(in crate::family) mod stand;
+pub mod structure;
+
+use super::choose::{Figures, Ladder, Shelf};
+use super::{Ask, Check, Train};
+use crate::catalog::Control;
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, in_words};
 
 /// What was fitted to a train, for its checks and words.
 #[derive(Debug)]
-pub(super) struct Fittings<'a> {
+pub(in crate::family) struct Fittings<'a> {
     guide: Option<guide::Layout<'a>>,
     covers: site::Covers<'a>,
 }
@@ -16,7 +25,7 @@ pub(super) struct Fittings<'a> {
 /// Fits what every train needs beside what its family chose: guide, controls and covers that bear the site.
 ///
 /// After this all its parts, lives and its length are known.
-pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
     let guide = guide::fit(ask, train);
     pivot::fit(ask, train);
     let covers = site::add_covers(ask, train);
@@ -24,13 +33,17 @@ pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
 }
 
 /// Whether the parts of a fitted train bear the site; what else it is checked for follows from its demand alone.
-pub(super) fn bears_site(ask: &Ask<'_>, train: &Train<'_>, fittings: &Fittings<'_>) -> bool {
+pub(in crate::family) fn bears_site(
+    ask: &Ask<'_>,
+    train: &Train<'_>,
+    fittings: &Fittings<'_>,
+) -> bool {
     site::bears(ask, train, &fittings.covers)
 }
 
 /// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.
 #[must_use]
-pub(super) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
+pub(in crate::family) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
     let bent = || structure::bending(ask.job, ask.book.axis(), demand);
     let fails = |check: &Check| !check.passes();
     stand::tipping(ask.job, demand).iter().any(fails) || bent().iter().any(fails)
@@ -38,7 +51,11 @@ pub(super) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
 
 /// Adds what every train is checked for: guide, stability, arm, assist and site, with the cautions that follow.
 #[must_use]
-pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings<'a>) -> Train<'a> {
+pub(in crate::family) fn check<'a>(
+    ask: &Ask<'a>,
+    mut train: Train<'a>,
+    fittings: &Fittings<'a>,
+) -> Train<'a> {
     train.checks.extend(binding(ask, &train));
     train.checks.extend(pins(ask, &train));
     guide::check(ask, &mut train, fittings.guide.as_ref());
@@ -46,7 +63,7 @@ pub(super) fn check<'a>(ask: &Ask<'a>, mut train: Train<'a>, fittings: &Fittings
     stand::add(ask, &mut train);
     structure::add(ask, &mut train);
     site::check(ask, &mut train, &fittings.covers);
-    super::pins::add(ask, &mut train);
+    pins::add(ask, &mut train);
     caution::add(ask, &mut train);
     train
 }
@@ -96,33 +113,35 @@ fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     Some(check)
 }
 
-/// The controls for a drive, the cheapest for the power it switches to be had from them: `serves` as in the catalog,
-/// and whether it must stop at several set places.
-pub(super) fn controls<'a>(
-    catalog: &'a Catalog,
+/// The controls for a drive by the power they switch: `serves` as in the catalog, and whether it must stop at several set
+/// places.
+pub(in crate::family) fn controls<'a>(
+    ask: &Ask<'a>,
     serves: &str,
     several_stops: bool,
 ) -> Ladder<'a, Control> {
     // Numbers first: most controls are out by them, and words are slow to compare.
     let fits =
         |control: &&Control| (control.several_stops || !several_stops) && control.serves == serves;
-    let mut cheapest_first: Vec<&Control> = catalog.controls.iter().filter(fits).collect();
-    cheapest_first.sort_by(|p, q| {
-        let price = p.common.price.total_cmp(&q.common.price);
-        price.then_with(|| p.common.id.cmp(&q.common.id))
+    let rates = ask.life_cost();
+    let fitting = ask.catalog.controls.iter().filter(fits);
+    let shelf = Shelf::with(ask, fitting, |control| {
+        let figures = Figures::part(&rates, &control.common);
+        let drawing = figures.drawing(&rates, 0.0, control.standby.si());
+        (&control.common, drawing)
     });
-    Ladder::new(cheapest_first, |control| control.power_most.si())
+    shelf.ladder(|control| control.power_most.si())
 }
 
-/// The cheapest of the controls that switch a power.
+/// The controls that switch a power: the cheapest, and each dearer one that is better in something that counts.
 #[must_use]
-pub fn control<'a>(
-    catalog: &'a Catalog,
+pub(in crate::family) fn control<'a>(
+    ask: &Ask<'a>,
     serves: &str,
     power_w: f64,
     several_stops: bool,
-) -> Option<&'a Control> {
-    controls(catalog, serves, several_stops).first(power_w)
+) -> Vec<&'a Control> {
+    controls(ask, serves, several_stops).choices(power_w)
 }
 
 #[cfg(test)]
@@ -161,7 +180,7 @@ mod tests {
         } else {
             "air"
         };
-        let controls = control(catalog, serves, 20.0, false).expect("there are air controls");
+        let controls = control(&ask, serves, 20.0, false)[0];
         train
             .parts
             .push(PartLine::pieces("controls", &controls.common, 1));

@@ -4,8 +4,8 @@
 //! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
-use super::{Ask, Check, Train};
 use crate::demand::{ArmLoad, Axis, Demand};
+use crate::family::{Ask, Check, Train};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
 use crate::requirements::{Law, Material, Requirements, Shape, Structure};
@@ -38,7 +38,7 @@ pub fn about(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<String>
 }
 
 /// Adds the checks of the arm and the caution that it swings.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let axis = ask.book.axis();
     let Some(arm) = Arm::new(ask.job, axis, &train.demand) else {
         return;

@@ -5,11 +5,11 @@ mod layout;
 mod words;
 
 use self::checks::{Motion, checks, life_m};
-pub(super) use self::layout::Layout;
+pub(in crate::family) use self::layout::Layout;
 use self::layout::layouts;
-use super::{Ask, Check, Life, Train, site};
 use crate::catalog::{Catalog, bush_sort};
 use crate::family::check::SURELY;
+use crate::family::{Ask, Check, Life, Train, site};
 use crate::quantity::show;
 
 /// A guide in words and figures, for the study.
@@ -28,7 +28,7 @@ pub struct GuideDetail {
 }
 
 /// Fits the guide to a train, with its parts and life, where the need brings none.
-pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
     let rails = train.demand.rails?;
     train.guide = true;
     let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
@@ -86,7 +86,7 @@ fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
 }
 
 /// Adds the checks of the guide that was fitted, and what must be said of it.
-pub(super) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
+pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
     let Some(layout) = layout else {
         if train.guide {
             train.checks.push(Check::of(

@@ -1,7 +1,7 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
-use super::{Ask, Check, Train};
 use crate::demand::{Demand, Stability};
+use crate::family::{Ask, Check, Train};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::{Motion, Requirements};
 
@@ -68,7 +68,7 @@ fn formula(job: &Requirements) -> &'static str {
 }
 
 /// Adds the check of stability and the cautions about tipping and sliding, where there is a base.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
         return;
     };

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
-use super::{Ask, Check, PartLine, Train};
 use crate::catalog::{Catalog, Common, Cover, Ingress};
+use crate::family::{Ask, Check, PartLine, Train};
 use crate::quantity::{Length, Si, metres, show};
 use crate::requirements::{Dirt, Requirements, Water};
 
@@ -66,7 +66,7 @@ const GUIDES: [&str; 3] = ["guides", "shaft_guides", "slideways"];
 
 /// What lies under bellows.
 #[derive(Debug)]
-pub(super) struct Covers<'a> {
+pub(in crate::family) struct Covers<'a> {
     /// Parts, by id.
     covered: Vec<&'a str>,
     /// Length of screw that the folded bellows take.
@@ -74,7 +74,7 @@ pub(super) struct Covers<'a> {
 }
 
 /// Whether every part of a fitted train bears the site: whether [`check`] will pass.
-pub(super) fn bears(ask: &Ask<'_>, train: &Train<'_>, covers: &Covers<'_>) -> bool {
+pub(in crate::family) fn bears(ask: &Ask<'_>, train: &Train<'_>, covers: &Covers<'_>) -> bool {
     let asked = ingress_asked(ask.job);
     let mut lines = train.parts.iter().chain(&ask.assist.parts);
     lines.all(|line| {
@@ -91,7 +91,7 @@ impl Covers<'_> {
 }
 
 /// Adds one check of the site each, and what must be said of the covers.
-pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a>) {
+pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a>) {
     if covers.longer_m > 0.0 {
         train.remarks.push(format!(
             "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
@@ -110,7 +110,7 @@ pub(super) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a
 }
 
 /// Adds bellows over the screws and rails that the site asks them for.
-pub(super) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
+pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
     let travel_m = ask.travel_m();
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
@@ -156,7 +156,11 @@ pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
 }
 
 /// Price of the two bellows over a part; 0 where none is needed or helps.
-pub(super) fn bellows_price(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
+pub(in crate::family) fn bellows_price(
+    ask: &Ask<'_>,
+    common: &Common,
+    size: Option<Length>,
+) -> f64 {
     if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
         return 0.0;
     }
@@ -168,7 +172,11 @@ pub(super) fn bellows_price(ask: &Ask<'_>, common: &Common, size: Option<Length>
 }
 
 /// Whether a part bears the site, as it is or under bellows.
-pub(super) fn suits_covered(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> bool {
+pub(in crate::family) fn suits_covered(
+    ask: &Ask<'_>,
+    common: &Common,
+    size: Option<Length>,
+) -> bool {
     let under = || size.is_some_and(|size| cheapest_cover(ask, size).is_some());
     degrees_outside(ask.job, common) <= 0.0
         && (common.explosive_atmosphere || !ask.job.site.explosive_atmosphere)

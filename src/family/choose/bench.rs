@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Check, Train};
+use crate::family::{Check, Train};
 
 /// A failed attempt: a bound that stopped it early, or a whole train; then how far off it is.
 #[derive(Debug)]

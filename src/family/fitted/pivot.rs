@@ -3,10 +3,10 @@
 use core::f64::consts::PI;
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
-use super::{Ask, Check, Life, PartLine, Train, site};
 use crate::catalog::{HingeBearing, hinge_sort};
 use crate::demand::{Demand, HingeDemand};
 use crate::family::check::SURELY;
+use crate::family::{Ask, Check, Life, PartLine, Train, site};
 use crate::mechanics::column::STEEL_YIELD_PA;
 use crate::mechanics::combined::{self, Combined};
 use crate::mechanics::{bearing, plain};
@@ -151,7 +151,7 @@ impl Pivots {
 }
 
 /// Fits the two bearings of a hinge to a train, with their checks, life and the reason for them; nothing where the load slides.
-pub(super) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let Some(hinge) = &train.demand.hinge else {
         return;
     };

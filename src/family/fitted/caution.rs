@@ -1,7 +1,7 @@
 //! Cautions that follow from the demand, whatever the family.
 
-use super::{Ask, Train};
 use crate::demand::{Demand, Direction};
+use crate::family::{Ask, Train};
 use crate::quantity::{G_M_S2, Kind, in_words, show};
 use crate::requirements::PowerLoss;
 
@@ -15,7 +15,7 @@ const NOTICED_J: f64 = 1.0;
 const NOTHING_N: f64 = 1e-6;
 
 /// Adds the cautions about gravity, overrunning, crushing and rough motion.
-pub(super) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
     let list = [
         power_loss(ask, train),
         overrunning(&train.demand),
@@ -114,7 +114,7 @@ fn roughness(ask: &Ask<'_>, train: &Train) -> Option<String> {
     let acceleration = hinge.map_or(demand.worst.peak_acceleration_m_s2, |hinge| {
         hinge.peak_acceleration_m_s2
     });
-    (train.family != super::pneumatic::NAME && acceleration > ask.job.rules.loose_slides).then(|| {
+    (train.family != crate::family::pneumatic::NAME && acceleration > ask.job.rules.loose_slides).then(|| {
         format!(
             "The load is not moved gently: it is sped up and slowed down with up to {} m/s² ({} g); what lies loose on it slides.",
             show(acceleration),
@@ -136,11 +136,11 @@ fn short_lever(ask: &Ask<'_>, demand: &Demand) -> Option<String> {
 }
 
 /// What has to be held at rest, as people read it.
-pub(super) fn held(demand: &Demand) -> String {
+pub(in crate::family) fn held(demand: &Demand) -> String {
     newtons(demand.held_n())
 }
 
 /// A force as people read it.
-pub(super) fn newtons(force_n: f64) -> String {
+pub(in crate::family) fn newtons(force_n: f64) -> String {
     in_words(Kind::Force, force_n)
 }

@@ -9,9 +9,9 @@ use core::f64::consts::PI;
 
 pub use check::checks;
 
-use super::{Ask, Fitted, PartLine, Train};
 use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
+use crate::family::{Ask, Fitted, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Requirements, Rules};
@@ -211,7 +211,7 @@ fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
 }
 
 /// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
-pub(super) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
+pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     train.checks.extend(checks(ask, &train.demand));
     if let Some(tail) = ask.assist.assist.tail() {
         train.cautions.push(format!(

@@ -1,0 +1,315 @@
+//! By what the study tells two options of one kind and design time apart, and which of it counts in a job.
+
+use core::ops::Add;
+
+use super::front::NoWorse;
+use super::life_cost::{Bought, LifeCost};
+use crate::catalog::Common;
+use crate::family::{Ask, PartLine, Train};
+use crate::quantity::{NoiseLevel, Si};
+use crate::requirements::{Criterion, Requirements};
+
+/// All by which a part or a drive can be better than another, less being better in each.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Figures {
+    /// To buy and to fit, in the file's currency.
+    pub purchase: f64,
+    /// To run and to keep for a year, in the file's currency.
+    pub running: f64,
+    /// Maintenance, h a year.
+    pub upkeep_h: f64,
+    /// Energy of a cycle, J.
+    pub cycle_j: f64,
+    /// Mass on the machine, kg.
+    pub mass_kg: f64,
+    /// Number of parts.
+    pub parts: f64,
+    /// Sound as energy.
+    pub sound: f64,
+    /// Position error or play, in whatever measure the parts compared share.
+    pub error: f64,
+    /// Closed length, m.
+    pub length_m: f64,
+    /// Force at a handle, N.
+    pub hand_force_n: f64,
+    /// Rated life counted downward, years or whatever the parts compared share; that of the first to wear out.
+    pub life: f64,
+}
+
+impl Figures {
+    /// Of nothing; its life is endless.
+    pub const NONE: Self = Self {
+        purchase: 0.0,
+        running: 0.0,
+        upkeep_h: 0.0,
+        cycle_j: 0.0,
+        mass_kg: 0.0,
+        parts: 0.0,
+        sound: 0.0,
+        error: 0.0,
+        length_m: 0.0,
+        hand_force_n: 0.0,
+        life: f64::NEG_INFINITY,
+    };
+
+    /// Of a piece of a part that is not cut to length.
+    #[must_use]
+    pub fn part(rates: &LifeCost, common: &Common) -> Self {
+        Self::piece(rates, common, common.price, common.mass.si())
+    }
+
+    /// Of one piece, at a price and a mass that include its length.
+    #[must_use]
+    pub fn piece(rates: &LifeCost, common: &Common, price: f64, mass_kg: f64) -> Self {
+        let bought = Bought::piece(common, price);
+        Self {
+            purchase: rates.purchase(&bought),
+            running: rates.keep(&bought),
+            upkeep_h: bought.upkeep_h,
+            mass_kg,
+            parts: 1.0,
+            sound: common.noise.map_or(0.0, NoiseLevel::energy),
+            ..Self::NONE
+        }
+    }
+
+    /// Of a line of a parts list.
+    #[must_use]
+    pub fn line(rates: &LifeCost, line: &PartLine) -> Self {
+        let on_machine = f64::from(u8::from(line.on_machine));
+        Self::piece(rates, line.common, line.price, line.mass_kg * on_machine).times(line.quantity)
+    }
+
+    /// Of the lines of a parts list together.
+    #[must_use]
+    pub fn lines<'l, 'a: 'l>(
+        rates: &LifeCost,
+        lines: impl IntoIterator<Item = &'l PartLine<'a>>,
+    ) -> Self {
+        let lines = lines.into_iter().map(|line| Self::line(rates, line));
+        lines.fold(Self::NONE, Add::add)
+    }
+
+    /// Of a drive: its parts, the material of those made for it, and what it does.
+    #[must_use]
+    pub fn train(ask: &Ask, train: &Train) -> Self {
+        let rates = ask.life_cost();
+        let running = &train.running;
+        let cycle_j = running.moving_j + running.holding_j;
+        let material: f64 = train.made.iter().map(|made| made.material).sum();
+        let material = Bought {
+            price: material,
+            ..Bought::default()
+        };
+        let parts = Self::lines(&rates, &train.parts);
+        let lives = train.lives.iter().map(|life| life.years);
+        Self {
+            purchase: parts.purchase + rates.purchase(&material),
+            running: parts.running + rates.electricity(cycle_j, running.standby_w),
+            cycle_j,
+            error: train.position.iter().map(|(_, error)| error * error).sum(),
+            length_m: train.closed_length_m,
+            hand_force_n: train.hand_force_n,
+            life: -lives.fold(f64::INFINITY, f64::min),
+            ..parts
+        }
+    }
+
+    /// So many of it.
+    #[must_use]
+    pub fn times(self, quantity: u32) -> Self {
+        let count = f64::from(quantity);
+        Self {
+            purchase: count * self.purchase,
+            running: count * self.running,
+            upkeep_h: count * self.upkeep_h,
+            mass_kg: count * self.mass_kg,
+            parts: count * self.parts,
+            sound: count * self.sound,
+            ..self
+        }
+    }
+
+    /// The least of each of two.
+    #[must_use]
+    pub fn least(self, other: Self) -> Self {
+        Self {
+            purchase: self.purchase.min(other.purchase),
+            running: self.running.min(other.running),
+            upkeep_h: self.upkeep_h.min(other.upkeep_h),
+            cycle_j: self.cycle_j.min(other.cycle_j),
+            mass_kg: self.mass_kg.min(other.mass_kg),
+            parts: self.parts.min(other.parts),
+            sound: self.sound.min(other.sound),
+            error: self.error.min(other.error),
+            length_m: self.length_m.min(other.length_m),
+            hand_force_n: self.hand_force_n.min(other.hand_force_n),
+            life: self.life.min(other.life),
+        }
+    }
+
+    /// With electricity for standing by, W, and of a cycle, J.
+    #[must_use]
+    pub fn drawing(self, rates: &LifeCost, cycle_j: f64, standby_w: f64) -> Self {
+        Self {
+            running: self.running + rates.electricity(cycle_j, standby_w),
+            cycle_j: self.cycle_j + cycle_j,
+            ..self
+        }
+    }
+}
+
+/// Both together: everything adds up but life, which is that of the first to wear out.
+impl Add for Figures {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            purchase: self.purchase + other.purchase,
+            running: self.running + other.running,
+            upkeep_h: self.upkeep_h + other.upkeep_h,
+            cycle_j: self.cycle_j + other.cycle_j,
+            mass_kg: self.mass_kg + other.mass_kg,
+            parts: self.parts + other.parts,
+            sound: self.sound + other.sound,
+            error: self.error + other.error,
+            length_m: self.length_m + other.length_m,
+            hand_force_n: self.hand_force_n + other.hand_force_n,
+            life: self.life.max(other.life),
+        }
+    }
+}
+
+impl NoWorse for Figures {
+    fn no_worse(&self, other: &Self) -> bool {
+        self.purchase <= other.purchase
+            && self.running <= other.running
+            && self.mass_kg <= other.mass_kg
+            && self.length_m <= other.length_m
+            && self.sound <= other.sound
+            && self.error <= other.error
+            && self.life <= other.life
+            && self.parts <= other.parts
+            && self.cycle_j <= other.cycle_j
+            && self.upkeep_h <= other.upkeep_h
+            && self.hand_force_n <= other.hand_force_n
+    }
+}
+
+/// Which figures count in a job: those of a criterion that the file has a goal for. What nobody asked about keeps nothing.
+#[derive(Debug, Clone, Copy)]
+pub struct Goals {
+    years: f64,
+    /// For one of the two kinds of money.
+    money: bool,
+    upkeep: bool,
+    energy: bool,
+    mass: bool,
+    parts: bool,
+    noise: bool,
+    position: bool,
+    length: bool,
+    hand_force: bool,
+    life: bool,
+}
+
+impl Goals {
+    /// Those of a job; `between_pins`: whether a shorter drive may be the only one that fits.
+    #[must_use]
+    pub fn of(job: &Requirements, between_pins: bool) -> Self {
+        let has = |criterion| job.wants.contains_key(&criterion);
+        Self {
+            years: job.rates.horizon_years,
+            money: has(Criterion::Purchase) || has(Criterion::RunningCost),
+            upkeep: has(Criterion::UpkeepHours),
+            energy: has(Criterion::EnergyPerCycle),
+            mass: has(Criterion::AddedMass),
+            parts: has(Criterion::PartCount),
+            noise: has(Criterion::Noise),
+            position: has(Criterion::PositionError),
+            length: between_pins || has(Criterion::ClosedLength),
+            hand_force: has(Criterion::HandForce),
+            life: has(Criterion::Life),
+        }
+    }
+
+    /// What counts of a drive. Both kinds of money do: the study lists drives by both.
+    #[must_use]
+    pub fn of_drive(&self, all: Figures) -> Figures {
+        let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
+        Figures {
+            purchase: all.purchase,
+            running: all.running,
+            upkeep_h: counted(self.upkeep, all.upkeep_h),
+            cycle_j: counted(self.energy, all.cycle_j),
+            mass_kg: counted(self.mass, all.mass_kg),
+            parts: counted(self.parts, all.parts),
+            sound: counted(self.noise, all.sound),
+            error: counted(self.position, all.error),
+            length_m: counted(self.length, all.length_m),
+            hand_force_n: counted(self.hand_force, all.hand_force_n),
+            life: counted(self.life, all.life),
+        }
+    }
+
+    /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
+    #[must_use]
+    pub fn of_part(&self, all: Figures) -> Figures {
+        let counted = self.of_drive(all);
+        if self.money {
+            return counted;
+        }
+        Figures {
+            purchase: self.life_cost(&all),
+            running: 0.0,
+            ..counted
+        }
+    }
+
+    /// Money over the horizon.
+    #[must_use]
+    pub fn life_cost(&self, all: &Figures) -> f64 {
+        all.purchase + self.years * all.running
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::support::{about, axis};
+
+    #[test]
+    fn only_what_the_file_has_a_goal_for_counts() {
+        let mut job = about(&axis());
+        job.wants.clear();
+        job.rates.horizon_years = 10.0;
+        let light = Figures {
+            purchase: 20.0,
+            running: 1.0,
+            mass_kg: 1.0,
+            ..Figures::NONE
+        };
+        let cheap = Figures {
+            purchase: 11.0,
+            running: 1.5,
+            mass_kg: 2.0,
+            ..Figures::NONE
+        };
+        let goals = Goals::of(&job, false);
+        // 11 + 10·1.5 = 26 is less than 20 + 10·1 = 30, and nobody asks for mass.
+        assert!(goals.of_part(cheap).no_worse(&goals.of_part(light)));
+        assert!(!goals.of_part(light).no_worse(&goals.of_part(cheap)));
+        // A drive is told apart by both kinds of money.
+        assert!(!goals.of_drive(cheap).no_worse(&goals.of_drive(light)));
+        let want = crate::requirements::Want {
+            must: 5.0,
+            reward: None,
+        };
+        job.wants.insert(Criterion::AddedMass, want);
+        let goals = Goals::of(&job, false);
+        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
+        job.wants.clear();
+        job.wants.insert(Criterion::RunningCost, want);
+        let goals = Goals::of(&job, false);
+        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
+    }
+}

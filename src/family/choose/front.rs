@@ -1,0 +1,106 @@
+//! Those that no other is no worse than: the one meaning of "beaten".
+
+/// Something by which two can be compared.
+pub trait NoWorse {
+    /// Whether it is no worse than another in anything that counts.
+    fn no_worse(&self, other: &Self) -> bool;
+}
+
+/// Less is better in each of a row of figures.
+impl NoWorse for Vec<f64> {
+    fn no_worse(&self, other: &Self) -> bool {
+        self.iter().zip(other).all(|(p, q)| p <= q)
+    }
+}
+
+/// Those of different sorts are not compared.
+impl<S: PartialEq, F: NoWorse> NoWorse for (S, F) {
+    fn no_worse(&self, other: &Self) -> bool {
+        self.0 == other.0 && self.1.no_worse(&other.1)
+    }
+}
+
+/// The items taken so far that no other beats, in the order in which they came; of equals the first stays.
+#[derive(Debug)]
+pub struct Front<F, T>(Vec<(F, T)>);
+
+impl<F, T> Default for Front<F, T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<F: NoWorse, T> Front<F, T> {
+    /// Whether one taken before is no worse than such a one.
+    pub fn beats(&self, figures: &F) -> bool {
+        self.0.iter().any(|(own, _)| own.no_worse(figures))
+    }
+
+    /// Takes one in and drops those that it beats, unless it is beaten itself.
+    pub fn take(&mut self, figures: F, item: T) {
+        if self.beats(&figures) {
+            return;
+        }
+        self.0.retain(|(own, _)| !figures.no_worse(own));
+        self.0.push((figures, item));
+    }
+
+    /// The items.
+    pub fn into_items(self) -> impl Iterator<Item = T> {
+        self.0.into_iter().map(|(_, item)| item)
+    }
+
+    /// Whether nothing has been taken.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+}
+
+/// Of items those that no other is no worse than, in their order; of equals the first stays.
+pub fn front<F: NoWorse, T>(
+    items: impl IntoIterator<Item = T>,
+    figures: impl Fn(&T) -> F,
+) -> Vec<T> {
+    let mut front = Front::default();
+    for item in items {
+        front.take(figures(&item), item);
+    }
+    front.into_items().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_beaten_go_and_of_equals_the_first_stays() {
+        let items = [
+            ("a", [1.0, 2.0]),
+            ("b", [2.0, 2.0]),
+            ("c", [2.0, 1.0]),
+            ("d", [1.0, 2.0]),
+        ];
+        let left = front(items, |item| item.1.to_vec());
+        assert_eq!(left.map_names(), ["a", "c"]);
+        // A later one drops those before it.
+        let left = front([("e", [3.0, 3.0]), ("f", [1.0, 1.0])], |item| {
+            item.1.to_vec()
+        });
+        assert_eq!(left.map_names(), ["f"]);
+        // Others of another sort stay.
+        let left = front([("e", [3.0, 3.0]), ("f", [1.0, 1.0])], |item| {
+            (item.0, item.1.to_vec())
+        });
+        assert_eq!(left.map_names(), ["e", "f"]);
+    }
+
+    trait Names {
+        fn map_names(&self) -> Vec<&'static str>;
+    }
+    impl<T> Names for Vec<(&'static str, T)> {
+        fn map_names(&self) -> Vec<&'static str> {
+            self.iter().map(|item| item.0).collect()
+        }
+    }
+}

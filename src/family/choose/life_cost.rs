@@ -1,0 +1,177 @@
+//! What a part costs to buy, to fit and to keep over the horizon.
+
+use core::iter::Sum;
+use core::ops::Add;
+
+use crate::catalog::Common;
+use crate::family::PartLine;
+use crate::quantity::KWH_J;
+use crate::requirements::Requirements;
+
+/// What parts state of money and hours, in catalog units and hours: the rates of no job are in it.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Bought {
+    /// To buy, length included.
+    pub price: f64,
+    /// To fit, h.
+    pub fit_h: f64,
+    /// Used up in a year.
+    pub consumables: f64,
+    /// Maintenance in a year, h.
+    pub upkeep_h: f64,
+}
+
+impl Bought {
+    /// A piece of a part, at a price that includes its length.
+    #[must_use]
+    pub fn piece(common: &Common, price: f64) -> Self {
+        Self {
+            price,
+            fit_h: common.fit_hours,
+            consumables: common.consumables,
+            upkeep_h: common.upkeep_hours,
+        }
+    }
+
+    /// A line of a parts list.
+    #[must_use]
+    pub fn line(line: &PartLine) -> Self {
+        Self::piece(line.common, line.price).times(line.quantity)
+    }
+
+    /// So many of it.
+    #[must_use]
+    pub fn times(self, quantity: u32) -> Self {
+        let count = f64::from(quantity);
+        Self {
+            price: count * self.price,
+            fit_h: count * self.fit_h,
+            consumables: count * self.consumables,
+            upkeep_h: count * self.upkeep_h,
+        }
+    }
+}
+
+impl Add for Bought {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            price: self.price + other.price,
+            fit_h: self.fit_h + other.fit_h,
+            consumables: self.consumables + other.consumables,
+            upkeep_h: self.upkeep_h + other.upkeep_h,
+        }
+    }
+}
+
+impl Sum for Bought {
+    fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+        all.fold(Self::default(), Add::add)
+    }
+}
+
+/// The rates by which a job counts money: the study's own sums of what parts cost go through here too.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LifeCost {
+    per_catalog_unit: f64,
+    labour_per_hour: f64,
+    electricity_per_kwh: f64,
+    horizon_years: f64,
+    cycles_per_year: f64,
+    hours_per_year: f64,
+}
+
+impl LifeCost {
+    /// By the rates and the timing of a job.
+    #[must_use]
+    pub fn new(job: &Requirements) -> Self {
+        let rates = &job.rates;
+        Self {
+            per_catalog_unit: rates.per_catalog_unit,
+            labour_per_hour: rates.labour_per_hour,
+            electricity_per_kwh: rates.electricity_per_kwh,
+            horizon_years: rates.horizon_years,
+            cycles_per_year: job.timing.cycles_per_year(),
+            hours_per_year: job.timing.hours_per_year(),
+        }
+    }
+
+    /// To buy and to fit, in the file's currency.
+    #[must_use]
+    pub fn purchase(&self, bought: &Bought) -> f64 {
+        bought.price * self.per_catalog_unit + bought.fit_h * self.labour_per_hour
+    }
+
+    /// What it uses up in a year.
+    #[must_use]
+    pub fn consumables(&self, bought: &Bought) -> f64 {
+        bought.consumables * self.per_catalog_unit
+    }
+
+    /// Its maintenance of a year.
+    #[must_use]
+    pub fn upkeep(&self, bought: &Bought) -> f64 {
+        bought.upkeep_h * self.labour_per_hour
+    }
+
+    /// To keep for a year: consumables and maintenance.
+    #[must_use]
+    pub fn keep(&self, bought: &Bought) -> f64 {
+        self.consumables(bought) + self.upkeep(bought)
+    }
+
+    /// Electricity of a year: so many joules a cycle, and so many watts all the time it is switched on.
+    #[must_use]
+    pub fn electricity(&self, cycle_j: f64, standby_w: f64) -> f64 {
+        let kwh = cycle_j / KWH_J * self.cycles_per_year + standby_w / 1000.0 * self.hours_per_year;
+        kwh * self.electricity_per_kwh
+    }
+
+    /// What is paid once, and each year over the horizon.
+    #[must_use]
+    pub fn over_horizon(&self, purchase: f64, yearly: f64) -> f64 {
+        purchase + self.horizon_years * yearly
+    }
+
+    /// To buy, to fit and to keep over the horizon, in the file's currency.
+    #[must_use]
+    pub fn total(&self, bought: &Bought) -> f64 {
+        self.over_horizon(self.purchase(bought), self.keep(bought))
+    }
+
+    /// The same of one piece of a part that is not cut to length.
+    #[must_use]
+    pub fn part(&self, common: &Common) -> f64 {
+        self.total(&Bought::piece(common, common.price))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_part_costs_its_price_its_fitting_and_its_years() {
+        let rates = LifeCost {
+            per_catalog_unit: 1.2,
+            labour_per_hour: 50.0,
+            electricity_per_kwh: 0.25,
+            horizon_years: 10.0,
+            cycles_per_year: 7200.0,
+            hours_per_year: 2000.0,
+        };
+        let bought = Bought {
+            price: 100.0,
+            fit_h: 0.5,
+            consumables: 5.0,
+            upkeep_h: 0.1,
+        };
+        // 100·1.2 + 0.5·50 = 145; a year 5·1.2 + 0.1·50 = 11; 145 + 10·11 = 255.
+        assert!((rates.purchase(&bought) - 145.0).abs() < 1e-9);
+        assert!((rates.keep(&bought) - 11.0).abs() < 1e-9);
+        assert!((rates.total(&bought) - 255.0).abs() < 1e-9);
+        // 1 kJ 7200 times is 2 kWh, 6 W for 2000 h are 12 kWh: 14·0.25 = 3.5 a year.
+        assert!((rates.electricity(1000.0, 6.0) - 3.5).abs() < 1e-9);
+        assert!((rates.total(&bought.times(2)) - 510.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,19 @@
+//! What is cheaper, no worse, beaten or first of a shelf: decided here, by the same money as the study's.
+//!
+//! A family asks its parts of a [`Shelf`], tells its drives apart by [`Figures`], keeps those that no other beats on a
+//! [`Front`], and looks at combinations of two parts in the order of [`Pairs`]. No physics is in here: what a part can
+//! carry comes in as a number or a closure.
+
+mod bench;
+mod figures;
+mod front;
+mod life_cost;
+mod pairs;
+mod shelf;
+
+pub use bench::Bench;
+pub use figures::{Figures, Goals};
+pub use front::{Front, NoWorse, front};
+pub use life_cost::{Bought, LifeCost};
+pub use pairs::{Bounds, Pairs, Place, Rank, least};
+pub use shelf::{Ladder, Shelf};

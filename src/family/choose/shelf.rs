@@ -1,0 +1,253 @@
+//! The parts of a kind in the order in which they are taken.
+
+use super::figures::Figures;
+use super::front::{Front, NoWorse};
+use super::pairs::Rank;
+use crate::catalog::Common;
+use crate::family::{Ask, fitted::site};
+
+/// A part with what it costs and brings.
+#[derive(Debug, Clone, Copy)]
+struct Shelved<'a, P> {
+    part: &'a P,
+    rank: Rank<'a>,
+    /// What counts of it in the job.
+    figures: Figures,
+}
+
+/// The parts of a kind: those that withstand the site first, then by life cost, then by id.
+#[derive(Debug)]
+pub struct Shelf<'a, P> {
+    parts: Vec<Shelved<'a, P>>,
+}
+
+impl<'a, P> Shelf<'a, P> {
+    /// Of parts that are taken as they come, one or so many.
+    pub fn new(
+        ask: &Ask<'a>,
+        parts: impl IntoIterator<Item = &'a P>,
+        common: impl Fn(&'a P) -> &'a Common,
+    ) -> Self {
+        let rates = ask.life_cost();
+        Self::with(ask, parts, |part| {
+            let common = common(part);
+            (common, Figures::part(&rates, common))
+        })
+    }
+
+    /// Of parts with figures of their own, such as a price that includes a length.
+    pub fn with(
+        ask: &Ask<'a>,
+        parts: impl IntoIterator<Item = &'a P>,
+        figures: impl Fn(&'a P) -> (&'a Common, Figures),
+    ) -> Self {
+        let goals = ask.goals();
+        let shelved = |part: &'a P| {
+            let (common, all) = figures(part);
+            Shelved {
+                part,
+                rank: Rank {
+                    out: u8::from(!site::suits(ask.job, common)),
+                    cost: goals.life_cost(&all),
+                    id: &common.id,
+                },
+                figures: goals.of_part(all),
+            }
+        };
+        let mut parts: Vec<_> = parts.into_iter().map(shelved).collect();
+        parts.sort_by(|p, q| p.rank.cmp(&q.rank));
+        Self { parts }
+    }
+
+    /// The parts in their order.
+    pub fn iter(&self) -> impl Iterator<Item = &'a P> {
+        self.parts.iter().map(|shelved| shelved.part)
+    }
+
+    /// The first that will do.
+    pub fn first_that(&self, will_do: impl Fn(&P) -> bool) -> Option<&'a P> {
+        self.iter().find(|part| will_do(part))
+    }
+
+    /// The last of those that carry the most.
+    pub fn strongest(&self, carries: impl Fn(&P) -> f64) -> Option<&'a P> {
+        self.iter().max_by(|p, q| carries(p).total_cmp(&carries(q)))
+    }
+
+    /// Of those that will do the first, and each later one that is better than all before it in something that counts.
+    pub fn choices(&self, will_do: impl Fn(&P) -> bool) -> Vec<&'a P> {
+        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut out = u8::MAX;
+        for Shelved {
+            part,
+            rank,
+            figures,
+        } in &self.parts
+        {
+            // One that does not withstand the site is no choice beside one that does.
+            if rank.out <= out && !taken.beats(figures) && will_do(part) {
+                out = rank.out;
+                taken.take(*figures, part);
+            }
+        }
+        taken.into_items().collect()
+    }
+
+    /// The same, with a way to find by halving what carries enough.
+    pub fn ladder(self, carries: impl Fn(&P) -> f64) -> Ladder<'a, P> {
+        Ladder::new(self, carries)
+    }
+}
+
+/// The parts of a [`Shelf`] by what they carry, without those that are never a choice because one taken sooner carries as
+/// much and is no worse in anything that counts.
+#[derive(Debug)]
+pub struct Ladder<'a, P> {
+    rungs: Vec<Rung<'a, P>>,
+    /// Where what the rungs carry only grows, as where parts differ in cost alone, the first that is enough is found by halving.
+    grows: bool,
+    strongest: Option<&'a P>,
+}
+
+#[derive(Debug)]
+struct Rung<'a, P> {
+    carries: f64,
+    shelved: Shelved<'a, P>,
+}
+
+/// What a part is compared by with one that is taken sooner: its cost only where the file has a goal for a kind of it.
+struct Carries(f64, Figures);
+
+impl NoWorse for Carries {
+    fn no_worse(&self, other: &Self) -> bool {
+        self.0 >= other.0 && self.1.no_worse(&other.1)
+    }
+}
+
+impl<'a, P> Ladder<'a, P> {
+    fn new(shelf: Shelf<'a, P>, carries: impl Fn(&P) -> f64) -> Self {
+        let strongest = shelf.strongest(&carries);
+        let mut taken: Vec<Carries> = Vec::new();
+        let mut rungs: Vec<Rung<'a, P>> = Vec::new();
+        for shelved in shelf.parts {
+            let own = Carries(carries(shelved.part), shelved.figures);
+            if taken.iter().any(|sooner| sooner.no_worse(&own)) {
+                continue;
+            }
+            rungs.push(Rung {
+                carries: own.0,
+                shelved,
+            });
+            taken.push(own);
+        }
+        Self {
+            grows: rungs.is_sorted_by(|p, q| p.carries < q.carries),
+            rungs,
+            strongest,
+        }
+    }
+
+    /// The first part that carries so much.
+    #[must_use]
+    pub fn first(&self, needed: f64) -> Option<&'a P> {
+        self.enough(needed).next().map(|rung| rung.shelved.part)
+    }
+
+    /// The part that carries the most.
+    #[must_use]
+    pub fn strongest(&self) -> Option<&'a P> {
+        self.strongest
+    }
+
+    /// The first part that carries so much, or the strongest, so that a check can say what is missing.
+    #[must_use]
+    pub fn first_or_strongest(&self, needed: f64) -> Option<&'a P> {
+        self.first(needed).or(self.strongest)
+    }
+
+    /// Of the parts that carry so much the first, and each later one that is better in something that counts.
+    #[must_use]
+    pub fn choices(&self, needed: f64) -> Vec<&'a P> {
+        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut out = u8::MAX;
+        for Rung { shelved, .. } in self.enough(needed) {
+            if shelved.rank.out <= out {
+                out = shelved.rank.out;
+                taken.take(shelved.figures, shelved.part);
+            }
+        }
+        taken.into_items().collect()
+    }
+
+    fn enough(&self, needed: f64) -> impl Iterator<Item = &Rung<'a, P>> {
+        let from = if self.grows {
+            self.rungs.partition_point(|rung| rung.carries < needed)
+        } else {
+            0
+        };
+        let rungs = self.rungs.iter().skip(from);
+        rungs.filter(move |rung| rung.carries >= needed)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalog::{Brake, Catalog};
+    use crate::demand::Assist;
+    use crate::family::sample::{asking, door, parts};
+    use crate::quantity::{Si, kilograms, newton_metres};
+
+    /// Brakes of 1, 2 and 4 N·m that cost 10, 20 and 30, and one of 2 N·m at 21 that weighs half as much.
+    fn brakes() -> Catalog {
+        let mut catalog = parts().clone();
+        let plain = catalog.brakes[0].clone();
+        let brake = |id: &str, torque: f64, price: f64, mass: f64| {
+            let mut brake: Brake = plain.clone();
+            brake.torque = newton_metres(torque);
+            brake.common.id = id.into();
+            brake.common.price = price;
+            brake.common.mass = kilograms(mass);
+            brake
+        };
+        catalog.brakes = vec![
+            brake("d", 4.0, 30.0, 4.0),
+            brake("b", 2.0, 20.0, 2.0),
+            brake("c", 2.0, 21.0, 1.0),
+            brake("a", 1.0, 10.0, 1.0),
+        ];
+        catalog
+    }
+
+    fn ids(wants: &str, needed: f64) -> Vec<String> {
+        let job = door(&[("wants", wants)]);
+        let catalog = brakes();
+        asking(&job, Assist::None, &[60.0], |ask| {
+            let shelf = || Shelf::new(ask, &catalog.brakes, |brake| &brake.common);
+            let carries = |brake: &Brake| brake.torque.si();
+            let ids = |choices: Vec<&Brake>| -> Vec<String> {
+                let id = |brake: &&Brake| brake.common.id.clone();
+                choices.iter().map(id).collect()
+            };
+            let found = ids(shelf().choices(|brake| carries(brake) >= needed));
+            let ladder = shelf().ladder(carries);
+            assert_eq!(ids(ladder.choices(needed)), found);
+            let first = ids(ladder.first(needed).into_iter().collect());
+            assert_eq!(first.first(), found.first());
+            assert_eq!(ids(vec![ladder.first_or_strongest(9.0).unwrap()]), ["d"]);
+            found
+        })
+    }
+
+    #[test]
+    fn the_cheapest_that_carries_enough_and_those_better_in_what_counts() {
+        let time = r#"{ "travel_time": { "must": "390 s" } }"#;
+        assert_eq!(ids(time, 0.5), ["a"]);
+        assert_eq!(ids(time, 1.5), ["b"]);
+        assert_eq!(ids(time, 3.0), ["d"]);
+        assert!(ids(time, 5.0).is_empty());
+        let mass = r#"{ "travel_time": { "must": "390 s" }, "added_mass": { "must": "90 kg" } }"#;
+        assert_eq!(ids(mass, 0.5), ["a"]);
+        assert_eq!(ids(mass, 1.5), ["b", "c"]);
+    }
+}
