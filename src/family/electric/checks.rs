@@ -11,27 +11,24 @@ use crate::family::Check;
 use crate::family::check::is_enough;
 use crate::quantity::Si;
 
-/// Every comparison of a drive, the quickest first: how far the harder ones of each are used.
+/// Every comparison of a drive, the quickest first: how far the hardest of each group is used.
 ///
 /// `or_more` asks for the least with so much inertia or more, and so for what any heavier gearbox is used at least.
-const LOOKS: [fn(&MotorDrive, bool) -> f64; 6] = [
-    |drive, _| drive.speed_used(),
-    |drive, _| drive.strength_used(),
-    |drive, _| drive.inertia_or_life_used(),
-    |drive, _| drive.standstill().used(),
-    |drive, or_more| drive.heat_used(or_more),
-    |drive, or_more| drive.peak(or_more).0.used(),
+const LOOKS: [fn(&MotorDrive, bool) -> f64; 3] = [
+    |drive, or_more| drive.motor_used(or_more),
+    |drive, or_more| drive.gearbox_and_brake_used(or_more),
+    |drive, or_more| drive.rest_used(or_more),
 ];
 
 const MARGIN_SOURCE: &str = "drive torque: Shigley, § 8-2; margin: common practice, no source";
 
 impl MotorDrive<'_, '_> {
-    /// The part of what there is that is used of the hardest check; once that is past `enough` no further is looked at.
-    pub(super) fn used(&self, enough: f64, or_more: bool) -> f64 {
+    /// How far the hardest check is used; a drive that fails a quick look is not looked at further.
+    pub(super) fn used(&self, or_more: bool) -> f64 {
         let mut most = 0.0_f64;
         for look in LOOKS {
             most = most.max(look(self, or_more));
-            if most > enough {
+            if !is_enough(most) {
                 break;
             }
         }
@@ -39,55 +36,62 @@ impl MotorDrive<'_, '_> {
     }
 
     pub(super) fn passes(&self) -> bool {
-        is_enough(self.used(1.0 + 1e-9, false))
+        is_enough(self.used(false))
     }
 
-    /// How far it is used by speed and by strength alone.
-    pub(super) fn quick_used(&self) -> f64 {
-        self.speed_used().max(self.strength_used())
+    /// The motor, but for what is looked at run by run.
+    pub(super) fn motor_used(&self, or_more: bool) -> f64 {
+        let last = match self.motor {
+            Motor::Servo(_) | Motor::Stepper(_) => self.inertia_ratio(),
+            Motor::Gear(m) => running_hours(self.ask, self.shaft.cycle.run_s, m.running_life),
+        };
+        self.motor_quick_used()
+            .max(last.used())
+            .max(self.continuous(or_more).map_or(0.0, Comparison::used))
     }
 
-    fn speed_used(&self) -> f64 {
-        let brake = self.holding.brake();
+    /// The motor's speed, and its torque from rest, without which it has none at any speed.
+    pub(super) fn motor_quick_used(&self) -> f64 {
+        let rules = &self.ask.job.rules;
+        let start_n_m = self.line.without_inertia(self.shaft.drive_most_n_m);
+        let given_n_m = self.motor.capacity_n_m(0.0, false, rules.stepper_margin);
+        let start = Comparison::new(start_n_m.max(self.still.most_n_m), given_n_m);
         self.turns(self.motor.speed_most_rad_s())
             .used()
-            .max(self.turns(self.gear.speed_most_rad_s).used())
-            .max(brake.map_or(0.0, |brake| self.turns(brake.speed_most.si()).used()))
+            .max(start.with_factor(rules.drive_margin).used())
     }
 
-    fn strength_used(&self) -> f64 {
-        let braked = self.holding.torque_n_m().map_or(0.0, |torque| {
-            let held = self.held(torque).used();
-            held.max(self.braked(torque).used())
-        });
-        self.greatest(self.gear.peak_n_m)
-            .used()
-            .max(self.greatest(self.coupling.torque.si()).used())
-            .max(braked)
-    }
-
-    fn inertia_or_life_used(&self) -> f64 {
-        match self.motor {
-            Motor::Servo(_) | Motor::Stepper(_) => self.inertia_ratio().used(),
-            Motor::Gear(m) => {
-                running_hours(self.ask, self.shaft.cycle.run_s, m.running_life).used()
-            }
+    fn gearbox_and_brake_used(&self, or_more: bool) -> f64 {
+        let mut most = 0.0_f64;
+        if self.gearbox.is_some() {
+            most = self
+                .turns(self.gear.speed_most_rad_s)
+                .used()
+                .max(self.greatest(self.gear.peak_n_m).used())
+                .max(self.gear_heat(or_more).used());
         }
+        if let Some(torque) = self.holding.torque_n_m() {
+            most = most.max(self.held(torque).used());
+        }
+        if let Some(brake) = self.holding.brake() {
+            most = most.max(self.turns(brake.speed_most.si()).used());
+        }
+        most
     }
 
-    fn heat_used(&self, or_more: bool) -> f64 {
-        let geared = match self.gearbox {
-            Some(_) => self.gear_heat(or_more).used(),
-            None => 0.0,
+    fn rest_used(&self, or_more: bool) -> f64 {
+        let braked = self.holding.torque_n_m();
+        let duty = match self.motor {
+            Motor::Gear(m) => {
+                let part = self.part_of_rated(m, or_more);
+                rating(m).comparison(self.shaft.cycle, part).used()
+            }
+            Motor::Servo(_) | Motor::Stepper(_) => 0.0,
         };
-        let own = match self.motor {
-            Motor::Servo(_) => self.continuous(or_more).used(),
-            Motor::Stepper(_) => 0.0,
-            Motor::Gear(m) => rating(m)
-                .comparison(self.shaft.cycle, self.part_of_rated(m, or_more))
-                .used(),
-        };
-        geared.max(own)
+        duty.max(self.greatest(self.coupling.torque.si()).used())
+            .max(braked.map_or(0.0, |torque| self.braked(torque).used()))
+            .max(self.standstill().map_or(0.0, Comparison::used))
+            .max(self.peak(or_more).0.used())
     }
 
     /// Speed of what turns with the motor.
@@ -121,21 +125,21 @@ impl MotorDrive<'_, '_> {
             .with_factor(self.ask.job.rules.drive_margin)
     }
 
-    /// RMS torque against the continuous torque at the RMS speed.
-    fn continuous(&self, or_more: bool) -> Comparison {
+    /// RMS torque against the continuous torque at the RMS speed; none where heat does not follow torque.
+    fn continuous(&self, or_more: bool) -> Option<Comparison> {
         let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
-        let given = self.motor.continuous_n_m(speed_rad_s).unwrap_or(0.0);
-        Comparison::new(self.rms_n_m(or_more), given).with_factor(self.ask.job.rules.drive_margin)
+        let given_n_m = self.motor.continuous_n_m(speed_rad_s)?;
+        let margin = self.ask.job.rules.drive_margin;
+        Some(Comparison::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
     }
 
-    /// A rest shorter than the motor's heat is part of the RMS over the cycle.
-    fn standstill(&self) -> Comparison {
+    /// Torque held in a long rest; a rest shorter than the motor's heat is part of the RMS over the cycle.
+    fn standstill(&self) -> Option<Comparison> {
+        let given_n_m = self.motor.continuous_n_m(0.0)?;
         let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
-        let Some(given) = self.motor.continuous_n_m(0.0).filter(|_| long) else {
-            return Comparison::new(0.0, self.motor.continuous_n_m(0.0).unwrap_or(0.0))
-                .with_factor(self.ask.job.rules.drive_margin);
-        };
-        Comparison::new(self.still.most_n_m, given).with_factor(self.ask.job.rules.drive_margin)
+        let held_n_m = if long { self.still.most_n_m } else { 0.0 };
+        let margin = self.ask.job.rules.drive_margin;
+        Some(Comparison::new(held_n_m, given_n_m).with_factor(margin))
     }
 
     fn inertia_ratio(&self) -> Comparison {
@@ -234,7 +238,7 @@ impl MotorDrive<'_, '_> {
         match self.motor {
             Motor::Servo(_) => {
                 checks.push(self.speed_check("servo_motor.speed", most_rad_s, geared, "the part's limit"));
-                self.servo_heat_checks(checks);
+                self.heat_checks(checks);
                 checks.push(self.inertia_check("servo_motor.inertia_ratio"));
             }
             Motor::Stepper(_) => {
@@ -254,10 +258,10 @@ impl MotorDrive<'_, '_> {
         }
     }
 
-    fn servo_heat_checks(&self, checks: &mut Vec<Check>) {
+    fn heat_checks(&self, checks: &mut Vec<Check>) {
         let at = self.shaft.speed_rms_rad_s * self.line.ratio;
-        checks.push(
-            self.continuous(false)
+        let continuous = self.continuous(false).map(|compared| {
+            compared
                 .check("servo_motor.continuous_torque", "N m")
                 .from(
                     "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
@@ -267,10 +271,10 @@ impl MotorDrive<'_, '_> {
                     &[("T rms", "N m"), ("n rms", "rpm")],
                     &[self.rms_n_m(false), rpm(at)],
                 )
-                .rule("drive_margin"),
-        );
-        checks.push(
-            self.standstill()
+                .rule("drive_margin")
+        });
+        let standstill = self.standstill().map(|compared| {
+            compared
                 .check("servo_motor.standstill_torque", "N m")
                 .from(
                     self.shaft.mechanism.words.standstill,
@@ -280,8 +284,10 @@ impl MotorDrive<'_, '_> {
                     &[("T still", "N m"), ("rest", "s")],
                     &[self.still.most_n_m, self.shaft.cycle.rest_longest_s],
                 )
-                .rule("drive_margin"),
-        );
+                .rule("drive_margin")
+        });
+        checks.extend(continuous);
+        checks.extend(standstill);
     }
 
     fn gearbox_checks(&self, checks: &mut Vec<Check>) {

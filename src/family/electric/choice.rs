@@ -8,6 +8,7 @@ use super::holding::Holding;
 use super::motor::Motor;
 use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, Gearbox, PowerSupply};
+use crate::family::check::is_enough;
 use crate::family::choose::{
     Bounds, Figures, Front, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
 };
@@ -20,15 +21,13 @@ use crate::requirements::{Mains, Stops};
 const SAME_VOLTAGE_V: f64 = 0.5;
 /// What controls of electric drives serve, as in the catalog.
 const SERVES: [&str; 3] = ["servo", "stepper", "dc"];
-/// A pair used no further than this passes.
-const ENOUGH: f64 = 1.0 + 1e-9;
 
 /// The electric parts of a catalog, put in order once for all shafts and design times.
 #[derive(Debug)]
 pub(in crate::family) struct Electrics<'a> {
     pub(super) mains: Mains,
     /// Motors of one type each, with gearboxes or without.
-    ranges: [Range<'a>; 5],
+    pub(super) ranges: [Range<'a>; 5],
     brakes: Ladder<'a, Brake>,
     couplings: Ladder<'a, Coupling>,
     /// Of each voltage that a part needs.
@@ -39,22 +38,24 @@ pub(in crate::family) struct Electrics<'a> {
 
 /// Motors of one type with gearboxes, or without: all of them, or one that is none.
 #[derive(Debug)]
-struct Range<'a> {
-    motors: Vec<Motor<'a>>,
-    ranks: Vec<Rank<'a>>,
+pub(super) struct Range<'a> {
+    pub(super) motors: Vec<Motor<'a>>,
+    pub(super) ranks: Vec<Rank<'a>>,
     figures: Vec<Figures>,
-    series: Vec<Series<'a>>,
+    pub(super) series: Vec<Series<'a>>,
 }
 
 /// Gearboxes of one ratio and efficiency, in the order in which they are taken.
 #[derive(Debug, Clone)]
-struct Series<'a> {
-    gearboxes: Vec<(Option<&'a Gearbox>, Gear)>,
-    ranks: Vec<Rank<'a>>,
+pub(super) struct Series<'a> {
+    pub(super) gearboxes: Vec<(Option<&'a Gearbox>, Gear)>,
+    pub(super) ranks: Vec<Rank<'a>>,
     figures: Vec<Figures>,
     /// The best of each figure that the checks look at, and of those that goals do.
     best: Gear,
     least: Figures,
+    /// The same, but with the inertia of the heaviest.
+    heaviest: Gear,
 }
 
 impl<'a> Electrics<'a> {
@@ -240,6 +241,7 @@ impl<'a> Series<'a> {
             ranks: vec![nothing],
             figures: vec![NOTHING],
             best: Gear::new(None),
+            heaviest: Gear::new(None),
             least: NOTHING,
         }
     }
@@ -271,13 +273,19 @@ impl<'a> Series<'a> {
         all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
         let figures: Vec<Figures> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
         let gears = all.iter().map(|(_, gearbox, _)| Gear::new(Some(gearbox)));
+        let most_kg_m2 = gears.clone().map(|gear| gear.inertia_kg_m2);
+        let best = gears.reduce(Gear::better)?;
         Some(Self {
             gearboxes: all
                 .iter()
                 .map(|(_, gearbox, _)| (Some(*gearbox), Gear::new(Some(gearbox))))
                 .collect(),
             ranks: all.iter().map(|(rank, ..)| *rank).collect(),
-            best: gears.reduce(Gear::better)?,
+            best,
+            heaviest: Gear {
+                inertia_kg_m2: most_kg_m2.fold(0.0, f64::max),
+                ..best
+            },
             least: figures.iter().copied().reduce(Figures::least)?,
             figures,
         })
@@ -291,11 +299,11 @@ const NOTHING: Figures = Figures {
 };
 
 /// The motors of one type on a shaft.
-struct Search<'s, 'a> {
+pub(super) struct Search<'s, 'a> {
     electrics: &'s Electrics<'a>,
     ask: &'s Ask<'a>,
     shaft: &'s Shaft<'s>,
-    range: &'s Range<'a>,
+    pub(super) range: &'s Range<'a>,
     /// Of each series the gearboxes that are quick and strong enough, whatever motor they have.
     strong: Vec<Vec<usize>>,
     /// What passed so far.
@@ -303,7 +311,7 @@ struct Search<'s, 'a> {
 }
 
 impl<'s, 'a> Search<'s, 'a> {
-    fn new(
+    pub(super) fn new(
         electrics: &'s Electrics<'a>,
         ask: &'s Ask<'a>,
         shaft: &'s Shaft<'s>,
@@ -335,7 +343,7 @@ impl<'s, 'a> Search<'s, 'a> {
     }
 
     /// A motor with the gearbox of a series at a place among all.
-    fn geared(&self, list: usize, row: usize, at: usize) -> Option<MotorDrive<'s, 'a>> {
+    pub(super) fn geared(&self, list: usize, row: usize, at: usize) -> Option<MotorDrive<'s, 'a>> {
         let gearbox = self.range.series.get(list)?.gearboxes.get(at)?;
         self.with(row, *gearbox)
     }
@@ -365,14 +373,18 @@ impl<'s, 'a> Search<'s, 'a> {
         self.geared(place.0, place.1, self.column(place))
     }
 
-    /// What counts of a pair: its motor's step is as much smaller behind a gearbox as that is slower.
-    fn figures(&self, place: Place) -> Figures {
-        let (list, row, _) = place;
+    /// What counts of a motor with the gearbox of a series at a place among all.
+    pub(super) fn worth(&self, (list, row, at): Place) -> Figures {
         let series = self.range.series.get(list);
-        let gearbox = series.and_then(|series| series.figures.get(self.column(place)));
+        let gearbox = series.and_then(|series| series.figures.get(at));
         self.together(list, row, gearbox.unwrap_or(&NOTHING))
     }
 
+    fn figures(&self, place: Place) -> Figures {
+        self.worth((place.0, place.1, self.column(place)))
+    }
+
+    /// What counts of both: a motor's step is as much smaller behind a gearbox as that is slower.
     fn together(&self, list: usize, row: usize, gearbox: &Figures) -> Figures {
         let motor = self.range.figures.get(row).unwrap_or(&NOTHING);
         let ratio = self.range.series.get(list).map_or(1.0, |s| s.best.ratio);
@@ -392,18 +404,36 @@ impl<'s, 'a> Search<'s, 'a> {
     }
 
     /// Of all pairs the one that is used least of what it is used most.
-    fn nearest(&self) -> Option<MotorDrive<'s, 'a>> {
+    pub(super) fn nearest(&self) -> Option<MotorDrive<'s, 'a>> {
         let lists: Vec<Vec<Rank>> = self.range.series.iter().map(|s| s.ranks.clone()).collect();
         let quick = |list, row| {
             let best = self.at_best(list, row);
-            best.map_or(f64::INFINITY, |best| best.quick_used())
+            best.map_or(f64::INFINITY, |best| best.motor_quick_used())
         };
-        let used = |(list, row, at): Place, enough: f64| {
-            let drive = self.geared(list, row, at)?;
-            Some(drive.used(enough, false))
-        };
-        let (list, row, at) = least(&self.range.ranks, &lists, quick, used)?;
+        let close = |list, row| self.close_bound(list, row).unwrap_or(f64::INFINITY);
+        let used = |(list, row, at): Place| Some(self.geared(list, row, at)?.used(false));
+        let (list, row, at) = least(&self.range.ranks, &lists, [&quick, &close], used)?;
         self.geared(list, row, at)
+    }
+}
+
+impl Search<'_, '_> {
+    /// What a motor with any gearbox of a series is used at least; none where it cannot hold the load as it must.
+    ///
+    /// A drive whose motor fails is looked at no further, so that its gearbox counts only where no gearbox of the series makes
+    /// the motor fail: heat goes with inertia as a parabola, its greatest is at one of the ends.
+    fn close_bound(&self, list: usize, row: usize) -> Option<f64> {
+        let series = self.range.series.get(list)?;
+        let (some, _) = series.gearboxes.first()?;
+        let best = self.at_best(list, row)?;
+        let heaviest = self.with(row, (*some, series.heaviest))?;
+        let motor = best.motor_used(true);
+        let does = |drive: &MotorDrive| is_enough(drive.motor_used(false));
+        Some(if does(&best) && does(&heaviest) {
+            best.used(true)
+        } else {
+            motor
+        })
     }
 }
 
@@ -420,7 +450,7 @@ impl Bounds for Search<'_, '_> {
             && !motor.is_too_weak(self.ask, self.shaft, &series.best)
             && self
                 .at_best(list, row)
-                .is_some_and(|best| best.used(ENOUGH, true) <= ENOUGH)
+                .is_some_and(|best| is_enough(best.used(true)))
     }
     fn pair(&mut self, list: usize, row: usize, column: usize) -> bool {
         !self.taken.beats(&self.figures((list, row, column)))

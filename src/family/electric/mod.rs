@@ -20,6 +20,8 @@ mod holding;
 mod motor;
 mod shaft;
 mod supply;
+#[cfg(test)]
+mod tests;
 
 pub(super) use choice::Electrics;
 pub(super) use comparison::rpm;

@@ -116,12 +116,23 @@ impl<'s, 'a> Seat<'s, 'a> {
             draw.add(self.electrics, feed, &mut train);
             let fittings = family::fit(ask, &mut train);
             let passes = train.passes() && family::bears_site(ask, &train, &fittings);
+            sound |= passes;
             let kind = (
                 self.spindle.kind(),
                 drive.motor.kind(),
                 drive.gearbox.is_some(),
             );
-            let figures = ask.goals().of_drive(Figures::train(ask, &train));
+            let worth = (kind, ask.goals().of_drive(Figures::train(ask, &train)));
+            let unwanted = if passes {
+                best.beats(&worth)
+            } else {
+                !bench.explains()
+            };
+            if unwanted {
+                continue;
+            }
+            let own = self.own_checks(&drive);
+            train.checks.splice(0..0, own);
             let draft = Draft {
                 seat: self,
                 drive,
@@ -129,25 +140,29 @@ impl<'s, 'a> Seat<'s, 'a> {
                 fittings,
             };
             if passes {
-                best.take((kind, figures), draft);
-            } else if bench.explains() {
+                best.take(worth, draft);
+            } else {
                 bench.misses(draft.finish().checks);
             }
-            sound |= passes;
         }
         sound
     }
 
-    /// A train without its supply and controls.
+    /// Every check of screw and motor: those of a drive that was chosen pass.
+    fn own_checks(&self, drive: &MotorDrive<'s, 'a>) -> Vec<Check> {
+        let mut checks = self.checks.clone();
+        checks.extend(drive.checks());
+        if matches!(drive.holding, Holding::Mechanism) {
+            checks.extend(self.spindle.locking_check(self.ask));
+        }
+        checks
+    }
+
+    /// A train without its supply and controls, and without the checks of screw and motor.
     fn train(&self, drive: &MotorDrive<'s, 'a>) -> Train<'a> {
         let (ask, spindle, cycle) = (self.ask, self.spindle, self.shaft.cycle);
         let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
         train.holds |= !matches!(drive.holding, Holding::Motor);
-        train.checks.extend_from_slice(&self.checks);
-        train.checks.extend(drive.checks());
-        if matches!(drive.holding, Holding::Mechanism) {
-            train.checks.extend(spindle.locking_check(ask));
-        }
         let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
         train.parts.push(spindle.line());
         train.parts.extend(drive.parts());
