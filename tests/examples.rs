@@ -4,11 +4,9 @@
 use std::collections::BTreeSet;
 use std::fs;
 
+use crate::support;
 use counterpoise::catalog;
 use counterpoise::study::{Study, study};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 /// An example, what is expected of it, and what is expected after one change.
 struct Row {

@@ -6,15 +6,13 @@
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
 
+use crate::support;
 use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::course;
 use counterpoise::demand::CourseRow;
 use counterpoise::report::{Page, sheet};
 use counterpoise::study::{CheckLine, Study, amount, best_of_kinds, study};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 /// Standard fall, m/s².
 const G: f64 = 9.806_65;

@@ -2,12 +2,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::support;
 use counterpoise::catalog::{self, Catalog, File, Stock};
 use counterpoise::family::FAMILIES;
 use counterpoise::study::{Study, study};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
 

@@ -1,11 +1,9 @@
 //! Guides of slides that bring none: which sort is taken for which job, and what is said of the others.
 
+use crate::support;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, fresh_look};
 use counterpoise::study::{OptionLine, Study, study};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 /// A level slide of 300 mm with 8 kg on it, a few times an hour, that brings no guide.
 const LIGHT: [(&str, &str); 8] = [

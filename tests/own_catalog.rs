@@ -1,11 +1,9 @@
 //! A folder of parts of one's own: what it adds and replaces, what is written is read back, and no bytes bring it down.
 
+use crate::support;
 use counterpoise::catalog::{Catalog, File, KINDS, Selection, Stock, to_csv, to_file};
 use counterpoise::study::{study, to_json};
 use proptest::prelude::*;
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 fn file(name: &str, bytes: impl Into<Vec<u8>>) -> File {
     File {

@@ -1,15 +1,11 @@
 //! Random sound requirement files: every one is ranked without a fault, and no option breaks what was asked.
 
+use crate::jobs;
+use crate::support;
 use counterpoise::catalog;
 use counterpoise::requirements::{Criterion, Reading};
 use counterpoise::study::{Study, study, to_json};
 use serde_json::Value;
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
-
-#[path = "support/jobs.rs"]
-mod jobs;
 
 /// Files tried, each from its own number.
 const FILES: u64 = 300;

@@ -1,6 +1,6 @@
 //! The README's screens are what the program prints.
 //!
-//! `UPDATE_README=1 cargo test --test readme` writes them anew.
+//! `UPDATE_README=1 cargo test readme::` writes them anew.
 
 use assert_cmd::Command;
 

@@ -1,13 +1,11 @@
 //! Physical and economic sanity: laws that any right answer obeys.
 
+use crate::support;
 use counterpoise::catalog;
 use counterpoise::demand::{Assist, Axis, Counterweight, Demand};
 use counterpoise::quantity::G_M_S2;
 use counterpoise::requirements::{Motion, Reading};
 use counterpoise::study::{Study, study};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 const EXAMPLES: [&str; 4] = ["kiln-door", "veneer-press", "tray-pusher", "tile-fence"];
 

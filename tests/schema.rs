@@ -3,15 +3,13 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::support;
 use boon::{Compiler, SchemaIndex, Schemas};
 use counterpoise::decide::{Resolver, fresh_look, near_misses, prices};
 use counterpoise::requirements::Reading;
 use counterpoise::study::{study, to_json};
 use counterpoise::{catalog, quantity, requirements};
 use serde_json::{Value, json};
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-mod support;
 
 /// A schema ready to judge; nothing is fetched, so a reference to another place is a fault.
 struct Judge {

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write;
 
 use super::draft::Draft;
-use super::question::Question;
+use super::question::{Changes, Question};
 use crate::catalog::Catalog;
 use crate::family::FAMILIES;
 use crate::problem::Problems;
@@ -27,15 +27,32 @@ pub fn study_of(draft: &Draft, catalog: &Catalog) -> Result<Study, Problems> {
     study(&reading, catalog).map_err(|_| Problems::new())
 }
 
+/// The study of a draft with changes.
+///
+/// # Errors
+/// As [`study_of`].
+pub fn study_with(draft: &Draft, changes: &Changes, catalog: &Catalog) -> Result<Study, Problems> {
+    let mut other = draft.clone();
+    other.apply(changes);
+    study_of(&other, catalog)
+}
+
+/// The study of a draft without what a question asks of it, where that can be left out.
+fn easier(question: &Question, draft: &Draft, catalog: &Catalog) -> Result<Study, Problems> {
+    let whole = draft.completed(draft.system());
+    let changes = question
+        .easier
+        .map(|easier| (easier.changes)(question, &whole));
+    study_with(&whole, &changes.unwrap_or_default(), catalog)
+}
+
 /// What an answer drives, in words: kinds of drive that it puts out, and what it makes of the price. Nothing where it does
 /// neither.
 #[must_use]
 pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
-    let easier = question.easier?;
+    let condition = question.easier?.says;
     let now = study_of(draft, catalog).ok()?;
-    let mut without = draft.completed(draft.system());
-    without.apply(&(easier.changes)(question, &without));
-    let then = study_of(&without, catalog).ok()?;
+    let then = easier(question, draft, catalog).ok()?;
     let (out, price) = (out(&now, &then), dearer(&now, &then));
     if out.is_none() && price.is_none() {
         return None;
@@ -51,10 +68,10 @@ pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Optio
             "The cheapest drive that fits would cost {} instead of {} {currency} to buy if {}. ",
             money(then),
             money(now),
-            easier.says
+            condition
         );
     } else {
-        let _ = write!(says, "That would be otherwise if {}. ", easier.says);
+        let _ = write!(says, "That would be otherwise if {condition}. ");
     }
     says += "Answer < if you want to think again.";
     Some(says)
@@ -145,11 +162,7 @@ pub fn reached(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<
     let row = CRITERIA
         .iter()
         .find(|row| Some(row.criterion) == question.want)?;
-    let mut without = draft.completed(draft.system());
-    if let Some(easier) = question.easier {
-        without.apply(&(easier.changes)(question, &without));
-    }
-    let study = study_of(&without, catalog).ok()?;
+    let study = easier(question, draft, catalog).ok()?;
     let raw = |option: &OptionLine| option.criteria.get(row.name()).map(|line| line.raw);
     let mut all: Vec<f64> = study.options.iter().filter_map(raw).collect();
     all.sort_by(f64::total_cmp);

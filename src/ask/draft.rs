@@ -4,12 +4,13 @@
 
 use serde_json::{Map, Value, json};
 
-use super::question::{Change, Changes};
+use super::question::Changes;
 use super::questions::questions;
 use crate::problem::{Problem, Problems};
 use crate::quantity::{Kind, System, parse_as, system_of};
 use crate::reading::{self, Tree};
 use crate::requirements::{self, Criterion, Reading};
+use crate::study::Change;
 
 /// A requirements file in the making.
 #[derive(Debug, Clone, PartialEq)]
@@ -139,15 +140,13 @@ impl Draft {
 
     /// Writes an answer into the file. What it sets is sure, but for the paths that it says are not.
     pub fn apply(&mut self, changes: &Changes) {
-        for Change { path, value } in &changes.set {
-            self.put(path, value.clone());
+        for change in &changes.set {
+            self.put(&change.field, change.value());
         }
         let touched = |path: &str| {
             let within = |change: &Change| {
-                change.path == path
-                    || path
-                        .strip_prefix(&change.path)
-                        .is_some_and(|rest| rest.starts_with('.'))
+                let rest = path.strip_prefix(&change.field);
+                rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('.'))
             };
             changes.set.iter().any(within)
         };

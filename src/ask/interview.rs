@@ -5,13 +5,14 @@ use super::challenge::{challenge, reached, study_of};
 use super::draft::Draft;
 use super::implies::{anchor, implies};
 use super::offer::{offer, ways};
-use super::question::{Change, Changes, Choice, Form, Question};
+use super::question::{Changes, Choice, Form, Question};
 use super::questions::questions;
 use super::sharpen::{Doubt, doubts};
 use super::wants;
 use crate::catalog::Catalog;
 use crate::problem::Problem;
 use crate::quantity::System;
+use crate::study::Change;
 
 /// Why the conversation ends before its last question.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,10 +58,10 @@ pub trait Front {
     fn ask(&mut self, prompt: &Prompt) -> Result<String, Stop>;
 }
 
-/// Where an answer leads.
+/// How a question was left.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Step {
-    On,
+enum Ending {
+    Answered,
     Back,
 }
 
@@ -146,7 +147,7 @@ impl<'a> Interview<'a> {
         question: &'static Question,
         done: &mut Vec<&'static str>,
     ) -> Result<Option<&'static Question>, Stop> {
-        if self.put(question)? == Step::On {
+        if self.put(question)? == Ending::Answered {
             done.push(question.id);
             self.count += 1;
             return Ok(self.next(done));
@@ -194,14 +195,14 @@ impl<'a> Interview<'a> {
     }
 
     /// Puts one question until it is answered or left.
-    fn put(&mut self, question: &'static Question) -> Result<Step, Stop> {
+    fn put(&mut self, question: &'static Question) -> Result<Ending, Stop> {
         let mut prompt = self.prompt(question);
         loop {
             let text = self.front.ask(&prompt)?;
             prompt.heading.clear();
             prompt.help.clear();
             let read = match typed(&text) {
-                Typed::Back => return Ok(Step::Back),
+                Typed::Back => return Ok(Ending::Back),
                 Typed::More => {
                     self.more(question)?;
                     continue;
@@ -211,7 +212,7 @@ impl<'a> Interview<'a> {
                     prompt = self.prompt(question);
                     continue;
                 }
-                Typed::Empty if self.kept(question) => return Ok(Step::On),
+                Typed::Empty if self.kept(question) => return Ok(Ending::Answered),
                 Typed::Empty => self.default(question),
                 Typed::NotSure => self.not_sure(question)?,
                 Typed::Text(text) => (question.read)(question, &self.draft, text),
@@ -224,7 +225,7 @@ impl<'a> Interview<'a> {
                 }
             };
             if taken {
-                return Ok(Step::On);
+                return Ok(Ending::Answered);
             }
         }
     }
@@ -369,7 +370,7 @@ impl<'a> Interview<'a> {
         let faults = then.reading().err().unwrap_or_default();
         // A fault that was there before is another answer's, unless it lies in what this one sets.
         let set = |fault: &Problem| {
-            let within = |change: &Change| fault.path.starts_with(&change.path);
+            let within = |change: &Change| fault.path.starts_with(&change.field);
             changes.set.iter().any(within)
         };
         let new: Vec<&Problem> = faults
@@ -463,8 +464,8 @@ impl<'a> Interview<'a> {
         let mut next = left.next();
         while let Some(question) = next {
             next = match self.put(question)? {
-                Step::On => self.open().first().copied().or_else(|| left.next()),
-                Step::Back => return Ok(self.before(question)),
+                Ending::Answered => self.open().first().copied().or_else(|| left.next()),
+                Ending::Back => return Ok(self.before(question)),
             };
         }
         Ok(None)

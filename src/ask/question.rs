@@ -6,6 +6,7 @@ use super::draft::Draft;
 use crate::problem::Problem;
 use crate::quantity::System;
 use crate::requirements::{Criterion, field_at};
+use crate::study::Change;
 
 /// A text in metric units, and the same for who reads inches and pounds.
 #[derive(Debug, Clone, Copy)]
@@ -51,28 +52,26 @@ pub struct Changes {
     pub unsure: Vec<String>,
 }
 
-/// A field set, or taken out.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Change {
-    /// Where.
-    pub path: String,
-    /// What; none to take it out.
-    pub value: Option<Value>,
+impl From<Change> for Changes {
+    fn from(change: Change) -> Self {
+        Self {
+            set: vec![change],
+            unsure: Vec::new(),
+        }
+    }
 }
 
 impl Changes {
     /// Sets a field.
     #[must_use]
     pub fn with(mut self, path: impl Into<String>, value: impl Into<Value>) -> Self {
-        let (path, value) = (path.into(), Some(value.into()));
-        self.set.push(Change { path, value });
+        self.set.push(Change::set(path, value));
         self
     }
     /// Takes a field out.
     #[must_use]
     pub fn without(mut self, path: impl Into<String>) -> Self {
-        let (path, value) = (path.into(), None);
-        self.set.push(Change { path, value });
+        self.set.push(Change::without(path));
         self
     }
 }
@@ -157,8 +156,8 @@ impl Question {
         let set = changes
             .set
             .iter()
-            .filter(|change| change.value.is_some() && field_at(&change.path, kind).is_some());
-        changes.unsure = set.map(|change| change.path.clone()).collect();
+            .filter(|change| change.value().is_some() && field_at(&change.field, kind).is_some());
+        changes.unsure = set.map(|change| change.field.clone()).collect();
         Ok(changes)
     }
 

@@ -1,13 +1,13 @@
 //! Which answers' doubt moves the winner: the job ranked again at both ends of each doubt.
 
-use super::challenge::study_of;
+use super::challenge::{study_of, study_with};
 use super::draft::Draft;
-use super::question::{Change, Changes, Question};
+use super::question::Question;
 use super::questions::questions;
 use crate::catalog::Catalog;
-use crate::quantity::{Kind, exact, nine_digits, parse_as};
-use crate::requirements::{CRITERIA, Holds, field_at};
-use crate::study::{OptionLine, Study, money};
+use crate::quantity::{Kind, Unit, exact, nine_digits, parse_as, units_of};
+use crate::requirements::{CRITERIA, Holds, Measure, field_at};
+use crate::study::{Change, OptionLine, Study, money};
 
 /// How far a doubtful number may be off: half of it, or double.
 const FACTORS: [f64; 2] = [0.5, 2.0];
@@ -38,14 +38,12 @@ pub fn doubts(draft: &Draft, catalog: &Catalog) -> Vec<Doubt> {
     let Some(winner) = now.options.first() else {
         return Vec::new();
     };
-    let mut found: Vec<Doubt> = candidates(draft)
+    let mut found: Vec<Doubt> = suspects(draft)
         .into_iter()
-        .filter_map(|(question, path, ends)| {
-            let ends = ends.into_iter().filter_map(|(words, changes)| {
-                let mut other = draft.clone();
-                other.apply(&changes);
-                let then = study_of(&other, catalog).ok()?;
-                Some(effect(question, &path, &words, (&now, winner), &then))
+        .filter_map(|suspect| {
+            let ends = suspect.ends.into_iter().filter_map(|end| {
+                let then = study_with(draft, &end.clone().into(), catalog).ok()?;
+                Some(effect(suspect.question, &end, (&now, winner), &then))
             });
             ends.max_by(worse)
         })
@@ -69,13 +67,17 @@ fn worse(p: &Doubt, q: &Doubt) -> std::cmp::Ordering {
     p.turns.cmp(&q.turns).then(p.moves.total_cmp(&q.moves))
 }
 
-type End = (String, Changes);
+/// An answer in doubt, with the values that it may as well have.
+struct Suspect {
+    question: &'static Question,
+    ends: Vec<Change>,
+}
 
 /// Answers that are guesses with most people: how often it goes, and what an hour costs.
 const GUESSES: [&str; 2] = ["timing.cycles_per_hour", "rates.labour_per_hour"];
 
-/// Every answer in doubt: the worths, the guesses, and what the person was not sure of, with the values it may as well have.
-fn candidates(draft: &Draft) -> Vec<(&'static Question, String, Vec<End>)> {
+/// Every answer in doubt: the worths, the guesses, and what the person was not sure of.
+fn suspects(draft: &Draft) -> Vec<Suspect> {
     let worths = CRITERIA.iter().map(|row| format!("{}.worth", row.path));
     let guesses = GUESSES.map(String::from);
     let all = worths.chain(guesses);
@@ -85,10 +87,10 @@ fn candidates(draft: &Draft) -> Vec<(&'static Question, String, Vec<End>)> {
             paths.push(path);
         }
     }
-    let found = paths.into_iter().filter_map(|path| {
-        let question = asks_for(&path, draft)?;
-        let ends = ends(&path, question, draft);
-        (!ends.is_empty()).then_some((question, path, ends))
+    let found = paths.iter().filter_map(|path| {
+        let question = asks_for(path, draft)?;
+        let ends = ends(path, question, draft);
+        Some(Suspect { question, ends })
     });
     found.collect()
 }
@@ -103,37 +105,29 @@ fn asks_for(path: &str, draft: &Draft) -> Option<&'static Question> {
         let typed = present.and_then(|text| (question.read)(question, draft, &text).ok());
         let set = typed.map(|changes| changes.set).unwrap_or_default();
         set.iter()
-            .any(|change| change.path == path && change.value.is_some())
+            .any(|change| change.field == path && change.value().is_some())
     };
     questions().find(holds)
 }
 
 /// The values that a doubtful one may as well have, with their words.
-fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<End> {
-    let set = |text: String, value: serde_json::Value| {
-        let value = Some(value);
-        let changes = Changes {
-            set: vec![Change {
-                path: path.to_owned(),
-                value,
-            }],
-            unsure: Vec::new(),
-        };
-        (text, changes)
+fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<Change> {
+    let Some(text) = draft.typed(path) else {
+        return Vec::new();
+    };
+    let end = |words: String, value: serde_json::Value| {
+        Change::new(path, text.clone(), words).in_file(value)
     };
     let holds = match (question.want, path.rsplit('.').next()) {
         (Some(criterion), Some("must" | "ideal")) => match criterion.row().measure {
-            crate::requirements::Measure::Quantity(kind) => Holds::Quantity(kind),
-            crate::requirements::Measure::Number => Holds::Number,
+            Measure::Quantity(kind) => Some(Holds::Quantity(kind)),
+            Measure::Number => Some(Holds::Number),
         },
-        _ => match field_at(path, draft.kind()) {
-            Some(field) => field.holds,
-            None => return Vec::new(),
-        },
+        _ => field_at(path, draft.kind()).map(|field| field.holds),
     };
-    match (holds, draft.typed(path)) {
-        (Holds::Quantity(Kind::Angle | Kind::Temperature), _) | (_, None) => Vec::new(),
-        (Holds::Quantity(kind), Some(text)) => {
+    match holds {
+        Some(Holds::Quantity(Kind::Angle | Kind::Temperature)) => Vec::new(),
+        Some(Holds::Quantity(kind)) => {
             let Ok(si) = parse_as(&text, kind) else {
                 return Vec::new();
             };
@@ -142,24 +136,22 @@ fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<End> {
             } else {
                 FACTORS.map(|factor| si * factor)
             };
-            let unit = crate::quantity::units_of(kind).next();
-            let symbol = unit.map_or("", crate::quantity::Unit::symbol);
-            let word = |si: f64| {
-                let typed = format!("{} {symbol}", exact(nine_digits(si)));
-                set(draft.system().words(kind, si), typed.into())
+            let symbol = units_of(kind).next().map_or("", Unit::symbol);
+            let sized = |si: f64| {
+                let value = format!("{} {symbol}", exact(nine_digits(si)));
+                end(draft.system().words(kind, si), value.into())
             };
-            both.map(word).to_vec()
+            both.map(sized).into()
         }
-        (Holds::Number, Some(text)) => {
+        Some(Holds::Number) => {
             let number: f64 = text.parse().unwrap_or_default();
-            FACTORS
-                .map(|factor| set(exact(number * factor), (number * factor).into()))
-                .to_vec()
+            let other = FACTORS.map(|factor| number * factor);
+            other.map(|number| end(exact(number), number.into())).into()
         }
-        (Holds::Choice(words), Some(text)) => {
+        Some(Holds::Choice(words)) => {
             let others = words.iter().filter(|word| **word != text);
             others
-                .map(|word| set((*word).to_owned(), (*word).into()))
+                .map(|word| end((*word).to_owned(), (*word).into()))
                 .collect()
         }
         _ => Vec::new(),
@@ -169,8 +161,7 @@ fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<End> {
 /// What one end of a doubt does to the first place.
 fn effect(
     question: &'static Question,
-    path: &str,
-    words: &str,
+    end: &Change,
     (now, winner): (&Study, &OptionLine),
     then: &Study,
 ) -> Doubt {
@@ -182,7 +173,7 @@ fn effect(
     let first = then.options.first();
     let turns = first.is_none_or(|first| first.train != winner.train);
     let moves = (lead(then, &winner.train) - lead(now, &winner.train)).abs();
-    let at = condition(question, path, words, currency);
+    let at = condition(question, end, currency);
     let says = match first {
         None => format!("{at}: no drive would meet the rest."),
         Some(first) if turns => format!(
@@ -198,7 +189,7 @@ fn effect(
     };
     Doubt {
         question,
-        path: path.to_owned(),
+        path: end.field.clone(),
         says,
         turns,
         moves,
@@ -206,7 +197,8 @@ fn effect(
 }
 
 /// A doubtful answer at one of its ends, as a condition.
-fn condition(question: &Question, path: &str, words: &str, currency: &str) -> String {
+fn condition(question: &Question, end: &Change, currency: &str) -> String {
+    let (path, words) = (end.field.as_str(), &end.to);
     let want = question.want.map(|want| want.name().replace('_', " "));
     match (path, want) {
         ("rates.labour_per_hour", _) => format!("If an hour of work cost {words} {currency}"),

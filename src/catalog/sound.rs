@@ -38,26 +38,32 @@ impl Check {
         }
     }
 
+    /// A fault as it is made only where there is one: most parts are sound, and words take longer than numbers.
+    fn unless(&mut self, so: bool, field: &'static str, words: impl FnOnce() -> (String, String)) {
+        if !so {
+            let (message, hint) = words();
+            self.so(false, field, message, hint);
+        }
+    }
+
     /// `field` must be less than `other`.
     pub fn less<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
-        let hint = format!("write less than {}", for_people(limit));
-        self.so(
-            value.si() < limit.si(),
-            field,
-            format!("must be less than {other}"),
-            hint,
-        );
+        self.unless(value.si() < limit.si(), field, || {
+            (
+                format!("must be less than {other}"),
+                format!("write less than {}", for_people(limit)),
+            )
+        });
     }
 
     /// `field` must not be more than `other`.
     pub fn at_most<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
-        let hint = format!("write at most {}", for_people(limit));
-        self.so(
-            value.si() <= limit.si(),
-            field,
-            format!("must not be more than {other}"),
-            hint,
-        );
+        self.unless(value.si() <= limit.si(), field, || {
+            (
+                format!("must not be more than {other}"),
+                format!("write at most {}", for_people(limit)),
+            )
+        });
     }
 
     /// `field` must not be less than `other`.
@@ -66,20 +72,20 @@ impl Check {
         (field, value): (&'static str, Q),
         (other, limit): (&str, Q),
     ) {
-        let hint = format!("write at least {}", for_people(limit));
-        self.so(
-            value.si() >= limit.si(),
-            field,
-            format!("must not be less than {other}"),
-            hint,
-        );
+        self.unless(value.si() >= limit.si(), field, || {
+            (
+                format!("must not be less than {other}"),
+                format!("write at least {}", for_people(limit)),
+            )
+        });
     }
 
     /// A plain number must lie within bounds, both included.
     pub fn within(&mut self, field: &'static str, value: f64, least: f64, most: f64) {
-        let span = format!("{} to {}", show(least), show(most));
-        let (message, hint) = (format!("must lie within {span}"), format!("write {span}"));
-        self.so((least..=most).contains(&value), field, message, hint);
+        self.unless((least..=most).contains(&value), field, || {
+            let span = format!("{} to {}", show(least), show(most));
+            (format!("must lie within {span}"), format!("write {span}"))
+        });
     }
 
     /// A part of a whole: more than 0 and at most 1.
@@ -94,22 +100,24 @@ impl Check {
 
     /// A whole number, not below the least.
     pub fn whole(&mut self, field: &'static str, value: f64, least: f64) {
-        let message = format!("must be a whole number from {}", show(least));
-        self.so(value >= least && value.fract() == 0.0, field, message, "");
+        self.unless(value >= least && value.fract() == 0.0, field, || {
+            (
+                format!("must be a whole number from {}", show(least)),
+                String::new(),
+            )
+        });
     }
 
     /// A word of a list.
     pub fn one_of(&mut self, field: &'static str, word: &str, known: &[&'static str]) {
-        let near = crate::reading::nearest(word, known);
-        let hint = near
-            .map(|near| format!("did you mean {near:?}?"))
-            .unwrap_or_default();
-        self.so(
-            known.contains(&word),
-            field,
-            format!("must be one of {}", known.join(", ")),
-            hint,
-        );
+        self.unless(known.contains(&word), field, || {
+            let near = crate::reading::nearest(word, known);
+            let hint = near.map(|near| format!("did you mean {near:?}?"));
+            (
+                format!("must be one of {}", known.join(", ")),
+                hint.unwrap_or_default(),
+            )
+        });
     }
 }
 

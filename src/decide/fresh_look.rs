@@ -3,15 +3,15 @@
 //! Each is the study made again with one thing changed, or a kind of train that the study already holds against the best that
 //! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
-use super::load;
+use super::change::{
+    RADIUS, STOPS, exactly, hinge, load, may_move, must, nearer, resized, scaled, stops,
+};
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
-use crate::quantity::{Kind, Length, Si, exact, in_words, metres, show, to_digits};
-use crate::requirements::{
-    Criterion, Measure, Motion, PowerLoss, Requirements, Shape, Slide, Stops,
-};
+use crate::quantity::{Kind, Length, Si, in_words, metres, show};
+use crate::requirements::{Criterion, Motion, PowerLoss, Requirements, Shape, Slide, Want};
 use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -34,10 +34,17 @@ const IDLE_DB: f64 = 10.0;
 /// A load range is wide where its ends are so far apart.
 const WIDE: f64 = 2.0;
 
-/// A change to try: its words, its fields, and what is set.
-struct Trial {
-    idea: String,
+/// A change to try: its words and its fields.
+struct Idea {
+    says: String,
     changes: Vec<Change>,
+}
+
+impl Idea {
+    fn new(says: impl Into<String>, changes: impl Into<Vec<Change>>) -> Self {
+        let (says, changes) = (says.into(), changes.into());
+        Self { says, changes }
+    }
 }
 
 /// Everything that brings something, the greatest gain first.
@@ -50,15 +57,12 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let mut looks: Vec<FreshLook> = counterweight(study, first, resolver.job())
         .into_iter()
         .collect();
-    let mut trials = trials(resolver.job());
-    trials.extend(other_guides(resolver.job(), resolver.catalog()));
-    make_again(resolver, &trials);
-    looks.extend(
-        trials
-            .iter()
-            .filter_map(|trial| tried(resolver, first, trial)),
-    );
-    looks.extend(slower(resolver, first));
+    let mut ideas = ideas(resolver.job());
+    ideas.extend(other_guides(resolver.job(), resolver.catalog()));
+    let slower = slower(resolver.job());
+    make_again(resolver, ideas.iter().chain(&slower));
+    looks.extend(ideas.iter().filter_map(|idea| tried(resolver, first, idea)));
+    looks.extend(best_slower(resolver, first, &slower));
     looks.extend(split(resolver, first));
     looks.extend(idle_musts(resolver, first));
     looks.sort_by(|p, q| {
@@ -70,18 +74,12 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
 }
 
 /// Makes every ranking that a look needs, on all cores; the resolver remembers what was first.
-fn make_again(resolver: &Resolver, trials: &[Trial]) {
-    let job = resolver.job();
-    let of = |trial: &Trial| trial.changes.clone();
-    let mut changes: Vec<Vec<Change>> = trials.iter().map(of).collect();
-    changes.extend(slower_trials(job).iter().map(of));
-    changes.extend(
-        halves(job)
-            .into_iter()
-            .flat_map(|halves| [halves.light, halves.heavy]),
-    );
+fn make_again<'i>(resolver: &Resolver, ideas: impl Iterator<Item = &'i Idea>) {
+    let mut changes: Vec<Vec<Change>> = ideas.map(|idea| idea.changes.clone()).collect();
+    let halves = halves(resolver.job()).into_iter();
+    changes.extend(halves.flat_map(|halves| [halves.light, halves.heavy]));
     in_parallel(changes.len(), |index| {
-        resolver.first(&load::sets(&changes[index]), &mut None)
+        resolver.first(&changes[index], &mut None)
     });
 }
 
@@ -93,125 +91,105 @@ fn slide(job: &Requirements) -> Option<&Slide> {
 }
 
 /// Changes of one thing.
-fn trials(job: &Requirements) -> Vec<Trial> {
-    let mut trials = Vec::new();
-    let stops = match job.stops {
-        Stops::Ends => None,
-        Stops::Several => Some("several"),
-        Stops::Anywhere => Some("anywhere"),
-    };
-    trials.extend(stops.map(|from| Trial {
-        idea: "If it had to stop only at its two ends".into(),
-        changes: vec![load::change("stops", from.into(), "ends")],
-    }));
+fn ideas(job: &Requirements) -> Vec<Idea> {
+    let mut ideas = Vec::new();
+    if stops(job) > 0 {
+        let change = Change::new("stops", STOPS[stops(job)], STOPS[0]);
+        let says = "If it had to stop only at its two ends";
+        ideas.push(Idea::new(says, [change]));
+    }
     if job.power_loss == PowerLoss::Hold {
-        trials.push(Trial {
-            idea: "If the load may sink to rest at the bottom when the power fails".into(),
-            changes: vec![load::change("power_loss", "hold".into(), "may_move")],
-        });
+        let says = "If the load may sink to rest at the bottom when the power fails";
+        ideas.push(Idea::new(says, [may_move()]));
     }
     if let Some(slide) = slide(job) {
         let spacing = slide.bearing_spacing.si();
-        let wider = in_words(Kind::Length, spacing * WIDER);
-        trials.push(Trial {
-            idea: format!("With the guide bearings {wider} apart"),
-            changes: vec![load::change(
-                "motion.guide.bearing_spacing",
-                in_words(Kind::Length, spacing),
-                &wider,
-            )],
-        });
+        let field = "motion.guide.bearing_spacing";
+        let change = resized(field, Kind::Length, spacing, spacing * WIDER);
+        let says = format!("With the guide bearings {} apart", change.to);
+        ideas.push(Idea::new(says, [change]));
     }
-    trials.push(lighter(job));
-    trials.extend(nearer(job));
-    trials.extend(tail(job));
-    trials.extend(stiffer(job));
-    trials
+    ideas.push(lighter(job));
+    ideas.extend(closer(job));
+    ideas.extend(tail(job));
+    ideas.extend(stiffer(job));
+    ideas
 }
 
 /// Sorts of guide that the friction of the file keeps out, each let in by its own.
-fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Trial> {
+fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Idea> {
     let Some(slide) = slide(job).filter(|slide| !slide.guide_supplied) else {
         return Vec::new();
     };
     let computed = slide.guide_friction;
-    let trial = |(friction, sort): (f64, &str)| Trial {
-        idea: format!("With {sort}, which rub with {}", show(friction)),
-        changes: vec![load::change(
-            "motion.guide.friction",
-            show(computed),
-            &show(friction),
-        )],
+    let idea = |(friction, sort): (f64, &str)| {
+        let change = Change::new("motion.guide.friction", show(computed), show(friction));
+        let says = format!("With {sort}, which rub with {}", change.to);
+        Idea::new(says, [change])
     };
     let sorts = let_in_by_friction(catalog, computed).into_iter();
-    sorts.map(trial).collect()
+    sorts.map(idea).collect()
 }
 
-fn lighter(job: &Requirements) -> Trial {
-    let to = in_words(Kind::Mass, load::of(job).most.si() * LIGHTER);
-    Trial {
-        idea: format!("If the load were made a fifth lighter, {to} at most"),
-        changes: load::scaled(job, LIGHTER),
-    }
+fn lighter(job: &Requirements) -> Idea {
+    let to = in_words(Kind::Mass, load(job).most.si() * LIGHTER);
+    let says = format!("If the load were made a fifth lighter, {to} at most");
+    Idea::new(says, scaled(job, LIGHTER))
 }
 
 /// A hinged load whose weight sits nearer to the hinge.
-fn nearer(job: &Requirements) -> Option<Trial> {
-    let to = load::hinge(job)?.radius.si() * NEARER;
-    Some(Trial {
-        idea: format!(
-            "If the load's centre of mass were a fifth nearer to the hinge, {} from it",
-            in_words(Kind::Length, to)
-        ),
-        changes: load::nearer(job, NEARER)?,
-    })
+fn closer(job: &Requirements) -> Option<Idea> {
+    let changes = nearer(job, NEARER)?;
+    let to = changes.iter().find(|change| change.field == RADIUS)?;
+    let says = format!(
+        "If the load's centre of mass were a fifth nearer to the hinge, {} from it",
+        to.to
+    );
+    Some(Idea::new(says, changes))
 }
 
 /// A hinge that may have no weight on its arm's tail, given one.
-fn tail(job: &Requirements) -> Option<Trial> {
-    let hinge = load::hinge(job).filter(|hinge| hinge.axis_level)?;
-    if hinge.tail_radius.is_some() {
-        return None;
-    }
+fn tail(job: &Requirements) -> Option<Idea> {
+    let hinge = hinge(job).filter(|hinge| hinge.axis_level && hinge.tail_radius.is_none())?;
     let radius = in_words(Kind::Length, hinge.radius.si() * TAIL);
-    Some(Trial {
-        idea: format!("If the arm may have a tail with a weight, {radius} behind the hinge"),
-        changes: vec![load::change("motion.tail_radius", "none".into(), &radius)],
-    })
+    Some(Idea::new(
+        format!("If the arm may have a tail with a weight, {radius} behind the hinge"),
+        [Change::new("motion.tail_radius", "none", radius)],
+    ))
+}
+
+/// A size of an arm made another.
+fn of_arm(field: &str, from: Option<Length>, to: Length) -> Change {
+    let words = |size: Length| in_words(Kind::Length, size.si());
+    let from = from.map_or_else(|| "none".into(), words);
+    Change::new(format!("structure.{field}"), from, exactly(to))
 }
 
 /// An arm stood on edge, made of a box, or shorter.
-fn stiffer(job: &Requirements) -> Vec<Trial> {
+fn stiffer(job: &Requirements) -> Vec<Idea> {
     let Some(arm) = job.structure else {
         return Vec::new();
     };
-    let told = |size: Length| in_words(Kind::Length, size.si());
-    let set = |field: &str, from: Length, to: Length| {
-        load::change(&format!("structure.{field}"), told(from), &exactly(to))
-    };
-    let mut trials = Vec::new();
+    let mut ideas = Vec::new();
     if let Shape::Rectangle { width, height } | Shape::Box { width, height, .. } = arm.shape
         && width.si() > height.si()
     {
-        trials.push(Trial {
-            idea: "With the arm stood on edge".into(),
-            changes: vec![set("width", width, height), set("height", height, width)],
-        });
+        let turned = [("width", width, height), ("height", height, width)];
+        let turned = turned.map(|(field, from, to)| of_arm(field, Some(from), to));
+        ideas.push(Idea::new("With the arm stood on edge", turned));
     }
-    trials.extend(boxed(arm.shape));
+    ideas.extend(boxed(arm.shape));
     let shorter = metres(arm.length.si() * SHORTER);
-    trials.push(Trial {
-        idea: format!(
-            "With the arm a fifth shorter, {} long",
-            in_words(Kind::Length, shorter.si())
-        ),
-        changes: vec![set("length", arm.length, shorter)],
-    });
-    trials
+    let words = in_words(Kind::Length, shorter.si());
+    ideas.push(Idea::new(
+        format!("With the arm a fifth shorter, {words} long"),
+        [of_arm("length", Some(arm.length), shorter)],
+    ));
+    ideas
 }
 
 /// A bar made a box of the same mass.
-fn boxed(shape: Shape) -> Option<Trial> {
+fn boxed(shape: Shape) -> Option<Idea> {
     let Shape::Rectangle { width, height } = shape else {
         return None;
     };
@@ -227,40 +205,25 @@ fn boxed(shape: Shape) -> Option<Trial> {
     else {
         return None;
     };
-    let told = |size_m: f64| in_words(Kind::Length, size_m);
-    let set = |field: &str, from: String, to: f64| {
-        load::change(&format!("structure.{field}"), from, &exactly(metres(to)))
-    };
-    Some(Trial {
-        idea: format!(
-            "With the arm a box of the same mass, {} wide, {} high and {} thick",
-            told(width_m),
-            told(height_m),
-            told(wall_m)
-        ),
-        changes: vec![
-            load::change("structure.shape", "rectangle".into(), "box"),
-            set("width", told(width.si()), width_m),
-            set("height", told(height.si()), height_m),
-            set("wall", "none".into(), wall_m),
+    let [wide, high, thick] = [width_m, height_m, wall_m].map(|size| in_words(Kind::Length, size));
+    Some(Idea::new(
+        format!("With the arm a box of the same mass, {wide} wide, {high} high and {thick} thick"),
+        [
+            Change::new("structure.shape", "rectangle", "box"),
+            of_arm("width", Some(width), metres(width_m)),
+            of_arm("height", Some(height), metres(height_m)),
+            of_arm("wall", None, metres(wall_m)),
         ],
-    })
-}
-
-/// A length as a file may have it, to the last digit that counts.
-pub(super) fn exactly(size: Length) -> String {
-    format!("{} m", exact(to_digits(size.si(), 6)))
+    ))
 }
 
 /// A change, if it brings something.
-fn tried(resolver: &Resolver, first: &OptionLine, trial: &Trial) -> Option<FreshLook> {
-    let then = resolver
-        .first(&load::sets(&trial.changes), &mut None)
-        .ok()??;
+fn tried(resolver: &Resolver, first: &OptionLine, idea: &Idea) -> Option<FreshLook> {
+    let then = resolver.first(&idea.changes, &mut None).ok()??;
     let gain = then.net_worth - first.net_worth;
     worth_saying(gain, first).then(|| FreshLook {
-        change: trial.changes.clone(),
-        says: format!("{}: {}", trial.idea, brings(first, &then, resolver.job())),
+        change: idea.changes.clone(),
+        says: format!("{}: {}", idea.says, brings(first, &then, resolver.job())),
         best: then.id.clone(),
         net_worth_gain: gain,
     })
@@ -287,27 +250,24 @@ fn brings(first: &OptionLine, then: &Candidate, job: &Requirements) -> String {
 }
 
 /// Slower moves.
-fn slower_trials(job: &Requirements) -> Vec<Trial> {
-    let Some(want) = job.wants.get(&Criterion::TravelTime) else {
-        return Vec::new();
+fn slower(job: &Requirements) -> Vec<Idea> {
+    let want = job.wants.get(&Criterion::TravelTime);
+    let idea = |(want, part): (&Want, f64)| {
+        let change = must(Criterion::TravelTime.row(), want.must, want.must * part);
+        let says = format!("At {} a stroke instead of {}", change.to, change.from);
+        Idea::new(says, [change])
     };
-    let asked = in_words(Kind::Time, want.must);
-    let trial = |part: &f64| {
-        let to = in_words(Kind::Time, want.must * part);
-        Trial {
-            idea: format!("At {to} a stroke instead of {asked}"),
-            changes: vec![load::change("wants.travel_time.must", asked.clone(), &to)],
-        }
-    };
-    SLOWER.iter().map(trial).collect()
+    let parts = want
+        .into_iter()
+        .flat_map(|want| SLOWER.map(|part| (want, part)));
+    parts.map(idea).collect()
 }
 
 /// The slower move that brings most.
-fn slower(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
-    let trials = slower_trials(resolver.job());
-    let looks = trials
+fn best_slower(resolver: &Resolver, first: &OptionLine, slower: &[Idea]) -> Option<FreshLook> {
+    let looks = slower
         .iter()
-        .filter_map(|trial| tried(resolver, first, trial));
+        .filter_map(|idea| tried(resolver, first, idea));
     looks.reduce(|best, look| {
         if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
             look
@@ -368,7 +328,7 @@ struct Halves {
 
 /// The halves of a wide range of loads.
 fn halves(job: &Requirements) -> Option<Halves> {
-    let load = load::of(job);
+    let load = load(job);
     let (least, most) = (load.least.si(), load.most.si());
     if most < WIDE * least {
         return None;
@@ -376,8 +336,8 @@ fn halves(job: &Requirements) -> Option<Halves> {
     let middle = (least * most).sqrt();
     let ends = [least, middle, most].map(|load| in_words(Kind::Mass, load));
     Some(Halves {
-        light: load::scaled(job, middle / most),
-        heavy: vec![load::change("motion.load.least", ends[0].clone(), &ends[1])],
+        light: scaled(job, middle / most),
+        heavy: vec![Change::new("motion.load.least", &ends[0], &ends[1])],
         ends,
     })
 }
@@ -389,7 +349,7 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
         light,
         heavy,
     } = halves(resolver.job())?;
-    let best = |changes: &[Change]| resolver.first(&load::sets(changes), &mut None).ok()?;
+    let best = |changes: &[Change]| resolver.first(changes, &mut None).ok()?;
     let (for_light, for_heavy) = (best(&light)?, best(&heavy)?);
     let gain = for_light.net_worth - first.net_worth;
     let apart = for_light.words != for_heavy.words;
@@ -413,7 +373,7 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
 /// cost nothing either. All of them are told in one sentence.
 fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
     let stays = |changes: &[Change]| {
-        let then = resolver.first(&load::sets(changes), &mut None);
+        let then = resolver.first(changes, &mut None);
         then.is_ok_and(|best| best.is_some_and(|best| best.id == first.id))
     };
     let wants = resolver.job().wants.iter();
@@ -440,7 +400,7 @@ fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
 }
 
 /// A must that every option stays far from: how that is told, and the must let out.
-fn idle_must(resolver: &Resolver, criterion: Criterion, must: f64) -> Option<(String, Change)> {
+fn idle_must(resolver: &Resolver, criterion: Criterion, limit: f64) -> Option<(String, Change)> {
     let row = criterion.row();
     if row.more_is_better || criterion == Criterion::TravelTime {
         return None;
@@ -450,16 +410,12 @@ fn idle_must(resolver: &Resolver, criterion: Criterion, must: f64) -> Option<(St
         .filter_map(|option| Some(option.criteria.get(row.name())?.raw))
         .fold(0.0, f64::max);
     let (idle, out) = if criterion == Criterion::Noise {
-        (worst <= must - IDLE_DB, must + IDLE_DB)
+        (worst <= limit - IDLE_DB, limit + IDLE_DB)
     } else {
-        (worst <= must * IDLE, must / IDLE)
+        (worst <= limit * IDLE, limit / IDLE)
     };
-    let told = |size: f64| match row.measure {
-        Measure::Quantity(kind) => in_words(kind, size),
-        Measure::Number => show(size),
-    };
-    let change = load::change(&format!("{}.must", row.path), told(must), &told(out));
-    let name = row.name().replace('_', " ");
-    let says = format!("{name} ({}, the worst has {})", change.from, told(worst));
+    let change = must(row, limit, out);
+    let (name, worst) = (row.name().replace('_', " "), row.measure.words(worst));
+    let says = format!("{name} ({}, the worst has {worst})", change.from);
     idle.then_some((says, change))
 }

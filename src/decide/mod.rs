@@ -1,17 +1,17 @@
 //! What deciding turns on: everything that makes the study again with something changed.
 
+mod change;
 mod compare;
 mod course;
 mod fresh_look;
 mod gone;
-mod load;
 mod near_miss;
 mod price;
 mod proving;
 mod resolve;
 mod robustness;
 mod second_opinion;
-mod steps;
+mod sweep;
 pub mod weighing;
 pub mod worths;
 

@@ -4,40 +4,17 @@
 //! a first option that meets it stays first, and what is first at both ends of a stretch of musts is first all along it.
 
 use super::resolve::{First, Resolver};
-use super::steps::{self, Line, Step};
+use super::sweep::{Sweep, SweepStep, sweeps};
 use crate::study::{Candidate, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
-/// What is known of a step.
-#[derive(Debug, Clone)]
-enum Answer {
-    First(Box<Candidate>),
-    None,
-    Refused(String),
-}
-
-impl Answer {
-    fn of(first: First) -> Self {
-        match first {
-            Ok(Some(first)) => Self::First(Box::new(first)),
-            Ok(None) => Self::None,
-            Err(faults) => Self::Refused(faults.first().map_or_else(String::new, |fault| {
-                format!("{} {}", fault.path, fault.message)
-            })),
+/// Whether the same option is first in both, or none in either.
+fn same(this: &First, that: &First) -> bool {
+    match (this, that) {
+        (Ok(this), Ok(that)) => {
+            let id = |first: &Option<Candidate>| first.as_ref().map(|first| first.id.clone());
+            id(this) == id(that)
         }
-    }
-    fn first(&self) -> Option<&Candidate> {
-        match self {
-            Self::First(line) => Some(line),
-            _ => None,
-        }
-    }
-    /// Whether the same option is first in both, or none in either.
-    fn is(&self, other: &Self) -> bool {
-        match (self, other) {
-            (Self::First(this), Self::First(that)) => this.id == that.id,
-            (Self::None, Self::None) => true,
-            _ => false,
-        }
+        _ => false,
     }
 }
 
@@ -50,19 +27,19 @@ enum Piece {
 /// The prices of a file's requirements.
 #[must_use]
 pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
-    let lines = steps::lines(resolver.job(), resolver.study().options.first());
+    let lines = sweeps(resolver.job(), resolver.study().options.first());
     let pieces = pieces(resolver, &lines);
     let found = in_parallel(pieces.len(), |index| match &pieces[index] {
         Piece::Step(line, step) => {
             let changes = &lines[*line].steps[*step].changes;
-            let answer = Answer::of(resolver.first(changes, &mut None));
+            let answer = resolver.first(changes, &mut None);
             vec![(*line, *step, answer)]
         }
         Piece::Lines(nested) => {
             let mut spare = None;
             let settled = |line: &usize| settled(resolver, &lines[*line], &mut spare);
             let found: Vec<_> = nested.iter().map(settled).collect();
-            let each = |(line, found): (&usize, Vec<Option<Answer>>)| {
+            let each = |(line, found): (&usize, Vec<Option<First>>)| {
                 let line = *line;
                 let steps = found.into_iter().enumerate();
                 steps.filter_map(move |(step, answer)| Some((line, step, answer?)))
@@ -70,7 +47,7 @@ pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
             nested.iter().zip(found).flat_map(each).collect()
         }
     });
-    let mut answers: Vec<Vec<Option<Answer>>> = lines
+    let mut answers: Vec<Vec<Option<First>>> = lines
         .iter()
         .map(|line| vec![None; line.steps.len()])
         .collect();
@@ -82,14 +59,14 @@ pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
 }
 
 /// The work, the longest last.
-fn pieces(resolver: &Resolver, lines: &[Line]) -> Vec<Piece> {
-    let stated = |line: &(usize, &Line)| {
+fn pieces(resolver: &Resolver, lines: &[Sweep]) -> Vec<Piece> {
+    let stated = |line: &(usize, &Sweep)| {
         let wants = &resolver.job().wants;
         line.1
             .nested
             .is_some_and(|nested| wants.contains_key(&nested))
     };
-    let all: Vec<(usize, &Line)> = lines.iter().enumerate().collect();
+    let all: Vec<(usize, &Sweep)> = lines.iter().enumerate().collect();
     let (alike, own): (Vec<_>, Vec<_>) = all.into_iter().partition(stated);
     let alike = Piece::Lines(alike.into_iter().map(|(index, _)| index).collect());
     let mut pieces = vec![alike];
@@ -104,7 +81,7 @@ fn pieces(resolver: &Resolver, lines: &[Line]) -> Vec<Piece> {
     pieces
 }
 
-fn price(line: &Line, answers: &[Option<Answer>]) -> RequirementPrice {
+fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
     let steps: Vec<PriceStep> = line.steps.iter().zip(answers).map(told).collect();
     RequirementPrice {
         field: line.field.clone(),
@@ -116,9 +93,9 @@ fn price(line: &Line, answers: &[Option<Answer>]) -> RequirementPrice {
 }
 
 /// The answers of a line whose tighter steps keep some of the options of the looser ones.
-fn settled(resolver: &Resolver, line: &Line, spare: &mut Option<Pool>) -> Vec<Option<Answer>> {
-    let mut answers: Vec<Option<Answer>> = vec![None; line.steps.len()];
-    let asked = line.steps.iter().position(|step| step.asked).unwrap_or(0);
+fn settled(resolver: &Resolver, line: &Sweep, spare: &mut Option<Pool>) -> Vec<Option<First>> {
+    let mut answers: Vec<Option<First>> = vec![None; line.steps.len()];
+    let asked = line.steps.iter().position(|step| step.asked()).unwrap_or(0);
     let last = line.steps.len().saturating_sub(1);
     ask(resolver, line, &mut answers, asked, None, spare);
     for (near, far) in [(asked, 0), (asked, last)] {
@@ -130,8 +107,8 @@ fn settled(resolver: &Resolver, line: &Line, spare: &mut Option<Pool>) -> Vec<Op
 /// Fills the answers from a known one to another step.
 fn settle(
     resolver: &Resolver,
-    line: &Line,
-    answers: &mut [Option<Answer>],
+    line: &Sweep,
+    answers: &mut [Option<First>],
     known: usize,
     far: usize,
     spare: &mut Option<Pool>,
@@ -143,13 +120,13 @@ fn settle(
     if known.abs_diff(far) < 2 {
         return;
     }
-    let same = match (&answers[known], &answers[far]) {
-        (Some(near), Some(end)) if near.is(end) => Some(near.clone()),
+    let between = match (&answers[known], &answers[far]) {
+        (Some(near), Some(end)) if same(near, end) => Some(near.clone()),
         _ => None,
     };
-    if same.is_some() {
+    if between.is_some() {
         for answer in &mut answers[known.min(far) + 1..known.max(far)] {
-            answer.clone_from(&same);
+            answer.clone_from(&between);
         }
         return;
     }
@@ -161,8 +138,8 @@ fn settle(
 /// Answers a step, if it is not yet answered: by a first option that is known to stay, or by the ranking made again.
 fn ask(
     resolver: &Resolver,
-    line: &Line,
-    answers: &mut [Option<Answer>],
+    line: &Sweep,
+    answers: &mut [Option<First>],
     index: usize,
     known: Option<usize>,
     spare: &mut Option<Pool>,
@@ -173,31 +150,36 @@ fn ask(
     let step = &line.steps[index];
     let stays = known.zip(line.nested).and_then(|(known, criterion)| {
         let answer = answers[known].as_ref()?;
-        let tighter = (index < known) != criterion.row().more_is_better;
+        let row = criterion.row();
+        let tighter = (index < known) != row.more_is_better;
         let stays = match (answer, step.size) {
-            (Answer::First(first), Some(limit)) => {
+            (Ok(Some(first)), Some(limit)) => {
                 let raw = *first.criteria.get(&criterion)?;
-                let meets = if criterion.row().more_is_better {
-                    raw >= limit
-                } else {
-                    raw <= limit
-                };
-                tighter && meets
+                tighter && row.worse_by(limit, raw) <= 0.0
             }
-            (Answer::None, _) => tighter,
+            (Ok(None), _) => tighter,
             _ => false,
         };
         stays.then(|| answer.clone())
     });
-    let made = || Answer::of(resolver.first(&step.changes, spare));
+    let made = || resolver.first(&step.changes, spare);
     answers[index] = Some(stays.unwrap_or_else(made));
 }
 
-fn told((step, answer): (&Step, &Option<Answer>)) -> PriceStep {
-    let first = answer.as_ref().and_then(Answer::first);
+fn told((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
+    let first = answer
+        .as_ref()
+        .and_then(|answer| answer.as_ref().ok()?.as_ref());
+    let refused = answer.as_ref().and_then(|answer| {
+        let faults = answer.as_ref().err()?;
+        let says = faults
+            .first()
+            .map(|fault| format!("{} {}", fault.path, fault.message));
+        Some(says.unwrap_or_default())
+    });
     PriceStep {
         value: step.value.clone(),
-        asked: step.asked,
+        asked: step.asked(),
         first: first.map(|line| FirstOfStep {
             best: line.id.clone(),
             train: line.train.clone(),
@@ -205,15 +187,12 @@ fn told((step, answer): (&Step, &Option<Answer>)) -> PriceStep {
             purchase: line.purchase,
             net_worth: line.net_worth,
         }),
-        refused: match answer {
-            Some(Answer::Refused(why)) => Some(why.clone()),
-            _ => None,
-        },
+        refused,
     }
 }
 
 /// Money to buy per unit, where one kind of train is first throughout and no step makes more than half of the difference.
-fn per_unit(line: &Line, steps: &[PriceStep]) -> Option<f64> {
+fn per_unit(line: &Sweep, steps: &[PriceStep]) -> Option<f64> {
     let points: Vec<(f64, &FirstOfStep)> = line
         .steps
         .iter()

@@ -8,10 +8,9 @@ use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{Candidate, Declined, Failing, Known, Pool, Study, attempts, study_knowing};
-
-/// Changes of a file, pairs of path and value as for `--set`.
-pub type Sets = [(String, String)];
+use crate::study::{
+    Candidate, Change, Declined, Failing, Known, Pool, Study, attempts, study_knowing,
+};
 
 /// A requirements file, its study, and studies of it with changes.
 #[derive(Debug)]
@@ -94,21 +93,18 @@ impl<'a> Resolver<'a> {
         self.study
     }
 
-    /// The job with more changes.
-    ///
-    /// # Errors
-    /// Every fault of the changed file.
-    pub fn changed(&self, changes: &Sets) -> Result<Reading, Problems> {
-        let all: Vec<_> = self.sets.iter().chain(changes).cloned().collect();
+    /// The file with more changes, pairs of path and value as for `--set`, read.
+    fn changed(&self, sets: &[(String, String)]) -> Result<Reading, Problems> {
+        let all: Vec<_> = self.sets.iter().chain(sets).cloned().collect();
         requirements::read(self.bytes, &all)
     }
 
-    /// The study with more changes, worth counted as before them.
+    /// The study with more changes, pairs of path and value as for `--set`, worth counted as before them.
     ///
     /// # Errors
     /// Every fault of the changed file; a changed file of a motion that is not ranked has none to tell.
-    pub fn with(&self, changes: &Sets) -> Result<Study, Problems> {
-        let reading = self.changed(changes)?;
+    pub fn with(&self, sets: &[(String, String)]) -> Result<Study, Problems> {
+        let reading = self.changed(sets)?;
         let wants = &self.job().wants;
         study_knowing(&reading, wants, self.catalog, &self.known).map_err(|_| Problems::new())
     }
@@ -119,15 +115,16 @@ impl<'a> Resolver<'a> {
     ///
     /// # Errors
     /// As [`Resolver::with`].
-    pub fn first(&self, changes: &Sets, spare: &mut Option<Pool>) -> First {
+    pub fn first(&self, changes: &[Change], spare: &mut Option<Pool>) -> First {
         let firsts = || self.firsts.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(known) = firsts().get(changes) {
+        let sets = as_sets(changes);
+        if let Some(known) = firsts().get(&sets) {
             return known.clone();
         }
         let first = self.best_of_kinds(changes, spare, |kinds| {
             kinds.first().map(|first| (*first).clone())
         });
-        firsts().insert(changes.to_vec(), first.clone());
+        firsts().insert(sets, first.clone());
         first
     }
 
@@ -137,11 +134,11 @@ impl<'a> Resolver<'a> {
     /// As [`Resolver::with`].
     pub fn best_of_kinds<T>(
         &self,
-        changes: &Sets,
+        changes: &[Change],
         spare: &mut Option<Pool>,
         look: impl FnOnce(&[&Candidate]) -> T,
     ) -> Result<T, Problems> {
-        let job = self.changed(changes)?.requirements;
+        let job = self.changed(&as_sets(changes))?.requirements;
         let wants = &self.job().wants;
         let own = || Pool::new(self.job(), wants, self.catalog, &self.known).ok();
         let pool = self.pool.get_or_init(own).as_ref();
@@ -159,8 +156,8 @@ impl<'a> Resolver<'a> {
     /// What stopped the attempts of a family with an assist for the file with more changes, the one that says most first;
     /// none for a changed file with faults.
     #[must_use]
-    pub fn attempts(&self, changes: &Sets, pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
-        let job = self.changed(changes).ok()?.requirements;
+    pub fn attempts(&self, changes: &[Change], pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
+        let job = self.changed(&as_sets(changes)).ok()?.requirements;
         let wants = &self.job().wants;
         attempts(&job, wants, self.catalog, &self.known, pair).ok()
     }
@@ -168,10 +165,14 @@ impl<'a> Resolver<'a> {
     /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
     /// the changes; none for a changed file with faults.
     #[must_use]
-    pub fn pair(&self, changes: &Sets, pair: (&str, &str)) -> Option<(Requirements, Pool)> {
-        let job = self.changed(changes).ok()?.requirements;
+    pub fn pair(&self, changes: &[Change], pair: (&str, &str)) -> Option<(Requirements, Pool)> {
+        let job = self.changed(&as_sets(changes)).ok()?.requirements;
         let wants = &self.job().wants;
         let pool = Pool::of_pair(&job, wants, self.catalog, &self.known, pair).ok()?;
         Some((job, pool))
     }
+}
+
+fn as_sets(changes: &[Change]) -> Vec<(String, String)> {
+    changes.iter().map(Change::as_set).collect()
 }

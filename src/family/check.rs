@@ -36,6 +36,19 @@ impl Given {
     /// Numbers kept of one check.
     pub const MOST: usize = 9;
 
+    /// What [`given!`] makes; more than [`Given::MOST`] numbers do not compile.
+    pub(crate) fn new<const N: usize>(
+        names: &'static [(&'static str, &'static str); N],
+        numbers: [f64; N],
+    ) -> Self {
+        const { assert!(N <= Self::MOST, "a check keeps no more numbers") };
+        let mut values = [0.0; Self::MOST];
+        for (place, number) in values.iter_mut().zip(numbers) {
+            *place = number;
+        }
+        Self { names, values }
+    }
+
     /// Symbol, number and unit of each.
     pub fn iter(&self) -> impl Iterator<Item = (&'static str, f64, &'static str)> {
         let pairs = self.names.iter().zip(self.values);
@@ -43,11 +56,33 @@ impl Given {
     }
 }
 
+/// What a formula was given, each number between its symbol and its unit: `given![("F", force_n, "N"), ("η", efficiency, "")]`.
+///
+/// A macro, because symbols and units go into one static list and only the numbers into the check.
+macro_rules! given {
+    ($(($symbol:expr, $number:expr, $unit:expr)),+ $(,)?) => {
+        $crate::family::Given::new(&[$(($symbol, $unit)),+], [$($number),+])
+    };
+}
+pub(crate) use given;
+
+/// A check in rows: its id, what is asked `=>` what can be given, and the unit; formula and source; the numbers, as [`given!`] has
+/// them. Factor and rule, where there are such, are called upon what it makes.
+macro_rules! check {
+    ($id:expr, $demand:expr => $capacity:expr, $unit:expr; $formula:expr, $source:expr; $($given:tt),+ $(,)?) => {
+        $crate::family::Check::new($id, $demand, $capacity, $unit)
+            .from($formula, $source)
+            .with($crate::family::given![$($given),+])
+    };
+}
+pub(crate) use check;
+
 /// A limit must be past by more than rounding to put a part out before its checks are made; what is out counts as used
 /// that much at least.
 pub(super) const SURELY: f64 = 1.0 + 1e-6;
 
 /// `demand × factor / capacity`, never negative, at most [`Check::WORST`].
+#[inline]
 pub(super) fn utilisation(demand: f64, factor: f64, capacity: f64) -> f64 {
     let asked = demand * factor;
     if asked <= 0.0 {
@@ -60,6 +95,7 @@ pub(super) fn utilisation(demand: f64, factor: f64, capacity: f64) -> f64 {
 }
 
 /// Whether something used so far passes. A hair of 1e-9 is a pass: both sides are computed.
+#[inline]
 pub(super) fn is_enough(utilisation: f64) -> bool {
     utilisation <= 1.0 + 1e-9
 }
@@ -116,6 +152,13 @@ impl Check {
         for (place, value) in self.given.values.iter_mut().zip(values) {
             *place = *value;
         }
+        self
+    }
+
+    /// With the numbers that its formula was given, from [`given!`].
+    #[must_use]
+    pub fn with(mut self, given: Given) -> Self {
+        self.given = given;
         self
     }
 

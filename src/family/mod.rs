@@ -13,6 +13,7 @@ mod fitted;
 pub mod hand_crank;
 pub mod hydraulic;
 mod ladder;
+mod need;
 mod pneumatic;
 mod screw;
 mod train;
@@ -21,6 +22,7 @@ mod train;
 mod sample;
 
 pub use check::{Check, Given};
+pub(crate) use check::{check, given};
 pub use choose::Bench;
 use fitted::caution;
 use fitted::control;
@@ -29,8 +31,11 @@ pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
 pub use fitted::{assist, finish, site, structure};
 use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
+pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
-pub use train::{Ask, Fitted, Hours, Life, Made, PartLine, Running, Train};
+pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
+
+use crate::requirements::Hours;
 
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;
@@ -41,6 +46,8 @@ pub trait Family: Sync {
     fn name(&self) -> &'static str;
     /// What people call it, such as "air cylinder".
     fn words(&self) -> &'static str;
+    /// What all its drives need of the site and of the job.
+    fn needs(&self) -> &'static [Need];
     /// Offers every train worth judging for one assist, at every design time it can be built for.
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }
@@ -52,3 +59,12 @@ pub const FAMILIES: &[&dyn Family] = &[
     &screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
+
+/// The family of that name.
+#[must_use]
+pub fn family_named(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}

@@ -51,7 +51,10 @@ pub(super) fn asking<T>(
     look: impl FnOnce(&Ask) -> T,
 ) -> T {
     let book = Book::new(job, Axis::new(job, slide(job)));
-    let fitted = Fitted::new(assist, Vec::new(), String::new());
+    let fitted = Fitted {
+        assist,
+        ..Fitted::none()
+    };
     let suited = suiting(job, parts());
     look(&Ask {
         job,

@@ -10,7 +10,7 @@ use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Motion, Requirements, Slide};
+use crate::requirements::{Hours, Motion, Requirements, Slide};
 
 /// What a family is asked: the job, the parts, one assist and the design times.
 #[derive(Debug)]
@@ -107,6 +107,8 @@ pub struct Fitted<'a> {
     pub assist: Assist,
     /// Its parts.
     pub parts: Vec<PartLine<'a>>,
+    /// What its hours are; none where there is no assist.
+    pub fitting: Option<Fitting>,
     /// A short tag for option ids, empty for none.
     pub tag: String,
     /// The bearings of a hinge with it, remembered.
@@ -118,10 +120,11 @@ pub struct Fitted<'a> {
 impl<'a> Fitted<'a> {
     /// An assist with its parts.
     #[must_use]
-    pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, tag: String) -> Self {
+    pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, fitting: Fitting, tag: String) -> Self {
         Self {
             assist,
             parts,
+            fitting: Some(fitting),
             tag,
             pivots: Pivots::default(),
             bellows: Bellows::default(),
@@ -130,7 +133,14 @@ impl<'a> Fitted<'a> {
     /// No assist.
     #[must_use]
     pub fn none() -> Self {
-        Self::new(Assist::None, Vec::new(), String::new())
+        Self {
+            assist: Assist::None,
+            parts: Vec::new(),
+            fitting: None,
+            tag: String::new(),
+            pivots: Pivots::default(),
+            bellows: Bellows::default(),
+        }
     }
 }
 
@@ -215,16 +225,13 @@ pub struct Made {
     pub material: f64,
 }
 
-/// Which row of the table of hours a train takes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Hours {
-    Air,
-    Oil,
-    Screw,
-    ElectricCylinder,
-    RackCrank,
-    JackCrank,
+/// What is fitted to a drive and brings its own row of hours.
+#[derive(Debug, Clone, Copy)]
+pub struct Fitting {
+    /// Its row.
+    pub hours: &'static Hours,
+    /// What is made for it.
+    pub makes: &'static str,
 }
 
 /// What a train uses when it runs.
@@ -271,9 +278,9 @@ pub struct Train<'a> {
     /// Parts to be made.
     pub made: Vec<Made>,
     /// Row of the table of hours.
-    pub hours: Hours,
-    /// Whether a guide is fitted, which adds its own row of hours ("+ guide").
-    pub guide: bool,
+    pub hours: &'static Hours,
+    /// What is fitted to it with hours of its own, the assist aside.
+    pub fittings: Vec<Fitting>,
     /// Every check.
     pub checks: Vec<Check>,
     /// What it uses.
@@ -309,7 +316,7 @@ impl Train<'_> {
     pub fn new(
         family: &'static str,
         kind: impl Into<String>,
-        hours: Hours,
+        hours: &'static Hours,
         demand: Arc<Demand>,
     ) -> Self {
         // Where nothing pulls at rest, anything holds.
@@ -323,7 +330,7 @@ impl Train<'_> {
             parts: Vec::with_capacity(MOST_PARTS),
             made: Vec::new(),
             hours,
-            guide: false,
+            fittings: Vec::new(),
             checks: Vec::with_capacity(MOST_CHECKS),
             running: Running::default(),
             position: Vec::new(),

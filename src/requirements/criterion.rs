@@ -2,7 +2,7 @@
 
 use super::Criterion;
 use super::fields::Range::{self, Above, Any, Within};
-use crate::quantity::Kind;
+use crate::quantity::{Kind, in_words, parse_as, show};
 
 /// What a criterion's number is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,6 +11,25 @@ pub enum Measure {
     Quantity(Kind),
     /// A plain number in the file: money, hours, years, a count.
     Number,
+}
+
+impl Measure {
+    /// A number in the words of a file.
+    #[must_use]
+    pub fn words(self, size: f64) -> String {
+        match self {
+            Self::Quantity(kind) => in_words(kind, size),
+            Self::Number => show(size),
+        }
+    }
+    /// The number that a text of a file says.
+    #[must_use]
+    pub fn size(self, text: &str) -> Option<f64> {
+        match self {
+            Self::Quantity(kind) => parse_as(text, kind).ok(),
+            Self::Number => text.parse().ok(),
+        }
+    }
 }
 
 /// One line of the table of criteria.
@@ -75,6 +94,20 @@ impl CriterionRow {
     #[must_use]
     pub fn name(&self) -> &'static str {
         self.path.trim_start_matches("wants.")
+    }
+    /// Path of its must.
+    #[must_use]
+    pub fn must(&self) -> String {
+        format!("{}.must", self.path)
+    }
+    /// By how much a number is worse than a limit; negative where it is better.
+    #[must_use]
+    pub fn worse_by(&self, limit: f64, raw: f64) -> f64 {
+        if self.more_is_better {
+            limit - raw
+        } else {
+            raw - limit
+        }
     }
 }
 

@@ -13,5 +13,5 @@ pub use criterion::{CRITERIA, CriterionRow, Measure};
 pub use fields::{FIELDS, Field, Holds, On, Range, Without, field_at};
 pub use model::*;
 pub use read::{Assumption, Reading, read};
-pub use rules::{RULES, Rule, Rules};
+pub use rules::{Hours, RULES, Rule, Rules, Work};
 pub use schema::schema;

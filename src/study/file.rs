@@ -4,9 +4,10 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
 
+use super::change::Change;
 use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
-use super::ruled_out::{Change, RuledOut};
+use super::ruled_out::RuledOut;
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;

@@ -1,6 +1,7 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
 mod asked;
+mod change;
 mod criteria;
 mod detail;
 mod file;
@@ -20,6 +21,7 @@ mod times;
 mod words;
 mod write;
 
+pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
     CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
@@ -34,7 +36,7 @@ pub use parallel::in_parallel;
 pub use pool::{Candidate, Pool};
 pub use prune::beats;
 pub use reasons::{is_tie, lead};
-pub use ruled_out::{Change, Failing, NearMiss, RuledOut};
+pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use times::on_series;
 pub use words::{amount, check_name, money, per_cent};

@@ -3,6 +3,7 @@
 use schemars::JsonSchema;
 use serde::Serialize;
 
+use super::change::Change;
 use super::words::{amount, money};
 use crate::family::Check;
 use crate::requirements::{Criterion, Requirements};
@@ -49,17 +50,6 @@ pub struct NearMiss {
     pub then_gain: Option<f64>,
     /// The drive in plain words.
     pub then_drive: String,
-}
-
-/// A field changed, as its words in the file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
-pub struct Change {
-    /// Path of the field.
-    pub field: String,
-    /// What the file asks, or what was taken for it.
-    pub from: String,
-    /// What is tried.
-    pub to: String,
 }
 
 /// A check or must that failed.

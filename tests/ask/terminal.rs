@@ -37,8 +37,8 @@ fn holds(file: &Path, question: &Question, example: &Example) {
     let mut again = draft.clone();
     again.apply(&changes);
     for change in &changes.set {
-        let (has, would) = (draft.get(&change.path), again.get(&change.path));
-        assert_eq!(has, would, "{} of {}", change.path, question.id);
+        let (has, would) = (draft.get(&change.field), again.get(&change.field));
+        assert_eq!(has, would, "{} of {}", change.field, question.id);
     }
 }
 

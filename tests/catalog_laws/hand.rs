@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use crate::{keep, q, round};
+use super::{keep, q, round};
 
 /// Modules (ISO 54), mm.
 const MODULES: &[f64] = &[1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0];

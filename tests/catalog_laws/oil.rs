@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use serde_json::{Value, json};
 
-use crate::{keep, q, round};
+use super::{keep, q, round};
 
 /// Bores (ISO 3320) with the two rods of the medium series (ISO 6020-2) and the one rod of a welded cylinder, mm.
 const SIZES: &[(f64, [f64; 2], f64)] = &[

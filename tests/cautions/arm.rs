@@ -1,6 +1,6 @@
 //! The arm that swings on: how fast it swings with the load on, against how long the motion is sped up.
 
-use crate::base::{Case, at, quantity};
+use crate::recompute::base::{Case, at, quantity};
 
 /// Modulus in Pa and density in kg/m³ of what an arm is made of.
 fn stuff(name: &str) -> (f64, f64) {

@@ -2,7 +2,7 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, PartUse};
+use crate::recompute::base::{Case, PartUse};
 
 /// Push and pull; none of a crank, which presses with what is asked.
 pub fn press(case: &Case) -> Option<[f64; 2]> {
@@ -63,7 +63,7 @@ fn stalled(case: &Case) -> Option<f64> {
         return Some(motor.f("stall_torque").min(motor.f("torque_most")));
     }
     let stepper = case.part("stepper_motors")?;
-    crate::base::quantity(&stepper.record["pull_out"][0])
+    crate::recompute::base::quantity(&stepper.record["pull_out"][0])
 }
 
 /// Torque on the screw for a newton.

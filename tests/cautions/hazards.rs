@@ -1,11 +1,11 @@
 //! The hazards: how to know one from the numbers, and the words by which its caution is known.
 
-use crate::base::{Case, G, at, quantity};
-use crate::drive::{air_pressure, check, press};
-use crate::hold::{Holder, by, held, held_both, holder};
-use crate::motion::{Instant, stop};
-use crate::tipping;
-use crate::worst::most;
+use super::drive::{air_pressure, check, press};
+use super::hold::{Holder, by, held, held_both, holder};
+use crate::recompute::base::{Case, G, at, quantity};
+use crate::recompute::motion::{Instant, stop};
+use crate::recompute::tipping;
+use crate::recompute::worst::most;
 
 /// A hazard and its caution.
 pub struct Hazard {
@@ -86,7 +86,7 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("near tipping", tips),
     hazard("The machine may slide", slides),
     // The arm.
-    hazard("The arm swings", crate::arm::springy),
+    hazard("The arm swings", super::arm::springy),
 ];
 
 /// Pull of a counterweight on a rope.
@@ -297,7 +297,7 @@ fn arrives_fast(case: &Case) -> Option<Vec<f64>> {
         .iter()
         .filter_map(|text| text.as_str())
         .find(|text| text.contains("then arrives at"))?;
-    let speeds = crate::numbers(told.split("then arrives at").nth(1)?);
+    let speeds = super::numbers(told.split("then arrives at").nth(1)?);
     let speeds = [speeds[0], speeds[1]].map(|rounded| in_full(case, rounded));
     let cushion = cylinder.f("cushion_length");
     let mut absorbers: Vec<f64> = Vec::new();

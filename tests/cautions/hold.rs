@@ -1,7 +1,7 @@
 //! What holds the load without power, and against what.
 
-use crate::base::{Case, G, at, quantity};
-use crate::motion;
+use crate::recompute::base::{Case, G, at, quantity};
+use crate::recompute::motion;
 
 /// What holds the load when the power fails.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -84,7 +84,7 @@ fn comparatives_are_those_of_the_criteria() {
             .expect("a name")
             .to_string_lossy()
             .into_owned();
-        let made = study(&super::support::example(&name, &[]), catalog).expect("it is ranked");
+        let made = study(&crate::support::example(&name, &[]), catalog).expect("it is ranked");
         // Two examples are there to be ruled out.
         let Some(first) = made.options.first() else {
             continue;

@@ -10,7 +10,7 @@ use std::collections::BTreeMap;
 use counterpoise::catalog;
 use counterpoise::study::study;
 
-use crate::grid::{FORCES, Job, SPEEDS, TRAVELS, Use};
+use super::grid::{FORCES, Job, SPEEDS, TRAVELS, Use};
 
 /// What came out of a job.
 #[derive(Debug, Clone)]

@@ -13,9 +13,9 @@ use counterpoise::quantity::{
 };
 use counterpoise::requirements::{LoadRange, Rules, Slide};
 
+use super::agree;
 use super::rows::row;
-use super::support::{about, axis};
-use crate::agree;
+use crate::support::{about, axis};
 
 #[test]
 fn reducer() {

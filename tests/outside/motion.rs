@@ -6,7 +6,7 @@ use counterpoise::requirements::{Law, LoadRange, Slide};
 
 use super::agree;
 use super::rows::{Row, row};
-use super::support::{self, about};
+use crate::support::{self, about};
 
 const THIRDS: Law = Law::Trapezoid {
     start: 1.0 / 3.0,

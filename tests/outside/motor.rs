@@ -12,7 +12,7 @@ use counterpoise::requirements::{Law, LoadRange, Rules, Slide};
 
 use super::agree;
 use super::rows::{row, solve};
-use super::support::{self, about};
+use crate::support::{self, about};
 
 #[test]
 fn rms() {

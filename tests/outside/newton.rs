@@ -7,7 +7,7 @@ use counterpoise::requirements::{LoadRange, Slide};
 
 use super::agree;
 use super::rows::{row, solve};
-use super::support::{self, about};
+use crate::support::{self, about};
 
 fn slide(incline_deg: f64, mass_kg: f64, friction: f64) -> Slide {
     Slide {

@@ -7,7 +7,7 @@ use counterpoise::requirements::{Base, LoadRange, Requirements, Slide};
 
 use super::agree;
 use super::rows::{Row, row, solve};
-use super::support::{self, about};
+use crate::support::{self, about};
 
 /// A base whose load moves level at a height.
 fn base(mass_kg: f64, half_m: f64, reach_m: f64, height_m: f64) -> Base {

@@ -1,11 +1,11 @@
 //! Checks of the air cylinder, its rod lock, absorbers and air.
 
-use crate::air_stroke::{ATMOSPHERE, Nozzle, Run, Way};
-use crate::base::{Case, G, PartUse};
-use crate::motion::Stroke;
-use crate::steel::{disc, strut};
-use crate::swing::between_pins;
-use crate::worst::held;
+use super::air_stroke::{ATMOSPHERE, Nozzle, Run, Way};
+use super::base::{Case, G, PartUse};
+use super::motion::Stroke;
+use super::steel::{disc, strut};
+use super::swing::between_pins;
+use super::worst::held;
 
 const BAR: f64 = 1e5;
 const L_MIN: f64 = 1e-3 / 60.0;

@@ -1,8 +1,8 @@
 //! A stroke of an air cylinder: two isothermal chambers, ISO 6358 flow, an integrator of its own (Bogacki and Shampine).
 
-use crate::base::Case;
-use crate::motion::{Instant, Stroke};
-use crate::steel::disc;
+use super::base::Case;
+use super::motion::{Instant, Stroke};
+use super::steel::disc;
 
 /// Pressure of the atmosphere, gas constant, temperature and density of free air (method, preamble).
 pub const ATMOSPHERE: f64 = 101_325.0;

@@ -8,7 +8,7 @@ use std::rc::Rc;
 
 use serde_json::Value;
 
-use crate::motion::{self, Assist, Course, Given, Stroke};
+use super::motion::{self, Assist, Course, Given, Stroke};
 
 /// Standard gravity, m/s².
 pub const G: f64 = 9.806_65;

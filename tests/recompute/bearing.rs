@@ -2,12 +2,12 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, G, PartUse};
-use crate::life::a1;
-use crate::motion::{Instant, stop};
-use crate::steel::disc;
-use crate::swing::Hinge;
-use crate::worst::most;
+use super::base::{Case, G, PartUse};
+use super::life::a1;
+use super::motion::{Instant, stop};
+use super::steel::disc;
+use super::swing::Hinge;
+use super::worst::most;
 
 /// Distance of the two bearings of a hinge; found from the study, stated nowhere.
 const APART: f64 = 0.3;

@@ -2,9 +2,9 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, G};
-use crate::motion::stop;
-use crate::worst::{binding, most};
+use super::base::{Case, G};
+use super::motion::stop;
+use super::worst::{binding, most};
 
 pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
     let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
@@ -33,10 +33,10 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
                 case.part("sheaves")?.f("load_most"),
             )
         }
-        "machine.stability" => (case.rule("stability_least"), crate::tipping::margin(case)),
-        "site.temperature" => (crate::site::temperature(case), 1.0),
-        "site.ingress" => (crate::site::ingress(case), 1.0),
-        "site.explosive" => (crate::site::explosive(case), 1.0),
+        "machine.stability" => (case.rule("stability_least"), super::tipping::margin(case)),
+        "site.temperature" => (super::site::temperature(case), 1.0),
+        "site.ingress" => (super::site::ingress(case), 1.0),
+        "site.explosive" => (super::site::explosive(case), 1.0),
         _ => return None,
     })
 }

@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, PartUse};
-use crate::life::way_asked;
-use crate::steel::strut;
-use crate::worst::{area, held_most, most, stop_push_pull, thrust};
+use super::base::{Case, PartUse};
+use super::life::way_asked;
+use super::steel::strut;
+use super::worst::{area, held_most, most, stop_push_pull, thrust};
 
 /// Lewis form factor of a pinion of 20 teeth at 20° (Shigley, table 14-2, recalled).
 const LEWIS_20: f64 = 0.322;
@@ -80,7 +80,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         // Somebody must be there to crank.
         "crank.person" => (1.0, f64::from(u8::from(case.given("site.hand")))),
         "crank.power" => {
-            let work = |s: &crate::motion::Stroke| area(&s.instants, |i| (i.f * i.v).max(0.0));
+            let work = |s: &super::motion::Stroke| area(&s.instants, |i| (i.f * i.v).max(0.0));
             let most = case.strokes().iter().map(work).fold(0.0, f64::max);
             (
                 most / (drive.running * case.time()),

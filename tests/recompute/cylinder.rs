@@ -1,11 +1,11 @@
 //! Ready-made electric cylinders, as plain as a spreadsheet.
 
-use crate::base::Case;
-use crate::life::{LIFE_MOST, a1, mean_force, way_asked};
-use crate::motion::Stroke;
-use crate::steel::strut;
-use crate::swing::between_pins;
-use crate::worst::{area, held_most, instants, most, stop_most, stop_push_pull, thrust};
+use super::base::Case;
+use super::life::{LIFE_MOST, a1, mean_force, way_asked};
+use super::motion::Stroke;
+use super::steel::strut;
+use super::swing::between_pins;
+use super::worst::{area, held_most, instants, most, stop_most, stop_push_pull, thrust};
 
 /// Demand and capacity of a check in its own unit.
 pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
@@ -39,11 +39,11 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         "electric_cylinder.stroke" => (case.travel(), part("stroke_most")?),
         "electric_cylinder.duty" => {
             let run = 2.0 * case.time() * (mean_square(case) / (rated * rated));
-            return crate::motor::duty(case, "electric_cylinders", run);
+            return super::motor::duty(case, "electric_cylinders", run);
         }
         "power_supply.power" => (power(case)?, case.field("power_supplies", "power")?),
         "mains.power" => (
-            crate::motor::from_mains(case, power(case)?, "electric_cylinders"),
+            super::motor::from_mains(case, power(case)?, "electric_cylinders"),
             case.or("site.mains.power", 0.0),
         ),
         _ => return None,

@@ -2,11 +2,11 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, G, PartUse};
-use crate::life::{a1, mean_over_way, way_asked};
-use crate::motion::{Instant, Stroke, force, stop};
-use crate::steel::STEEL;
-use crate::worst::most;
+use super::base::{Case, G, PartUse};
+use super::life::{a1, mean_over_way, way_asked};
+use super::motion::{Instant, Stroke, force, stop};
+use super::steel::STEEL;
+use super::worst::most;
 
 /// Rail beyond the carriages, both ends together.
 const ENDS: f64 = 0.04;
@@ -101,7 +101,7 @@ impl<'a> Guide<'a> {
     fn rail(&self, case: &Case) -> f64 {
         // A rail that bears the dirt by itself has no bellows; its own are the smallest that fit it, others are of the screw.
         let mut covers = case.parts("covers");
-        if crate::site::sealed(case, &self.carriage) {
+        if super::site::sealed(case, &self.carriage) {
             covers.clear();
         }
         covers.retain(|c| c.f("size_most") >= self.width);

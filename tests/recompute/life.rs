@@ -1,7 +1,7 @@
 //! What a life is worked out from: the mean force over the way, and the way asked.
 
-use crate::base::Case;
-use crate::motion::{Instant, Stroke};
+use super::base::Case;
+use super::motion::{Instant, Stroke};
 
 /// A life past this is written as this, in km: the study cuts it off without saying so.
 pub const LIFE_MOST: f64 = 1e9;

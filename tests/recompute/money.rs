@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::base::{Case, quantity};
+use super::base::{Case, quantity};
 
 fn sum(list: &Value, figure: impl Fn(&Value) -> f64) -> f64 {
     list.as_array().into_iter().flatten().map(figure).sum()

@@ -5,8 +5,8 @@ use std::f64::consts::PI;
 
 use serde_json::Value;
 
-use crate::base::{Case, G, at, quantity};
-use crate::swing::{self, Hinge};
+use super::base::{Case, G, at, quantity};
+use super::swing::{self, Hinge};
 
 /// One instant of a stroke. Distances and forces count along out.
 #[derive(Clone, Copy)]

@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use crate::base::{Case, quantity};
-use crate::motion::{Instant, Stroke, held_at};
-use crate::screw::{Screw, greatest_torque};
-use crate::worst::{area, held_most, most};
+use super::base::{Case, quantity};
+use super::motion::{Instant, Stroke, held_at};
+use super::screw::{Screw, greatest_torque};
+use super::worst::{area, held_most, most};
 
 struct Train {
     screw: Screw,
@@ -230,7 +230,7 @@ fn rests(case: &Case, train: &Train, m: f64) -> [(f64, f64); 2] {
 
 /// Whether a brake or the thread itself holds at rest.
 fn still(case: &Case, train: &Train) -> bool {
-    let locked = crate::screw::recompute(case, "sliding_screw.self_locking")
+    let locked = super::screw::recompute(case, "sliding_screw.self_locking")
         .is_some_and(|(slope, friction)| slope <= friction);
     let braked = case.part("brakes").is_some() || case.field(train.kind, "brake_torque").is_some();
     locked || braked

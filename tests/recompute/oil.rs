@@ -1,9 +1,9 @@
 //! Checks of the oil cylinder, its unit, valves and hoses.
 
-use crate::base::{Case, PartUse};
-use crate::motion::Instant;
-use crate::steel::{disc, strut};
-use crate::worst::{area, held, most, stop_push_pull};
+use super::base::{Case, PartUse};
+use super::motion::Instant;
+use super::steel::{disc, strut};
+use super::worst::{area, held, most, stop_push_pull};
 
 const BAR: f64 = 1e5;
 const L_MIN: f64 = 1e-3 / 60.0;
@@ -154,7 +154,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             // Held or stopped, the rod is pushed by the load, whatever the pump gives.
             let push = stop_push_pull(case).0.max(held(case).0);
             let rod = oil.cylinder.f("rod");
-            let free = crate::swing::between_pins(case).unwrap_or(0.7 * free);
+            let free = super::swing::between_pins(case).unwrap_or(0.7 * free);
             (push.max(oil.set * oil.bore), strut(rod, free))
         }
         "oil_cylinder.seal_life" => {

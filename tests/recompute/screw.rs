@@ -2,10 +2,10 @@
 
 use std::f64::consts::PI;
 
-use crate::base::Case;
-use crate::life::{LIFE_MOST, a1, mean_force, way_asked};
-use crate::steel::{STEEL, strut};
-use crate::worst::{held_most, most, stop_most, thrust};
+use super::base::Case;
+use super::life::{LIFE_MOST, a1, mean_force, way_asked};
+use super::steel::{STEEL, strut};
+use super::worst::{held_most, most, stop_most, thrust};
 
 const DENSITY: f64 = 7850.0;
 

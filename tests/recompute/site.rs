@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::base::{Case, PartUse};
+use super::base::{Case, PartUse};
 
 /// Kinds that a cover may keep the dirt and water from.
 const COVERED: &[&str] = &[

@@ -2,9 +2,9 @@
 
 use serde_json::Value;
 
-use crate::base::{Case, G, at, quantity};
-use crate::motion::{Course, Given, Instant, Stroke, along, law, stop, times};
-use crate::worst::most;
+use super::base::{Case, G, at, quantity};
+use super::motion::{Course, Given, Instant, Stroke, along, law, stop, times};
+use super::worst::most;
 
 /// A point or a force in the plane of the swing: level, up.
 type Pair = (f64, f64);

@@ -1,7 +1,7 @@
 //! How near the machine comes to tipping: moments about each edge of its base at every instant.
 
-use crate::base::{Case, G};
-use crate::motion::{Instant, Stroke, stop};
+use super::base::{Case, G};
+use super::motion::{Instant, Stroke, stop};
 
 /// Place or acceleration: along out, to the left of it, up.
 type Space = [f64; 3];

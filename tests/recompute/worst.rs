@@ -1,7 +1,7 @@
 //! The worst figures of an option's demand, each against the one that the study gives.
 
-use crate::base::{Case, G};
-use crate::motion::{Instant, force, holding_both, stop};
+use super::base::{Case, G};
+use super::motion::{Instant, force, holding_both, stop};
 
 /// Greatest of a figure over every instant.
 pub fn most(case: &Case, figure: impl Fn(&Instant) -> f64) -> f64 {
@@ -57,7 +57,7 @@ pub fn stop_push_pull(case: &Case) -> (f64, f64) {
 
 fn stops(case: &Case) -> (f64, f64) {
     if let Some(hinge) = &case.given.hinge {
-        return crate::swing::stops(case, hinge);
+        return super::swing::stops(case, hinge);
     }
     let deceleration = stop(case, most(case, |i| i.v.abs()));
     let mut worst = (0.0_f64, 0.0_f64);

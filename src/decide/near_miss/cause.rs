@@ -1,22 +1,20 @@
 //! What the change that lets a family back in mends: of all that stopped it, what still stops it just short of the change.
 
-use super::changes::Word;
-use super::{DRAWN_BACK, back, sets};
+use super::{DRAWN_BACK, back};
 use crate::decide::resolve::Resolver;
-use crate::study::{Failing, RuledOut};
+use crate::study::{Change, Failing, RuledOut};
 
 /// Utilisations nearer than this are the same attempt's.
 const SAME: f64 = 1e-9;
 
 /// What stops a family as the file is that a change of a number mends; none where only words are changed, or where what
 /// mends it is no check of an attempt.
-pub(super) fn cause(resolver: &Resolver, line: &RuledOut, all: &[Word]) -> Option<Vec<Failing>> {
-    let attempts = |changes: &[Word]| resolver.attempts(&sets(changes), (line.family, line.assist));
+pub(super) fn cause(resolver: &Resolver, line: &RuledOut, all: &[Change]) -> Option<Vec<Failing>> {
+    let attempts = |changes: &[Change]| resolver.attempts(changes, (line.family, line.assist));
     let mut short = all.to_vec();
     let [.., hundredth] = DRAWN_BACK;
-    let nearer = |(change, set): &mut Word| {
+    let nearer = |change: &mut Change| {
         change.to = back(change, hundredth)?;
-        set.1.clone_from(&change.to);
         Some(())
     };
     short.iter_mut().find_map(nearer)?;

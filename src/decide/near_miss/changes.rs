@@ -1,10 +1,11 @@
 //! What beside its musts a file could change to let a family back in: a word, or a size that is no must.
 
-use super::super::load;
+use serde_json::json;
+
 use super::MOST;
-use crate::decide::fresh_look::exactly;
+use crate::decide::change::{DEFLECTION, STOPS, exactly, hinge, may_move, resized, stops};
 use crate::quantity::{Kind, Length, Si, enough, in_words, not_over, parse_as, show};
-use crate::requirements::{PowerLoss, Requirements, Shape, Stops, Structure};
+use crate::requirements::{PowerLoss, Requirements, Shape, Structure};
 use crate::study::{Change, RuledOut, Study};
 
 /// Width and height of an arm's section.
@@ -14,8 +15,6 @@ const HEIGHT: &str = "structure.height";
 pub(super) const MAINS: &str = "site.mains.power";
 /// The family that takes nothing from them.
 const CRANK: &str = "hand_crank";
-/// Air that a workshop has that lays it on.
-const AIR: &str = r#"{ "pressure": "6 bar", "flow": "200 L/min" }"#;
 /// Words changed at most.
 const WORDS_MOST: usize = 2;
 /// Parts by which the pin on the base of a hinge's drive is set further from the hinge.
@@ -26,55 +25,84 @@ const LARGER: [f64; 3] = [1.25, 1.6, 1.95];
 /// A force that holds nothing.
 const NOTHING_N: f64 = 1e-6;
 
-/// A change of a word, and what is to be set for it.
-pub(super) type Word = (Change, (String, String));
-/// Changes of words, and what they count for beside the shortfalls: words nothing, a size the part by which it is moved.
-pub(super) type Words = (f64, Vec<Word>);
-
-/// All that is tried for a family that is ruled out, beside its musts alone.
-pub(super) fn beside_musts(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
-    let mut changes = combinations(&words(study, job, line));
-    changes.extend(sizes(job, line));
-    changes.extend(steadier(study, job, line));
-    changes.extend(supplied(job, line));
-    changes
+/// What is conceded beside the musts.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Concession {
+    /// What it counts for beside the shortfalls: words nothing, a size the part by which it is moved.
+    pub cost: f64,
+    /// How many steps of words it is: stops from anywhere to the ends are two.
+    steps: usize,
+    /// The fields changed.
+    pub changes: Vec<Change>,
 }
 
-pub(super) fn word(field: &str, from: &str, to: &str, value: &str) -> Word {
-    let change = Change {
-        field: field.into(),
-        from: from.into(),
-        to: to.into(),
-    };
-    (change, (field.into(), value.into()))
-}
-
-/// Sizes of the file that stopped a family and are no must: the pins of a hinge's drive, an arm's deflection and length.
-fn sizes(job: &Requirements, line: &RuledOut) -> Vec<Words> {
-    let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
-    let mut sizes: Vec<Words> = Vec::new();
-    let mut size = |field: &str, from: String, to: String, part: f64| {
-        sizes.push((part - 1.0, vec![word(field, &from, &to, &to)]));
-    };
-    let told = |size_m: f64| in_words(Kind::Length, size_m);
-    if let Some([base, _]) = load::hinge(job).and_then(|hinge| hinge.anchors)
-        && stopped("drive.length_between_pins")
-    {
-        let at = |part: f64| {
-            let [x, y] = base.map(|side| told(side.si() * part));
-            format!("[\"{x}\", \"{y}\"]")
-        };
-        for part in FURTHER {
-            size("motion.anchors.base", at(1.0), at(part), part);
+impl Concession {
+    fn word(steps: usize, change: Change) -> Self {
+        Self {
+            cost: 0.0,
+            steps,
+            changes: vec![change],
         }
     }
-    sizes.extend(stiffer(job, line));
-    sizes
+
+    fn size(cost: f64, change: Change) -> Self {
+        Self {
+            cost,
+            ..Self::word(0, change)
+        }
+    }
+
+    /// Both together, unless they change the same field or are too many steps.
+    fn and(&self, other: &Self) -> Option<Self> {
+        let changes = [&*self.changes, &*other.changes].concat();
+        let steps = self.steps + other.steps;
+        let field = |this: &Self| this.changes.first().map(|change| change.field.clone());
+        let apart = field(self) != field(other);
+        (apart && steps <= WORDS_MOST).then_some(Self {
+            cost: self.cost + other.cost,
+            steps,
+            changes,
+        })
+    }
+}
+
+/// All that is tried for a family that is ruled out, beside its musts alone.
+pub(super) fn beside_musts(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> {
+    let words = words(study, job, line);
+    let mut all = words.clone();
+    for (index, one) in words.iter().enumerate() {
+        all.extend(words[index + 1..].iter().filter_map(|two| one.and(two)));
+    }
+    all.extend(further(job, line));
+    all.extend(stiffer(job, line));
+    all.extend(steadier(study, job, line));
+    all.extend(supplied(job, line));
+    all
+}
+
+/// The pin on the base of a hinge's drive set further from the hinge, where the length between pins stopped a family.
+fn further(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
+    let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
+    let Some([base, _]) = hinge(job).and_then(|hinge| hinge.anchors) else {
+        return Vec::new();
+    };
+    if !stopped("drive.length_between_pins") {
+        return Vec::new();
+    }
+    let at = |part: f64| {
+        let [x, y] = base.map(|side| in_words(Kind::Length, side.si() * part));
+        format!("[\"{x}\", \"{y}\"]")
+    };
+    let set = |part: f64| {
+        let change = Change::new("motion.anchors.base", at(1.0), at(part));
+        Concession::size(part - 1.0, change)
+    };
+    FURTHER.map(set).into()
 }
 
 /// What an arm that bends or bears too much asks for: more deflection, or less length, which deflection follows with the cube
 /// at least and stress in proportion.
-fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
+fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let Some(arm) = job.structure else {
         return Vec::new();
     };
@@ -88,39 +116,30 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     if let Some(limit) = arm.deflection_must
         && bent > 1.0
     {
-        sizes.extend(sized(
-            "structure.deflection.must",
-            Kind::Length,
-            limit.si(),
-            bent,
-        ));
+        sizes.extend(sized(DEFLECTION, Kind::Length, limit.si(), bent));
     }
     let shorter = libm::cbrt(bent).max(stressed);
     if shorter > 1.0 {
-        let part = 1.0 / shorter;
-        sizes.extend(sized(
-            "structure.length",
-            Kind::Length,
-            arm.length.si(),
-            part,
-        ));
+        let (long, part) = (arm.length.si(), 1.0 / shorter);
+        sizes.extend(sized("structure.length", Kind::Length, long, part));
     }
     sizes
 }
 
 /// The section of an arm that lies flat stood on edge: it asks for nothing but a hand that turns it.
-fn on_edge(arm: Structure) -> Option<Words> {
+fn on_edge(arm: Structure) -> Option<Concession> {
     let (Shape::Rectangle { width, height } | Shape::Box { width, height, .. }) = arm.shape else {
         return None;
     };
     let [broad, high] = [width, height].map(whole);
-    let turned = || {
-        vec![
-            word(WIDTH, &broad, &high, &high),
-            word(HEIGHT, &high, &broad, &broad),
-        ]
+    let turned = || Concession {
+        changes: vec![
+            Change::new(WIDTH, &broad, &high),
+            Change::new(HEIGHT, &high, &broad),
+        ],
+        ..Concession::default()
     };
-    (width.si() > height.si()).then(|| (0.0, turned()))
+    (width.si() > height.si()).then(turned)
 }
 
 /// A length in the words of the file; to the last digit where three do not tell it.
@@ -141,7 +160,7 @@ pub(super) fn conceded(changes: &[Change]) -> usize {
 }
 
 /// What a machine that tips asks for, as the study of the bare load at the longest travel time has it.
-fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
+fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let tips = line
         .fails
         .iter()
@@ -164,7 +183,7 @@ fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
 
 /// A supply from the mains that gives more, where the family takes from it; and for a crank fewer cycles, where it is turned
 /// too often.
-fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Words> {
+fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let mut sizes = Vec::new();
     if let Some(mains) = job.site.mains
         && line.family != CRANK
@@ -176,78 +195,39 @@ fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Words> {
     if let Some(often) = often {
         let asked = job.timing.cycles_per_hour;
         let fewer = asked / often.utilisation;
-        let [from, to] = [asked, fewer].map(show);
-        let cost = 1.0 - fewer / asked;
-        sizes.push((cost, vec![word("timing.cycles_per_hour", &from, &to, &to)]));
+        let change = Change::new("timing.cycles_per_hour", show(asked), show(fewer));
+        sizes.push(Concession::size(1.0 - fewer / asked, change));
     }
     sizes
 }
 
 /// A size made a part of itself, unless that is another job.
-fn sized(field: &str, kind: Kind, size: f64, part: f64) -> Option<Words> {
+fn sized(field: &str, kind: Kind, size: f64, part: f64) -> Option<Concession> {
     let cost = (part - 1.0).abs();
     let round = if part < 1.0 { not_over } else { enough };
-    let to = round(size * part);
-    let [from, to] = [size, to].map(|size| in_words(kind, size));
-    (cost < MOST).then(|| (cost, vec![word(field, &from, &to, &to)]))
-}
-
-/// A change with what is to be set for it.
-pub(super) fn as_asked(change: &Change) -> Word {
-    let value = if change.field == "site.air" {
-        AIR
-    } else {
-        &change.to
-    };
-    word(&change.field, &change.from, &change.to, value)
+    let change = resized(field, kind, size, round(size * part));
+    (cost < MOST).then(|| Concession::size(cost, change))
 }
 
 /// Single changes of words that a family could gain by, in a fixed order.
-fn words(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Words> {
-    let stops: &[&str] = match job.stops {
-        Stops::Ends => &["ends"],
-        Stops::Several => &["several", "ends"],
-        Stops::Anywhere => &["anywhere", "several", "ends"],
+fn words(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> {
+    let asked = stops(job);
+    let easier = STOPS[..asked].iter().rev().zip(1..);
+    let stop = |(to, steps): (&&str, usize)| {
+        Concession::word(steps, Change::new("stops", STOPS[asked], *to))
     };
-    let mut words = Vec::new();
-    // Each step of the stops is a step: from anywhere to the ends is two.
-    for (steps, to) in stops.iter().enumerate().skip(1) {
-        let mut change = vec![word("stops", stops[0], to, to)];
-        change.extend(vec![change[0].clone(); steps - 1]);
-        words.push((0.0, change));
-    }
+    let mut words: Vec<Concession> = easier.map(stop).collect();
+    let mut word = |change| words.push(Concession::word(1, change));
     // Nobody lets go what would then come down.
     if job.power_loss == PowerLoss::Hold && study.demand.worst.holding_n <= NOTHING_N {
-        words.push((
-            0.0,
-            vec![word("power_loss", "hold", "may_move", "may_move")],
-        ));
+        word(may_move());
     }
     if line.family == "hydraulic" && !job.site.oil_tolerated {
-        words.push((
-            0.0,
-            vec![word("site.oil_tolerated", "false", "true", "true")],
-        ));
+        word(Change::new("site.oil_tolerated", "false", "true"));
     }
     if line.family == "pneumatic" && job.site.air.is_none() {
-        words.push((0.0, vec![word("site.air", "none", "6 bar, 200 L/min", AIR)]));
+        let air = json!({ "pressure": "6 bar", "flow": "200 L/min" });
+        word(Change::new("site.air", "none", "6 bar, 200 L/min").in_file(air));
     }
     words
-}
-
-/// One or two steps of words, at most one of a field.
-fn combinations(words: &[Words]) -> Vec<Words> {
-    let mut all: Vec<Words> = words.to_vec();
-    for (index, (cost, one)) in words.iter().enumerate() {
-        for (more, two) in &words[index + 1..] {
-            if one[0].0.field != two[0].0.field {
-                all.push((cost + more, one.iter().chain(two).cloned().collect()));
-            }
-        }
-    }
-    all.retain(|(_, words)| words.len() <= WORDS_MOST);
-    for (_, words) in &mut all {
-        words.dedup();
-    }
-    all
 }

@@ -10,12 +10,13 @@
 mod cause;
 mod changes;
 
+use super::change::must;
 use super::resolve::Resolver;
-use crate::quantity::{Kind, in_words, parse_as, show, to_digits};
+use crate::quantity::{Kind, to_digits};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
 use crate::study::{Candidate, Change, Failing, NearMiss, RuledOut, in_parallel};
 use cause::cause;
-use changes::{MAINS, Word, Words, as_asked, beside_musts, conceded, word};
+use changes::{Concession, MAINS, beside_musts, conceded};
 
 /// Musts are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
@@ -32,7 +33,7 @@ pub fn near_misses(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
     let found = in_parallel(ruled_out.len() * 2, |index| {
         let line = &ruled_out[index / 2];
         if index % 2 == 0 {
-            return nearest(resolver, line, &[(0.0, Vec::new())]);
+            return nearest(resolver, line, &[Concession::default()]);
         }
         let changes = beside_musts(resolver.study(), resolver.job(), line);
         nearest(resolver, line, &changes)
@@ -75,8 +76,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         let Some(near) = best.filter(|_| line.near_miss.is_none()) else {
             continue;
         };
-        let changes: Vec<Word> = near.least_change.iter().map(as_asked).collect();
-        let tried = resolver.attempts(&sets(&changes), (line.family, line.assist));
+        let tried = resolver.attempts(&near.least_change, (line.family, line.assist));
         let still = tried.and_then(|attempts| attempts.into_iter().next());
         if let Some(line) = ruled_out.get_mut(index) {
             line.then_fails = still.unwrap_or_default();
@@ -114,50 +114,51 @@ fn asks_much(near: &NearMiss) -> bool {
     conceded(&near.least_change) > 1 && (!brings(near) || near.then_rank > 1)
 }
 
-/// The least change over combinations of words that the study, made again, bears out.
-fn nearest(resolver: &Resolver, line: &RuledOut, combinations: &[Words]) -> Option<Found> {
+/// The least change over some concessions that the study, made again, bears out.
+fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<Found> {
     let job = resolver.job();
-    let offered = in_parallel(combinations.len(), |index| {
-        let (moved, words) = &combinations[index];
-        let mut changes: Vec<_> = words.iter().map(|(_, set)| set.clone()).collect();
-        changes.extend(
-            CRITERIA
-                .iter()
-                .filter_map(|row| Some(let_out(row, job.wants.get(&row.criterion)?))),
-        );
+    let offered = in_parallel(concessions.len(), |index| {
+        let concession = &concessions[index];
+        let mut changes = concession.changes.clone();
+        let wants = CRITERIA
+            .iter()
+            .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
+        changes.extend(wants.map(|(row, want)| let_out(row, want)));
         let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
             return Vec::new();
         };
         let short = |option: &Candidate| {
-            let changes: Vec<Change> = words.iter().map(|(change, _)| change.clone()).collect();
-            let conceded = conceded(&changes) + behind(job, option).count();
-            let cost = moved + shortfall(job, option)?;
-            (conceded <= CONCEDED).then(|| (cost, words, option.clone()))
+            let count = conceded(&concession.changes) + behind(job, option).count();
+            let cost = concession.cost + shortfall(job, option)?;
+            (count <= CONCEDED).then(|| (cost, &concession.changes, option.clone()))
         };
         pool.meeting(&then).filter_map(short).collect()
     });
-    let mut found: Vec<(f64, &Vec<Word>, Candidate)> = offered.into_iter().flatten().collect();
+    let mut found: Vec<(f64, &Vec<Change>, Candidate)> = offered.into_iter().flatten().collect();
     found.sort_by(|(p, few, this), (q, many, that)| {
         p.total_cmp(q)
             .then_with(|| few.len().cmp(&many.len()))
             .then_with(|| that.net_worth.total_cmp(&this.net_worth))
             .then_with(|| this.id.cmp(&that.id))
     });
-    found.iter().take(TRIED).find_map(|(cost, words, attempt)| {
-        let (near, mends) = borne_out(resolver, line, words, attempt)?;
-        let cost = *cost;
-        (!asks_much(&near)).then_some(Found { cost, near, mends })
-    })
+    found
+        .iter()
+        .take(TRIED)
+        .find_map(|(cost, changes, attempt)| {
+            let (near, mends) = borne_out(resolver, line, changes, attempt)?;
+            let cost = *cost;
+            (!asks_much(&near)).then_some(Found { cost, near, mends })
+        })
 }
 
 /// A must let out as far as anyone would go.
-fn let_out(row: &CriterionRow, want: &Want) -> (String, String) {
+fn let_out(row: &CriterionRow, want: &Want) -> Change {
     let far = if row.more_is_better {
         want.must * (1.0 - MOST).max(1e-3)
     } else {
         want.must * (1.0 + MOST)
     };
-    (format!("{}.must", row.path), text(row.measure, far))
+    must(row, want.must, far)
 }
 
 /// The musts that an attempt stays behind.
@@ -192,16 +193,10 @@ fn scale_of(want: &Want) -> f64 {
 
 /// How far an attempt stays behind a must; 0 where it meets it.
 fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
-    let raw = attempt
-        .criteria
-        .get(&criterion)
-        .copied()
-        .unwrap_or(want.must);
-    let beyond = if criterion.row().more_is_better {
-        want.must - raw
-    } else {
-        raw - want.must
-    };
+    let raw = attempt.criteria.get(&criterion).copied();
+    let beyond = criterion
+        .row()
+        .worse_by(want.must, raw.unwrap_or(want.must));
     // A hair is not a shortfall: checks pass at the must.
     if beyond > 1e-9 * scale_of(want) {
         beyond
@@ -214,16 +209,16 @@ fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
 fn borne_out(
     resolver: &Resolver,
     line: &RuledOut,
-    words: &[Word],
+    changes: &[Change],
     attempt: &Candidate,
 ) -> Option<(NearMiss, Option<Vec<Failing>>)> {
-    let mut all = words.to_vec();
+    let mut all = changes.to_vec();
     for criterion in behind(resolver.job(), attempt) {
         let row = criterion.row();
         let asked = resolver.job().wants.get(&criterion)?.must;
         let raw = attempt.criteria.get(&criterion).copied()?;
-        let [from, to] = [text(row.measure, asked), outward(row, raw)];
-        all.push(word(&format!("{}.must", row.path), &from, &to, &to));
+        let from = row.measure.words(asked);
+        all.push(Change::new(row.must(), from, outward(row, raw)));
     }
     if !comes_in(resolver, line, &all) {
         return None;
@@ -238,13 +233,12 @@ fn borne_out(
 }
 
 /// The changes with one of their numbers drawn back towards the file's by which the family still comes in.
-fn drawn_back(resolver: &Resolver, line: &RuledOut, all: &[Word]) -> Option<Vec<Word>> {
+fn drawn_back(resolver: &Resolver, line: &RuledOut, all: &[Change]) -> Option<Vec<Change>> {
     let tries = (0..all.len()).flat_map(|index| DRAWN_BACK.map(|part| (index, part)));
     let nearer = |(index, part): (usize, f64)| {
         let mut nearer = all.to_vec();
-        let (change, set) = nearer.get_mut(index)?;
+        let change = nearer.get_mut(index)?;
         change.to = back(change, part)?;
-        set.1.clone_from(&change.to);
         comes_in(resolver, line, &nearer).then_some(nearer)
     };
     tries.into_iter().find_map(nearer)
@@ -258,27 +252,22 @@ fn back(change: &Change, part: f64) -> Option<String> {
         None if change.field == MAINS => Measure::Quantity(Kind::Power),
         None => return None,
     };
-    let [asked, to] = [size(measure, &change.from)?, size(measure, &change.to)?];
+    let [asked, to] = [measure.size(&change.from)?, measure.size(&change.to)?];
     let inward = (asked - to).signum();
-    let drawn = text(measure, to + inward * part * to.abs());
-    let there = size(measure, &drawn)?;
+    let drawn = measure.words(to + inward * part * to.abs());
+    let there = measure.size(&drawn)?;
     let beyond = (asked - there) * inward > 0.0;
     (beyond && there.to_bits() != to.to_bits()).then_some(drawn)
 }
 
-/// What is to be set for changes.
-fn sets(changes: &[Word]) -> Vec<(String, String)> {
-    changes.iter().map(|(_, set)| set.clone()).collect()
-}
-
 /// Whether the family offers something once changes are made.
-fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Word]) -> bool {
-    let pair = resolver.pair(&sets(changes), (line.family, line.assist));
+fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Change]) -> bool {
+    let pair = resolver.pair(changes, (line.family, line.assist));
     pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
 }
 
 /// The family's place once changes are made; none where it does not come in.
-fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Word>) -> Option<NearMiss> {
+fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Change>) -> Option<NearMiss> {
     let now = resolver.study().options.first();
     let place = |kinds: &[&Candidate]| {
         let own = |kind: &&Candidate| kind.family == line.family && kind.assist == line.assist;
@@ -294,35 +283,23 @@ fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Word>) -> Option<N
             then_drive: option.words.clone(),
         })
     };
-    let found = resolver.best_of_kinds(&sets(&changes), &mut None, place);
+    let found = resolver.best_of_kinds(&changes, &mut None, place);
     Some(NearMiss {
-        least_change: changes.into_iter().map(|(change, _)| change).collect(),
+        least_change: changes,
         ..found.ok()??
     })
-}
-
-fn text(measure: Measure, size: f64) -> String {
-    match measure {
-        Measure::Quantity(kind) => in_words(kind, size),
-        Measure::Number => show(size),
-    }
-}
-
-/// The number that a text of the file says.
-fn size(measure: Measure, text: &str) -> Option<f64> {
-    match measure {
-        Measure::Quantity(kind) => parse_as(text, kind).ok(),
-        Measure::Number => text.parse().ok(),
-    }
 }
 
 /// A number in the words of the file, rounded to the side on which the option still meets it.
 fn outward(row: &CriterionRow, raw: f64) -> String {
     let away = if row.more_is_better { -1.0 } else { 1.0 };
-    let meets =
-        |text: &String| size(row.measure, text).is_some_and(|said| (said - raw) * away >= 0.0);
+    let meets = |text: &String| {
+        let said = row.measure.size(text);
+        said.is_some_and(|said| (said - raw) * away >= 0.0)
+    };
     let steps = [0.0, 0.005, 0.01, 0.02];
-    let texts = steps.map(|step| text(row.measure, to_digits(raw + away * step * raw.abs(), 3)));
+    let stepped = |step: f64| to_digits(raw + away * step * raw.abs(), 3);
+    let texts = steps.map(|step| row.measure.words(stepped(step)));
     let [.., last] = &texts;
     texts
         .iter()

@@ -159,23 +159,26 @@ impl MotorDrive<'_, '_> {
         let rules = &self.ask.job.rules;
         let (line, margin) = (&self.line, rules.stepper_margin);
         let rest = self.motor.capacity_n_m(0.0, false, margin);
-        let mut worst = Comparison::new(0.0, rest);
+        let fastest = self.shaft.speed_most_rad_s * line.ratio;
+        let least = self.motor.capacity_n_m(fastest, false, margin);
+        let mut worst = Comparison::new(self.still.most_n_m, rest);
         let mut run = None;
-        let mut take = |required, given, at| {
-            let asked = Comparison::new(required, given);
-            if asked.is_harder_than(worst) {
-                (worst, run) = (asked, at);
-            }
-        };
-        take(self.still.most_n_m, rest, None);
         for at in &self.shaft.turning {
-            if !(or_more && at.eased_by_inertia()) {
-                let torque = line.torque_n_m(at);
+            let torque = line.torque_n_m(at);
+            let eased = or_more && at.eased_by_inertia();
+            // No motor gives more at a higher speed: most runs are not the hardest even with the least that there is.
+            if !eased && Comparison::new(torque.abs(), least).is_harder_than(worst) {
                 let speed = at.speed_rad_s * line.ratio;
                 let given = self.motor.capacity_n_m(speed, torque < 0.0, margin);
-                take(torque.abs(), given, Some(at));
+                let moving = Comparison::new(torque.abs(), given);
+                if moving.is_harder_than(worst) {
+                    (worst, run) = (moving, Some(at));
+                }
             }
-            take(line.without_inertia(at.start_n_m).abs(), rest, Some(at));
+            let starting = Comparison::new(line.without_inertia(at.start_n_m).abs(), rest);
+            if starting.is_harder_than(worst) {
+                (worst, run) = (starting, Some(at));
+            }
         }
         (worst.with_factor(rules.drive_margin), run)
     }

@@ -10,7 +10,7 @@ use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, Gearbox, PowerSupply};
 use crate::family::check::is_enough;
 use crate::family::choose::{
-    Bounds, Figures, Front, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
+    Bounds, Figures, Front, Goals, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
 };
 use crate::family::fitted::site;
 use crate::family::{Ask, Bench, Check, controls};
@@ -215,7 +215,8 @@ impl<'a> Range<'a> {
             .iter()
             .map(|motor| {
                 let figures = motor_figures(&rates, motor);
-                (rank(ask, motor.common(), &figures), *motor, figures)
+                let rank = rank(ask, &goals, motor.common(), &figures);
+                (rank, *motor, figures)
             })
             .collect();
         all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
@@ -267,7 +268,8 @@ impl<'a> Series<'a> {
                     length_m: gearbox.length.si(),
                     ..Figures::part(&rates, &gearbox.common)
                 };
-                (rank(ask, &gearbox.common, &figures), *gearbox, figures)
+                let rank = rank(ask, &goals, &gearbox.common, &figures);
+                (rank, *gearbox, figures)
             })
             .collect();
         all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
@@ -448,19 +450,24 @@ impl Bounds for Search<'_, '_> {
         };
         !self.taken.beats(&self.together(list, row, &series.least))
             && !motor.is_too_weak(self.ask, self.shaft, &series.best)
-            && self
-                .at_best(list, row)
-                .is_some_and(|best| is_enough(best.used(true)))
+            && self.at_best(list, row).is_some_and(|best| {
+                // With one gearbox, or none, its own pair is looked at as quickly.
+                is_enough(if series.gearboxes.len() > 1 {
+                    best.used(true)
+                } else {
+                    best.motor_used(true)
+                })
+            })
     }
     fn pair(&mut self, list: usize, row: usize, column: usize) -> bool {
         !self.taken.beats(&self.figures((list, row, column)))
     }
 }
 
-fn rank<'a>(ask: &Ask, common: &'a Common, figures: &Figures) -> Rank<'a> {
+fn rank<'a>(ask: &Ask, goals: &Goals, common: &'a Common, figures: &Figures) -> Rank<'a> {
     Rank {
         out: u8::from(!site::suits(ask.job, common)),
-        cost: ask.goals().life_cost(figures),
+        cost: goals.life_cost(figures),
         id: &common.id,
     }
 }

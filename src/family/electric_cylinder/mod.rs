@@ -10,7 +10,7 @@ use self::natural::{Known, natural};
 use super::screw::NAME;
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::choose::{Bought, Figures, Front, Rank};
+use crate::family::choose::{Bought, Figures, Front, Goals, Rank};
 use crate::family::electric::{Cycle, Draw, Electrics, Feed, years};
 use crate::family::{
     self, Ask, Bench, Check, Hours, Life, Made, NO_FORCE_N, PartLine, Train, caution, site,
@@ -24,6 +24,7 @@ const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
 /// that passes at its own natural time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
     let parts = in_order(ask);
+    let goals = ask.goals();
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
         if !bench.explains() && family::is_hopeless(ask, &demand) {
@@ -33,7 +34,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
         // Those that a brake holds and those that lock by themselves are told apart.
         let mut taken: Front<(bool, Figures), ()> = Front::default();
         for part in &parts {
-            let worth = (part.brake_time.is_some(), worth(ask, part, &work.cycle));
+            let worth = (part.brake_time.is_some(), worth(ask, &goals, part, &work.cycle));
             if taken.beats(&worth) {
                 continue;
             }
@@ -96,9 +97,9 @@ fn figures(ask: &Ask, part: &ElectricCylinder) -> Figures {
 }
 
 /// What counts of it in the job, its life included.
-fn worth(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> Figures {
+fn worth(ask: &Ask, goals: &Goals, part: &ElectricCylinder, cycle: &Cycle) -> Figures {
     let lives = lives(ask, part, cycle).into_iter().map(|life| life.years);
-    ask.goals().of_part(Figures {
+    goals.of_part(Figures {
         life: -lives.fold(f64::INFINITY, f64::min),
         ..figures(ask, part)
     })
@@ -191,7 +192,7 @@ fn build<'a>(
     } else {
         "electric cylinder"
     };
-    let mut train = Train::new(NAME, kind, Hours::ElectricCylinder, Arc::clone(demand));
+    let mut train = Train::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
     train.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),

@@ -1,7 +1,7 @@
 //! Screw jack, cranked straight at its worm.
 
 use super::effort::{Effort, Gearing};
-use super::{Drive, ROW_JACK};
+use super::{Drive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
 use crate::family::efficient::{asked, efficient_of_same, habits};
@@ -102,7 +102,7 @@ fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
     let travel = ask.travel_m();
     Drive {
         kind: "screw jack crank",
-        row: ROW_JACK,
+        row: Hours::JACK_CRANK,
         words: format!("{} kN screw jack", show(jack.capacity.si() / 1e3)),
         parts: vec![PartLine::cut(
             "screw_jacks",

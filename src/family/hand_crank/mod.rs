@@ -16,7 +16,7 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::efficient::{asked, efficient_of_same, habits};
-use super::{Ask, Bench, Check, Family, Hours, Life, Made, PartLine, Train, control, finish};
+use super::{Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish};
 use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Si, show};
@@ -27,9 +27,6 @@ pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
-/// Rows of the table of hours.
-const ROW_RACK: Hours = Hours::RackCrank;
-const ROW_JACK: Hours = Hours::JackCrank;
 /// Two design times nearer than this part are one.
 const SAME_TIME: f64 = 1e-3;
 
@@ -39,6 +36,9 @@ impl Family for HandCrank {
     }
     fn words(&self) -> &'static str {
         "hand crank"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Hand]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
@@ -73,7 +73,7 @@ impl Family for HandCrank {
 #[derive(Debug, Clone)]
 struct Drive<'a> {
     kind: &'static str,
-    row: Hours,
+    row: &'static Hours,
     words: String,
     parts: Vec<PartLine<'a>>,
     gearing: Gearing,

@@ -1,7 +1,7 @@
 //! Rack and pinion, with none, one or two pairs of spur gears between crank and pinion.
 
 use super::effort::{Effort, Gearing};
-use super::{Drive, ROW_RACK};
+use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::efficient::{asked, efficient_of_same, habits};
 use crate::family::{Ask, Bench, Check, PartLine};
@@ -97,7 +97,7 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
     let torque = gear::torque_of(newtons(effort.parts_n), lead).si() / rack.efficiency;
     let plain = Drive {
         kind: "rack and pinion crank",
-        row: ROW_RACK,
+        row: Hours::RACK_CRANK,
         words: format!("rack m{}", show(rack.module.si() * 1e3)),
         parts: vec![rack_line(ask, rack)],
         gearing: Gearing {

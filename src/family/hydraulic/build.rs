@@ -177,7 +177,7 @@ pub(super) fn train<'a>(
     let kept_up = kept_up.transpose().map_err(|missing| vec![missing])?;
     let accumulator = kept_up.as_ref().map(|(accumulator, _)| *accumulator);
     let outline = Outline::new(ask, pair, run, lines, accumulator);
-    let mut train = Train::new(NAME, "oil cylinder", Hours::Oil, Arc::clone(demand));
+    let mut train = Train::new(NAME, "oil cylinder", Hours::OIL, Arc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
         show(cylinder.bore.si() * 1e3),

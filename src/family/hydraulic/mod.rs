@@ -20,7 +20,7 @@ use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
 use super::efficient::{asked, efficient, efficient_of_same, habits};
 use super::ladder::Ladder;
-use super::{Ask, Bench, Check, Family, PartLine, Running, Train, choose, controls, finish};
+use super::{Ask, Bench, Check, Family, Need, PartLine, Running, Train, choose, controls, finish};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -41,6 +41,9 @@ impl Family for Hydraulic {
     }
     fn words(&self) -> &'static str {
         "hydraulic cylinder"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Mains, Need::Oil]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);

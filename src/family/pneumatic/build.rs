@@ -207,7 +207,7 @@ impl<'a> Design<'a, '_, '_> {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
         };
-        let mut train = Train::new(NAME, kind, Hours::Air, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
         let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));

@@ -23,7 +23,7 @@ use self::line::Line;
 use self::motion::Motion;
 pub use self::strokes::Strokes;
 use self::supply::Supply;
-use super::{Ask, Bench, Check, Family, is_hopeless};
+use super::{Ask, Bench, Check, Family, Need, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::quantity::Si;
@@ -46,6 +46,10 @@ impl Family for Pneumatic {
 
     fn words(&self) -> &'static str {
         "air cylinder"
+    }
+
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Air, Need::EndStops]
     }
 
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::spindle::Spindle;
 use super::{NAME, words};
 use crate::demand::Demand;
-use crate::family::choose::{Figures, Front};
+use crate::family::choose::{Figures, Front, Goals};
 use crate::family::electric::{Cycle, Electrics, Holding, Motor, MotorDrive, Shaft, runs};
 use crate::family::fitted::Fittings;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
@@ -17,6 +17,7 @@ type Kind = (&'static str, &'static str, bool);
 
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
+    let goals = ask.goals();
     let spindles = Spindle::all(ask, |check| bench.fails(vec![check]));
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
@@ -29,6 +30,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
         for (spindle, checks) in worth_driving(ask, &spindles, &cycle, bench) {
             seats.push(Seat {
                 ask,
+                goals,
                 electrics,
                 demand: &demand,
                 shaft: Shaft::new(ask, spindle.mechanism, &cycle, &runs),
@@ -56,9 +58,10 @@ fn worth_driving<'s, 'a>(
     cycle: &Cycle,
     bench: &mut Bench<'a>,
 ) -> Vec<(&'s Spindle<'a>, Vec<Check>)> {
+    let goals = ask.goals();
     let mut best = Front::default();
     for spindle in spindles {
-        let worth = spindle.worth(ask, cycle);
+        let worth = spindle.worth(ask, &goals, cycle);
         if best.beats(&worth) {
             continue;
         }
@@ -75,6 +78,7 @@ fn worth_driving<'s, 'a>(
 /// A screw at a demand, waiting for a motor.
 struct Seat<'s, 'a> {
     ask: &'s Ask<'a>,
+    goals: Goals,
     electrics: &'s Electrics<'a>,
     demand: &'s Arc<Demand>,
     spindle: &'s Spindle<'a>,
@@ -122,7 +126,7 @@ impl<'s, 'a> Seat<'s, 'a> {
                 drive.motor.kind(),
                 drive.gearbox.is_some(),
             );
-            let worth = (kind, ask.goals().of_drive(Figures::train(ask, &train)));
+            let worth = (kind, self.goals.of_drive(Figures::train(ask, &train)));
             let unwanted = if passes {
                 best.beats(&worth)
             } else {
@@ -161,7 +165,7 @@ impl<'s, 'a> Seat<'s, 'a> {
     /// A train without its supply and controls, and without the checks of screw and motor.
     fn train(&self, drive: &MotorDrive<'s, 'a>) -> Train<'a> {
         let (ask, spindle, cycle) = (self.ask, self.spindle, self.shaft.cycle);
-        let mut train = Train::new(NAME, "", Hours::Screw, Arc::clone(self.demand));
+        let mut train = Train::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
         train.holds |= !matches!(drive.holding, Holding::Motor);
         let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
         train.parts.push(spindle.line());

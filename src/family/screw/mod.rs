@@ -8,7 +8,7 @@ mod tests;
 mod words;
 
 use super::electric::Electrics;
-use super::{Ask, Bench, Check, Family, electric_cylinder};
+use super::{Ask, Bench, Check, Family, Need, electric_cylinder};
 
 /// The family's name in files.
 pub(super) const NAME: &str = "electric_screw";
@@ -23,6 +23,9 @@ impl Family for ElectricScrew {
     }
     fn words(&self) -> &'static str {
         "electric screw"
+    }
+    fn needs(&self) -> &'static [Need] {
+        &[Need::Mains]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let Some(mains) = ask.job.site.mains else {

@@ -7,7 +7,7 @@ mod checks;
 use super::supports::{self, extremes};
 use super::words::SCREW;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
-use crate::family::choose::{Bought, Figures};
+use crate::family::choose::{Bought, Figures, Goals};
 use crate::family::electric::{Cycle, Mechanism, years};
 use crate::family::{Ask, Check, Life, PartLine, site};
 use crate::mechanics::{column, motor, screw};
@@ -281,7 +281,7 @@ impl<'a> Spindle<'a> {
 
     /// By what another may be better that drives the same load: of the same sort what it costs and brings, how much it takes
     /// to turn it, and how long it lasts.
-    pub(super) fn worth(&self, ask: &Ask, cycle: &Cycle) -> Worth {
+    pub(super) fn worth(&self, ask: &Ask, goals: &Goals, cycle: &Cycle) -> Worth {
         let lives = self.lives(ask, cycle).into_iter().map(|life| life.years);
         let all = Figures {
             // The study tells no lives apart past this.
@@ -295,7 +295,7 @@ impl<'a> Spindle<'a> {
             mechanism.locks,
         );
         let turns = vec![mechanism.driving_m[0], mechanism.inertia_kg_m2];
-        (sort, (turns, ask.goals().of_part(all)))
+        (sort, (turns, goals.of_part(all)))
     }
 
     /// Lives of nut and support.

@@ -11,7 +11,7 @@ pub use check::checks;
 
 use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
-use crate::family::{Ask, Fitted, PartLine, Train};
+use crate::family::{Ask, Fitted, Fitting, Hours, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Requirements, Rules};
@@ -23,6 +23,15 @@ const ROPE_SPARE_M: f64 = 1.5;
 const GUARD_SPARE_M: f64 = 0.5;
 /// Steps in which the range of the best mass is narrowed, to 0.618 of it each.
 const SEARCH_STEPS: u32 = 16;
+/// The hours of either assist.
+const COUNTERWEIGHT: Fitting = Fitting {
+    hours: Hours::COUNTERWEIGHT,
+    makes: "counterweight frame and guarded path",
+};
+const TAIL_WEIGHT: Fitting = Fitting {
+    hours: Hours::TAIL_WEIGHT,
+    makes: "tail of the arm with its guard",
+};
 
 /// How a counterweight is hung.
 #[derive(Debug, Clone, Copy)]
@@ -105,7 +114,10 @@ fn tail<'a>(
         let tag = format!("tail{}", show(mass_kg));
         let assist = weigh(mass_kg);
         let parts = parts.collect();
-        (thrust(mass_kg), Fitted::new(assist, parts, tag))
+        (
+            thrust(mass_kg),
+            Fitted::new(assist, parts, TAIL_WEIGHT, tag),
+        )
     };
     let stacks = stacks(&catalog.counterweights, ideal).into_iter();
     let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
@@ -161,7 +173,7 @@ fn counterweight<'a>(
             let path_m = axis.travel_m * reeving.travel_ratio + GUARD_SPARE_M;
             parts.extend(guard(&catalog.guards, mass_kg, path_m));
             let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
-            best = Some((thrust, Fitted::new(assist, parts, tag)));
+            best = Some((thrust, Fitted::new(assist, parts, COUNTERWEIGHT, tag)));
         }
     }
     best.map(|(_, fitted)| fitted)

@@ -1,7 +1,7 @@
 //! What each guide is checked for: friction, life or wear, strength, speed, length, and how far a shaft bends.
 
 use super::layout::{Bears, Build, Layout, Rubbing};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check, given};
 use crate::mechanics::column::STEEL_MODULUS_PA;
 use crate::mechanics::{combined, guide, plain};
 use crate::quantity::{Force, Si, metres, newtons};
@@ -24,16 +24,11 @@ pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Vec<
         Bears::Rolls { dynamic, still } => list.extend(rolling(ask, layout, dynamic, still)),
         Bears::Rubs(rubbing) => list.extend(rubs(ask, layout, &rubbing, motion)),
     }
-    list.push(
-        Check::new(
-            "guide.speed",
-            motion.peak_m_s,
-            layout.build.speed_most_m_s(),
-            "m/s",
-        )
-        .from("peak speed ≤ that of the guide", "catalog")
-        .given(&[("v", "m/s")], &[motion.peak_m_s]),
-    );
+    list.push(check!(
+        "guide.speed", motion.peak_m_s => layout.build.speed_most_m_s(), "m/s";
+        "peak speed ≤ that of the guide", "catalog";
+        ("v", motion.peak_m_s, "m/s")
+    ));
     list.push(length(ask, layout));
     list.extend(deflection(ask, layout));
     list
@@ -41,12 +36,11 @@ pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Vec<
 
 fn friction(ask: &Ask<'_>, layout: &Layout<'_>) -> Check {
     let (has, computed) = (layout.build.friction(), ask.guide_friction());
-    Check::new("guide.friction", has, computed, "")
-        .from(
-            "the guide's own coefficient of friction ≤ motion.guide.friction, with which the job is computed",
-            "catalog",
-        )
-        .given(&[("μ guide", ""), ("μ job", "")], &[has, computed])
+    check!(
+        "guide.friction", has => computed, "";
+        "the guide's own coefficient of friction ≤ motion.guide.friction, with which the job is computed", "catalog";
+        ("μ guide", has, ""), ("μ job", computed, "")
+    )
 }
 
 fn rolling(ask: &Ask<'_>, layout: &Layout<'_>, dynamic: Force, still: Force) -> [Check; 2] {
@@ -54,29 +48,19 @@ fn rolling(ask: &Ask<'_>, layout: &Layout<'_>, dynamic: Force, still: Force) -> 
     let peak_n = layout.load.peak_n;
     let life_m = a1 * guide::rail_life(dynamic, newtons(mean_n)).si();
     [
-        Check::new(
-            "guide.life",
-            ask.life_distance_m() / M_PER_KM,
-            life_m / M_PER_KM,
-            "km",
-        )
-        .from(
-            life_formula(layout),
-            "ISO 14728-1; a1 ISO 281:2007, table 12",
-        )
-        .given(
-            &[("C", "N"), ("P", "N"), ("a1", "")],
-            &[dynamic.si(), mean_n, a1],
+        check!(
+            "guide.life", ask.life_distance_m() / M_PER_KM => life_m / M_PER_KM, "km";
+            life_formula(layout), "ISO 14728-1; a1 ISO 281:2007, table 12";
+            ("C", dynamic.si(), "N"), ("P", mean_n, "N"), ("a1", a1, "")
         )
         .rule("reliability"),
-        Check::new("guide.static", peak_n, still.si(), "N")
-            .factor(ask.job.rules.guide_static_factor)
-            .from(
-                static_formula(layout),
-                "ISO 14728-2; factor common practice, no source",
-            )
-            .given(&[("P0", "N"), ("C0", "N")], &[peak_n, still.si()])
-            .rule("guide_static_factor"),
+        check!(
+            "guide.static", peak_n => still.si(), "N";
+            static_formula(layout), "ISO 14728-2; factor common practice, no source";
+            ("P0", peak_n, "N"), ("C0", still.si(), "N")
+        )
+        .factor(ask.job.rules.guide_static_factor)
+        .rule("guide_static_factor"),
     ]
 }
 
@@ -113,47 +97,25 @@ fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: Motion) -
     let (width_mm, length_mm) = (rubbing.width.si() * 1e3, rubbing.length.si() * 1e3);
     let way_m = ask.life_distance_m();
     [
-        Check::new(
-            "guide.pressure",
-            pressure(layout.load.peak_n) / 1e6,
-            rubbing.pressure_most_pa / 1e6,
-            "MPa",
-        )
-        .from(
+        check!(
+            "guide.pressure", pressure(layout.load.peak_n) / 1e6 => rubbing.pressure_most_pa / 1e6, "MPa";
             "P0/(w · l), P0 the greatest at rest, in motion and in the emergency stop of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst bush or pad, M = |Q|e + |F|d + m g cosθ·c; w its width or the shaft's diameter, l its length, of a bush open below open_part of it",
-            "the part's limit",
-        )
-        .given(
-            &[("P0", "N"), ("w", "mm"), ("l", "mm")],
-            &[layout.load.peak_n, width_mm, length_mm],
+            "the part's limit";
+            ("P0", layout.load.peak_n, "N"), ("w", width_mm, "mm"), ("l", length_mm, "mm")
         ),
-        Check::new(
-            "guide.pv",
-            plain::pv(mean_pa, motion.mean_m_s) / 1e6,
-            rubbing.pv_most,
-            "MPa m/s",
-        )
-        .from(
+        check!(
+            "guide.pv", plain::pv(mean_pa, motion.mean_m_s) / 1e6 => rubbing.pv_most, "MPa m/s";
             "Pm/(w · l) · S/T, Pm the plain mean of the load over the strokes, at least 1 N, w and l as for the pressure, travel S in the travel time T",
-            "the part's limit",
-        )
-        .given(
-            &[("Pm", "N"), ("w", "mm"), ("l", "mm"), ("v", "m/s")],
-            &[mean_n, width_mm, length_mm, motion.mean_m_s],
+            "the part's limit";
+            ("Pm", mean_n, "N"), ("w", width_mm, "mm"), ("l", length_mm, "mm"), ("v", motion.mean_m_s, "m/s")
         ),
-        Check::new(
+        check!(
             "guide.wear",
-            plain::wear_m(rubbing.wear_rate, mean_pa, way_m) * 1e3,
-            rubbing.wear_most.si() * 1e3,
-            "mm",
-        )
-        .from(
+            plain::wear_m(rubbing.wear_rate, mean_pa, way_m) * 1e3 => rubbing.wear_most.si() * 1e3, "mm";
             "wear rate · Pm/(w · l) · way over the life asked, Pm, w and l as for p · v",
-            "Archard's law with the part's rate",
-        )
-        .given(
-            &[("rate", "1e-15/Pa"), ("p", "MPa"), ("way", "km")],
-            &[rubbing.wear_rate * 1e15, mean_pa / 1e6, way_m / M_PER_KM],
+            "Archard's law with the part's rate";
+            ("rate", rubbing.wear_rate * 1e15, "1e-15/Pa"), ("p", mean_pa / 1e6, "MPa"),
+            ("way", way_m / M_PER_KM, "km")
         ),
     ]
 }
@@ -173,12 +135,11 @@ fn length(ask: &Ask<'_>, layout: &Layout<'_>) -> Check {
             "travel + bearing spacing + pad + 40 mm of ends + folded bellows, in one piece",
         ),
     };
-    Check::new(id, layout.length_m, layout.build.length_most_m(), "m")
-        .from(formula, "geometry")
-        .given(
-            &[("S", "m"), ("b", "m")],
-            &[ask.travel_m(), ask.bearing_spacing_m()],
-        )
+    check!(
+        id, layout.length_m => layout.build.length_most_m(), "m";
+        formula, "geometry";
+        ("S", ask.travel_m(), "m"), ("b", ask.bearing_spacing_m(), "m")
+    )
 }
 
 /// How far a shaft between end blocks bends, mid span.
@@ -200,24 +161,14 @@ fn deflection(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<Check> {
         "P0 a (3 L² − 4 a²)/(24 E I) ≤ part · L, two bushes with P0 each amid the shaft: a = (L − b)/2, I = π d⁴/64; L the shaft's length without its end blocks, P0 as for the greatest load",
         "Shigley, table A-9, twin loads; part of the length common practice, no source",
     );
-    let check = check.given(
-        &[
-            ("P0", "N"),
-            ("L", "mm"),
-            ("b", "mm"),
-            ("d", "mm"),
-            ("E", "GPa"),
-            ("part", ""),
-        ],
-        &[
-            layout.load.peak_n,
-            span_m * 1e3,
-            ask.bearing_spacing_m() * 1e3,
-            layout.build.size().si() * 1e3,
-            STEEL_MODULUS_PA / 1e9,
-            part,
-        ],
-    );
+    let check = check.with(given![
+        ("P0", layout.load.peak_n, "N"),
+        ("L", span_m * 1e3, "mm"),
+        ("b", ask.bearing_spacing_m() * 1e3, "mm"),
+        ("d", layout.build.size().si() * 1e3, "mm"),
+        ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
+        ("part", part, "")
+    ]);
     Some(check.rule("shaft_deflection_most"))
 }
 

@@ -9,7 +9,7 @@ pub(in crate::family) use self::layout::Layout;
 use self::layout::layouts;
 use crate::catalog::{Catalog, bush_sort};
 use crate::family::check::SURELY;
-use crate::family::{Ask, Check, Life, Train, site};
+use crate::family::{Ask, Check, Fitting, Hours, Life, Train, site};
 use crate::quantity::show;
 
 /// A guide in words and figures, for the study.
@@ -27,10 +27,16 @@ pub struct GuideDetail {
     pub not_taken: Vec<String>,
 }
 
+/// The hours of a guide.
+const GUIDE: Fitting = Fitting {
+    hours: Hours::GUIDE,
+    makes: "guide mounting",
+};
+
 /// Fits the guide to a train, with its parts and life, where the need brings none.
 pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
     let rails = train.demand.rails?;
-    train.guide = true;
+    train.fittings.push(GUIDE);
     let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
     train.parts.extend(layout.parts());
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
@@ -88,7 +94,7 @@ fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
 /// Adds the checks of the guide that was fitted, and what must be said of it.
 pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
     let Some(layout) = layout else {
-        if train.guide {
+        if train.demand.rails.is_some() {
             train.checks.push(Check::of(
                 "guide.part",
                 false,

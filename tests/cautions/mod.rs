@@ -9,9 +9,8 @@
     clippy::manual_midpoint,
     clippy::match_same_arms,
     clippy::float_cmp,
-    dead_code,
     missing_docs,
-    reason = "the sheets are shared, their symbols are those of the method"
+    reason = "the symbols are those of the method"
 )]
 
 mod arm;
@@ -19,25 +18,11 @@ mod drive;
 mod hazards;
 mod hold;
 
-#[path = "../recompute/base.rs"]
-mod base;
-#[path = "../support/jobs.rs"]
-mod jobs;
-#[path = "../recompute/motion.rs"]
-mod motion;
-#[path = "../recompute/steel.rs"]
-mod steel;
-#[path = "../recompute/swing.rs"]
-mod swing;
-#[path = "../recompute/tipping.rs"]
-mod tipping;
-#[path = "../recompute/worst.rs"]
-mod worst;
-
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use base::{Books, Case};
+use crate::jobs;
+use crate::recompute::base::{Books, Case};
 use serde_json::Value;
 
 use hazards::{HAZARDS, Hazard};

@@ -1,6 +1,6 @@
 //! The built-in catalog is what its scaling laws give (laws: DEVELOPERS.md).
 //!
-//! `UPDATE_CATALOG=1 cargo test --test catalog_laws` writes the files anew.
+//! `UPDATE_CATALOG=1 cargo test catalog_laws::` writes the files anew.
 
 use serde_json::{Value, json};
 

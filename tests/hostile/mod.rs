@@ -13,15 +13,13 @@ mod law;
 mod mutate;
 mod whole;
 
+use crate::jobs;
 use counterpoise::catalog::{self, Catalog, File, Stock};
 use counterpoise::reading::{self, Tree};
 use law::{Tally, obeyed};
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
-
-#[path = "../support/jobs.rs"]
-mod jobs;
 
 /// Files that are made unsound.
 const SOUND: &[&str] = &[

@@ -17,7 +17,7 @@
 
 mod air;
 mod air_stroke;
-mod base;
+pub mod base;
 mod bearing;
 mod common;
 mod crank;
@@ -26,23 +26,21 @@ mod guide;
 mod life;
 mod money;
 mod more_jobs;
-mod motion;
+pub mod motion;
 mod motor;
 mod oil;
 mod screw;
 mod site;
-mod steel;
-mod swing;
-mod tipping;
-mod worst;
-
-#[path = "../support/jobs.rs"]
-mod jobs;
+pub mod steel;
+pub mod swing;
+pub mod tipping;
+pub mod worst;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
+use crate::jobs;
 use base::{Books, Case, Shared};
 use serde_json::Value;
 

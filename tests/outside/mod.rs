@@ -21,9 +21,6 @@ mod screw;
 mod series;
 mod stability;
 mod stroke;
-#[allow(dead_code, reason = "each test takes what it needs")]
-#[path = "../support/mod.rs"]
-mod support;
 mod table;
 mod units;
 mod weighing;

@@ -1,14 +1,10 @@
 //! The field test: which family wins over a grid of jobs, and whether the crossovers lie where a designer expects them.
 //!
 //! The map of winners is printed by
-//! `cargo test --release --test field -- --nocapture map_of_winners`.
+//! `cargo test --release --test all -- --nocapture field::map_of_winners`.
 //!
 //! The grid is logarithmic over force, travel and speed, asked for in four uses. A job that nobody would build is left
 //! out by the limits of [`grid::Job::is_practical`], which look at the job alone and never at what the program says.
-
-#[allow(dead_code, reason = "each test takes what it needs")]
-#[path = "../support/mod.rs"]
-mod support;
 
 mod grid;
 mod map;
