@@ -191,7 +191,11 @@ impl MotorDrive<'_, '_> {
             self.gearbox_checks(&mut checks);
         }
         self.brake_checks(&mut checks);
-        checks.push(self.greatest_check("coupling.torque", self.coupling.torque.si(), "the part's limit"));
+        checks.push(self.greatest_check(
+            "coupling.torque",
+            self.coupling.torque.si(),
+            "the part's limit",
+        ));
         if let Some(torque) = self.holding.torque_n_m() {
             let braked = self.braked(torque).check("coupling.brake_torque", "N m");
             let braked = braked.from(self.shaft.mechanism.words.braked, "the part's limit");
@@ -240,7 +244,12 @@ impl MotorDrive<'_, '_> {
         let most_rad_s = self.motor.speed_most_rad_s();
         match self.motor {
             Motor::Servo(_) => {
-                checks.push(self.speed_check("servo_motor.speed", most_rad_s, geared, "the part's limit"));
+                checks.push(self.speed_check(
+                    "servo_motor.speed",
+                    most_rad_s,
+                    geared,
+                    "the part's limit",
+                ));
                 self.heat_checks(checks);
                 checks.push(self.inertia_check("servo_motor.inertia_ratio"));
             }
@@ -252,7 +261,12 @@ impl MotorDrive<'_, '_> {
             Motor::Gear(m) => {
                 let cycle = self.shaft.cycle;
                 let lasts = m.running_life;
-                checks.push(running_life("gear_motor.running_life", self.ask, cycle.run_s, lasts));
+                checks.push(running_life(
+                    "gear_motor.running_life",
+                    self.ask,
+                    cycle.run_s,
+                    lasts,
+                ));
                 let free = "the speed without load";
                 checks.push(self.speed_check("gear_motor.speed", most_rad_s, plain, free));
                 let part = self.part_of_rated(m, false);
@@ -317,7 +331,10 @@ impl MotorDrive<'_, '_> {
             checks.push(
                 self.held(torque)
                     .check("brake.torque", "N m")
-                    .from(words.brake, "energy balance; factor: common practice, no source")
+                    .from(
+                        words.brake,
+                        "energy balance; factor: common practice, no source",
+                    )
                     .given(
                         &[("T hold", "N m"), ("i", "")],
                         &[self.shaft.hold_n_m, self.line.ratio],
@@ -327,7 +344,12 @@ impl MotorDrive<'_, '_> {
         }
         if let Some(brake) = self.holding.brake() {
             let most_rad_s = brake.speed_most.si();
-            checks.push(self.speed_check("brake.speed", most_rad_s, words.speed[0], "the part's limit"));
+            checks.push(self.speed_check(
+                "brake.speed",
+                most_rad_s,
+                words.speed[0],
+                "the part's limit",
+            ));
         }
     }
 
@@ -338,7 +360,10 @@ impl MotorDrive<'_, '_> {
         formula: &'static str,
         source: &'static str,
     ) -> Check {
-        let check = self.turns(most_rad_s).check(id, "rpm").from(formula, source);
+        let check = self
+            .turns(most_rad_s)
+            .check(id, "rpm")
+            .from(formula, source);
         check.given(
             self.shaft.mechanism.words.speed_symbols,
             &[rpm(self.shaft.speed_most_rad_s), self.line.ratio],
@@ -368,10 +393,17 @@ impl MotorDrive<'_, '_> {
         let own = self.motor.inertia_kg_m2();
         self.inertia_ratio()
             .check(id, "")
-            .from(self.shaft.mechanism.words.inertia, "common practice, no source")
+            .from(
+                self.shaft.mechanism.words.inertia,
+                "common practice, no source",
+            )
             .given(
                 &[("J load", "kg cm2"), ("J motor", "kg cm2"), ("i", "")],
-                &[self.line.load_inertia_kg_m2(own) * 1e4, own * 1e4, self.line.ratio],
+                &[
+                    self.line.load_inertia_kg_m2(own) * 1e4,
+                    own * 1e4,
+                    self.line.ratio,
+                ],
             )
             .rule("inertia_ratio_most")
     }

@@ -6,35 +6,14 @@ use std::collections::BTreeMap;
 use super::drive::{Gear, MotorDrive};
 use super::holding::Holding;
 use super::motor::Motor;
+use super::parts::{Electrics, coupling_n_m};
 use super::shaft::Shaft;
-use crate::catalog::{Brake, Common, Control, Coupling, Gearbox, PowerSupply};
+use crate::catalog::{Common, Gearbox};
 use crate::family::check::is_enough;
-use crate::family::choose::{
-    Bounds, Figures, Front, Goals, Ladder, LifeCost, Pairs, Place, Rank, Shelf, least,
-};
+use crate::family::choose::{Bounds, Figures, Front, Goals, LifeCost, Pairs, Place, Rank, least};
 use crate::family::fitted::site;
-use crate::family::{Ask, Bench, Check, controls};
+use crate::family::{Ask, Bench, Check};
 use crate::quantity::Si;
-use crate::requirements::{Mains, Stops};
-
-/// A supply whose voltage is nearer than this to that of a motor serves it.
-const SAME_VOLTAGE_V: f64 = 0.5;
-/// What controls of electric drives serve, as in the catalog.
-const SERVES: [&str; 3] = ["servo", "stepper", "dc"];
-
-/// The electric parts of a catalog, put in order once for all shafts and design times.
-#[derive(Debug)]
-pub(in crate::family) struct Electrics<'a> {
-    pub(super) mains: Mains,
-    /// Motors of one type each, with gearboxes or without.
-    pub(super) ranges: [Range<'a>; 5],
-    brakes: Ladder<'a, Brake>,
-    couplings: Ladder<'a, Coupling>,
-    /// Of each voltage that a part needs.
-    supplies: Vec<(f64, Ladder<'a, PowerSupply>)>,
-    /// Of each use.
-    controls: [(&'static str, Ladder<'a, Control>); 3],
-}
 
 /// Motors of one type with gearboxes, or without: all of them, or one that is none.
 #[derive(Debug)]
@@ -59,88 +38,6 @@ pub(super) struct Series<'a> {
 }
 
 impl<'a> Electrics<'a> {
-    pub(in crate::family) fn new(ask: &Ask<'a>, mains: Mains) -> Self {
-        let catalog = ask.catalog;
-        let servos: Vec<_> = catalog.servo_motors.iter().map(Motor::Servo).collect();
-        let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
-        let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
-        let several = ask.job.stops != Stops::Ends;
-        let none = [Series::none()];
-        let geared = Series::all(ask);
-        Self {
-            mains,
-            ranges: [
-                Range::new(ask, &servos, &none),
-                Range::new(ask, &servos, &geared),
-                Range::new(ask, &steppers, &none),
-                Range::new(ask, &steppers, &geared),
-                Range::new(ask, &gear_motors, &none),
-            ],
-            brakes: Shelf::with(ask, &catalog.brakes, |brake| {
-                let length_m = brake.length.si();
-                (&brake.common, with_length(ask, &brake.common, length_m))
-            })
-            .ladder(|brake| brake.torque.si()),
-            couplings: Shelf::with(ask, &catalog.couplings, |coupling| {
-                let length_m = coupling.length.si();
-                (&coupling.common, with_length(ask, &coupling.common, length_m))
-            })
-            .ladder(|coupling| coupling.torque.si()),
-            supplies: voltages(ask)
-                .into_iter()
-                .map(|volts| (volts, supplies(ask, volts)))
-                .collect(),
-            controls: SERVES.map(|serves| (serves, controls(ask, serves, several))),
-        }
-    }
-
-    /// The cheapest brake for a torque at a speed, else the strongest, so that a check can say what is missing.
-    pub(super) fn brake(&self, torque_n_m: f64, speed_rad_s: f64) -> Option<&'a Brake> {
-        let first = self.brakes.first_or_strongest(torque_n_m)?;
-        if first.speed_most.si() >= speed_rad_s {
-            return Some(first);
-        }
-        let mut quick = self.brakes.choices(torque_n_m).into_iter();
-        Some(
-            quick
-                .find(|brake| brake.speed_most.si() >= speed_rad_s)
-                .unwrap_or(first),
-        )
-    }
-
-    /// The cheapest coupling for a shaft, else the strongest.
-    ///
-    /// `braked_n_m`: torque of a brake on the motor's side, which stops the shaft through the coupling.
-    pub(super) fn coupling(
-        &self,
-        ask: &Ask,
-        shaft: &Shaft,
-        braked_n_m: f64,
-    ) -> Option<&'a Coupling> {
-        self.couplings
-            .first_or_strongest(coupling_n_m(ask, shaft, braked_n_m))
-    }
-
-    pub(super) fn supplies(&self, volts: f64, power_w: f64) -> Vec<&'a PowerSupply> {
-        self.ladder(volts)
-            .map_or_else(Vec::new, |ladder| ladder.choices(power_w))
-    }
-
-    pub(super) fn strongest_supply(&self, volts: f64) -> Option<&'a PowerSupply> {
-        self.ladder(volts).and_then(Ladder::strongest)
-    }
-
-    fn ladder(&self, volts: f64) -> Option<&Ladder<'a, PowerSupply>> {
-        let same = |(of, _): &&(f64, _)| of.to_bits() == volts.to_bits();
-        self.supplies.iter().find(same).map(|(_, ladder)| ladder)
-    }
-
-    pub(super) fn controls(&self, serves: &str, power_w: f64) -> Vec<&'a Control> {
-        let same = |(of, _): &&(&str, _)| *of == serves;
-        let ladder = self.controls.iter().find(same);
-        ladder.map_or_else(Vec::new, |(_, ladder)| ladder.choices(power_w))
-    }
-
     /// Hands every drive of a shaft that is worth building to `take`: of motors of one type, with a gearbox or without, the
     /// cheapest that passes, and dearer ones that are better in something that the file has a goal for. `take` says whether
     /// what it built passes whatever else it is checked for; one that does not stands in nobody's way.
@@ -168,9 +65,9 @@ impl<'a> Electrics<'a> {
                     continue;
                 };
                 none_passes = false;
-                let mut sound = false;
-                for drive in self.joined(&drive) {
-                    sound |= take(&drive, bench);
+                let mut sound = take(&drive, bench);
+                for other in self.joined_otherwise(&drive) {
+                    sound |= take(&other, bench);
                 }
                 if sound || search.is_out(place) {
                     search.taken.take(search.figures(place), ());
@@ -185,8 +82,8 @@ impl<'a> Electrics<'a> {
         }
     }
 
-    /// A drive with the cheapest brake and coupling, and with others that are better in something wanted.
-    fn joined<'s>(&self, drive: &MotorDrive<'s, 'a>) -> Vec<MotorDrive<'s, 'a>> {
+    /// The drive with other brakes and couplings that are better in something wanted.
+    fn joined_otherwise<'s>(&self, drive: &MotorDrive<'s, 'a>) -> Vec<MotorDrive<'s, 'a>> {
         let (ask, shaft, ratio) = (drive.ask, drive.shaft, drive.line.ratio);
         let holdings = match drive.holding {
             Holding::Brake(_) => {
@@ -195,7 +92,7 @@ impl<'a> Electrics<'a> {
             }
             other => vec![other],
         };
-        let mut all = vec![*drive];
+        let mut all = Vec::new();
         for holding in holdings {
             let braked_n_m = holding.torque_n_m().unwrap_or(0.0) * ratio;
             let couplings = self.couplings.choices(coupling_n_m(ask, shaft, braked_n_m));
@@ -209,7 +106,15 @@ impl<'a> Electrics<'a> {
 }
 
 impl<'a> Range<'a> {
-    fn new(ask: &Ask<'a>, motors: &[Motor<'a>], series: &[Series<'a>]) -> Self {
+    pub(super) fn plain(ask: &Ask<'a>, motors: &[Motor<'a>]) -> Self {
+        Self::new(ask, motors, vec![Series::none()])
+    }
+
+    pub(super) fn geared(ask: &Ask<'a>, motors: &[Motor<'a>]) -> Self {
+        Self::new(ask, motors, Series::all(ask))
+    }
+
+    fn new(ask: &Ask<'a>, motors: &[Motor<'a>], series: Vec<Series<'a>>) -> Self {
         let (rates, goals) = (ask.life_cost(), ask.goals());
         let mut all: Vec<_> = motors
             .iter()
@@ -224,7 +129,7 @@ impl<'a> Range<'a> {
             motors: all.iter().map(|(_, motor, _)| *motor).collect(),
             ranks: all.iter().map(|(rank, ..)| *rank).collect(),
             figures: all.iter().map(|(.., all)| goals.of_part(*all)).collect(),
-            series: series.to_vec(),
+            series,
         }
     }
 }
@@ -350,11 +255,7 @@ impl<'s, 'a> Search<'s, 'a> {
         self.with(row, *gearbox)
     }
 
-    fn with(
-        &self,
-        row: usize,
-        gearbox: (Option<&'a Gearbox>, Gear),
-    ) -> Option<MotorDrive<'s, 'a>> {
+    fn with(&self, row: usize, gearbox: (Option<&'a Gearbox>, Gear)) -> Option<MotorDrive<'s, 'a>> {
         let motor = self.range.motors.get(row)?;
         MotorDrive::new(self.ask, self.shaft, self.electrics, *motor, gearbox)
     }
@@ -402,7 +303,10 @@ impl<'s, 'a> Search<'s, 'a> {
         let motor = self.range.ranks.get(row);
         let series = self.range.series.get(list);
         let gearbox = series.and_then(|series| series.ranks.get(self.column(place)));
-        [motor, gearbox].into_iter().flatten().any(|rank| rank.out > 0)
+        [motor, gearbox]
+            .into_iter()
+            .flatten()
+            .any(|rank| rank.out > 0)
     }
 
     /// Of all pairs the one that is used least of what it is used most.
@@ -482,42 +386,4 @@ fn motor_figures(rates: &LifeCost, motor: &Motor) -> Figures {
         ..Figures::part(rates, motor.common())
     };
     figures.drawing(rates, 0.0, motor.standby_w())
-}
-
-fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Figures {
-    Figures {
-        length_m,
-        ..Figures::part(&ask.life_cost(), common)
-    }
-}
-
-/// Torque that a coupling is chosen for.
-fn coupling_n_m(ask: &Ask, shaft: &Shaft, braked_n_m: f64) -> f64 {
-    (shaft.most_n_m() * ask.job.rules.drive_margin).max(braked_n_m)
-}
-
-/// Voltages that some part needs.
-fn voltages(ask: &Ask) -> Vec<f64> {
-    let catalog = ask.catalog;
-    let gear_motors = catalog.gear_motors.iter().map(|m| m.voltage.si());
-    let steppers = catalog.stepper_motors.iter().map(|m| m.voltage.si());
-    let cylinders = catalog.electric_cylinders.iter().map(|c| c.voltage.si());
-    let mut voltages: Vec<f64> = gear_motors.chain(steppers).chain(cylinders).collect();
-    voltages.sort_by(f64::total_cmp);
-    voltages.dedup();
-    voltages
-}
-
-fn supplies<'a>(ask: &Ask<'a>, volts: f64) -> Ladder<'a, PowerSupply> {
-    let rates = ask.life_cost();
-    let all = ask.catalog.power_supplies.iter();
-    let same = all.filter(|supply| (supply.voltage.si() - volts).abs() < SAME_VOLTAGE_V);
-    let figures = |supply: &'a PowerSupply| {
-        let figures = Figures::part(&rates, &supply.common);
-        (
-            &supply.common,
-            figures.drawing(&rates, 0.0, supply.standby.si()),
-        )
-    };
-    Shelf::with(ask, same, figures).ladder(|supply| supply.power.si())
 }

@@ -18,17 +18,18 @@ mod drive;
 mod duty;
 mod holding;
 mod motor;
+mod parts;
 mod shaft;
 mod supply;
 #[cfg(test)]
 mod tests;
 
-pub(super) use choice::Electrics;
 pub(super) use comparison::rpm;
 pub(super) use cycle::{Cycle, runs, years};
 pub(super) use drive::MotorDrive;
 pub(super) use duty::{DutyRating, running_life};
 pub(super) use holding::Holding;
 pub(super) use motor::Motor;
+pub(super) use parts::Electrics;
 pub(super) use shaft::{Mechanism, Shaft, ShaftWords};
 pub(super) use supply::{Draw, Feed};

@@ -37,7 +37,9 @@ pub(in crate::family) struct Feed<'a> {
 impl Draw {
     /// The cheapest supply and controls, and others that are better in something that the file has a goal for.
     pub(in crate::family) fn feeds<'a>(&self, electrics: &Electrics<'a>) -> Vec<Feed<'a>> {
-        let supplies = self.supply_v.map(|volts| electrics.supplies(volts, self.peak_w));
+        let supplies = self
+            .supply_v
+            .map(|volts| electrics.supplies(volts, self.peak_w));
         let mut feeds = Vec::with_capacity(1);
         for supply in some_or_none(supplies.unwrap_or_default()) {
             let controls_w = self.controls_w(supply);

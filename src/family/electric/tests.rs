@@ -85,7 +85,10 @@ fn a_drum_finds_drives_with_all_that_they_need() {
                 drive.draw().add(electrics, feed, &mut train);
             }
             let controls = train.parts.iter().any(|line| line.kind == "controls");
-            let said = train.checks.iter().any(|check| check.formula == "F d/(2 η)");
+            let said = train
+                .checks
+                .iter()
+                .any(|check| check.formula == "F d/(2 η)");
             assert!(train.passes() && controls && said && drive.holding.time_s().is_some());
             // Work against the load: 833.6 N over 0.9 m at nine tenths is 833.6 J, and losses.
             train.running.moving_j > 833.6
@@ -121,12 +124,18 @@ fn all_pairs<'s, 'a>(search: &Search<'s, 'a>) -> Vec<((usize, usize, usize), Mot
                 let (p, q): (&Rank, &Rank) = (&range.ranks[row], &series.ranks[at]);
                 let rank = (p.out + q.out, p.cost + q.cost, p.id, q.id);
                 let place = (list, row, at);
-                all.extend(search.geared(list, row, at).map(|drive| (rank, place, drive)));
+                all.extend(
+                    search
+                        .geared(list, row, at)
+                        .map(|drive| (rank, place, drive)),
+                );
             }
         }
     }
     all.sort_by(|(p, ..), (q, ..)| p.partial_cmp(q).expect("costs are numbers"));
-    all.into_iter().map(|(_, place, drive)| (place, drive)).collect()
+    all.into_iter()
+        .map(|(_, place, drive)| (place, drive))
+        .collect()
 }
 
 fn ids<'a>(drive: &MotorDrive<'_, 'a>) -> (&'a str, Option<&'a str>) {
@@ -152,35 +161,43 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
             ("wants.added_mass", mass),
         ];
         for (radius_m, time_s) in [(0.002, 9.0), (0.02, 2.0), (0.1, 1.0), (0.3, 0.8)] {
-            with_shaft(&job(&sets), time_s, drum(radius_m), |ask, electrics, shaft| {
-                let mut found = Vec::new();
-                electrics.choose(ask, shaft, &mut Bench::default(), |drive, _| {
-                    found.push(ids(drive));
-                    true
-                });
-                let mut expected = Vec::new();
-                for range in &electrics.ranges {
-                    let search = Search::new(electrics, ask, shaft, range);
-                    let all = all_pairs(&search);
-                    let mut taken: Front<_, ()> = Front::default();
-                    for (place, drive) in all.iter().filter(|(_, drive)| drive.passes()) {
-                        let worth = search.worth(*place);
-                        if !taken.beats(&worth) {
-                            taken.take(worth, ());
-                            expected.push(ids(drive));
+            with_shaft(
+                &job(&sets),
+                time_s,
+                drum(radius_m),
+                |ask, electrics, shaft| {
+                    let mut found = Vec::new();
+                    electrics.choose(ask, shaft, &mut Bench::default(), |drive, _| {
+                        found.push(ids(drive));
+                        true
+                    });
+                    let mut expected = Vec::new();
+                    for range in &electrics.ranges {
+                        let search = Search::new(electrics, ask, shaft, range);
+                        let all = all_pairs(&search);
+                        let mut taken: Front<_, ()> = Front::default();
+                        for (place, drive) in all.iter().filter(|(_, drive)| drive.passes()) {
+                            let worth = search.worth(*place);
+                            if !taken.beats(&worth) {
+                                taken.take(worth, ());
+                                expected.push(ids(drive));
+                            }
+                        }
+                        if taken.is_empty() {
+                            let used = |(_, drive): &&(_, MotorDrive)| drive.used(false);
+                            let least = all.iter().min_by(|p, q| used(p).total_cmp(&used(q)));
+                            let nearest = search.nearest();
+                            assert_eq!(
+                                nearest.as_ref().map(ids),
+                                least.map(|(_, drive)| ids(drive))
+                            );
+                            missed += usize::from(least.is_some());
                         }
                     }
-                    if taken.is_empty() {
-                        let used = |(_, drive): &&(_, MotorDrive)| drive.used(false);
-                        let least = all.iter().min_by(|p, q| used(p).total_cmp(&used(q)));
-                        let nearest = search.nearest();
-                        assert_eq!(nearest.as_ref().map(ids), least.map(|(_, drive)| ids(drive)));
-                        missed += usize::from(least.is_some());
-                    }
-                }
-                chosen += expected.len();
-                assert_eq!(found, expected);
-            });
+                    chosen += expected.len();
+                    assert_eq!(found, expected);
+                },
+            );
         }
     }
     assert!(chosen > 40 && missed > 5, "{chosen} {missed}");

@@ -33,7 +33,11 @@ pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &Work) -> Vec<Che
         force(ask, part, cycle.thrust_n),
         speed(part, &work.speeds),
         stop(part, demand.emergency_stop.force_peak_n),
-        rating.check("electric_cylinder.duty", cycle, rms_n / part.force_most.si()),
+        rating.check(
+            "electric_cylinder.duty",
+            cycle,
+            rms_n / part.force_most.si(),
+        ),
         running(ask, part, cycle.run_s),
         double_strokes(ask, part),
         buckling(ask, part, demand),
@@ -210,4 +214,3 @@ pub(super) fn life_m(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> f64 {
     let ratio = part.force_most.si() / cycle.cube_mean_n;
     life_factor(ask, part) * part.life_distance.si() * libm::pow(ratio, part.life_exponent)
 }
-

@@ -34,7 +34,10 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
         // Those that a brake holds and those that lock by themselves are told apart.
         let mut taken: Front<(bool, Figures), ()> = Front::default();
         for part in &parts {
-            let worth = (part.brake_time.is_some(), worth(ask, &goals, part, &work.cycle));
+            let worth = (
+                part.brake_time.is_some(),
+                worth(ask, &goals, part, &work.cycle),
+            );
             if taken.beats(&worth) {
                 continue;
             }

@@ -269,7 +269,8 @@ impl<'a> Spindle<'a> {
             price: self.support.bracket_material,
             ..Bought::default()
         };
-        let parts = Figures::line(&rates, &self.line()) + Figures::part(&rates, &self.support.common);
+        let parts =
+            Figures::line(&rates, &self.line()) + Figures::part(&rates, &self.support.common);
         let errors = self.position(ask).map(|(_, error)| error * error);
         Figures {
             purchase: parts.purchase + rates.purchase(&brackets),
@@ -307,7 +308,10 @@ impl<'a> Spindle<'a> {
             },
             Life {
                 what: "screw support",
-                years: years(ask, supports::life_m(self.support, self.lead_m(), ask, cycle)),
+                years: years(
+                    ask,
+                    supports::life_m(self.support, self.lead_m(), ask, cycle),
+                ),
             },
         ]
     }

@@ -57,7 +57,10 @@ pub(super) fn fitting<'a>(
             some.extend(next.max_by(|p, q| p.static_rating.si().total_cmp(&q.static_rating.si())));
         }
         for support in some {
-            if list.iter().all(|known| known.common.id != support.common.id) {
+            if list
+                .iter()
+                .all(|known| known.common.id != support.common.id)
+            {
                 list.push(support);
             }
         }

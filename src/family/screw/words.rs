@@ -43,12 +43,7 @@ pub(super) static SCREW: ShaftWords = ShaftWords {
 };
 
 /// Names the train and says what follows from how it holds.
-pub(super) fn say(
-    ask: &Ask,
-    spindle: &Spindle,
-    drive: &MotorDrive,
-    train: &mut Train,
-) {
+pub(super) fn say(ask: &Ask, spindle: &Spindle, drive: &MotorDrive, train: &mut Train) {
     let cycle = drive.shaft.cycle;
     let (geared, gear) = match drive.gearbox {
         Some(gearbox) => (", geared", format!(" {}:1", show(gearbox.ratio))),
