@@ -10,6 +10,8 @@ pub mod quantity;
 
 pub mod reading;
 
+pub mod refusal;
+
 pub mod mechanics;
 
 pub mod requirements;

@@ -3,12 +3,12 @@
 use std::process::ExitCode;
 
 use clap::Parser;
-use counterpoise::cli::{Arguments, Failure, Outcome, run, tell};
+use counterpoise::cli::{Arguments, Failure, RunEnd, run, tell};
 
 fn main() -> ExitCode {
     match run(&Arguments::parse()) {
-        Ok(Outcome::Done) => ExitCode::SUCCESS,
-        Ok(Outcome::NoneFits) => ExitCode::from(3),
+        Ok(RunEnd::Done) => ExitCode::SUCCESS,
+        Ok(RunEnd::NoneFits) => ExitCode::from(3),
         Err(Failure::Input(problems)) => {
             for problem in problems {
                 tell(&problem.to_string());

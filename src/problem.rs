@@ -134,7 +134,7 @@ pub fn left_out(count: usize) -> String {
 
 /// The faults, but no more than a person would read.
 #[must_use]
-pub fn told(mut problems: Problems) -> Problems {
+pub fn few_enough(mut problems: Problems) -> Problems {
     let more = problems.len().saturating_sub(MOST_FAULTS);
     if more > 0 {
         problems.truncate(MOST_FAULTS);

@@ -8,7 +8,7 @@ use core::f64::consts::PI;
 
 use counterpoise::mechanics::linkage::Pins;
 use counterpoise::mechanics::pneumatics::{
-    FINE, Outcome, Path, Stroke, free_flow, in_series, tube,
+    AirStroke, FINE, Path, StrokeOutcome, free_flow, in_series, tube,
 };
 use counterpoise::quantity::{ATMOSPHERE_PA, AbsolutePressure, Conductance, Si, metres};
 use serde_json::Value;
@@ -32,7 +32,7 @@ fn path(value: &Value) -> Path {
 }
 
 /// One stroke of a case: `out` or `back`, metered or not.
-fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
+fn run(inputs: &Value, back: bool, metered: bool) -> StrokeOutcome {
     let of = |key: &str| number(&inputs[key]);
     let bore = PI / 4.0 * of("bore_m") * of("bore_m");
     let rod = PI / 4.0 * of("rod_m") * of("rod_m");
@@ -51,7 +51,7 @@ fn run(inputs: &Value, back: bool, metered: bool) -> Outcome {
         dead.reverse();
     }
     let open = path(&inputs["exhaust"]);
-    Stroke {
+    AirStroke {
         travel_m,
         moving: move |_| (mass_kg, 0.0),
         fill_area_m2: areas[0],
@@ -87,7 +87,7 @@ fn twenty_cylinders_both_ways_open_and_metered_agree() {
                 if back { "back" } else { "out" }
             );
             let expected = &case["expected"][&name];
-            let Outcome::Arrives(got) = run(&case["inputs"], back, metered) else {
+            let StrokeOutcome::Arrives(got) = run(&case["inputs"], back, metered) else {
                 panic!("{} {name} does not arrive", case["name"])
             };
             let apart = |got: f64, expected: &Value| (got / number(expected) - 1.0).abs();
@@ -180,13 +180,13 @@ impl Lid {
         (load, mass + 3.0, sign * growth)
     }
 
-    fn stroke(&self, tolerance: f64) -> Outcome {
+    fn stroke(&self, tolerance: f64) -> StrokeOutcome {
         let load_n = |x: f64| self.at(x).0;
         let moving = |x: f64| (self.at(x).1, self.at(x).2);
         let [fill_area_m2, exhaust_area_m2] = self.areas_m2;
         let [fill_dead_m3, exhaust_dead_m3] = self.dead_m3;
         let [fill, exhaust] = self.paths;
-        Stroke {
+        AirStroke {
             travel_m: self.travel_m(),
             moving,
             fill_area_m2,
@@ -275,7 +275,7 @@ fn a_lever_that_shrinks_to_a_quarter_agrees_with_small_steps() {
         (1.5e-9, true),
     ] {
         let lid = Lid::new(throttle, back);
-        let Outcome::Arrives(got) = lid.stroke(FINE) else {
+        let StrokeOutcome::Arrives(got) = lid.stroke(FINE) else {
             panic!("it does not arrive with {throttle}")
         };
         let (time_s, speed) = lid.small_steps();

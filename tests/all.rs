@@ -15,6 +15,7 @@ mod demand_cases;
 mod examples;
 mod explain;
 mod families;
+mod families_law;
 mod field;
 mod guides;
 mod hinge;

@@ -203,8 +203,8 @@ fn ranked(row: &Row, sets: &[(&str, &str)]) -> Study {
     study(&support::example(row.file, sets), catalog).expect("a slide is ranked")
 }
 
-fn families(study: &Study) -> BTreeSet<&'static str> {
-    study.options.iter().map(|option| option.family).collect()
+fn families(study: &Study) -> BTreeSet<&str> {
+    study.options.iter().map(|option| &*option.family).collect()
 }
 
 #[test]
@@ -256,7 +256,11 @@ fn each_drive_is_first_somewhere() {
         .map(|row| {
             let study = ranked(row, &[]);
             let first = study.options.first().expect("an option");
-            (first.family, first.train.clone(), first.assist)
+            (
+                first.family.clone(),
+                first.train.clone(),
+                first.assist.clone(),
+            )
         })
         .collect();
     for (family, kind, assist) in DRIVES {

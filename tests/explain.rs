@@ -63,7 +63,7 @@ fn buckles(d: f64, length: f64, k: f64) -> f64 {
 /// What a check asks or gives by its formula, from what it was given; none where the formula needs more than a sheet shows.
 #[allow(clippy::too_many_lines, reason = "one line a check, as on a sheet")]
 fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
-    let given: BTreeMap<&str, f64> = check.given.iter().map(|g| (g.symbol, g.value)).collect();
+    let given: BTreeMap<&str, f64> = check.given.iter().map(|g| (&*g.symbol, g.value)).collect();
     let x = |symbol: &str| {
         *given
             .get(symbol)
@@ -71,7 +71,7 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
     };
     let asks = |value: f64| Some((Some(value), None));
     let bears = |value: f64| Some((None, Some(value)));
-    match check.id {
+    match &*check.id {
         "crank.hand_force" => asks(x("F") * x("travel per turn") / (2.0 * PI * x("R") * x("η"))),
         "crank.speed" => asks(x("turns") / x("T") * 60.0),
         "crank.power" => asks(x("work") / (x("η") * x("T"))),
@@ -216,7 +216,7 @@ fn near(got: f64, stated: f64) -> bool {
 
 #[test]
 fn the_numbers_of_a_check_give_what_it_states() {
-    let mut held: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut held: BTreeMap<String, usize> = BTreeMap::new();
     for (name, made) in studies() {
         for option in &made.options {
             for check in &option.checks {
@@ -238,7 +238,7 @@ fn the_numbers_of_a_check_give_what_it_states() {
                         check.capacity
                     );
                 }
-                *held.entry(check.id).or_default() += 1;
+                *held.entry(check.id.to_string()).or_default() += 1;
             }
         }
     }

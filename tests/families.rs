@@ -38,7 +38,7 @@ fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
 /// The parts of a train and its design time: the same train under another load.
 type Fixed = (Vec<(String, u32)>, String);
 
-fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<&'static str, f64>> {
+fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<String, f64>> {
     let plain = made.options.iter().filter(|option| option.assist == "none");
     plain
         .map(|option| {
@@ -51,10 +51,12 @@ fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<&'static str, f64>> {
             let checks = option
                 .checks
                 .iter()
-                .filter(|check| GROWING.contains(&check.id));
+                .filter(|check| GROWING.contains(&&*check.id));
             (
                 (parts, time),
-                checks.map(|check| (check.id, check.utilisation)).collect(),
+                checks
+                    .map(|check| (check.id.to_string(), check.utilisation))
+                    .collect(),
             )
         })
         .collect()
@@ -73,7 +75,7 @@ fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
     for pair in steps.windows(2) {
         for (train, before) in &pair[0] {
             for (id, after) in pair[1].get(train).into_iter().flatten() {
-                compared.insert(*id);
+                compared.insert(id.as_str());
                 assert!(
                     *after >= before[id] - 1e-9,
                     "{train:?}: {id} falls from {} to {after}",

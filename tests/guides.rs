@@ -27,7 +27,7 @@ fn ranked(more: &[(&str, &str)]) -> Study {
 fn first(study: &Study) -> (&OptionLine, &str) {
     let option = study.options.first().expect("an option");
     let guide = option.guide_detail.as_ref().expect("a guide is fitted");
-    (option, guide.sort)
+    (option, &guide.sort)
 }
 
 /// Why a sort was not taken.

@@ -8,6 +8,7 @@ const LAYERS: &[&str] = &[
     "problem",
     "quantity",
     "reading",
+    "refusal",
     "mechanics",
     "requirements",
     "catalog",
@@ -96,4 +97,23 @@ fn the_layers_are_those_of_the_crate() {
         .map(|name| name.trim_end_matches(';'))
         .collect();
     assert_eq!(named, LAYERS);
+}
+
+/// A file of tests that is no module of the program would never run.
+#[test]
+fn every_file_of_tests_is_a_module_of_the_program() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests");
+    let program = fs::read_to_string(folder.join("all.rs")).expect("the program is there");
+    let mut count = 0;
+    for entry in fs::read_dir(folder).expect("the tests are there") {
+        let path = entry.expect("a file").path();
+        let is_module =
+            path.extension().is_some_and(|ending| ending == "rs") || path.join("mod.rs").exists();
+        let name = path.file_stem().unwrap_or_default().to_string_lossy();
+        if is_module && name != "all" {
+            assert!(program.contains(&format!("\nmod {name};")), "{name}");
+            count += 1;
+        }
+    }
+    assert!(count > 20, "{count} files");
 }

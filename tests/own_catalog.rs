@@ -85,7 +85,9 @@ fn under_the_name_of(other: &Catalog, mut catalog: Catalog) -> Catalog {
 }
 
 /// The built-in parts of each kind as a file that stands instead of them.
-fn rewritten(written: impl Fn(&counterpoise::catalog::Chosen) -> (String, Vec<u8>)) -> Vec<File> {
+fn rewritten(
+    written: impl Fn(&counterpoise::catalog::PartsOfKind) -> (String, Vec<u8>),
+) -> Vec<File> {
     let stock = Stock::built_in().expect("the built-in catalog is sound");
     let chosen = Selection::default().of(&stock);
     assert_eq!(chosen.len(), KINDS.len());
@@ -96,7 +98,7 @@ fn rewritten(written: impl Fn(&counterpoise::catalog::Chosen) -> (String, Vec<u8
     chosen.iter().map(one).collect()
 }
 
-fn csv_name(chosen: &counterpoise::catalog::Chosen) -> String {
+fn csv_name(chosen: &counterpoise::catalog::PartsOfKind) -> String {
     format!("{}.only.csv", chosen.kind.name)
 }
 

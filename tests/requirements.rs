@@ -124,7 +124,7 @@ fn a_short_travel_keeps_its_bearings_apart() {
         sparse().to_string().as_bytes(),
         &[("motion.travel", "120 mm")],
     );
-    let Motion::Slide(slide) = made.requirements.motion else {
+    let Motion::Slide(slide) = made.requirements.task.motion else {
         panic!("a slide");
     };
     assert!((slide.bearing_spacing.si() - 0.1).abs() < 1e-15);
@@ -234,7 +234,7 @@ fn an_answer_the_person_was_not_sure_of_is_an_assumption() {
 #[test]
 fn a_hinge_is_read_with_its_bar_inertia() {
     let made = reading(&file("tests/requirements/lid.json"), &[]);
-    let Motion::Hinge(hinge) = made.requirements.motion else {
+    let Motion::Hinge(hinge) = made.requirements.task.motion else {
         panic!("a hinge");
     };
     // By hand: 30 kg · (0.4 m)² / 3 = 1.6 kg m².

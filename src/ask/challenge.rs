@@ -6,10 +6,9 @@ use std::fmt::Write;
 use super::draft::Draft;
 use super::question::{Changes, Question};
 use crate::catalog::Catalog;
-use crate::family::FAMILIES;
 use crate::problem::Problems;
 use crate::requirements::{CRITERIA, Measure};
-use crate::study::{OptionLine, Study, amount, check_name, money, study};
+use crate::study::{OptionLine, Study, amount, check_name, family_words, money, study};
 
 /// A price that differs by less than this part is the same.
 const DEARER: f64 = 0.1;
@@ -87,9 +86,10 @@ fn kinds(study: &Study) -> BTreeMap<&str, &OptionLine> {
 
 /// The families, or else the kinds of drive, that only the easier file keeps, with what stops the first.
 fn out(now: &Study, then: &Study) -> Option<String> {
-    let families = |study: &Study| -> BTreeSet<&'static str> {
-        study.options.iter().map(|option| option.family).collect()
-    };
+    fn families(study: &Study) -> BTreeSet<&str> {
+        let families = study.options.iter().map(|option| &*option.family);
+        families.collect()
+    }
     let (kept, all) = (families(now), families(then));
     if all.is_empty() {
         return None;
@@ -137,8 +137,7 @@ fn out(now: &Study, then: &Study) -> Option<String> {
 
 /// A family with what stops it.
 fn told(family: &str, now: &Study) -> String {
-    let known = FAMILIES.iter().find(|known| known.name() == family);
-    let words = known.map_or(family, |known| known.words());
+    let words = family_words(family);
     let line = now.ruled_out.iter().find(|line| line.family == family);
     match line.and_then(|line| line.fails.first()) {
         Some(fail) => format!("{words} drives ({}: {})", check_name(&fail.check), fail.by),

@@ -57,7 +57,7 @@ fn known(draft: &Draft, paths: &[&str]) -> bool {
 }
 
 /// What moving the load takes: forces along a line, torques about a hinge.
-struct Effort {
+struct Moving {
     kind: Kind,
     holding: f64,
     at_rest: f64,
@@ -67,7 +67,7 @@ struct Effort {
     speed: String,
 }
 
-impl Effort {
+impl Moving {
     fn of(asked: &Demand, system: System) -> Self {
         let worst = &asked.worst;
         let Some(arm) = &asked.hinge else {
@@ -93,7 +93,7 @@ impl Effort {
 }
 
 fn at_rest(asked: &Demand, system: System) -> String {
-    let effort = Effort::of(asked, system);
+    let effort = Moving::of(asked, system);
     let words = |amount| system.words(effort.kind, amount);
     if effort.holding < NOTHING {
         return format!(
@@ -134,7 +134,7 @@ fn pinned(asked: &Demand, system: System) -> Option<String> {
 }
 
 fn in_time(asked: &Demand, system: System) -> String {
-    let effort = Effort::of(asked, system);
+    let effort = Moving::of(asked, system);
     let times = match effort.ratio {
         Some(ratio) if (ratio - 1.0).abs() < SAME => ", as at rest".to_owned(),
         // A few per cent more are no surprise.
@@ -152,7 +152,7 @@ fn in_time(asked: &Demand, system: System) -> String {
 }
 
 fn in_half(half: &Demand, system: System) -> String {
-    let effort = Effort::of(half, system);
+    let effort = Moving::of(half, system);
     format!(
         "In half the time, {}: {} in motion, {} and {}.",
         system.words(Kind::Time, half.travel_time_s),

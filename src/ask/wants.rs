@@ -15,7 +15,7 @@ const WORTH: f64 = 150.0;
 const PART: f64 = 0.1;
 
 /// One want as it is asked for.
-struct Line {
+struct WantLine {
     criterion: Criterion,
     word: &'static str,
     /// In the list.
@@ -28,8 +28,8 @@ struct Line {
 }
 
 /// In the order of the list.
-const LINES: &[Line] = &[
-    Line {
+const LINES: &[WantLine] = &[
+    WantLine {
         criterion: Criterion::Noise,
         word: "noise",
         says: "quiet",
@@ -43,7 +43,7 @@ const LINES: &[Line] = &[
         more: "Ten decibels less sound about half as loud. Think of what a hood would cost, or of \
             what those who work beside it would give for the difference.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::AddedMass,
         word: "added_mass",
         says: "light: little weight added to the machine",
@@ -53,7 +53,7 @@ const LINES: &[Line] = &[
         typical: Both("200 kg, 50 kg, don't know", "400 lb, 100 lb, don't know"),
         more: "Everything that the drive brings is counted, a counterweight too, but not what is there already.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::PositionError,
         word: "position_error",
         says: "exact: it stops where it should",
@@ -63,7 +63,7 @@ const LINES: &[Line] = &[
         typical: Both("5 mm, 1 mm, don't know", "0.2 in, 0.04 in, don't know"),
         more: "Count what rework or scrap a worse stop makes in a year, times the years that money is counted over.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::ClosedLength,
         word: "closed_length",
         says: "short: little room along the travel",
@@ -76,7 +76,7 @@ const LINES: &[Line] = &[
         typical: Both("3 m, 1 m, don't know", "10 ft, 3 ft, don't know"),
         more: "Measure from the fixed end of the drive to where it takes hold of the load.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::EnergyPerCycle,
         word: "energy_per_cycle",
         says: "sparing with energy",
@@ -86,7 +86,7 @@ const LINES: &[Line] = &[
         typical: Both("20 kJ, 1 kJ, don't know", "20 kJ, 1 kJ, don't know"),
         more: "A kilowatt hour is 3600 kJ: the bill alone hardly ever decides.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::Life,
         word: "life",
         says: "long-lived",
@@ -96,7 +96,7 @@ const LINES: &[Line] = &[
         typical: Both("8, 15, don't know", "8, 15, don't know"),
         more: "The first number is the fewest years that you could live with, the second is more: beyond it you would not care.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::MadeParts,
         word: "made_parts",
         says: "few parts to make",
@@ -106,7 +106,7 @@ const LINES: &[Line] = &[
         typical: Both("8, 2, don't know", "8, 2, don't know"),
         more: "Ask for fewer only if your workshop is small or booked: the hours are in the price to buy.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::PartCount,
         word: "part_count",
         says: "few parts in all",
@@ -116,7 +116,7 @@ const LINES: &[Line] = &[
         typical: Both("20, 6, don't know", "20, 6, don't know"),
         more: "Their price and fitting hours are counted in the price to buy already.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::HandForce,
         word: "hand_force",
         says: "easy on the hand, if cranked",
@@ -129,7 +129,7 @@ const LINES: &[Line] = &[
         typical: Both("150 N, 50 N, don't know", "34 lbf, 11 lbf, don't know"),
         more: "It concerns cranked drives alone; all others ask nothing of the hand and reach the best.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::RunningCost,
         word: "running_cost",
         says: "a limit on what it costs to run",
@@ -139,7 +139,7 @@ const LINES: &[Line] = &[
         typical: Both("500", "500"),
         more: "It is money already, so it takes the limit alone: there is nothing to pay for on top.",
     },
-    Line {
+    WantLine {
         criterion: Criterion::UpkeepHours,
         word: "upkeep_hours",
         says: "a limit on upkeep hours",
@@ -168,7 +168,7 @@ pub(super) fn like(question: &Question, draft: &Draft) -> Option<String> {
 }
 
 /// A want asked in full.
-const fn full(line: &'static Line) -> Question {
+const fn full(line: &'static WantLine) -> Question {
     Question {
         id: line.word,
         part: "wants",
@@ -225,7 +225,7 @@ pub(super) static WANTS: &[Question] = &[
 ];
 
 pub(super) fn choices(_: &Draft) -> Vec<Choice> {
-    let choice = |line: &Line| Choice {
+    let choice = |line: &WantLine| Choice {
         word: line.word,
         says: line.says,
     };

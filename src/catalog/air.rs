@@ -1,6 +1,6 @@
 //! Parts of the air trains.
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{
     Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Velocity,
     Volume, VolumeRate,
@@ -65,7 +65,7 @@ part! {
     }
 }
 impl Sound for AirCylinder {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(("rod", self.rod), ("bore", self.bore));
         let thrust = core::f64::consts::PI / 4.0 * self.bore.si().powi(2) * self.pressure_most.si();
         let cushion = crate::quantity::joules(2.0 * thrust * self.cushion_length.si());
@@ -98,8 +98,8 @@ impl Sound for AirCylinder {
             ("zero_stroke_length", self.zero_stroke_length),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("bore", self.bore),
             [
                 Figure::new("cushion_energy", self.cushion_energy),
@@ -126,15 +126,15 @@ part! {
     }
 }
 impl Sound for AirValve {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(
             ("pressure_least", self.pressure_least),
             ("pressure_most", self.pressure_most),
         );
         check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("mass", self.common.mass),
             [Figure::new("conductance", self.conductance)],
             [self.pressure_most.si()],
@@ -158,11 +158,11 @@ part! {
     }
 }
 impl Sound for AirTube {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(("bore", self.bore), ("outer", self.outer));
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("bore", self.bore),
             [
                 Figure::new("outer", self.outer),
@@ -185,7 +185,7 @@ part! {
     }
 }
 impl Sound for FlowControl {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.at_least(
             ("free_conductance", self.free_conductance),
             ("conductance", self.conductance),
@@ -206,7 +206,7 @@ part! {
     }
 }
 impl Sound for CheckValve {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
     }
 }
@@ -225,7 +225,7 @@ part! {
     }
 }
 impl Sound for RodLock {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         // Past this pressure on the rod's surface over one diameter of length a clamp marks the rod.
         let most = crate::quantity::newtons(60e6 * self.rod.si() * self.rod.si());
         check.at_most(
@@ -233,8 +233,8 @@ impl Sound for RodLock {
             ("what a clamp on that rod holds without marking it", most),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("rod", self.rod),
             [Figure::new("holding_force", self.holding_force)],
             [],
@@ -256,14 +256,14 @@ part! {
     }
 }
 impl Sound for ShockAbsorber {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.at_least(
             ("energy_per_hour", self.energy_per_hour),
             ("energy, that of one stroke", self.energy),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("stroke", self.stroke),
             [Figure::new("energy", self.energy)],
             [],
@@ -287,7 +287,7 @@ part! {
     }
 }
 impl Sound for Compressor {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.within("duty_most", self.duty_most, 0.05, 1.0);
         // Isothermal compression is the least work there is.
         let absolute = self.pressure.absolute().si();
@@ -300,8 +300,8 @@ impl Sound for Compressor {
             ),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("power", self.power),
             [Figure::new("flow", self.flow)],
             [self.pressure.si()],

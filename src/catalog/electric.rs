@@ -1,6 +1,6 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::{Check, Figure, Series, Sound, strongest_rod};
+use super::{Contradictions, Figure, PartSeries, Sound, strongest_rod};
 use crate::quantity::{
     Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
     Velocity, Voltage, for_people, watts,
@@ -42,7 +42,7 @@ part! {
     }
 }
 impl Sound for ServoMotor {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         let shaft = self.rated_torque.si() * self.rated_speed.si();
         check.so(
@@ -83,8 +83,8 @@ impl Sound for ServoMotor {
             "give all three or none",
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("power", self.power),
             [
                 Figure::new("rated_torque", self.rated_torque),
@@ -121,7 +121,7 @@ part! {
     }
 }
 impl Sound for StepperMotor {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.speeds.len() >= 2,
             "speeds",
@@ -163,9 +163,9 @@ impl Sound for StepperMotor {
             );
         }
     }
-    fn series(&self) -> Option<Series> {
+    fn series(&self) -> Option<PartSeries> {
         let size = Figure::new("length", self.length);
-        Series::by(
+        PartSeries::by(
             size,
             [Figure::new("holding_torque", self.holding_torque)],
             [self.frame],
@@ -207,7 +207,7 @@ part! {
     }
 }
 impl Sound for GearMotor {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.share("duty", self.duty);
         check.less(
@@ -227,8 +227,8 @@ impl Sound for GearMotor {
             ("rated_torque", self.rated_torque),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("power", self.power),
             [Figure::new("rated_torque", self.rated_torque)],
             [self.no_load_speed.si(), self.voltage.si()],
@@ -258,7 +258,7 @@ part! {
     }
 }
 impl Sound for Gearbox {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.so(
             self.ratio >= 1.0,
@@ -271,8 +271,8 @@ impl Sound for Gearbox {
             ("rated_torque", self.rated_torque),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("length", self.length),
             [
                 Figure::new("rated_torque", self.rated_torque),
@@ -295,8 +295,8 @@ part! {
     }
 }
 impl Sound for Coupling {
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("length", self.length),
             [Figure::new("torque", self.torque)],
             [],
@@ -322,8 +322,8 @@ part! {
     }
 }
 impl Sound for Brake {
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("length", self.length),
             [Figure::new("torque", self.torque)],
             [],
@@ -345,12 +345,12 @@ part! {
     }
 }
 impl Sound for PowerSupply {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.less(("standby", self.standby), ("power", self.power));
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("power", self.power),
             [Figure::new("mass", self.common.mass)],
             [self.voltage.si()],
@@ -408,7 +408,7 @@ part! {
     }
 }
 impl Sound for ElectricCylinder {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.share("duty", self.duty);
         check.at_most(
@@ -426,8 +426,8 @@ impl Sound for ElectricCylinder {
             ("the rod bears", strongest_rod(self.rod_diameter)),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("force_most", self.force_most),
             [
                 Figure::new("holding_force", self.holding_force),

@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{
     Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
 };
@@ -32,7 +32,7 @@ part! {
     }
 }
 impl Sound for Counterweight {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         let mass = self.common.mass.si();
         check.so(
             (self.block.si() - mass).abs() <= SAME * mass,
@@ -57,7 +57,7 @@ part! {
     }
 }
 impl Sound for Rope {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         let section = PI / 4.0 * self.diameter.si().powi(2);
         let wire = crate::quantity::newtons(STRONGEST_WIRE_PA * section);
         check.at_most(
@@ -70,8 +70,8 @@ impl Sound for Rope {
             ("that of a solid steel wire of this diameter", solid),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("diameter", self.diameter),
             [
                 Figure::new("breaking_force", self.breaking_force),
@@ -98,7 +98,7 @@ part! {
     }
 }
 impl Sound for Sheave {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         // All of its mass at the rim, which stands a rope's thickness outside the rope's centre line.
         let rim = self.diameter.si() / 2.0 + self.rope_most.si();
         let most = MomentOfInertia::from_si(self.common.mass.si() * rim * rim);
@@ -111,8 +111,8 @@ impl Sound for Sheave {
             ("a quarter of the diameter", self.diameter / 4.0),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("diameter", self.diameter),
             [Figure::new("load_most", self.load_most)],
             [],
@@ -146,7 +146,7 @@ part! {
     }
 }
 impl Sound for Guide {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.at_least(
             ("static_rating", self.static_rating),
             (
@@ -165,8 +165,8 @@ impl Sound for Guide {
             "0.005 of rolling balls",
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("size", self.size),
             [
                 Figure::new("dynamic_rating", self.dynamic_rating),
@@ -236,7 +236,7 @@ impl Sound for HingeBearing {
     fn sort(&self) -> Option<&str> {
         Some(&self.sort)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.one_of("sort", &self.sort, &hinge_sort::ALL);
         check.share("friction", self.friction);
         let bush = self.sort == hinge_sort::BUSH;
@@ -259,8 +259,8 @@ impl Sound for HingeBearing {
             "",
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("bore", self.bore),
             [Figure::new("static_rating", self.static_rating)],
             [],
@@ -297,7 +297,7 @@ part! {
     }
 }
 impl Sound for Cover {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.closed_ratio < 1.0,
             "closed_ratio",
@@ -305,8 +305,8 @@ impl Sound for Cover {
             "0.2 folds to a fifth of the travel",
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("size_most", self.size_most),
             [Figure::new("travel_most", self.travel_most)],
             [],
@@ -331,7 +331,7 @@ impl Sound for Control {
     fn sort(&self) -> Option<&str> {
         Some(&self.serves)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.one_of("serves", &self.serves, &SERVED);
         check.at_most(("standby", self.standby), ("power_most", self.power_most));
     }

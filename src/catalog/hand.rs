@@ -1,6 +1,6 @@
 //! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};
 
 part! {
@@ -25,7 +25,7 @@ part! {
     }
 }
 impl Sound for Rack {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.pinion_teeth >= 12.0,
             "pinion_teeth",
@@ -35,8 +35,8 @@ impl Sound for Rack {
 
         check.share("efficiency", self.efficiency);
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("module", self.module),
             [Figure::new("face_width", self.face_width)],
             [],
@@ -56,7 +56,7 @@ part! {
     }
 }
 impl Sound for SpurGear {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.ratio > 1.0,
             "ratio",
@@ -108,7 +108,7 @@ part! {
     }
 }
 impl Sound for ScrewJack {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.share("starting_efficiency", self.starting_efficiency);
         check.so(
@@ -131,8 +131,8 @@ impl Sound for ScrewJack {
             ),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("root_diameter", self.root_diameter),
             [Figure::new("capacity", self.capacity)],
             [],

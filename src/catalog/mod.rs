@@ -29,18 +29,18 @@ pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{COMMON, Common, Field, FieldInfo, Ingress, Part};
+pub use part::{COMMON, Common, FieldInfo, Ingress, Part, TakenField};
 pub use read::built_in;
 pub use schema::schema;
 pub use screw::*;
-pub use select::{Chosen, Selection, unknown_field};
+pub use select::{PartsOfKind, Selection, unknown_field};
 pub use sheet::LIST_SIGN;
 pub use slide_guides::*;
 use sound::hold;
-pub use sound::{Check, Fault, Figure, Series, Sound};
-pub use source::{Entry, FORMAT, File};
+pub use sound::{Contradictions, Fault, Figure, PartSeries, Sound};
+pub use source::{FORMAT, File, PartEntry};
 pub use stock::{BUILT_IN_NAME, Checked, Stock};
-pub use write::{Column, columns, to_csv, to_file};
+pub use write::{WrittenColumn, columns, to_csv, to_file};
 
 /// A kind of part, for those who list or check parts of any kind.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +84,7 @@ macro_rules! catalog {
         }
         impl Catalog {
             /// Reads one part into its kind, if there is such a kind.
-            fn add(&mut self, kind: &str, entry: &Entry, sink: &crate::reading::Sink) {
+            fn add(&mut self, kind: &str, entry: &PartEntry, sink: &crate::reading::Sink) {
                 match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
             /// How many parts there are of each kind.
@@ -107,7 +107,7 @@ macro_rules! catalog {
                 }
             }
             /// Where each part stands in a series, with its kind and id.
-            fn series(&self) -> impl Iterator<Item = (&'static str, &str, Series)> {
+            fn series(&self) -> impl Iterator<Item = (&'static str, &str, PartSeries)> {
                 core::iter::empty()$(.chain(self.$kind.iter().filter_map(|part| {
                     part.series().map(|series| (stringify!($kind), part.common.id.as_str(), series))
                 })))*

@@ -1,6 +1,6 @@
 //! Parts of the oil trains: cylinders, power units, valves, hoses.
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{
     GaugePressure, Length, MassPerLength, Power, Si, Velocity, Volume, VolumeRate, for_people,
     newtons, watts,
@@ -32,7 +32,7 @@ part! {
     }
 }
 impl Sound for OilCylinder {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(("rod", self.rod), ("bore", self.bore));
         check.at_most(
             ("rod_end", self.rod_end),
@@ -50,8 +50,8 @@ impl Sound for OilCylinder {
             ),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("bore", self.bore),
             [Figure::new("stroke_most", self.stroke_most)],
             [],
@@ -79,7 +79,7 @@ part! {
     }
 }
 impl Sound for OilPowerUnit {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         let pump = watts(self.flow.si() * self.pressure.si());
         check.at_least(
             ("motor_power", self.motor_power),
@@ -88,8 +88,8 @@ impl Sound for OilPowerUnit {
         check.share("motor_efficiency", self.motor_efficiency);
         check.at_most(("idle", self.idle), ("motor_power", self.motor_power));
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("motor_power", self.motor_power),
             [Figure::new("flow", self.flow)],
             [self.pressure.si()],
@@ -132,7 +132,7 @@ impl Sound for OilValve {
     fn sort(&self) -> Option<&str> {
         Some(&self.function)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.one_of("function", &self.function, &FUNCTIONS);
     }
 }
@@ -151,8 +151,8 @@ part! {
     }
 }
 impl Sound for Hose {
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("bore", self.bore),
             [Figure::new("mass_per_length", self.mass_per_length)],
             [],
@@ -181,7 +181,7 @@ part! {
     }
 }
 impl Sound for OilCooler {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(("power", self.power), ("rejection", self.rejection));
     }
 }

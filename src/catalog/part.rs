@@ -18,8 +18,8 @@ macro_rules! common {
         pub const COMMON: &[FieldInfo] = &[$(FieldInfo {
             name: stringify!($field),
             about: concat!($($doc),+).trim_ascii(),
-            shape: <$of as Field>::SHAPE,
-            required: <$of as Field>::REQUIRED $(&& common!(@no $default))?,
+            shape: <$of as TakenField>::SHAPE,
+            required: <$of as TakenField>::REQUIRED $(&& common!(@no $default))?,
         },)*];
 
         impl Common {
@@ -28,7 +28,7 @@ macro_rules! common {
                 // All are read before any is missed, so that none counts as unknown.
                 $(let $field = common!(@take object, stringify!($field), $of $(, $default)?);
                 if let Some(value) = &$field {
-                    hold(object, "", stringify!($field), <$of as Field>::SHAPE, &value.numbers());
+                    hold(object, "", stringify!($field), <$of as TakenField>::SHAPE, &value.numbers());
                 })*
                 let common = Self { $($field: $field?,)* };
                 common.hold(object);
@@ -38,7 +38,7 @@ macro_rules! common {
             /// What a part has that does not state a field, as a file would have it.
             pub(super) fn by_default(field: &str) -> Option<Tree> {
                 match field {
-                    $($(stringify!($field) => Some($default.written()),)?)*
+                    $($(stringify!($field) => Some($default.in_file()),)?)*
                     // A silent part is below every level.
                     "noise" => Some(Tree::Text("0 dB".into())),
                     _ => None,
@@ -47,7 +47,7 @@ macro_rules! common {
         }
     };
     (@no $default:expr) => { false };
-    (@take $object:ident, $field:expr, $of:ty) => { <$of as Field>::take($object, $field) };
+    (@take $object:ident, $field:expr, $of:ty) => { <$of as TakenField>::take($object, $field) };
     (@take $object:ident, $field:expr, $of:ty, $default:expr) => { $object.or::<$of>($field, $default) };
 }
 
@@ -114,21 +114,21 @@ impl Common {
 }
 
 /// A default as a file would have it.
-trait Written {
-    fn written(&self) -> Tree;
+trait InFile {
+    fn in_file(&self) -> Tree;
 }
-impl Written for f64 {
-    fn written(&self) -> Tree {
+impl InFile for f64 {
+    fn in_file(&self) -> Tree {
         Tree::Number(*self)
     }
 }
-impl Written for bool {
-    fn written(&self) -> Tree {
+impl InFile for bool {
+    fn in_file(&self) -> Tree {
         Tree::Bool(*self)
     }
 }
-impl Written for Temperature {
-    fn written(&self) -> Tree {
+impl InFile for Temperature {
+    fn in_file(&self) -> Tree {
         Tree::Text(format!("{} K", self.si()))
     }
 }
@@ -226,7 +226,7 @@ pub struct FieldInfo {
 }
 
 /// A field of a part: required, or optional where it is an `Option`.
-pub trait Field: Sized {
+pub trait TakenField: Sized {
     /// What it looks like in a file.
     const SHAPE: Shape;
     /// Whether a part must have it.
@@ -237,7 +237,7 @@ pub trait Field: Sized {
     fn numbers(&self) -> Vec<f64>;
 }
 
-impl<T: FromTree> Field for T {
+impl<T: FromTree> TakenField for T {
     const SHAPE: Shape = T::SHAPE;
     const REQUIRED: bool = true;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
@@ -248,7 +248,7 @@ impl<T: FromTree> Field for T {
     }
 }
 
-impl<T: FromTree> Field for Option<T> {
+impl<T: FromTree> TakenField for Option<T> {
     const SHAPE: Shape = T::SHAPE;
     const REQUIRED: bool = false;
     fn take(object: &mut Object, key: &'static str) -> Option<Self> {
@@ -275,15 +275,15 @@ macro_rules! part {
             const FIELDS: &'static [$crate::catalog::FieldInfo] = &[$($crate::catalog::FieldInfo {
                 name: stringify!($field),
                 about: concat!($($field_doc),+),
-                shape: <$of as $crate::catalog::Field>::SHAPE,
-                required: <$of as $crate::catalog::Field>::REQUIRED,
+                shape: <$of as $crate::catalog::TakenField>::SHAPE,
+                required: <$of as $crate::catalog::TakenField>::REQUIRED,
             },)*];
             fn common(&self) -> &$crate::catalog::Common { &self.common }
             fn read(object: &mut $crate::reading::Object) -> Option<Self> {
                 let common = $crate::catalog::Common::read(object);
-                $(let $field = <$of as $crate::catalog::Field>::take(object, stringify!($field));
+                $(let $field = <$of as $crate::catalog::TakenField>::take(object, stringify!($field));
                 if let Some(value) = &$field {
-                    let (shape, numbers) = (<$of as $crate::catalog::Field>::SHAPE, $crate::catalog::Field::numbers(value));
+                    let (shape, numbers) = (<$of as $crate::catalog::TakenField>::SHAPE, $crate::catalog::TakenField::numbers(value));
                     $crate::catalog::hold(object, $kind, stringify!($field), shape, &numbers);
                 })*
                 Some(Self { common: common?, $($field: $field?,)* })

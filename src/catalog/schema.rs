@@ -105,7 +105,7 @@ mod tests {
         let (sink, read) = (Sink::default(), Sink::default());
         let mut object = Object::new(&whole, "", &sink).expect("it is an object");
         assert!(Common::read(&mut object).is_some());
-        let mut asked = object.asked().to_vec();
+        let mut asked = object.keys().to_vec();
         let mut known: Vec<_> = COMMON.iter().map(|field| field.name).collect();
         asked.sort_unstable();
         known.sort_unstable();

@@ -1,6 +1,6 @@
 //! Screws and what carries them: ball screws, sliding screws, support bearings.
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{
     AngularVelocity, Force, Lead, Length, MassPerLength, Pressure, Si, Velocity,
 };
@@ -40,7 +40,7 @@ impl Sound for BallScrew {
     fn covered_size(&self) -> Option<Length> {
         Some(self.diameter)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.efficiency < 1.0,
             "efficiency",
@@ -70,8 +70,8 @@ impl Sound for BallScrew {
             ),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("diameter", self.diameter),
             [
                 Figure::new("dynamic_rating", self.dynamic_rating),
@@ -135,7 +135,7 @@ impl Sound for SlidingScrew {
     fn covered_size(&self) -> Option<Length> {
         Some(self.diameter)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.less(
             ("pitch", self.pitch),
             ("half the diameter", self.diameter / 2.0),
@@ -160,8 +160,8 @@ impl Sound for SlidingScrew {
             ("length_most", self.length_most),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("diameter", self.diameter),
             [
                 Figure::new("root_diameter", self.root_diameter),
@@ -194,7 +194,7 @@ part! {
     }
 }
 impl Sound for ScrewSupport {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.at_most(
             ("mean_diameter", self.mean_diameter),
             ("twice the screw's diameter", self.screw_diameter * 2.0),
@@ -206,8 +206,8 @@ impl Sound for ScrewSupport {
             "0.003 of rolling bearings",
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("screw_diameter", self.screw_diameter),
             [
                 Figure::new("dynamic_rating", self.dynamic_rating),

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::part::{COMMON, Common};
 use super::source::unknown_kind;
-use super::{Entry, FieldInfo, KINDS, PartKind, Stock};
+use super::{FieldInfo, KINDS, PartEntry, PartKind, Stock};
 use crate::problem::{Problem, Problems};
 use crate::quantity::parse_as;
 use crate::reading::{Shape, Tree, nearest};
@@ -14,16 +14,16 @@ use crate::reading::{Shape, Tree, nearest};
 pub struct Selection {
     kind: Option<&'static PartKind>,
     words: Vec<String>,
-    bounds: Vec<Bound>,
+    bounds: Vec<FieldBound>,
 }
 
 /// Parts of a kind.
 #[derive(Debug, Clone)]
-pub struct Chosen<'a> {
+pub struct PartsOfKind<'a> {
     /// The kind.
     pub kind: &'static PartKind,
     /// Its parts.
-    pub parts: Vec<&'a Entry>,
+    pub parts: Vec<&'a PartEntry>,
 }
 
 impl Selection {
@@ -42,7 +42,7 @@ impl Selection {
         let words = words.map(str::to_lowercase).collect();
         let mut read = Vec::new();
         for text in bounds {
-            match Bound::read(text, known) {
+            match FieldBound::read(text, known) {
                 Ok(bound) => read.push(bound),
                 Err(fault) => faults.push(fault),
             }
@@ -72,12 +72,12 @@ impl Selection {
 
     /// The parts, kind by kind; a kind without any is there as well.
     #[must_use]
-    pub fn of<'a>(&self, stock: &'a Stock) -> Vec<Chosen<'a>> {
+    pub fn of<'a>(&self, stock: &'a Stock) -> Vec<PartsOfKind<'a>> {
         let kinds = stock
             .kinds()
             .filter(|(kind, _)| self.kind.is_none_or(|asked| asked.name == kind.name));
         kinds
-            .map(|(kind, entries)| Chosen {
+            .map(|(kind, entries)| PartsOfKind {
                 kind,
                 parts: entries
                     .iter()
@@ -87,7 +87,7 @@ impl Selection {
             .collect()
     }
 
-    fn takes(&self, kind: &PartKind, entry: &Entry) -> bool {
+    fn takes(&self, kind: &PartKind, entry: &PartEntry) -> bool {
         let text = |field| match entry.fields.get(field) {
             Some(Tree::Text(text)) => text.to_lowercase(),
             _ => String::new(),
@@ -100,7 +100,7 @@ impl Selection {
 
 /// How a field must stand to a value.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Sign {
+enum BoundSign {
     Least,
     Most,
     More,
@@ -110,24 +110,24 @@ enum Sign {
 }
 
 /// The signs, the longer before what they begin with.
-const SIGNS: [(&str, Sign); 6] = [
-    (">=", Sign::Least),
-    ("<=", Sign::Most),
-    ("!=", Sign::Other),
-    (">", Sign::More),
-    ("<", Sign::Less),
-    ("=", Sign::Same),
+const SIGNS: [(&str, BoundSign); 6] = [
+    (">=", BoundSign::Least),
+    ("<=", BoundSign::Most),
+    ("!=", BoundSign::Other),
+    (">", BoundSign::More),
+    ("<", BoundSign::Less),
+    ("=", BoundSign::Same),
 ];
 
 /// A bound on a field.
 #[derive(Debug, Clone)]
-struct Bound {
+struct FieldBound {
     field: String,
-    sign: Sign,
+    sign: BoundSign,
     value: String,
 }
 
-impl Bound {
+impl FieldBound {
     /// Reads `field>=value`; the value must fit the field of the kind, or of some kind where none is asked for.
     fn read(text: &str, kind: Option<&PartKind>) -> Result<Self, Problem> {
         let fault = |message: String| Problem::at("--where", message);
@@ -180,12 +180,12 @@ impl Bound {
     }
 
     /// The value as a field of a shape would have it.
-    fn against(&self, shape: Shape) -> Result<Value, Problem> {
+    fn against(&self, shape: Shape) -> Result<BoundValue, Problem> {
         let fault = |message: &str| Problem::at(format!("--where {}", self.field), message);
-        let number = |number: Option<f64>| number.map(Value::Number);
+        let number = |number: Option<f64>| number.map(BoundValue::Number);
         match shape {
             Shape::Quantity(kind) => parse_as(&self.value, kind)
-                .map(Value::Number)
+                .map(BoundValue::Number)
                 .map_err(|misread| fault(&misread.message).hint(misread.hint)),
             Shape::Number => number(
                 self.value
@@ -195,19 +195,21 @@ impl Bound {
             )
             .ok_or_else(|| fault("is a plain number, to be held against one")),
             Shape::List(_) => Err(fault("is a list, which has no bound")),
-            Shape::Text | Shape::Flag if !matches!(self.sign, Sign::Same | Sign::Other) => {
+            Shape::Text | Shape::Flag
+                if !matches!(self.sign, BoundSign::Same | BoundSign::Other) =>
+            {
                 Err(fault("is no number; hold it against a value with = or !="))
             }
             Shape::Flag => match self.value.as_str() {
-                "true" | "false" => Ok(Value::Text(self.value.clone())),
+                "true" | "false" => Ok(BoundValue::Text(self.value.clone())),
                 _ => Err(fault("is true or false")),
             },
-            Shape::Text => Ok(Value::Text(self.value.clone())),
+            Shape::Text => Ok(BoundValue::Text(self.value.clone())),
         }
     }
 
     /// Whether a part keeps it, by its default where it does not state the field; one that has none does not.
-    fn holds(&self, kind: &PartKind, entry: &Entry) -> bool {
+    fn holds(&self, kind: &PartKind, entry: &PartEntry) -> bool {
         let Some(info) = field_of(kind, &self.field) else {
             return false;
         };
@@ -219,21 +221,23 @@ impl Bound {
             return false;
         };
         let order = match (bound, &tree, info.shape) {
-            (Value::Number(bound), Tree::Number(number), Shape::Number) => compare(*number, bound),
-            (Value::Number(bound), Tree::Text(text), Shape::Quantity(kind)) => {
+            (BoundValue::Number(bound), Tree::Number(number), Shape::Number) => {
+                compare(*number, bound)
+            }
+            (BoundValue::Number(bound), Tree::Text(text), Shape::Quantity(kind)) => {
                 parse_as(text, kind).ok().and_then(|si| compare(si, bound))
             }
-            (Value::Text(bound), Tree::Text(text), _) => Some(text.as_str().cmp(&bound)),
-            (Value::Text(bound), Tree::Bool(flag), _) => Some(flag.to_string().cmp(&bound)),
+            (BoundValue::Text(bound), Tree::Text(text), _) => Some(text.as_str().cmp(&bound)),
+            (BoundValue::Text(bound), Tree::Bool(flag), _) => Some(flag.to_string().cmp(&bound)),
             _ => None,
         };
         order.is_some_and(|order| match self.sign {
-            Sign::Least => order.is_ge(),
-            Sign::Most => order.is_le(),
-            Sign::More => order.is_gt(),
-            Sign::Less => order.is_lt(),
-            Sign::Same => order.is_eq(),
-            Sign::Other => order.is_ne(),
+            BoundSign::Least => order.is_ge(),
+            BoundSign::Most => order.is_le(),
+            BoundSign::More => order.is_gt(),
+            BoundSign::Less => order.is_lt(),
+            BoundSign::Same => order.is_eq(),
+            BoundSign::Other => order.is_ne(),
         })
     }
 }
@@ -258,7 +262,7 @@ pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Probl
 }
 
 /// What a field is held against.
-enum Value {
+enum BoundValue {
     Number(f64),
     Text(String),
 }

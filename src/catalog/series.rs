@@ -6,7 +6,7 @@
 
 use std::collections::BTreeMap;
 
-use super::{Catalog, Series};
+use super::{Catalog, PartSeries};
 use crate::problem::Problem;
 use crate::reading::Sink;
 
@@ -14,11 +14,11 @@ use crate::reading::Sink;
 const ROUNDING: f64 = 1e-3;
 
 /// What makes parts one series: kind, id without numbers, key figures.
-type Key<'a> = (&'a str, String, Vec<u64>);
+type SeriesKey<'a> = (&'a str, String, Vec<u64>);
 
 /// Adds a fault for every rating that falls as the size grows; `places` says where each id stands.
 pub(super) fn check(catalog: &Catalog, places: &BTreeMap<String, String>, sink: &Sink) {
-    let mut all: BTreeMap<Key, Vec<(&str, Series)>> = BTreeMap::new();
+    let mut all: BTreeMap<SeriesKey, Vec<(&str, PartSeries)>> = BTreeMap::new();
     for (kind, id, series) in catalog.series() {
         let key = series.key.iter().map(|figure| figure.to_bits()).collect();
         all.entry((kind, without_numbers(id), key))
@@ -32,12 +32,12 @@ pub(super) fn check(catalog: &Catalog, places: &BTreeMap<String, String>, sink: 
 }
 
 /// Faults of one series, sorted by size.
-fn falling(parts: &[(&str, Series)], places: &BTreeMap<String, String>, sink: &Sink) {
+fn falling(parts: &[(&str, PartSeries)], places: &BTreeMap<String, String>, sink: &Sink) {
     let ratings = parts.first().map_or(0, |(_, series)| series.ratings.len());
     for index in 0..ratings {
         // The strongest of those that are smaller, and of those as large as the part in hand.
-        let mut strongest: Option<(&str, &Series, f64)> = None;
-        let mut equals: Option<(&str, &Series, f64)> = None;
+        let mut strongest: Option<(&str, &PartSeries, f64)> = None;
+        let mut equals: Option<(&str, &PartSeries, f64)> = None;
         for (id, series) in parts {
             let Some(rating) = series.ratings.get(index) else {
                 continue;

@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::part::COMMON;
-use super::source::{Entry, File, MOST_PARTS, Source, too_many, unknown_kind};
+use super::source::{File, MOST_PARTS, PartEntry, Source, too_many, unknown_kind};
 use super::{FieldInfo, PartKind};
 use crate::problem::{MOST_FAULTS, Problem};
 use crate::quantity::{parse_as, usual_unit};
@@ -169,7 +169,7 @@ fn has_thousands(cell: &str) -> bool {
 }
 
 /// A column: its field, the unit in its head, and whether the head is wrong, which has been said.
-struct Column {
+struct HeadedColumn {
     field: &'static FieldInfo,
     unit: Option<String>,
     wrong: bool,
@@ -205,7 +205,7 @@ impl Sheet<'_> {
     }
 
     /// What each column holds; none where it cannot be told, which is a fault unless it has no name.
-    fn columns(&self, head: &csv::StringRecord) -> Vec<Option<Column>> {
+    fn columns(&self, head: &csv::StringRecord) -> Vec<Option<HeadedColumn>> {
         let mut seen = BTreeSet::new();
         let columns = head.iter().map(|cell| {
             let column = self.column(cell)?;
@@ -217,7 +217,7 @@ impl Sheet<'_> {
         columns.collect()
     }
 
-    fn column(&self, cell: &str) -> Option<Column> {
+    fn column(&self, cell: &str) -> Option<HeadedColumn> {
         let (name, unit) = split_head(cell);
         if name.is_empty() {
             return None;
@@ -246,7 +246,7 @@ impl Sheet<'_> {
         if let Some((message, hint)) = wrong {
             self.fault(name, message, hint);
         }
-        Some(Column {
+        Some(HeadedColumn {
             field,
             unit: unit.map(str::to_owned),
             wrong: is_wrong,
@@ -254,7 +254,7 @@ impl Sheet<'_> {
     }
 
     /// Fields that each part must have and no column gives; said once and not again in each row.
-    fn absent(&self, columns: &[Option<Column>]) -> Vec<&'static str> {
+    fn absent(&self, columns: &[Option<HeadedColumn>]) -> Vec<&'static str> {
         let has = |name| {
             columns
                 .iter()
@@ -283,9 +283,9 @@ impl Sheet<'_> {
     fn entry(
         &self,
         row: &csv::StringRecord,
-        columns: &[Option<Column>],
+        columns: &[Option<HeadedColumn>],
         absent: &[&'static str],
-    ) -> Option<Entry> {
+    ) -> Option<PartEntry> {
         if row.iter().all(|cell| cell.trim().is_empty()) {
             return None;
         }
@@ -327,7 +327,7 @@ impl Sheet<'_> {
                 .add(Problem::at(format!("{place}{field}"), message).hint(hint));
         }
         let file = Some(self.file.to_owned());
-        Some(Entry {
+        Some(PartEntry {
             file,
             place,
             fields,
@@ -385,7 +385,7 @@ impl Sheet<'_> {
     }
 
     /// A cell as a JSON file would have it.
-    fn value(&self, column: &Column, cell: &str) -> Tree {
+    fn value(&self, column: &HeadedColumn, cell: &str) -> Tree {
         match column.field.shape {
             Shape::List(shape) => {
                 let items = cell.split(LIST_SIGN).map(str::trim);
@@ -395,7 +395,7 @@ impl Sheet<'_> {
         }
     }
 
-    fn one(&self, shape: Shape, column: &Column, cell: &str) -> Tree {
+    fn one(&self, shape: Shape, column: &HeadedColumn, cell: &str) -> Tree {
         match shape {
             Shape::Flag if cell.eq_ignore_ascii_case("true") => Tree::Bool(true),
             Shape::Flag if cell.eq_ignore_ascii_case("false") => Tree::Bool(false),

@@ -1,6 +1,6 @@
 //! Guides of slides beside profile rails: round shafts with bushes, and plain ways.
 
-use super::{Check, Figure, Series, Sound};
+use super::{Contradictions, Figure, PartSeries, Sound};
 use crate::quantity::{Force, Length, MassPerLength, Pressure, Velocity};
 
 /// Sorts of bushes on a shaft.
@@ -54,7 +54,7 @@ impl Sound for ShaftGuide {
     fn sort(&self) -> Option<&str> {
         Some(&self.sort)
     }
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.one_of("sort", &self.sort, &bush_sort::ALL);
         check.share("open_part", self.open_part);
         check.so(
@@ -109,7 +109,7 @@ part! {
     }
 }
 impl Sound for ShaftSupport {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.end_length.is_some() != self.along,
             "end_length",
@@ -153,7 +153,7 @@ part! {
     }
 }
 impl Sound for Slideway {
-    fn check(&self, check: &mut Check) {
+    fn check(&self, check: &mut Contradictions) {
         check.so(
             self.friction < 0.5,
             "friction",
@@ -165,8 +165,8 @@ impl Sound for Slideway {
             ("length_most", self.length_most),
         );
     }
-    fn series(&self) -> Option<Series> {
-        Series::by(
+    fn series(&self) -> Option<PartSeries> {
+        PartSeries::by(
             Figure::new("width", self.width),
             [Figure::new("pad_length", self.pad_length)],
             [],

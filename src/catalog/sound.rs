@@ -16,11 +16,11 @@ pub struct Fault {
 
 /// Collects the contradictions of a part.
 #[derive(Debug, Default)]
-pub struct Check {
+pub struct Contradictions {
     faults: Vec<Fault>,
 }
 
-impl Check {
+impl Contradictions {
     /// A fault unless it is so.
     pub fn so(
         &mut self,
@@ -124,15 +124,15 @@ impl Check {
 /// Whether a part's figures can be true together.
 pub trait Sound {
     /// States each contradiction.
-    fn check(&self, _check: &mut Check) {}
+    fn check(&self, _check: &mut Contradictions) {}
     /// Each contradiction.
     fn faults(&self) -> Vec<Fault> {
-        let mut check = Check::default();
+        let mut check = Contradictions::default();
         self.check(&mut check);
         check.faults
     }
     /// What makes it one of a series, where larger parts of its kind bear more.
-    fn series(&self) -> Option<Series> {
+    fn series(&self) -> Option<PartSeries> {
         None
     }
     /// What it does that others of its kind do not; none where all of a kind do the same.
@@ -171,7 +171,7 @@ impl Figure {
 
 /// Where a part stands in its series: parts of a kind with the same key figures, whose ids differ only in numbers.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Series {
+pub struct PartSeries {
     /// Figures that all parts of the series share.
     pub key: Vec<f64>,
     /// What the series grows by.
@@ -180,7 +180,7 @@ pub struct Series {
     pub ratings: Vec<Figure>,
 }
 
-impl Series {
+impl PartSeries {
     /// A series by size, with what must not fall and what is the same in all of it.
     #[must_use]
     pub fn by(
@@ -311,7 +311,7 @@ pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figu
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::catalog::{COMMON, Catalog, Entry, FieldInfo, PartKind, Stock};
+    use crate::catalog::{COMMON, Catalog, FieldInfo, PartEntry, PartKind, Stock};
     use crate::quantity::usual_unit;
     use crate::reading::{Sink, Tree};
 
@@ -333,7 +333,7 @@ mod tests {
     }
 
     /// What is wrong with a field of a part that is 0 there, for each way to be.
-    fn faults(kind: &PartKind, entry: &Entry, field: &FieldInfo) -> Vec<Vec<String>> {
+    fn faults(kind: &PartKind, entry: &PartEntry, field: &FieldInfo) -> Vec<Vec<String>> {
         let zeros = zeros(field.shape, entry.fields.get(field.name));
         let faults = zeros.into_iter().map(|zero| {
             let mut entry = entry.clone();

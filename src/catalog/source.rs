@@ -41,7 +41,7 @@ pub struct File {
 
 /// A part as its file has it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Entry {
+pub struct PartEntry {
     /// The file it came from; none of a built-in part.
     pub file: Option<String>,
     /// Where it stands, for a fault.
@@ -52,7 +52,7 @@ pub struct Entry {
     pub(super) said: Vec<&'static str>,
 }
 
-impl Entry {
+impl PartEntry {
     /// Its id, empty where it has none.
     #[must_use]
     pub fn id(&self) -> &str {
@@ -73,14 +73,14 @@ pub(super) struct Source {
     pub replaces: bool,
     /// What the file calls itself.
     pub name: Option<String>,
-    pub entries: Vec<Entry>,
+    pub entries: Vec<PartEntry>,
 }
 
 /// Reads a JSON file; its faults go into the sink.
 pub(super) fn json(file: &File, left: usize, sink: &Sink) -> Option<Source> {
     let inner = Sink::default();
     let source = match reading::parse(&file.bytes) {
-        Ok(tree) => whole(tree, &file.name, left, &inner),
+        Ok(tree) => source(tree, &file.name, left, &inner),
         Err(faults) => {
             for fault in faults {
                 inner.add(fault);
@@ -104,13 +104,13 @@ fn in_file(name: &str, faults: Problems, sink: &Sink) {
     }
 }
 
-fn whole(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source> {
+fn source(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source> {
     if !matches!(tree, Tree::Object(_)) {
         let message = format!("the file is {}, not an object", tree.kind());
         sink.add(Problem::at("", message));
         return None;
     }
-    let items = taken(&mut tree);
+    let items = take_parts(&mut tree);
     if too_many(items.len(), left, "", sink) {
         return None;
     }
@@ -162,7 +162,7 @@ fn whole(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source>
 }
 
 /// The parts, taken out of their list.
-fn taken(tree: &mut Tree) -> Vec<Tree> {
+fn take_parts(tree: &mut Tree) -> Vec<Tree> {
     let Tree::Object(fields) = tree else {
         return Vec::new();
     };
@@ -172,13 +172,13 @@ fn taken(tree: &mut Tree) -> Vec<Tree> {
     }
 }
 
-fn entries(items: Vec<Tree>, file: &str) -> Vec<Entry> {
+fn entries(items: Vec<Tree>, file: &str) -> Vec<PartEntry> {
     let entry = |(index, fields): (usize, Tree)| {
         let place = match fields.get("id") {
             Some(Tree::Text(id)) if !id.is_empty() => id.clone(),
             _ => format!("parts[{index}]"),
         };
-        Entry {
+        PartEntry {
             file: Some(file.to_owned()),
             place: format!("{file}: {place}"),
             fields,

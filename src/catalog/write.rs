@@ -3,12 +3,12 @@
 use serde_json::{Value, json};
 
 use super::part::COMMON;
-use super::{Chosen, Entry, FORMAT, FieldInfo, LIST_SIGN};
+use super::{FORMAT, FieldInfo, LIST_SIGN, PartEntry, PartsOfKind};
 use crate::reading::{Shape, Tree};
 
 /// A column of parts: its field, the unit that all its cells share, and the cells.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Column {
+pub struct WrittenColumn {
     /// The field.
     pub field: &'static FieldInfo,
     /// The unit of every cell, where it is the same in all.
@@ -17,7 +17,7 @@ pub struct Column {
     pub cells: Vec<String>,
 }
 
-impl Column {
+impl WrittenColumn {
     /// Its head, such as `bore [mm]`.
     #[must_use]
     pub fn head(&self) -> String {
@@ -30,7 +30,7 @@ impl Column {
 
 /// The columns of parts of a kind: every field that one of them has.
 #[must_use]
-pub fn columns(chosen: &Chosen) -> Vec<Column> {
+pub fn columns(chosen: &PartsOfKind) -> Vec<WrittenColumn> {
     let fields = COMMON.iter().chain(chosen.kind.fields);
     let given = fields.filter(|field| {
         chosen
@@ -41,7 +41,7 @@ pub fn columns(chosen: &Chosen) -> Vec<Column> {
     given.map(|field| column(field, &chosen.parts)).collect()
 }
 
-fn column(field: &'static FieldInfo, parts: &[&Entry]) -> Column {
+fn column(field: &'static FieldInfo, parts: &[&PartEntry]) -> WrittenColumn {
     let trees = || parts.iter().map(|part| part.fields.get(field.name));
     let units: Option<Vec<&str>> = match field.shape {
         Shape::Quantity(_) | Shape::List(Shape::Quantity(_)) => {
@@ -63,7 +63,7 @@ fn column(field: &'static FieldInfo, parts: &[&Entry]) -> Column {
             .collect();
         texts.join(&format!(" {LIST_SIGN} "))
     };
-    Column {
+    WrittenColumn {
         field,
         cells: trees().map(cell).collect(),
         unit,
@@ -100,12 +100,12 @@ fn text(tree: &Tree, without_unit: bool) -> String {
 ///
 /// # Errors
 /// What the writer says, which writes to memory.
-pub fn to_csv(chosen: &Chosen) -> Result<String, String> {
+pub fn to_csv(chosen: &PartsOfKind) -> Result<String, String> {
     let columns = columns(chosen);
     let mut writer = csv::Writer::from_writer(Vec::new());
     let fault = |error: csv::Error| error.to_string();
     writer
-        .write_record(columns.iter().map(Column::head))
+        .write_record(columns.iter().map(WrittenColumn::head))
         .map_err(fault)?;
     for row in 0..chosen.parts.len() {
         let cells = columns
@@ -119,7 +119,7 @@ pub fn to_csv(chosen: &Chosen) -> Result<String, String> {
 
 /// The parts as a JSON file, one a line.
 #[must_use]
-pub fn to_file(chosen: &Chosen) -> String {
+pub fn to_file(chosen: &PartsOfKind) -> String {
     let lines = chosen
         .parts
         .iter()

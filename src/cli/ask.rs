@@ -7,24 +7,23 @@ use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use serde_json::Value;
 
 use super::job::Job;
 use super::rank::page;
-use super::shelf::Shelf;
-use super::{Failure, Outcome, files};
+use super::shelf::CatalogArgs;
+use super::{Failure, RunEnd, files};
 use crate::ask::{Draft, Front, Interview, Stop, parts};
 use crate::catalog::Catalog;
-use crate::decide::compare;
+use crate::decide::{Resolver, compare};
 use crate::problem::{Problem, plain};
 use crate::report::{compare_screen, screen_in};
-use crate::study::{Study, to_json};
+use crate::study::RankedJob;
 
 /// Names tried for a file whose name is taken.
 const NAMES: usize = 1_000;
 
 #[derive(Debug, Args)]
-pub struct Ask {
+pub struct AskCommand {
     /// Requirements file to begin or to go on with; without it one is named after what moves
     file: Option<PathBuf>,
     /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, wants or site
@@ -34,17 +33,17 @@ pub struct Ask {
     #[arg(long, value_name = "FILE")]
     answers: Option<PathBuf>,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
-impl Ask {
+impl AskCommand {
     /// Asks, keeps, ranks, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         self.usage()?;
         let catalog = self.shelf.catalog()?;
         let mut front = self.front()?;
         let draft = self.draft()?;
-        let before = self.only.as_ref().and_then(|_| value(&draft, &catalog));
+        let before = self.only.as_ref().and_then(|_| rank(&draft, &catalog).ok());
         let mut path = self.file.clone();
         let mut keep = |draft: &Draft| keep(&mut path, draft);
         let only = self.only.as_deref();
@@ -199,31 +198,17 @@ fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
     ])
 }
 
-/// A study as a file holds it, if the draft has one.
-fn value(draft: &Draft, catalog: &Catalog) -> Option<Value> {
-    let text = draft.to_text();
-    let made = Job::resolver(text.as_bytes(), &[], catalog).ok()?;
-    as_value(made.study()).ok()
-}
-
-fn as_value(study: &Study) -> Result<Value, Failure> {
-    let text = to_json(study).map_err(Failure::Internal)?;
-    serde_json::from_str(&text).map_err(|fault| Failure::Internal(fault.to_string()))
-}
-
 /// Ranks the file, or shows what moved in its ranking.
 fn ranked(
     draft: &Draft,
-    before: Option<&Value>,
+    before: Option<&RankedJob>,
     path: Option<&Path>,
     catalog: &Catalog,
-) -> Result<Outcome, Failure> {
-    let text = draft.to_text();
-    let resolver = Job::resolver(text.as_bytes(), &[], catalog)?;
-    let study = resolver.study();
+) -> Result<RunEnd, Failure> {
+    let now = rank(draft, catalog)?;
     let shows = match before {
-        Some(before) => compare_screen(&compare(before, &as_value(study)?), page()),
-        None => screen_in(draft.system(), study, resolver.job(), page()),
+        Some(before) => compare_screen(&compare(before, &now), page()),
+        None => screen_in(draft.system(), &now.study, &now.job, page()),
     };
     files::tell("");
     files::print(&shows)?;
@@ -233,5 +218,10 @@ fn ranked(
         "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
          requirement costs, `counterpoise ask {file} --only wants` asks the wants again."
     )));
-    Ok(Outcome::of(study))
+    Ok(RunEnd::of(&now.study))
+}
+
+fn rank(draft: &Draft, catalog: &Catalog) -> Result<RankedJob, Failure> {
+    let text = draft.to_text();
+    Job::resolver(text.as_bytes(), &[], catalog).map(Resolver::into_ranked)
 }

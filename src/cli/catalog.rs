@@ -6,22 +6,22 @@ use clap::{Args, Subcommand};
 
 use super::rank::page;
 use super::shelf::stock;
-use super::{Failure, Outcome, files};
-use crate::catalog::{COMMON, Chosen, Selection, to_csv, to_file, unknown_field};
+use super::{Failure, RunEnd, files};
+use crate::catalog::{COMMON, PartsOfKind, Selection, to_csv, to_file, unknown_field};
 use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
 
 #[derive(Debug, Args)]
-pub struct Catalog {
+pub struct CatalogCommand {
     #[command(subcommand)]
-    command: Command,
+    action: CatalogAction,
 }
 
 #[derive(Debug, Subcommand)]
-enum Command {
+enum CatalogAction {
     /// Lists the parts: all kinds, or those of one kind, or those that are like what is asked for
     List(List),
     /// Checks a folder of parts of one's own and says every fault of every file
-    Check(Check),
+    Check(CatalogCheck),
 }
 
 #[derive(Debug, Args)]
@@ -50,24 +50,24 @@ struct List {
 }
 
 #[derive(Debug, Args)]
-struct Check {
+struct CatalogCheck {
     /// Folder of parts of one's own
     #[arg(value_name = "DIR")]
     folder: PathBuf,
 }
 
-impl Catalog {
+impl CatalogCommand {
     /// Lists or checks.
-    pub fn run(&self) -> Result<Outcome, Failure> {
-        match &self.command {
-            Command::List(list) => list.run(),
-            Command::Check(check) => check.run(),
+    pub fn run(&self) -> Result<RunEnd, Failure> {
+        match &self.action {
+            CatalogAction::List(list) => list.run(),
+            CatalogAction::Check(check) => check.run(),
         }
     }
 }
 
 impl List {
-    fn run(&self) -> Result<Outcome, Failure> {
+    fn run(&self) -> Result<RunEnd, Failure> {
         let asked = Selection::new(self.kind.as_deref(), &self.find, &self.bounds)
             .map_err(Failure::Input)?;
         let stock = stock(self.folder.as_deref())?;
@@ -83,10 +83,10 @@ impl List {
             several => kinds_screen(&stock.name, several, page()),
         };
         files::print(&text)?;
-        Ok(Outcome::Done)
+        Ok(RunEnd::Done)
     }
 
-    fn known_fields(&self, chosen: &Chosen) -> Result<(), Failure> {
+    fn known_fields(&self, chosen: &PartsOfKind) -> Result<(), Failure> {
         let fields = || COMMON.iter().chain(chosen.kind.fields);
         let unknown = self
             .fields
@@ -103,11 +103,11 @@ impl List {
     }
 }
 
-impl Check {
-    fn run(&self) -> Result<Outcome, Failure> {
+impl CatalogCheck {
+    fn run(&self) -> Result<RunEnd, Failure> {
         let stock = stock(Some(&self.folder))?;
         let folder = self.folder.display().to_string();
         files::print(&checked_screen(&folder, stock.files(), page()))?;
-        Ok(Outcome::Done)
+        Ok(RunEnd::Done)
     }
 }

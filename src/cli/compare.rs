@@ -3,17 +3,16 @@
 use std::path::{Path, PathBuf};
 
 use clap::Args;
-use serde_json::Value;
 
 use super::job::Job;
 use super::rank::page;
-use super::shelf::Shelf;
-use super::{Failure, Outcome, files};
+use super::shelf::CatalogArgs;
+use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
-use crate::problem::Problem;
+use crate::problem::{Problem, Problems};
 use crate::report::compare_screen;
-use crate::study::{FORMAT, to_json};
+use crate::study::RankedJob;
 
 #[derive(Debug, Args)]
 pub struct Compare {
@@ -22,12 +21,12 @@ pub struct Compare {
     /// Study or requirements file to hold against it
     after: PathBuf,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
 impl Compare {
     /// Reads or makes both studies, prints what moved.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let input = Path::new("-");
         if self.before == input && self.after == input {
             return Err(Failure::Input(vec![Problem::at(
@@ -41,39 +40,31 @@ impl Compare {
             loaded(&self.after, &catalog)?,
         );
         files::print(&compare_screen(&compare(&before, &after), page()))?;
-        let options = after.get("options").and_then(Value::as_array);
-        Ok(if options.is_none_or(Vec::is_empty) {
-            Outcome::NoneFits
-        } else {
-            Outcome::Done
-        })
+        Ok(RunEnd::of(&after.study))
     }
 }
 
-/// A study as a file holds it: read, or made from a requirements file.
-fn loaded(path: &Path, catalog: &Catalog) -> Result<Value, Failure> {
+/// A study: read, or made from a requirements file.
+fn loaded(path: &Path, catalog: &Catalog) -> Result<RankedJob, Failure> {
     let bytes = files::read(path, files::STUDY)?;
-    let parsed: Option<Value> = serde_json::from_slice(&bytes).ok();
-    if let Some(study) =
-        parsed.filter(|value| value.get("format").and_then(Value::as_str) == Some(FORMAT))
-    {
-        return Ok(study);
+    if RankedJob::is_in(&bytes) {
+        return RankedJob::read(&bytes).map_err(|faults| within(path, faults));
     }
     if files::REQUIREMENTS.is_passed_by(bytes.len()) {
         return Err(files::fault(path, &files::REQUIREMENTS.passed()));
     }
-    let resolver = Job::resolver(&bytes, &[], catalog).map_err(|failure| match failure {
-        Failure::Input(faults) => Failure::Input(
-            faults
-                .into_iter()
-                .map(|mut fault| {
-                    fault.path = format!("{}: {}", path.display(), fault.path);
-                    fault
-                })
-                .collect(),
-        ),
-        fault @ Failure::Internal(_) => fault,
-    })?;
-    let text = to_json(resolver.study()).map_err(Failure::Internal)?;
-    serde_json::from_str(&text).map_err(|fault| Failure::Internal(fault.to_string()))
+    match Job::resolver(&bytes, &[], catalog) {
+        Ok(resolver) => Ok(resolver.into_ranked()),
+        Err(Failure::Input(faults)) => Err(within(path, faults)),
+        Err(fault) => Err(fault),
+    }
+}
+
+/// Faults of one of two files, each with the file's name.
+fn within(path: &Path, faults: Problems) -> Failure {
+    let named = |fault: Problem| Problem {
+        path: format!("{}: {}", path.display(), fault.path),
+        ..fault
+    };
+    Failure::Input(faults.into_iter().map(named).collect())
 }

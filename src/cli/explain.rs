@@ -4,8 +4,8 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::{Failure, Outcome, files};
-use crate::decide::{course, proving_plan};
+use super::{Failure, RunEnd, files};
+use crate::decide::{Resolver, course, proving_plan};
 use crate::problem::Problem;
 use crate::report::sheet;
 use crate::study::{OptionLine, Study, best_of_kinds};
@@ -20,15 +20,15 @@ pub struct Explain {
 
 impl Explain {
     /// Reads, ranks, prints the sheet.
-    pub fn run(&self) -> Result<Outcome, Failure> {
-        let bytes = self.job.bytes()?;
-        let sets = self.job.sets()?;
-        let catalog = self.job.catalog()?;
-        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
+    pub fn run(&self) -> Result<RunEnd, Failure> {
+        self.job.ranked(|resolver| self.show(&resolver))
+    }
+
+    fn show(&self, resolver: &Resolver) -> Result<RunEnd, Failure> {
         let study = resolver.study();
         if study.options.is_empty() {
             files::tell("no option meets the musts: rank the file to see what put each family out");
-            return Ok(Outcome::NoneFits);
+            return Ok(RunEnd::NoneFits);
         }
         let option = self.chosen(study)?;
         let plan = proving_plan(option, resolver.job());
@@ -41,7 +41,7 @@ impl Explain {
             course.as_ref(),
             page(),
         ))?;
-        Ok(Outcome::Done)
+        Ok(RunEnd::Done)
     }
 
     fn chosen<'s>(&self, study: &'s Study) -> Result<&'s OptionLine, Failure> {

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::Args;
 
-use super::shelf::Shelf;
+use super::shelf::CatalogArgs;
 use super::{Failure, files};
 use crate::catalog::Catalog;
 use crate::decide::{NoStudy, Resolver};
@@ -20,22 +20,23 @@ pub struct Job {
     #[arg(long = "set", value_name = "PATH=VALUE")]
     sets: Vec<String>,
     #[command(flatten)]
-    shelf: Shelf,
+    shelf: CatalogArgs,
 }
 
 impl Job {
-    /// The parts to choose from.
-    pub fn catalog(&self) -> Result<Catalog, Failure> {
-        self.shelf.catalog()
-    }
-
-    /// The file's bytes.
-    pub fn bytes(&self) -> Result<Vec<u8>, Failure> {
-        files::read(&self.file, files::REQUIREMENTS)
+    /// Reads the file and hands its study to a command, to be made again with changes.
+    pub fn ranked<T>(
+        &self,
+        command: impl FnOnce(Resolver) -> Result<T, Failure>,
+    ) -> Result<T, Failure> {
+        let bytes = files::read(&self.file, files::REQUIREMENTS)?;
+        let sets = self.sets()?;
+        let catalog = self.shelf.catalog()?;
+        command(Self::resolver(&bytes, &sets, &catalog)?)
     }
 
     /// The changes, split at their first equals sign.
-    pub fn sets(&self) -> Result<Vec<(String, String)>, Failure> {
+    fn sets(&self) -> Result<Vec<(String, String)>, Failure> {
         let split = |text: &String| {
             text.split_once('=')
                 .map(|(path, value)| (path.trim().to_owned(), value.trim().to_owned()))

@@ -29,9 +29,9 @@ pub struct Arguments {
 #[derive(Debug, Subcommand)]
 enum Command {
     /// Asks what is needed, writes the requirements file after every answer, goes on where it stopped, then ranks.
-    Ask(ask::Ask),
+    Ask(ask::AskCommand),
     /// Ranks every drive that the parts catalog has for a job.
-    Rank(rank::Rank),
+    Rank(rank::RankCommand),
     /// Explains one option as a calculation sheet: every check with its formula, numbers and source.
     Explain(explain::Explain),
     /// Shows what moved between two studies or requirements files, and what moved it.
@@ -41,19 +41,19 @@ enum Command {
     /// Prints what a file looks like, as JSON Schema (draft 2020-12).
     Schema(schema::Schema),
     /// Lists the parts there are, and checks a catalog of one's own.
-    Catalog(catalog::Catalog),
+    Catalog(catalog::CatalogCommand),
 }
 
 /// How a run ends.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Outcome {
+pub enum RunEnd {
     /// What was asked is done.
     Done,
     /// The study was made and no option meets the musts.
     NoneFits,
 }
 
-impl Outcome {
+impl RunEnd {
     fn of(study: &Study) -> Self {
         if study.options.is_empty() {
             Self::NoneFits
@@ -76,7 +76,7 @@ pub enum Failure {
 ///
 /// # Errors
 /// [`Failure`], to be printed on standard error.
-pub fn run(arguments: &Arguments) -> Result<Outcome, Failure> {
+pub fn run(arguments: &Arguments) -> Result<RunEnd, Failure> {
     match &arguments.command {
         Command::Ask(ask) => ask.run(),
         Command::Rank(rank) => rank.run(),

@@ -6,10 +6,10 @@ use clap::Args;
 
 use super::job::Job;
 use super::rank::page;
-use super::{Failure, Outcome, files};
-use crate::decide::prices;
+use super::{Failure, RunEnd, files};
+use crate::decide::{Resolver, prices};
 use crate::report::price_screen;
-use crate::study::to_json;
+use crate::study::{RankedJob, to_json};
 
 #[derive(Debug, Args)]
 pub struct Price {
@@ -22,21 +22,20 @@ pub struct Price {
 
 impl Price {
     /// Reads, makes the study at every step, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
-        let bytes = self.job.bytes()?;
-        let sets = self.job.sets()?;
-        let catalog = self.job.catalog()?;
-        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
+    pub fn run(&self) -> Result<RunEnd, Failure> {
+        self.job.ranked(|resolver| self.show(resolver))
+    }
+
+    fn show(&self, resolver: Resolver) -> Result<RunEnd, Failure> {
         let prices = prices(&resolver);
-        let job = resolver.job().clone();
-        let mut made = resolver.into_study();
-        made.requirement_prices = prices;
+        let RankedJob { job, mut study } = resolver.into_ranked();
+        study.requirement_prices = prices;
         if let Some(path) = &self.json {
-            files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
+            files::write(path, &to_json(&study).map_err(Failure::Internal)?)?;
         }
         if self.json.as_deref() != Some("-".as_ref()) {
-            files::print(&price_screen(&made, &job, page()))?;
+            files::print(&price_screen(&study, &job, page()))?;
         }
-        Ok(Outcome::of(&made))
+        Ok(RunEnd::of(&study))
     }
 }

@@ -7,8 +7,8 @@ use clap::Args;
 use console::Term;
 
 use super::job::Job;
-use super::{Failure, Outcome, files};
-use crate::decide::{fresh_look, near_misses, prices};
+use super::{Failure, RunEnd, files};
+use crate::decide::{Resolver, fresh_look, near_misses, prices};
 use crate::report::{Page, price_screen, screen};
 use crate::study::to_json;
 
@@ -18,7 +18,7 @@ const WIDTH: usize = 80;
 const WIDEST: usize = 120;
 
 #[derive(Debug, Args)]
-pub struct Rank {
+pub struct RankCommand {
     #[command(flatten)]
     job: Job,
     /// Adds what making the study again tells: what would let each family back in that is ruled out, the job seen
@@ -30,18 +30,18 @@ pub struct Rank {
     json: Option<PathBuf>,
 }
 
-impl Rank {
+impl RankCommand {
     /// Reads, ranks, prints.
-    pub fn run(&self) -> Result<Outcome, Failure> {
-        let bytes = self.job.bytes()?;
-        let sets = self.job.sets()?;
-        let catalog = self.job.catalog()?;
-        let resolver = Job::resolver(&bytes, &sets, &catalog)?;
+    pub fn run(&self) -> Result<RunEnd, Failure> {
+        self.job.ranked(|resolver| self.show(&resolver))
+    }
+
+    fn show(&self, resolver: &Resolver) -> Result<RunEnd, Failure> {
         let mut made = resolver.study().clone();
         if self.full {
-            near_misses(&resolver, &mut made.ruled_out);
-            made.fresh_look = fresh_look(&resolver);
-            made.requirement_prices = prices(&resolver);
+            near_misses(resolver, &mut made.ruled_out);
+            made.fresh_look = fresh_look(resolver);
+            made.requirement_prices = prices(resolver);
         }
         if let Some(path) = &self.json {
             files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
@@ -54,7 +54,7 @@ impl Rank {
             }
             files::print(&text)?;
         }
-        Ok(Outcome::of(&made))
+        Ok(RunEnd::of(&made))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use clap::{Args, ValueEnum};
 
-use super::{Failure, Outcome, files};
+use super::{Failure, RunEnd, files};
 use crate::{catalog, requirements, study};
 
 #[derive(Debug, Args)]
@@ -24,13 +24,13 @@ enum Of {
 
 impl Schema {
     /// Prints it to standard output.
-    pub fn run(&self) -> Result<Outcome, Failure> {
+    pub fn run(&self) -> Result<RunEnd, Failure> {
         let schema = match self.of {
             Of::Requirements => requirements::schema(),
             Of::Study => study::schema(),
             Of::Catalog => catalog::schema(),
         };
         files::print(&format!("{schema:#}\n"))?;
-        Ok(Outcome::Done)
+        Ok(RunEnd::Done)
     }
 }

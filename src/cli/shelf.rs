@@ -24,13 +24,13 @@ const MOST_TOGETHER: usize = 16;
 
 /// Where parts of one's own are.
 #[derive(Debug, Args)]
-pub struct Shelf {
+pub struct CatalogArgs {
     /// Folder of parts of one's own, *.json and *.csv, which add to the built-in ones or replace them
     #[arg(long = "catalog", value_name = "DIR")]
     folder: Option<PathBuf>,
 }
 
-impl Shelf {
+impl CatalogArgs {
     /// The parts to choose from.
     pub fn catalog(&self) -> Result<Catalog, Failure> {
         stock(self.folder.as_deref())?

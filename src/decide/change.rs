@@ -3,7 +3,7 @@
 //! [`Resolver`](super::Resolver) is the one place that makes the study again with them.
 
 use crate::quantity::{Kind, Length, Si, exact, in_words, to_digits};
-use crate::requirements::{CriterionRow, Hinge, LoadRange, Motion, PowerLoss, Requirements, Stops};
+use crate::requirements::{CriterionRow, Hinge, LoadRange, PowerLoss, Requirements, Stops};
 use crate::study::Change;
 
 /// Field of the greatest load.
@@ -22,18 +22,12 @@ const SAME: f64 = 1e-6;
 
 /// The load of a job, whichever way it goes.
 pub(super) fn load(job: &Requirements) -> LoadRange {
-    match &job.motion {
-        Motion::Slide(slide) => slide.load,
-        Motion::Hinge(hinge) => hinge.load,
-    }
+    job.motion.kind().load()
 }
 
 /// The hinge, where the load swings.
 pub(super) fn hinge(job: &Requirements) -> Option<&Hinge> {
-    match &job.motion {
-        Motion::Slide(_) => None,
-        Motion::Hinge(hinge) => Some(hinge),
-    }
+    job.motion.hinge()
 }
 
 /// The place of a job's stops in their list.

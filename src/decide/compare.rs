@@ -1,11 +1,11 @@
 //! Two studies held against each other: what changed in what was asked, how the ranking moved, and what moved it.
-//!
-//! Works on studies as files hold them, so that one made last year with another catalog can be compared as well.
 
 use serde_json::Value;
 
 use super::gone::barred;
 use crate::quantity::brief;
+use crate::requirements::Criterion;
+use crate::study::{CriterionLine, OptionLine, RankedJob, Study, best_of_kinds};
 
 /// What two studies differ in.
 #[derive(Debug, Clone, PartialEq)]
@@ -116,166 +116,127 @@ const NOTHING: f64 = 0.5;
 
 /// Holds two studies against each other.
 #[must_use]
-pub fn compare(before: &Value, after: &Value) -> Comparison {
-    let mut changes = Vec::new();
-    differ(
-        "",
-        before.get("requirements"),
-        after.get("requirements"),
-        &mut changes,
-    );
-    let (old, new) = (kinds(before), kinds(after));
-    let mut moves = Vec::new();
-    let mut unmoved = 0;
-    for (train, place, option) in &new {
-        let was = old.iter().find(|(known, _, _)| known == train);
+pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
+    let (old, new) = (kinds(&before.study), kinds(&after.study));
+    let place = |kinds: &[&OptionLine], train: &str| {
+        let place = kinds.iter().position(|option| option.train == train)?;
+        Some((place + 1, kinds.get(place)?.net_worth))
+    };
+    let line = |option: &OptionLine, causes| Move {
+        train: option.train.clone(),
+        before: place(&old, &option.train),
+        after: place(&new, &option.train),
+        causes,
+    };
+    let there = new.iter().map(|option| {
+        let was = old.iter().find(|known| known.train == option.train);
         let causes = match was {
-            Some((_, _, known)) => criteria(known, before, option, after),
+            Some(was) => criteria((was, before), (option, after)),
             None => barred(option, before),
         };
-        let line = Move {
-            train: (*train).to_owned(),
-            before: was.map(|(_, place, known)| (*place, net(known))),
-            after: Some((*place, net(option))),
-            causes,
-        };
-        let same = line.before.is_some_and(|(place, worth)| {
-            line.after
-                .is_some_and(|(now, then)| now == place && (worth - then).abs() < NOTHING)
-        });
-        if same {
-            unmoved += 1;
-        } else {
-            moves.push(line);
-        }
-    }
-    for (train, place, option) in &old {
-        if new.iter().all(|(known, _, _)| known != train) {
-            moves.push(Move {
-                train: (*train).to_owned(),
-                before: Some((*place, net(option))),
-                after: None,
-                causes: barred(option, after),
-            });
-        }
-    }
+        line(option, causes)
+    });
+    let (same, mut moves): (Vec<Move>, Vec<Move>) = there.partition(stayed);
+    let gone = old
+        .iter()
+        .filter(|option| place(&new, &option.train).is_none());
+    moves.extend(gone.map(|option| line(option, barred(option, after))));
+    let documents = [before, after].map(|side| Some(&side.study.requirements));
+    let mut changes = Vec::new();
+    differ("", documents, &mut changes);
     Comparison {
-        catalogs: catalogs(before, after),
-        currency: text(after, &["requirements", "currency"]).unwrap_or_default(),
+        catalogs: catalogs(&before.study, &after.study),
+        currency: after.job.currency.clone(),
         changes,
         rescaled: rescaled(before, after),
-        leads: [&old, &new].map(|kinds| kinds.first().map(|(train, ..)| (*train).to_owned())),
+        leads: [&old, &new].map(|kinds| kinds.first().map(|option| option.train.clone())),
         moves,
-        unmoved,
+        unmoved: same.len(),
     }
+}
+
+/// The best option of each kind of train.
+fn kinds(study: &Study) -> Vec<&OptionLine> {
+    best_of_kinds(&study.options).collect()
+}
+
+/// Whether a kind is where it was, with the same net worth to the nearest unit of money.
+fn stayed(moved: &Move) -> bool {
+    let both = moved.before.zip(moved.after);
+    both.is_some_and(|((was, worth), (is, then))| was == is && (worth - then).abs() < NOTHING)
 }
 
 /// Wants rewarded in both whose must or ideal is another.
-fn rescaled(before: &Value, after: &Value) -> Vec<Rescaled> {
-    let wants = |study| at(study, &["requirements", "wants"]).and_then(Value::as_object);
-    let pairs = wants(after).into_iter().flatten().filter_map(|(name, is)| {
-        let was = wants(before)?.get(name)?;
-        let ends = |want: &Value| ["must", "ideal"].map(|end| want.get(end).map(plain));
-        let ([Some(_), Some(_)], [Some(must), Some(ideal)]) = (ends(was), ends(is)) else {
-            return None;
-        };
-        (ends(was) != ends(is)).then(|| Rescaled {
-            name: name.clone(),
-            line: [must, ideal],
-            worth: is.get("worth").map(plain).unwrap_or_default(),
+fn rescaled(before: &RankedJob, after: &RankedJob) -> Vec<Rescaled> {
+    let wants = |side: &RankedJob, criterion| side.job.wants.get(criterion)?.reward;
+    let rewarded = after.job.wants.keys();
+    let rewarded = rewarded.filter(|key| wants(before, key).and(wants(after, key)).is_some());
+    let line = |side, criterion: Criterion| ["must", "ideal"].map(|end| said(side, criterion, end));
+    let lines = rewarded.filter_map(|criterion| {
+        let is = line(after, *criterion);
+        (line(before, *criterion) != is).then(|| Rescaled {
+            name: criterion.name().into(),
+            line: is,
+            worth: said(after, *criterion, "worth"),
         })
     });
-    pairs.collect()
+    lines.collect()
 }
 
-pub(super) fn at<'v>(value: &'v Value, path: &[&str]) -> Option<&'v Value> {
-    path.iter().try_fold(value, |value, key| value.get(key))
+/// What a study's file says of a want.
+pub(super) fn said(side: &RankedJob, criterion: Criterion, key: &str) -> String {
+    let document = &side.study.requirements;
+    let path = ["wants", criterion.name(), key];
+    let found = path.iter().try_fold(document, |value, key| value.get(key));
+    found.map(plain).unwrap_or_default()
 }
 
-pub(super) fn text(value: &Value, path: &[&str]) -> Option<String> {
-    at(value, path)?.as_str().map(str::to_owned)
-}
-
-pub(super) fn number(value: &Value, path: &[&str]) -> Option<f64> {
-    at(value, path)?.as_f64()
-}
-
-fn net(option: &Value) -> f64 {
-    number(option, &["net_worth"]).unwrap_or(0.0)
-}
-
-fn catalogs(before: &Value, after: &Value) -> Option<[String; 2]> {
-    let name = |study: &Value| {
-        let part = |key| text(study, &["catalog", key]).unwrap_or_default();
-        format!("{} {}", part("name"), part("digest"))
-    };
+fn catalogs(before: &Study, after: &Study) -> Option<[String; 2]> {
+    let name = |study: &Study| format!("{} {}", study.catalog.name, study.catalog.digest);
     let both = [name(before), name(after)];
     (both[0] != both[1]).then_some(both)
 }
 
-/// The best option of each kind of train with its place among them.
-fn kinds(study: &Value) -> Vec<(&str, usize, &Value)> {
-    let mut kinds: Vec<(&str, usize, &Value)> = Vec::new();
-    let options = study.get("options").and_then(Value::as_array);
-    for option in options.into_iter().flatten() {
-        let train = option
-            .get("train")
-            .and_then(Value::as_str)
-            .unwrap_or_default();
-        if kinds.iter().all(|(known, _, _)| *known != train) {
-            kinds.push((train, kinds.len() + 1, option));
-        }
-    }
-    kinds
-}
-
 /// Every leaf that differs, in the order of the format.
-fn differ(path: &str, before: Option<&Value>, after: Option<&Value>, into: &mut Vec<FieldChange>) {
-    let object = |value: Option<&Value>| value.is_some_and(Value::is_object);
-    if object(before) || object(after) {
-        let keys = |value: Option<&Value>| -> Vec<String> {
-            let fields = value.and_then(Value::as_object);
-            fields
-                .map(|fields| fields.keys().cloned().collect())
-                .unwrap_or_default()
-        };
-        let mut all = keys(before);
-        all.extend(
-            keys(after)
-                .into_iter()
-                .filter(|key| !keys(before).contains(key)),
-        );
-        for key in all {
+fn differ(path: &str, both: [Option<&Value>; 2], into: &mut Vec<FieldChange>) {
+    if both.iter().flatten().any(|value| value.is_object()) {
+        let fields = both.map(|value| value.and_then(Value::as_object));
+        let [was, is] = fields.map(|fields| fields.into_iter().flatten().map(|(key, _)| key));
+        let new = is.filter(|key| fields[0].is_none_or(|was| !was.contains_key(*key)));
+        for key in was.chain(new) {
             let inner = if path.is_empty() {
                 key.clone()
             } else {
                 format!("{path}.{key}")
             };
-            let of = |value: Option<&Value>| value.and_then(|value| value.get(&key)).cloned();
-            differ(&inner, of(before).as_ref(), of(after).as_ref(), into);
+            let of = fields.map(|fields| fields.and_then(|fields| fields.get(key)));
+            differ(&inner, of, into);
         }
         return;
     }
-    if let (Some(Value::Array(was)), Some(Value::Array(is))) = (before, after)
+    if let [Some(Value::Array(was)), Some(Value::Array(is))] = both
         && was.len() == is.len()
         && is.iter().any(Value::is_object)
     {
         for (index, (was, is)) in was.iter().zip(is).enumerate() {
-            differ(&format!("{path}[{index}]"), Some(was), Some(is), into);
+            differ(&format!("{path}[{index}]"), [Some(was), Some(is)], into);
         }
         return;
     }
+    let [before, after] = both;
     if before != after {
+        let [before, after] = both.map(|value| value.map(plain));
+        let field = path.to_owned();
         into.push(FieldChange {
-            field: path.to_owned(),
-            before: before.map(plain),
-            after: after.map(plain),
+            field,
+            before,
+            after,
         });
     }
 }
 
 /// A leaf as people read it: a text without its quotes, a number to four digits, a list without its brackets.
-pub(super) fn plain(value: &Value) -> String {
+fn plain(value: &Value) -> String {
     let each = |items: &[Value], between: &str| {
         let texts: Vec<String> = items.iter().map(plain).collect();
         texts.join(between)
@@ -296,32 +257,28 @@ pub(super) fn plain(value: &Value) -> String {
 }
 
 /// The parts of net worth that changed, the largest first.
-fn criteria(old: &Value, before: &Value, new: &Value, after: &Value) -> Vec<Cause> {
-    let years =
-        |study: &Value| number(study, &["requirements", "rates", "horizon_years"]).unwrap_or(0.0);
+fn criteria(
+    (old, before): (&OptionLine, &RankedJob),
+    (new, after): (&OptionLine, &RankedJob),
+) -> Vec<Cause> {
+    let years = |side: &RankedJob| side.job.rates.horizon_years;
+    let gained = |line: &CriterionLine| line.value.zip(line.worth).map_or(0.0, |(v, w)| v * w);
     let mut causes = Vec::new();
-    let names = at(new, &["criteria"]).and_then(Value::as_object);
-    for name in names.into_iter().flatten().map(|(name, _)| name.as_str()) {
-        let of = |option: &Value, key: &str| number(option, &["criteria", name, key]);
-        let (Some(was), Some(is)) = (of(old, "raw"), of(new, "raw")) else {
+    for (name, is) in &new.criteria {
+        let Some(was) = old.criteria.get(name) else {
             continue;
         };
-        let gained = |option: &Value| {
-            of(option, "value")
-                .zip(of(option, "worth"))
-                .map_or(0.0, |(value, worth)| value * worth)
-        };
-        let gain = match name {
-            "purchase" => was - is,
-            "running_cost" => was * years(before) - is * years(after),
-            _ => gained(new) - gained(old),
+        let gain = match &**name {
+            "purchase" => was.raw - is.raw,
+            "running_cost" => was.raw * years(before) - is.raw * years(after),
+            _ => gained(is) - gained(was),
         };
         if gain.abs() >= A_CENT {
             causes.push(Cause::Criterion {
-                name: name.to_owned(),
-                before: was,
-                after: is,
-                unit: text(new, &["criteria", name, "unit"]).unwrap_or_default(),
+                name: name.to_string(),
+                before: was.raw,
+                after: is.raw,
+                unit: is.unit.to_string(),
                 gain,
             });
         }

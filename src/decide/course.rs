@@ -1,6 +1,6 @@
 //! The force of one option's drive over its travel: the demand once more, with its own assist at its own travel time.
 
-use crate::demand::{Assist, Axis, Counterweight, Course, TailWeight};
+use crate::demand::{Assist, Axis, Counterweight, ForceCourse, TailWeight};
 use crate::requirements::Requirements;
 use crate::study::OptionLine;
 
@@ -26,7 +26,7 @@ pub(super) fn assist(option: &OptionLine) -> Assist {
 
 /// How the force of an option's drive runs over the travel in the case that asks most.
 #[must_use]
-pub fn course(option: &OptionLine, job: &Requirements) -> Option<Course> {
+pub fn course(option: &OptionLine, job: &Requirements) -> Option<ForceCourse> {
     let axis = Axis::of(job)?;
     axis.demand(job, &assist(option), option.design_travel_time_s)
         .course()

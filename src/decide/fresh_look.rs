@@ -11,8 +11,8 @@ use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, in_words, metres, show};
-use crate::requirements::{Criterion, Motion, PowerLoss, Requirements, Shape, Slide, Want};
-use crate::study::{Candidate, Change, FreshLook, OptionLine, Study, amount, in_parallel, money};
+use crate::requirements::{Criterion, PowerLoss, Requirements, Slide, Want};
+use crate::study::{Change, Contender, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
 const WORTH_SAYING: f64 = 0.02;
@@ -84,10 +84,7 @@ fn make_again<'i>(resolver: &Resolver, ideas: impl Iterator<Item = &'i Idea>) {
 }
 
 fn slide(job: &Requirements) -> Option<&Slide> {
-    match &job.motion {
-        Motion::Slide(slide) => Some(slide),
-        Motion::Hinge(_) => None,
-    }
+    job.motion.slide()
 }
 
 /// Changes of one thing.
@@ -171,14 +168,18 @@ fn stiffer(job: &Requirements) -> Vec<Idea> {
         return Vec::new();
     };
     let mut ideas = Vec::new();
-    if let Shape::Rectangle { width, height } | Shape::Box { width, height, .. } = arm.shape
-        && width.si() > height.si()
+    if let Section::Rectangle { width_m, height_m }
+    | Section::Box {
+        width_m, height_m, ..
+    } = arm.section
+        && width_m > height_m
     {
+        let (width, height) = (metres(width_m), metres(height_m));
         let turned = [("width", width, height), ("height", height, width)];
         let turned = turned.map(|(field, from, to)| of_arm(field, Some(from), to));
         ideas.push(Idea::new("With the arm stood on edge", turned));
     }
-    ideas.extend(boxed(arm.shape));
+    ideas.extend(boxed(arm.section));
     let shorter = metres(arm.length.si() * SHORTER);
     let words = in_words(Kind::Length, shorter.si());
     ideas.push(Idea::new(
@@ -189,13 +190,13 @@ fn stiffer(job: &Requirements) -> Vec<Idea> {
 }
 
 /// A bar made a box of the same mass.
-fn boxed(shape: Shape) -> Option<Idea> {
-    let Shape::Rectangle { width, height } = shape else {
+fn boxed(solid: Section) -> Option<Idea> {
+    let Section::Rectangle {
+        width_m: width,
+        height_m: height,
+    } = solid
+    else {
         return None;
-    };
-    let solid = Section::Rectangle {
-        width_m: width.si(),
-        height_m: height.si(),
     };
     let Section::Box {
         width_m,
@@ -210,8 +211,8 @@ fn boxed(shape: Shape) -> Option<Idea> {
         format!("With the arm a box of the same mass, {wide} wide, {high} high and {thick} thick"),
         [
             Change::new("structure.shape", "rectangle", "box"),
-            of_arm("width", Some(width), metres(width_m)),
-            of_arm("height", Some(height), metres(height_m)),
+            of_arm("width", Some(metres(width)), metres(width_m)),
+            of_arm("height", Some(metres(height)), metres(height_m)),
             of_arm("wall", None, metres(wall_m)),
         ],
     ))
@@ -234,7 +235,7 @@ fn worth_saying(gain: f64, first: &OptionLine) -> bool {
 }
 
 /// What another first option brings against the first as asked.
-fn brings(first: &OptionLine, then: &Candidate, job: &Requirements) -> String {
+fn brings(first: &OptionLine, then: &Contender, job: &Requirements) -> String {
     let drive = if then.train == first.train && then.words == first.words {
         "the same kind of drive".to_owned()
     } else {

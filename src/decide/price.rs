@@ -5,13 +5,13 @@
 
 use super::resolve::{First, Resolver};
 use super::sweep::{Sweep, SweepStep, sweeps};
-use crate::study::{Candidate, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
+use crate::study::{Contender, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
 /// Whether the same option is first in both, or none in either.
 fn same(this: &First, that: &First) -> bool {
     match (this, that) {
         (Ok(this), Ok(that)) => {
-            let id = |first: &Option<Candidate>| first.as_ref().map(|first| first.id.clone());
+            let id = |first: &Option<Contender>| first.as_ref().map(|first| first.id.clone());
             id(this) == id(that)
         }
         _ => false,
@@ -86,7 +86,7 @@ fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
     RequirementPrice {
         field: line.field.clone(),
         words: line.words.clone(),
-        unit: line.unit,
+        unit: line.unit.into(),
         purchase_per_unit: per_unit(line, &steps).filter(|_| !line.unit.is_empty()),
         steps,
     }
@@ -95,7 +95,7 @@ fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
 /// The answers of a line whose tighter steps keep some of the options of the looser ones.
 fn settled(resolver: &Resolver, line: &Sweep, spare: &mut Option<Pool>) -> Vec<Option<First>> {
     let mut answers: Vec<Option<First>> = vec![None; line.steps.len()];
-    let asked = line.steps.iter().position(|step| step.asked()).unwrap_or(0);
+    let asked = line.steps.iter().position(SweepStep::asked).unwrap_or(0);
     let last = line.steps.len().saturating_sub(1);
     ask(resolver, line, &mut answers, asked, None, spare);
     for (near, far) in [(asked, 0), (asked, last)] {

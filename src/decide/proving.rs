@@ -5,7 +5,7 @@
 use super::course::assist;
 use crate::demand::Axis;
 use crate::quantity::show;
-use crate::requirements::{Motion, PowerLoss, Requirements};
+use crate::requirements::{PowerLoss, Requirements};
 use crate::study::{CheckLine, OptionLine, amount};
 
 /// One thing to measure.
@@ -53,13 +53,6 @@ fn weighed_n(option: &OptionLine, job: &Requirements) -> f64 {
     weights.map(f64::abs).into_iter().fold(0.0, f64::max)
 }
 
-fn has_process(job: &Requirements) -> bool {
-    match &job.motion {
-        Motion::Slide(slide) => !slide.process.is_empty(),
-        Motion::Hinge(hinge) => !hinge.process.is_empty(),
-    }
-}
-
 fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let worst = &option.demand.worst;
     let mut plan = Vec::new();
@@ -70,7 +63,7 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             format!("{} at most holding", amount(weighed, "N")),
         ));
     }
-    plan.push(if has_process(job) {
+    plan.push(if !job.motion.kind().process().points.is_empty() {
         proof(
             "Load cell between drive and load, greatest load, crept through the work",
             format!(
@@ -143,7 +136,7 @@ fn arrival_m_s(option: &OptionLine) -> Option<f64> {
     let checks = option
         .checks
         .iter()
-        .filter(|check| ends.contains(&check.id));
+        .filter(|check| ends.contains(&&*check.id));
     let speeds = checks.filter_map(|check| check.given.iter().find(|given| given.symbol == "v"));
     speeds.map(|given| given.value).reduce(f64::max)
 }

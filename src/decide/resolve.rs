@@ -8,9 +8,7 @@ use super::second_opinion::second_opinion;
 use crate::catalog::Catalog;
 use crate::problem::Problems;
 use crate::requirements::{self, Reading, Requirements};
-use crate::study::{
-    Candidate, Change, Declined, Failing, Known, Pool, Study, attempts, study_knowing,
-};
+use crate::study::{Change, Contender, Declined, Failing, Pool, RankedJob, Rankings, Study};
 
 /// A requirements file, its study, and studies of it with changes.
 #[derive(Debug)]
@@ -20,8 +18,8 @@ pub struct Resolver<'a> {
     catalog: &'a Catalog,
     reading: Reading,
     study: Study,
-    /// What rankings learn from each other.
-    known: Known,
+    /// Of the file as it is and of its changes, worth counted as before them.
+    rankings: Rankings<'a>,
     /// The options of the file as it is, whatever its musts; made when they are first asked for.
     pool: OnceLock<Option<Pool>>,
     /// What was first after changes that have been tried.
@@ -29,7 +27,7 @@ pub struct Resolver<'a> {
 }
 
 /// The first option of a changed file, if it has one; or the changed file's faults.
-pub type First = Result<Option<Candidate>, Problems>;
+pub type First = Result<Option<Contender>, Problems>;
 
 /// Why there is no first study to change.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,10 +49,8 @@ impl<'a> Resolver<'a> {
         catalog: &'a Catalog,
     ) -> Result<Self, NoStudy> {
         let reading = requirements::read(bytes, sets).map_err(NoStudy::Faults)?;
-        let known = Known::default();
-        let wants = &reading.requirements.wants;
-        let mut study =
-            study_knowing(&reading, wants, catalog, &known).map_err(NoStudy::Declined)?;
+        let rankings = Rankings::new(catalog, &reading.requirements);
+        let mut study = rankings.study(&reading).map_err(NoStudy::Declined)?;
         study.robustness = robustness(&study, &reading.requirements);
         study.second_opinion = second_opinion(&study, &reading.requirements);
         Ok(Self {
@@ -63,7 +59,7 @@ impl<'a> Resolver<'a> {
             catalog,
             reading,
             study,
-            known,
+            rankings,
             pool: OnceLock::new(),
             firsts: Mutex::default(),
         })
@@ -87,10 +83,13 @@ impl<'a> Resolver<'a> {
         &self.study
     }
 
-    /// The study of the file as it is, to keep.
+    /// The job and its study as the file is, to keep.
     #[must_use]
-    pub fn into_study(self) -> Study {
-        self.study
+    pub fn into_ranked(self) -> RankedJob {
+        RankedJob {
+            job: self.reading.requirements,
+            study: self.study,
+        }
     }
 
     /// The file with more changes, pairs of path and value as for `--set`, read.
@@ -105,8 +104,7 @@ impl<'a> Resolver<'a> {
     /// Every fault of the changed file; a changed file of a motion that is not ranked has none to tell.
     pub fn with(&self, sets: &[(String, String)]) -> Result<Study, Problems> {
         let reading = self.changed(sets)?;
-        let wants = &self.job().wants;
-        study_knowing(&reading, wants, self.catalog, &self.known).map_err(|_| Problems::new())
+        self.rankings.study(&reading).map_err(|_| Problems::new())
     }
 
     /// The first option of [`Resolver::with`], found without what else a study holds.
@@ -136,17 +134,16 @@ impl<'a> Resolver<'a> {
         &self,
         changes: &[Change],
         spare: &mut Option<Pool>,
-        look: impl FnOnce(&[&Candidate]) -> T,
+        look: impl FnOnce(&[&Contender]) -> T,
     ) -> Result<T, Problems> {
         let job = self.changed(&as_sets(changes))?.requirements;
-        let wants = &self.job().wants;
-        let own = || Pool::new(self.job(), wants, self.catalog, &self.known).ok();
+        let own = || self.rankings.pool(self.job(), None).ok();
         let pool = self.pool.get_or_init(own).as_ref();
         if let Some(pool) = pool.filter(|pool| pool.serves(&job)) {
             return Ok(look(&pool.best_of_kinds(&job)));
         }
         if spare.as_ref().is_none_or(|pool| !pool.serves(&job)) {
-            let made = Pool::new(&job, wants, self.catalog, &self.known);
+            let made = self.rankings.pool(&job, None);
             *spare = Some(made.map_err(|_| Problems::new())?);
         }
         let kinds = spare.as_ref().map(|pool| pool.best_of_kinds(&job));
@@ -158,8 +155,7 @@ impl<'a> Resolver<'a> {
     #[must_use]
     pub fn attempts(&self, changes: &[Change], pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
-        let wants = &self.job().wants;
-        attempts(&job, wants, self.catalog, &self.known, pair).ok()
+        self.rankings.attempts(&job, pair).ok()
     }
 
     /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
@@ -167,8 +163,7 @@ impl<'a> Resolver<'a> {
     #[must_use]
     pub fn pair(&self, changes: &[Change], pair: (&str, &str)) -> Option<(Requirements, Pool)> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
-        let wants = &self.job().wants;
-        let pool = Pool::of_pair(&job, wants, self.catalog, &self.known, pair).ok()?;
+        let pool = self.rankings.pool(&job, Some(pair)).ok()?;
         Some((job, pool))
     }
 }

@@ -3,15 +3,16 @@
 use std::collections::BTreeMap;
 
 use super::worths::{self, Alternative, WorthSet};
+use crate::family::choose::front;
 use crate::quantity::to_digits;
 use crate::requirements::{Criterion, Requirements, Reward};
-use crate::study::{OptionLine, OtherWorth, Robustness, Study, beats};
+use crate::study::{OptionLine, OtherWorth, Robustness, Study};
 
 /// Money below which a lead is rounding.
 const A_HAIR: f64 = 1e-6;
 
 /// The options of a study as alternatives, by kind of train in the order of the ranking.
-pub(super) struct Field<'s> {
+pub(super) struct Contest<'s> {
     /// The wants that are rewarded, in the order of the worths.
     pub criteria: Vec<(Criterion, Reward)>,
     /// Each kind with its options that no other of it beats.
@@ -20,7 +21,7 @@ pub(super) struct Field<'s> {
     pub years: f64,
 }
 
-impl<'s> Field<'s> {
+impl<'s> Contest<'s> {
     pub(super) fn new(study: &'s Study, job: &Requirements) -> Self {
         let criteria: Vec<(Criterion, Reward)> = job
             .wants
@@ -43,12 +44,8 @@ impl<'s> Field<'s> {
                 list.push((option, field.alternative(option)));
             }
         }
-        for (_, list) in &mut kinds {
-            let ours: Vec<Alternative> = list.iter().map(|(_, this)| this.clone()).collect();
-            let mut kept = unbeaten(&ours.iter().collect::<Vec<_>>()).into_iter();
-            list.retain(|_| kept.next().unwrap_or(true));
-        }
-        field.kinds = kinds;
+        let kept = |(kind, list)| (kind, unbeaten(list, |(_, this)| this));
+        field.kinds = kinds.into_iter().map(kept).collect();
         field
     }
 
@@ -77,35 +74,25 @@ impl<'s> Field<'s> {
         let all: Vec<&Alternative> = others
             .flat_map(|(_, list)| list.iter().map(|(_, alternative)| alternative))
             .collect();
-        let mut kept = unbeaten(&all).into_iter();
-        let mut rivals = all;
-        rivals.retain(|_| kept.next().unwrap_or(true));
-        rivals
+        unbeaten(all, |this| this)
     }
 }
 
-/// Which alternatives no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
-fn unbeaten(all: &[&Alternative]) -> Vec<bool> {
-    let mark = |this: &&Alternative| -> Vec<f64> {
+/// Those that no other beats on every value and on cost: as no worth is negative, the others can never set the mark.
+fn unbeaten<T>(all: Vec<T>, alternative: impl Fn(&T) -> &Alternative) -> Vec<T> {
+    front(all, |item| {
+        let this = alternative(item);
         let values = this.values.iter().map(|value| -value);
-        core::iter::once(this.cost).chain(values).collect()
-    };
-    let marks: Vec<Vec<f64>> = all.iter().map(mark).collect();
-    let is_beaten = |(place, own): (usize, &Vec<f64>)| {
-        let mut others = marks.iter().enumerate();
-        others.any(|(other, marks)| other != place && beats(marks, own, || other < place))
-    };
-    marks
-        .iter()
-        .enumerate()
-        .map(|one| !is_beaten(one))
-        .collect()
+        core::iter::once(this.cost)
+            .chain(values)
+            .collect::<Vec<_>>()
+    })
 }
 
 /// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
 #[must_use]
 pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
-    let field = Field::new(study, job);
+    let field = Contest::new(study, job);
     if field.kinds.len() < 2 {
         return Vec::new();
     }
@@ -116,7 +103,7 @@ pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
         .collect()
 }
 
-fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Robustness {
+fn of_kind(field: &Contest, kind: &str, list: &[(&OptionLine, Alternative)]) -> Robustness {
     let rivals = field.rivals(kind);
     let set = WorthSet {
         ranges: field
@@ -166,7 +153,7 @@ fn of_kind(field: &Field, kind: &str, list: &[(&OptionLine, Alternative)]) -> Ro
 
 /// Each worth that alone would put a kind first.
 fn single(
-    field: &Field,
+    field: &Contest,
     rivals: &[&Alternative],
     list: &[(&OptionLine, Alternative)],
 ) -> Vec<OtherWorth> {
@@ -183,7 +170,7 @@ fn single(
             lead(&ours, rivals, &then) >= -A_HAIR
         };
         Some(OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now,
             worth_then: away(exact, worth_now, leads)?,
         })
@@ -248,7 +235,7 @@ fn changes(then: f64, now: f64) -> bool {
 
 /// The worths of the least total relative change that puts a kind first; those that stay are left out.
 fn least(
-    field: &Field,
+    field: &Contest,
     rivals: &[&Alternative],
     list: &[(&OptionLine, Alternative)],
 ) -> Vec<OtherWorth> {
@@ -268,7 +255,7 @@ fn least(
     let changed = pairs.filter(|(_, (now, then))| changes(*then, **now));
     changed
         .map(|((criterion, _), (now, then))| OtherWorth {
-            criterion: criterion.name(),
+            criterion: criterion.name().into(),
             worth_now: *now,
             worth_then: then,
         })

@@ -12,8 +12,8 @@
 //!    the sum of them: one unit then counts alike on every column, as the customer said, and what differs from the ranking is
 //!    only that shortfalls add up as squares: one bad point costs more than several small ones.
 
-use super::robustness::Field;
-use super::weighing::{Column, Surrogate, closeness, share_ahead};
+use super::robustness::Contest;
+use super::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 use super::worths::Alternative;
 use crate::requirements::Requirements;
 use crate::study::{
@@ -25,7 +25,7 @@ use crate::study::{
 pub fn second_opinion(study: &Study, job: &Requirements) -> Option<SecondOpinion> {
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     let (first, second) = (best.first()?, best.get(1)?);
-    let field = Field::new(study, job);
+    let field = Contest::new(study, job);
     let worths = field.worths();
     // One worth alone has no order, and its total is all that there is to know of it.
     let divided = worths.iter().filter(|worth| **worth > 0.0).count() > 1;
@@ -49,7 +49,7 @@ pub fn second_opinion(study: &Study, job: &Requirements) -> Option<SecondOpinion
 }
 
 /// Which kind is first under weights made of the order of the worths.
-fn by_order(field: &Field, way: Surrogate) -> ByOrder {
+fn by_order(field: &Contest, way: Surrogate) -> ByOrder {
     let worths = way.worths(&field.worths());
     let options = field.kinds.iter().flat_map(|(_, list)| list);
     let nets = options.map(|(option, this)| (this.net(&worths), *option));
@@ -58,9 +58,12 @@ fn by_order(field: &Field, way: Surrogate) -> ByOrder {
     let (option, train) = first.map_or_else(Default::default, |(_, option)| {
         (option.id.clone(), option.train.clone())
     });
-    let names = field.criteria.iter().map(|(criterion, _)| criterion.name());
+    let names = field
+        .criteria
+        .iter()
+        .map(|(criterion, _)| criterion.name().into());
     ByOrder {
-        way: way.name(),
+        way: way.name().into(),
         worths: names.zip(worths).collect(),
         option,
         train,
@@ -80,18 +83,18 @@ fn share(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
 }
 
 /// The kind whose best option is nearest to the best of everything, and how near the first is.
-fn nearest(field: &Field, best: &[&OptionLine], worths: &[f64]) -> Option<NearestIdeal> {
+fn nearest(field: &Contest, best: &[&OptionLine], worths: &[f64]) -> Option<NearestIdeal> {
     let all: Vec<Alternative> = best
         .iter()
         .map(|option| field.alternative(option))
         .collect();
     let money = |of: Vec<f64>, more_is_better: bool| {
-        let column = Column {
+        let column = WeighedColumn {
             of,
             weight: 0.0,
             more_is_better,
         };
-        Column {
+        WeighedColumn {
             weight: column.norm(),
             ..column
         }
@@ -104,7 +107,7 @@ fn nearest(field: &Field, best: &[&OptionLine], worths: &[f64]) -> Option<Neares
     let run = best
         .iter()
         .map(|option| option.running_cost_per_year * field.years);
-    let mut columns: Vec<Column> = gained.collect();
+    let mut columns: Vec<WeighedColumn> = gained.collect();
     columns.extend([money(bought, false), money(run.collect(), false)]);
     let total: f64 = columns.iter().map(|column| column.weight).sum();
     for column in &mut columns {

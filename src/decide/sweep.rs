@@ -7,7 +7,7 @@ use super::change::{
     scaled, stops,
 };
 use crate::quantity::{Kind, Si, exact, in_words};
-use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Motion, Requirements, Want};
+use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
 use crate::study::{Change, OptionLine, on_series};
 
 /// Parts of what is asked: half to double in steps of the R5 series (ISO 3), and the step nearest to it.
@@ -239,45 +239,25 @@ fn deflection(job: &Requirements) -> Option<Sweep> {
     Some(about(DEFLECTION, words, (Kind::Length, limit_m), further))
 }
 
-/// The process at one place.
-struct WorkAt {
-    /// The place, as in a file.
-    at: String,
-    /// Forces or torques out, back and held.
-    sizes: [f64; 3],
-}
-
 /// The force of the process, or its torque, all of it together.
 fn process(job: &Requirements) -> Option<Sweep> {
-    let (points, kind, unit, words): (Vec<WorkAt>, _, _, _) = match &job.motion {
-        Motion::Slide(slide) => {
-            let points = slide.process.iter().map(|point| WorkAt {
-                at: format!("{} m", exact(point.at.si())),
-                sizes: [point.out, point.back, point.hold].map(Si::si),
-            });
-            (points.collect(), Kind::Force, "N", "force of the process")
-        }
-        Motion::Hinge(hinge) => {
-            let points = hinge.process.iter().map(|(at, out, back, hold)| WorkAt {
-                at: format!("{} rad", exact(at.si())),
-                sizes: [*out, *back, *hold].map(Si::si),
-            });
-            let words = "torque of the process";
-            (points.collect(), Kind::Torque, "N m", words)
-        }
+    let curves = job.motion.kind().process();
+    let (unit, words) = match curves.kind {
+        Kind::Torque => ("N m", "torque of the process"),
+        _ => ("N", "force of the process"),
     };
-    let sizes = points.iter().flat_map(|point| point.sizes);
+    let sizes = curves.points.iter().flat_map(|(_, sizes)| *sizes);
     let most = sizes.fold(0.0, |most: f64, size| most.max(size.abs()));
     let changes = |part: f64| {
-        let point = |point: &WorkAt| {
-            let size = |size: f64| format!("{} {unit}", exact(size * part));
-            let [out, back, hold] = point.sizes.map(size);
-            json!({ "at": point.at, "out": out, "back": back, "hold": hold })
+        let point = |(at, sizes): &(f64, [f64; 3])| {
+            let at = format!("{} {}", exact(*at), curves.place_unit);
+            let [out, back, hold] = sizes.map(|size| format!("{} {unit}", exact(size * part)));
+            json!({ "at": at, "out": out, "back": back, "hold": hold })
         };
-        let points: Vec<_> = points.iter().map(point).collect();
+        let points: Vec<_> = curves.points.iter().map(point).collect();
         Some(vec![Change::set("motion.process", points)])
     };
-    (most > 0.0).then(|| about("motion.process", words, (kind, most), changes))
+    (most > 0.0).then(|| about("motion.process", words, (curves.kind, most), changes))
 }
 
 fn choice(field: &str, words: &str, all: &[&str], asked: usize) -> Sweep {

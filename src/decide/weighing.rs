@@ -117,7 +117,7 @@ pub fn share_ahead(leads: &[f64]) -> f64 {
 
 /// A criterion of alternatives that are held against an ideal.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Column {
+pub struct WeighedColumn {
     /// What each alternative has.
     pub of: Vec<f64>,
     /// How much the criterion counts.
@@ -126,7 +126,7 @@ pub struct Column {
     pub more_is_better: bool,
 }
 
-impl Column {
+impl WeighedColumn {
     /// Root of the sum of squares.
     #[must_use]
     pub fn norm(&self) -> f64 {
@@ -138,7 +138,7 @@ impl Column {
 /// `d worst/(d best + d worst)` of the weighted numbers, each over the norm of its column (Hwang & Yoon 1981, vector
 /// normalisation). A half where all are alike.
 #[must_use]
-pub fn closeness(columns: &[Column]) -> Vec<f64> {
+pub fn closeness(columns: &[WeighedColumn]) -> Vec<f64> {
     let count = columns.iter().map(|column| column.of.len()).min();
     let mut squares = vec![(0.0, 0.0); count.unwrap_or(0)];
     for column in columns {

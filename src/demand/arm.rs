@@ -1,11 +1,6 @@
 //! What the arm or beam under the load must carry.
 
-use super::axis::{Path, TIE};
-use super::hinge::Swing;
-use super::process::Curve;
-use super::slide::Straight;
-use super::{Axis, Demand, Direction};
-use crate::quantity::G_M_S2;
+use super::{Axis, Demand};
 
 /// The greatest that the load puts on the arm that carries it, at rest, in the move or in an emergency stop.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -27,11 +22,7 @@ impl Axis {
     /// `√(Q² + (m g cosθ)²)` with `Q = m(a + g sinθ) ± P`; of a hinge what accelerates the load, less its weight.
     #[must_use]
     pub fn arm_load(&self, demand: &Demand) -> ArmLoad {
-        // Squares, of which the roots are taken at the end: there are many instants.
-        let found = match &self.path {
-            Path::Straight(straight) => slid(straight, demand),
-            Path::Swing(swing) => swung(swing, demand),
-        };
+        let found = self.arm_load_squared(demand);
         let hinge = demand.hinge.as_ref();
         let along = demand.worst.peak_acceleration_m_s2;
         ArmLoad {
@@ -41,69 +32,6 @@ impl Axis {
             load_kg: self.loads_kg[1],
             ..found
         }
-    }
-}
-
-fn square(along: f64, across: f64) -> f64 {
-    along * along + across * across
-}
-
-fn slid(straight: &Straight, demand: &Demand) -> ArmLoad {
-    let mut found = ArmLoad::default();
-    let stop_m_s2 = demand.emergency_stop.deceleration_m_s2;
-    let across = G_M_S2 * straight.cos;
-    for case in &demand.cases {
-        let (kg, sign) = (case.load_kg, case.direction.sign());
-        for sample in &case.profile {
-            for a_m_s2 in [0.0, sample.a_m_s2, -sign * stop_m_s2] {
-                let along = a_m_s2 + G_M_S2 * straight.sin;
-                found.felt_m_s2 = found.felt_m_s2.max(square(along, across));
-                for process in on_the_load(straight, case.direction, sample.x_m, a_m_s2 == 0.0) {
-                    let force = square(kg * along + process, kg * across);
-                    if force > found.force_n * (1.0 + TIE) {
-                        (found.force_n, found.position_m) = (force, sample.x_m);
-                    }
-                }
-            }
-        }
-    }
-    found
-}
-
-fn swung(swing: &Swing, demand: &Demand) -> ArmLoad {
-    let mut found = ArmLoad::default();
-    for case in &demand.cases {
-        for (turn, sample) in case.swing.iter().zip(&case.profile) {
-            let moving =
-                swing.felt_m_s2(turn.angle_rad, turn.speed_rad_s, turn.acceleration_rad_s2);
-            let still = swing.felt_m_s2(turn.angle_rad, 0.0, 0.0);
-            for felt in [moving, still] {
-                let force = felt * felt * case.load_kg * case.load_kg;
-                found.felt_m_s2 = found.felt_m_s2.max(felt * felt);
-                if force > found.force_n * (1.0 + TIE) {
-                    (found.force_n, found.position_m) = (force, sample.x_m);
-                }
-            }
-        }
-    }
-    found
-}
-
-/// What the process puts on the load along the travel, both sides of a jump, and, at rest, what it asks to be held.
-fn on_the_load(straight: &Straight, direction: Direction, x_m: f64, still: bool) -> [f64; 4] {
-    if straight.process.is_empty() {
-        return [0.0; 4];
-    }
-    let curve = match direction {
-        Direction::Out => Curve::Out,
-        Direction::Back => Curve::Back,
-    };
-    let at = |curve, upper| straight.process.at(curve, x_m, upper);
-    let [lower, upper] = [false, true].map(|side| direction.sign() * at(curve, side));
-    if still {
-        [lower, upper, at(Curve::Hold, false), at(Curve::Hold, true)]
-    } else {
-        [lower, upper, lower, upper]
     }
 }
 

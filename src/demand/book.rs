@@ -3,11 +3,11 @@
 use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 
 use super::{Assist, Axis, Demand};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// A demand that somebody asked for; whoever comes first works it out, and the others wait for it.
 #[derive(Debug)]
-struct Page {
+struct BookPage {
     assist: Assist,
     travel_time_s: f64,
     demand: OnceLock<Arc<Demand>>,
@@ -17,14 +17,14 @@ struct Page {
 #[derive(Debug)]
 pub struct Book {
     axis: Axis,
-    job: Requirements,
-    pages: Mutex<Vec<Arc<Page>>>,
+    job: Task,
+    pages: Mutex<Vec<Arc<BookPage>>>,
 }
 
 impl Book {
     /// For a job.
     #[must_use]
-    pub fn new(job: &Requirements, axis: Axis) -> Self {
+    pub fn new(job: &Task, axis: Axis) -> Self {
         Self {
             axis,
             job: job.clone(),
@@ -37,13 +37,13 @@ impl Book {
         &self.axis
     }
     /// The pages, whichever thread wrote them; one that panicked while it held the lock left whole pages behind.
-    fn pages(&self) -> MutexGuard<'_, Vec<Arc<Page>>> {
+    fn pages(&self) -> MutexGuard<'_, Vec<Arc<BookPage>>> {
         self.pages.lock().unwrap_or_else(PoisonError::into_inner)
     }
     /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
     #[must_use]
     pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
-        let page = found(&self.pages(), assist, travel_time_s);
+        let page = page_of(&self.pages(), assist, travel_time_s);
         match page.as_ref().and_then(|page| page.demand.get()) {
             Some(demand) => demand.thrust_n(),
             None => self.axis.thrust_n(assist, travel_time_s),
@@ -54,8 +54,8 @@ impl Book {
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Arc<Demand> {
         let page = {
             let mut pages = self.pages();
-            found(&pages, assist, travel_time_s).unwrap_or_else(|| {
-                let page = Arc::new(Page {
+            page_of(&pages, assist, travel_time_s).unwrap_or_else(|| {
+                let page = Arc::new(BookPage {
                     assist: *assist,
                     travel_time_s,
                     demand: OnceLock::new(),
@@ -72,7 +72,8 @@ impl Book {
 
 /// The page of an assist and time.
 #[allow(clippy::float_cmp, reason = "the same design time, to the bit")]
-fn found(pages: &[Arc<Page>], assist: &Assist, travel_time_s: f64) -> Option<Arc<Page>> {
-    let same = |page: &&Arc<Page>| page.travel_time_s == travel_time_s && page.assist == *assist;
+fn page_of(pages: &[Arc<BookPage>], assist: &Assist, travel_time_s: f64) -> Option<Arc<BookPage>> {
+    let same =
+        |page: &&Arc<BookPage>| page.travel_time_s == travel_time_s && page.assist == *assist;
     pages.iter().find(same).map(Arc::clone)
 }

@@ -8,7 +8,7 @@ const PARTS: u32 = 16;
 
 /// The force of the drive over the travel of the worst case.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Course {
+pub struct ForceCourse {
     /// Which load.
     pub load: Loading,
     /// Which way it goes.
@@ -63,7 +63,7 @@ pub(super) fn worst_instant(cases: &[Case]) -> Option<(&Case, usize)> {
 impl Demand {
     /// How the force runs over the travel in the case that asks most.
     #[must_use]
-    pub fn course(&self) -> Option<Course> {
+    pub fn course(&self) -> Option<ForceCourse> {
         let (case, worst) = worst_instant(&self.cases)?;
         // Parts of what turns, where an arm does; else of the way.
         let place = |index: usize| {
@@ -93,7 +93,7 @@ impl Demand {
                 worst: index == worst,
             })
         };
-        Some(Course {
+        Some(ForceCourse {
             load: case.load,
             direction: case.direction,
             rows: (0..PARTS).filter_map(row).collect(),

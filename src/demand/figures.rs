@@ -2,12 +2,12 @@
 
 use crate::demand::Assist;
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::{RailDemand, Stability};
 
 /// Which load is on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "each name is its meaning")]
 pub enum Loading {
@@ -16,10 +16,11 @@ pub enum Loading {
 }
 
 /// Which way the stroke goes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "snake_case")]
 #[allow(missing_docs, reason = "each name is its meaning")]
 pub enum Direction {
+    #[default]
     Out,
     Back,
 }
@@ -37,17 +38,21 @@ impl Direction {
 
 /// One stroke: what goes which way, and how quickly.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Stroke<'s> {
+pub struct Traverse<'s> {
+    /// What helps the drive.
     pub assist: &'s Assist,
+    /// The load.
     pub mass_kg: f64,
+    /// Which way it goes.
     pub direction: Direction,
+    /// Travel time.
     pub time_s: f64,
     /// Deceleration of the drive in an emergency stop.
     pub stop_m_s2: f64,
 }
 
 /// One instant of a stroke; signs count outward.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Sample {
     /// Time from the start of the stroke.
     pub t_s: f64,
@@ -67,7 +72,7 @@ pub struct Sample {
 }
 
 /// The figures of a case, or the worst over all cases.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Figures {
     /// Greatest force at rest, breakaway included.
     pub static_peak_n: f64,
@@ -113,7 +118,7 @@ pub struct Figures {
 }
 
 /// An instant of the arm itself.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Turn {
     /// Time from the start of the stroke.
     pub t_s: f64,
@@ -135,7 +140,7 @@ pub struct Turn {
 }
 
 /// What the hinge itself sees, and the drive's geometry over the swing.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HingeDemand {
     /// Greatest torque at rest, breakaway included.
     pub static_peak_n_m: f64,
@@ -181,7 +186,7 @@ pub struct HingeDemand {
 }
 
 /// One angle of the swing.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SwingRow {
     /// Arm angle above level.
     pub angle_rad: f64,
@@ -198,7 +203,7 @@ pub struct SwingRow {
 }
 
 /// One load, one direction.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Case {
     /// Which load.
     pub load: Loading,
@@ -222,12 +227,12 @@ pub struct Case {
     /// Every instant.
     pub profile: Vec<Sample>,
     /// Every instant of a hinged arm.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub swing: Vec<Turn>,
 }
 
 /// What an emergency stop from the peak speed asks.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Emergency {
     /// Deceleration.
     pub deceleration_m_s2: f64,

@@ -1,7 +1,7 @@
 //! The instants at which a stroke is looked at.
 
 use super::Direction;
-use super::law::Unit;
+use super::law::UnitStroke;
 use super::process::Process;
 use crate::requirements::Law;
 
@@ -12,7 +12,7 @@ const APART: f64 = 1e-12;
 
 /// An instant of the unit stroke, and the side of a jump that is meant.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Instant {
+pub(super) struct StrokeInstant {
     /// Part of the stroke time.
     pub tau: f64,
     /// Whether the side of a jump that comes first is meant.
@@ -20,12 +20,17 @@ pub(super) struct Instant {
     /// The exact position, where it is a break of the process force.
     pub x_m: Option<f64>,
     /// The unit stroke there.
-    pub unit: Unit,
+    pub unit: UnitStroke,
 }
 
 /// The grid, both sides of each jump of the law, and of each break of the process force.
-pub(super) fn of(law: Law, process: &Process, travel_m: f64, direction: Direction) -> Vec<Instant> {
-    let at = |tau: f64, before: bool, x_m: Option<f64>| Instant {
+pub(super) fn instants(
+    law: Law,
+    process: &Process,
+    travel_m: f64,
+    direction: Direction,
+) -> Vec<StrokeInstant> {
+    let at = |tau: f64, before: bool, x_m: Option<f64>| StrokeInstant {
         tau,
         before,
         x_m,
@@ -44,7 +49,7 @@ pub(super) fn of(law: Law, process: &Process, travel_m: f64, direction: Directio
         .map(|tau| (tau, None))
         .chain(breaks)
         .collect();
-    let mut list: Vec<Instant> = special
+    let mut list: Vec<StrokeInstant> = special
         .iter()
         .flat_map(|(tau, x_m)| [true, false].map(|before| at(*tau, before, *x_m)))
         .collect();

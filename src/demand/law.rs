@@ -6,7 +6,7 @@ use crate::requirements::Law;
 
 /// Position, speed and acceleration of the unit stroke.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Unit {
+pub struct UnitStroke {
     /// Part of the stroke done.
     pub s: f64,
     /// Its rate.
@@ -55,12 +55,12 @@ impl Law {
 
     /// The unit stroke at an instant `0 ≤ tau ≤ 1`; `before` takes the side of a jump that comes first.
     #[must_use]
-    pub fn at(self, tau: f64, before: bool) -> Unit {
+    pub fn at(self, tau: f64, before: bool) -> UnitStroke {
         match self {
             Law::Trapezoid { start, end } => trapezoid(self.cv(), start, end, tau, before),
             Law::Cycloidal => {
                 let angle = 2.0 * PI * tau;
-                Unit {
+                UnitStroke {
                     s: tau - libm::sin(angle) / (2.0 * PI),
                     v: 1.0 - libm::cos(angle),
                     a: 2.0 * PI * libm::sin(angle),
@@ -71,14 +71,14 @@ impl Law {
             Law::ModifiedSine => modified_sine(tau),
             Law::ModifiedTrapezoid if tau > 0.5 => {
                 let mirror = modified_trapezoid(1.0 - tau);
-                Unit {
+                UnitStroke {
                     s: 1.0 - mirror.s,
                     v: mirror.v,
                     a: -mirror.a,
                 }
             }
             Law::ModifiedTrapezoid => modified_trapezoid(tau),
-            Law::Harmonic => Unit {
+            Law::Harmonic => UnitStroke {
                 s: (1.0 - libm::cos(PI * tau)) / 2.0,
                 v: PI / 2.0 * libm::sin(PI * tau),
                 a: PI * PI / 2.0 * libm::cos(PI * tau),
@@ -102,23 +102,23 @@ impl Law {
     }
 }
 
-fn trapezoid(cv: f64, start: f64, end: f64, tau: f64, before: bool) -> Unit {
+fn trapezoid(cv: f64, start: f64, end: f64, tau: f64, before: bool) -> UnitStroke {
     let slowing = 1.0 - end;
     if tau < start || (before && tau <= start) {
-        Unit {
+        UnitStroke {
             s: cv * tau * tau / (2.0 * start),
             v: cv * tau / start,
             a: cv / start,
         }
     } else if tau < slowing || (before && tau <= slowing) {
-        Unit {
+        UnitStroke {
             s: cv * (tau - start / 2.0),
             v: cv,
             a: 0.0,
         }
     } else {
         let left = 1.0 - tau;
-        Unit {
+        UnitStroke {
             s: 1.0 - cv * left * left / (2.0 * end),
             v: cv * left / end,
             a: -cv / end,
@@ -127,16 +127,16 @@ fn trapezoid(cv: f64, start: f64, end: f64, tau: f64, before: bool) -> Unit {
 }
 
 /// `s = Σ c·τⁿ` and its derivatives.
-fn polynomial(tau: f64, terms: &[(i32, f64)]) -> Unit {
+fn polynomial(tau: f64, terms: &[(i32, f64)]) -> UnitStroke {
     terms.iter().fold(
-        Unit {
+        UnitStroke {
             s: 0.0,
             v: 0.0,
             a: 0.0,
         },
         |sum, &(power, c)| {
             let n = f64::from(power);
-            Unit {
+            UnitStroke {
                 s: sum.s + c * tau.powi(power),
                 v: sum.v + c * n * tau.powi(power - 1),
                 a: sum.a + c * n * (n - 1.0) * tau.powi(power - 2),
@@ -145,18 +145,18 @@ fn polynomial(tau: f64, terms: &[(i32, f64)]) -> Unit {
     )
 }
 
-fn modified_sine(tau: f64) -> Unit {
+fn modified_sine(tau: f64) -> UnitStroke {
     let scale = 1.0 / (4.0 + PI);
     if (0.125..=0.875).contains(&tau) {
         let angle = PI / 3.0 + 4.0 * PI * tau / 3.0;
-        Unit {
+        UnitStroke {
             s: scale * (2.0 + PI * tau - 2.25 * libm::sin(angle)),
             v: scale * PI * (1.0 - 3.0 * libm::cos(angle)),
             a: scale * 4.0 * PI * PI * libm::sin(angle),
         }
     } else {
         let (angle, done) = (4.0 * PI * tau, if tau > 0.5 { 4.0 } else { 0.0 });
-        Unit {
+        UnitStroke {
             s: scale * (done + PI * tau - 0.25 * libm::sin(angle)),
             v: scale * PI * (1.0 - libm::cos(angle)),
             a: scale * 4.0 * PI * PI * libm::sin(angle),
@@ -165,21 +165,21 @@ fn modified_sine(tau: f64) -> Unit {
 }
 
 /// The first half of the modified trapezoid; the second mirrors it.
-fn modified_trapezoid(tau: f64) -> Unit {
+fn modified_trapezoid(tau: f64) -> UnitStroke {
     let ca = 8.0 * PI / (2.0 + PI);
     let quarter = ca / (4.0 * PI);
     let s1 = quarter * (0.125 - 1.0 / (4.0 * PI));
     let v2 = quarter + ca / 4.0;
     if tau <= 0.125 {
         let angle = 4.0 * PI * tau;
-        Unit {
+        UnitStroke {
             s: quarter * (tau - libm::sin(angle) / (4.0 * PI)),
             v: quarter * (1.0 - libm::cos(angle)),
             a: ca * libm::sin(angle),
         }
     } else if tau <= 0.375 {
         let u = tau - 0.125;
-        Unit {
+        UnitStroke {
             s: s1 + quarter * u + ca * u * u / 2.0,
             v: quarter + ca * u,
             a: ca,
@@ -187,7 +187,7 @@ fn modified_trapezoid(tau: f64) -> Unit {
     } else {
         let s2 = s1 + quarter * 0.25 + ca / 32.0;
         let (w, angle) = (tau - 0.375, 4.0 * PI * (tau - 0.375));
-        Unit {
+        UnitStroke {
             s: s2 + v2 * w + quarter / (4.0 * PI) * (1.0 - libm::cos(angle)),
             v: v2 + quarter * libm::sin(angle),
             a: ca * libm::cos(angle),

@@ -5,7 +5,6 @@ mod axis;
 mod book;
 mod course;
 mod figures;
-mod guide;
 mod hinge;
 mod instants;
 mod law;
@@ -13,16 +12,18 @@ mod process;
 mod slide;
 mod stability;
 mod sums;
+mod way;
 
 pub use arm::ArmLoad;
 pub use axis::Axis;
 pub use book::Book;
-pub use course::{Course, CourseRow};
+pub use course::{CourseRow, ForceCourse};
 pub use figures::{
     Case, Demand, Direction, Emergency, Figures, HingeDemand, Loading, Sample, SwingRow, Turn,
 };
-pub use guide::{CarriageLoad, RailDemand};
+pub use slide::{CarriageLoad, RailDemand};
 pub use stability::Stability;
+pub use way::Way;
 
 /// What helps the drive.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,7 +1,7 @@
 //! The process force: piecewise linear over position, with jumps.
 
-use crate::quantity::Si;
-use crate::requirements::ProcessPoint;
+use super::Direction;
+use crate::requirements::MotionKind;
 
 /// Which of its three curves is meant.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -14,6 +14,17 @@ pub enum Curve {
     Hold,
 }
 
+impl Curve {
+    /// That which resists a stroke.
+    #[must_use]
+    pub fn against(direction: Direction) -> Self {
+        match direction {
+            Direction::Out => Curve::Out,
+            Direction::Back => Curve::Back,
+        }
+    }
+}
+
 /// The process force over position.
 #[derive(Debug, Clone, Default)]
 pub struct Process {
@@ -22,21 +33,14 @@ pub struct Process {
 }
 
 impl Process {
-    /// From the file's points.
+    /// From the requirements, places counted from the back end.
     #[must_use]
-    pub fn new(points: &[ProcessPoint]) -> Self {
-        let point = |p: &ProcessPoint| (p.at.si(), [p.out.si(), p.back.si(), p.hold.si()]);
-        Self {
-            points: points.iter().map(point).collect(),
+    pub fn new(motion: &dyn MotionKind, back_end: f64) -> Self {
+        let mut points = motion.process().points;
+        for (at, _) in &mut points {
+            *at -= back_end;
         }
-    }
-
-    /// From positions and the three forces there, in order of position.
-    #[must_use]
-    pub fn of(points: impl Iterator<Item = (f64, [f64; 3])>) -> Self {
-        Self {
-            points: points.collect(),
-        }
+        Self { points }
     }
 
     /// Whether there is none.
@@ -63,6 +67,13 @@ impl Process {
                 y0[column] + (y1[column] - y0[column]) * (x - x0) / (x1 - x0)
             }
         }
+    }
+
+    /// The force to be held at a position, either way, the greater at a jump.
+    #[must_use]
+    pub fn greatest_hold(&self, x: f64) -> f64 {
+        let side = |upper| self.at(Curve::Hold, x, upper).abs();
+        side(true).max(side(false))
     }
 
     /// Positions of its breakpoints within a travel.

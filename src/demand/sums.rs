@@ -44,6 +44,13 @@ pub(super) fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
     }
 }
 
+/// Raises each of some figures to that of another where it is more.
+macro_rules! most {
+    ($worst:ident, $other:ident: $($figure:ident)+) => {
+        $($worst.$figure = $worst.$figure.max($other.$figure);)+
+    };
+}
+
 /// The worst over the cases; the place is that of the first case with the greatest thrust.
 pub(super) fn worst(cases: &[Case]) -> Figures {
     let mut worst = Figures::default();
@@ -54,38 +61,13 @@ pub(super) fn worst(cases: &[Case]) -> Figures {
             thrust = here;
             worst.worst_position_m = figures.worst_position_m;
         }
-        let pairs: [(&mut f64, f64); 18] = [
-            (&mut worst.static_peak_n, figures.static_peak_n),
-            (&mut worst.dynamic_peak_n, figures.dynamic_peak_n),
-            (&mut worst.push_peak_n, figures.push_peak_n),
-            (&mut worst.pull_peak_n, figures.pull_peak_n),
-            (&mut worst.holding_n, figures.holding_n),
-            (&mut worst.rms_rest_n, figures.rms_rest_n),
-            (&mut worst.rms_moving_n, figures.rms_moving_n),
-            (&mut worst.rms_cycle_n, figures.rms_cycle_n),
-            (&mut worst.rms_cycle_no_hold_n, figures.rms_cycle_no_hold_n),
-            (&mut worst.peak_speed_m_s, figures.peak_speed_m_s),
-            (
-                &mut worst.peak_acceleration_m_s2,
-                figures.peak_acceleration_m_s2,
-            ),
-            (&mut worst.peak_power_w, figures.peak_power_w),
-            (
-                &mut worst.peak_motoring_power_w,
-                figures.peak_motoring_power_w,
-            ),
-            (
-                &mut worst.peak_braking_power_w,
-                figures.peak_braking_power_w,
-            ),
-            (&mut worst.work_in_j, figures.work_in_j),
-            (&mut worst.work_out_j, figures.work_out_j),
-            (&mut worst.kinetic_energy_j, figures.kinetic_energy_j),
-            (&mut worst.binding_ratio, figures.binding_ratio),
-        ];
-        for (most, value) in pairs {
-            *most = most.max(value);
-        }
+        most!(worst, figures:
+            static_peak_n dynamic_peak_n push_peak_n pull_peak_n holding_n
+            rms_rest_n rms_moving_n rms_cycle_n rms_cycle_no_hold_n
+            peak_speed_m_s peak_acceleration_m_s2
+            peak_power_w peak_motoring_power_w peak_braking_power_w
+            work_in_j work_out_j kinetic_energy_j binding_ratio
+        );
     }
     worst.dynamic_over_static =
         (worst.static_peak_n > TIE).then(|| worst.dynamic_peak_n / worst.static_peak_n);

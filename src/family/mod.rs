@@ -6,13 +6,11 @@
 
 mod check;
 pub mod choose;
-mod efficient;
 mod electric;
 mod electric_cylinder;
 mod fitted;
 pub mod hand_crank;
 pub mod hydraulic;
-mod ladder;
 mod need;
 mod pneumatic;
 mod screw;
@@ -59,6 +57,15 @@ pub const FAMILIES: &[&dyn Family] = &[
     &screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
+
+/// The family of a name.
+#[must_use]
+pub fn family(name: &str) -> Option<&'static dyn Family> {
+    FAMILIES
+        .iter()
+        .copied()
+        .find(|family| family.name() == name)
+}
 
 /// The family of that name.
 #[must_use]

@@ -1,7 +1,7 @@
 //! What drives need of the site and of the job.
 
 use super::Family;
-use crate::requirements::{Requirements, Stops};
+use crate::requirements::{Stops, Task};
 
 /// Something that a drive needs of the site or of the job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -36,7 +36,7 @@ const SUBSTITUTES: &[Substitute] = &[Substitute {
 impl Need {
     /// Whether a job meets it.
     #[must_use]
-    pub fn is_met(self, job: &Requirements) -> bool {
+    pub fn is_met(self, job: &Task) -> bool {
         let site = &job.site;
         match self {
             Self::Air => site.air.is_some(),

@@ -4,7 +4,7 @@ use crate::catalog::{Catalog, built_in};
 use crate::demand::{Assist, Axis, Book};
 use crate::family::site::suiting;
 use crate::family::{Ask, Bench, Family, Fitted, Strokes};
-use crate::requirements::Requirements;
+use crate::requirements::{Brief, Requirements};
 use crate::support::{lift, slide};
 
 /// The lift of one load, with strong mains and without air, in its own time.
@@ -57,7 +57,7 @@ pub(super) fn asking<T>(
     };
     let suited = suiting(job, parts());
     look(&Ask {
-        job,
+        job: &Brief::new(job),
         catalog: suited.as_ref().unwrap_or(parts()),
         assist: &fitted,
         times,

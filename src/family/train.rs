@@ -10,13 +10,16 @@ use super::pneumatic::Strokes;
 use crate::catalog::{Catalog, Common};
 use crate::demand::{Assist, Book, Demand};
 use crate::quantity::Si;
-use crate::requirements::{Hours, Motion, Requirements, Slide};
+use crate::requirements::{Brief, Hours, Slide};
+
+/// Two design times nearer than this part are one.
+pub(super) const SAME_TIME: f64 = 1e-3;
 
 /// What a family is asked: the job, the parts, one assist and the design times.
 #[derive(Debug)]
 pub struct Ask<'a> {
     /// The job.
-    pub job: &'a Requirements,
+    pub job: &'a Brief,
     /// The parts.
     pub catalog: &'a Catalog,
     /// The assist that is fitted, with its own parts and checks.
@@ -43,10 +46,7 @@ impl<'a> Ask<'a> {
     /// The slide, where the load goes straight.
     #[must_use]
     pub fn slide(&self) -> Option<&'a Slide> {
-        match &self.job.motion {
-            Motion::Slide(slide) => Some(slide),
-            Motion::Hinge(_) => None,
-        }
+        self.job.motion.slide()
     }
     /// Spacing of the guide's bearings, m; 0 where there is none.
     #[must_use]
@@ -87,6 +87,17 @@ impl<'a> Ask<'a> {
     #[must_use]
     pub fn goals(&self) -> Goals {
         Goals::of(self.job, self.pins_m().is_some())
+    }
+    /// A shortest time of a drive's own, where it is worth a design time: shorter than the one that it was built for, longer than
+    /// the next shorter one, which would offer the drive again.
+    #[must_use]
+    pub fn time_between(&self, fastest_s: f64, time_s: f64) -> Option<f64> {
+        let shorter = self.times.iter().copied().filter(|time| *time < time_s);
+        let next = shorter.fold(0.0, f64::max);
+        let between =
+            fastest_s < time_s * (1.0 - SAME_TIME) && fastest_s > next * (1.0 + SAME_TIME);
+        let least = self.times.iter().copied().fold(f64::INFINITY, f64::min);
+        (between && fastest_s > least).then_some(fastest_s)
     }
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
     #[must_use]

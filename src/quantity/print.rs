@@ -193,19 +193,19 @@ fn by_formatter(value: f64) -> String {
 }
 
 /// A unit of a ladder: from this SI size on, this many SI units make one.
-struct Rung {
+struct UnitStep {
     from: f64,
     factor: f64,
     unit: &'static str,
 }
 
-const fn rung(from: f64, factor: f64, unit: &'static str) -> Rung {
-    Rung { from, factor, unit }
+const fn rung(from: f64, factor: f64, unit: &'static str) -> UnitStep {
+    UnitStep { from, factor, unit }
 }
 
 /// The units of a kind for people, the smallest first.
 #[rustfmt::skip]
-fn ladder(kind: Kind) -> &'static [Rung] {
+fn ladder(kind: Kind) -> &'static [UnitStep] {
     match kind {
         Kind::Length => const { &[rung(0.0, 1e-6, "µm"), rung(1e-4, 1e-3, "mm"), rung(1.0, 1.0, "m")] },
         Kind::Mass => const { &[rung(0.0, 1e-3, "g"), rung(0.1, 1.0, "kg"), rung(1e4, 1e3, "t")] },
@@ -249,8 +249,8 @@ pub fn in_words(kind: Kind, si: f64) -> String {
     };
     // The rung is chosen by the size that will be printed: 999.6 mm is 1 m.
     let size = to_digits(value, 3).abs();
-    let fits = |rung: &&Rung| size >= rung.from * (1.0 - 1e-9);
-    let home = |rung: &&Rung| rung.from <= 0.1;
+    let fits = |rung: &&UnitStep| size >= rung.from * (1.0 - 1e-9);
+    let home = |rung: &&UnitStep| rung.from <= 0.1;
     let rung = if size == 0.0 {
         ladder.iter().rev().find(home)
     } else {

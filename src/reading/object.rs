@@ -188,7 +188,7 @@ impl<'a> Object<'a> {
 
     /// The names of the fields asked for so far.
     #[must_use]
-    pub fn asked(&self) -> &[&'static str] {
+    pub fn keys(&self) -> &[&'static str] {
         &self.known
     }
 
@@ -299,7 +299,8 @@ pub fn quote(key: &str, value: &Tree) -> String {
 }
 
 /// A path with a key added; a key that is empty shows as `""`, lest the path name the object around it.
-pub(super) fn join(path: &str, key: &str) -> String {
+#[must_use]
+pub fn join(path: &str, key: &str) -> String {
     let key = if key.is_empty() { "\"\"" } else { key };
     if path.is_empty() {
         key.to_owned()

@@ -6,7 +6,7 @@ use std::fmt;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::Value;
 
-use crate::problem::{Problem, Problems, told};
+use crate::problem::{Problem, Problems, few_enough};
 
 /// A JSON value with its object keys in the order written, duplicates included.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,7 +61,7 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     }
     let mut duplicates = Vec::new();
     find_duplicates(&tree, &mut String::new(), &mut duplicates);
-    Err(told(duplicates))
+    Err(few_enough(duplicates))
 }
 
 /// Whether a tree nests no deeper than so many levels, and no object in it has a key twice.

@@ -48,7 +48,7 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     }
     let moves = || comparison.moves.iter();
     let there = moves().filter(|moved| moved.after.is_some() && !is_pushed(moved));
-    let told = there.map(|moved| told(moved, &comparison.currency));
+    let told = there.map(|moved| move_words(moved, &comparison.currency));
     list(&mut out, &told.collect::<Vec<_>>());
     list(&mut out, &pushed(moves().filter(|moved| is_pushed(moved))));
     let gone = moves().filter(|moved| moved.after.is_none());
@@ -190,7 +190,7 @@ fn why(moved: &Move, currency: &str) -> String {
     causes.join("; ")
 }
 
-fn told(moved: &Move, currency: &str) -> String {
+fn move_words(moved: &Move, currency: &str) -> String {
     let (train, why) = (cut(&moved.train), why(moved, currency));
     match (moved.before, moved.after) {
         (Some((was, worth)), Some((is, then))) => {

@@ -1,6 +1,6 @@
 //! The force of a drive over its travel, drawn in characters: a bar for the force in motion, a mark for the force at rest.
 
-use crate::demand::{Course, CourseRow, Direction, Loading};
+use crate::demand::{CourseRow, Direction, ForceCourse, Loading};
 use crate::quantity::{Kind, in_words, show};
 use crate::study::amount;
 
@@ -13,7 +13,7 @@ const NARROWEST: usize = 10;
 const BEFORE: usize = 38;
 
 /// Draws a course.
-pub(super) fn chart(course: &Course, out: &mut Screen) {
+pub(super) fn chart(course: &ForceCourse, out: &mut Screen) {
     let load = match course.load {
         Loading::Least => "least",
         Loading::Most => "most",
@@ -39,7 +39,7 @@ pub(super) fn chart(course: &Course, out: &mut Screen) {
             .iter()
             .flat_map(|row| [row.static_n, row.dynamic_n])
     };
-    let scale = Scale {
+    let scale = ChartScale {
         least: forces().fold(0.0, f64::min),
         most: forces().fold(0.0, f64::max),
         width,
@@ -71,13 +71,13 @@ fn place(row: &CourseRow) -> String {
 }
 
 /// Forces on the columns of a drawing.
-struct Scale {
+struct ChartScale {
     least: f64,
     most: f64,
     width: usize,
 }
 
-impl Scale {
+impl ChartScale {
     /// The column of a force.
     #[allow(
         clippy::cast_possible_truncation,
@@ -124,7 +124,7 @@ mod tests {
 
     #[test]
     fn a_push_goes_right_of_nothing_and_a_pull_left() {
-        let scale = Scale {
+        let scale = ChartScale {
             least: -100.0,
             most: 300.0,
             width: 5,

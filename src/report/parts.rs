@@ -6,7 +6,7 @@ use tabled::settings::peaker::Priority;
 use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen};
-use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, Chosen, Column, columns};
+use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, PartsOfKind, WrittenColumn, columns};
 use crate::problem::plain;
 use crate::reading::Shape;
 
@@ -15,7 +15,7 @@ const IDS_NAMED: usize = 3;
 
 /// The kinds: how many parts each has, and what it is.
 #[must_use]
-pub fn kinds_screen(name: &str, chosen: &[Chosen], page: Page) -> String {
+pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let parts: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
     out.heading(&format!(
@@ -58,10 +58,10 @@ fn short(about: &str) -> &str {
 
 /// Parts of several kinds: what each is and costs.
 #[must_use]
-pub fn found_screen(chosen: &[Chosen], page: Page) -> String {
+pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let count: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
-    out.heading(&counted(count));
+    out.heading(&number_of_parts(count));
     let mut table = Builder::new();
     table.push_record(["kind", "id", "name", "price"]);
     let columns: Vec<_> = chosen
@@ -100,7 +100,7 @@ pub fn found_screen(chosen: &[Chosen], page: Page) -> String {
     out.text
 }
 
-fn counted(count: usize) -> String {
+fn number_of_parts(count: usize) -> String {
     match count {
         0 => "no part is like that".into(),
         1 => "1 part".into(),
@@ -108,21 +108,43 @@ fn counted(count: usize) -> String {
     }
 }
 
-fn cell<'a>(columns: &'a [Column], field: &str, row: usize) -> &'a str {
+fn cell<'a>(columns: &'a [WrittenColumn], field: &str, row: usize) -> &'a str {
     let column = columns.iter().find(|column| column.field.name == field);
     column
         .and_then(|column| column.cells.get(row))
         .map_or("", String::as_str)
 }
 
+/// Which columns are numbers.
+fn number_columns(shown: &[&WrittenColumn]) -> Vec<usize> {
+    let numbered = shown.iter().enumerate();
+    let numbers = numbered.filter(|(_, column)| is_number(column));
+    numbers.map(|(index, _)| index).collect()
+}
+
+/// The column of names, and the room that the others and that of files leave it.
+fn name_column(shown: &[&WrittenColumn], width: usize, files: usize) -> Option<(usize, usize)> {
+    let at = shown
+        .iter()
+        .position(|column| column.field.name == "name")?;
+    let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
+    let others: usize = others.map(|(_, column)| breadth(column)).sum();
+    Some((at, room(width, others + files + 2)))
+}
+
 /// Parts of one kind: id, price, where it comes from, and as many of its own figures as there is room for.
 #[must_use]
-pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: Page) -> String {
+pub fn parts_screen(
+    chosen: &PartsOfKind,
+    fields: &[String],
+    with_files: bool,
+    page: Page,
+) -> String {
     let mut out = Screen::new(page);
     out.heading(&format!(
         "{}: {}",
         chosen.kind.name,
-        counted(chosen.parts.len())
+        number_of_parts(chosen.parts.len())
     ));
     out.paragraph("", chosen.kind.about.trim());
     if chosen.parts.is_empty() {
@@ -142,17 +164,12 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
         head.push("from".into());
     }
     table.push_record(head);
-    let name = shown.iter().position(|column| column.field.name == "name");
-    let name = name.map(|at| {
-        let others = shown.iter().enumerate().filter(|(index, _)| *index != at);
-        let others: usize = others.map(|(_, column)| breadth(column)).sum();
-        let from = if with_files {
-            breadth_of_files(&files)
-        } else {
-            0
-        };
-        (at, room(page.width, others + from + 2))
-    });
+    let files_width = if with_files {
+        breadth_of_files(&files)
+    } else {
+        0
+    };
+    let name = name_column(&shown, page.width, files_width);
     for row in 0..chosen.parts.len() {
         let mut cells: Vec<&str> = shown
             .iter()
@@ -167,13 +184,7 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
             _ => cell,
         }));
     }
-    let numbers: Vec<usize> = shown
-        .iter()
-        .enumerate()
-        .filter(|(_, column)| is_number(column))
-        .map(|(index, _)| index)
-        .collect();
-    laid_out(&mut out, table, &numbers);
+    laid_out(&mut out, table, &number_columns(&shown));
     out.paragraph("", "Prices are in catalog units.");
     if !rest.is_empty() {
         let rest = rest.join(", ");
@@ -185,7 +196,7 @@ pub fn parts_screen(chosen: &Chosen, fields: &[String], with_files: bool, page: 
     out.text
 }
 
-fn is_number(column: &Column) -> bool {
+fn is_number(column: &WrittenColumn) -> bool {
     match column.field.shape {
         Shape::Number => true,
         Shape::Quantity(_) => column.unit.is_some(),
@@ -194,7 +205,7 @@ fn is_number(column: &Column) -> bool {
 }
 
 /// A column's head over two lines, its unit below.
-fn head(column: &Column) -> String {
+fn head(column: &WrittenColumn) -> String {
     match &column.unit {
         Some(unit) => format!("{}\n[{unit}]", column.field.name),
         None => column.field.name.to_owned(),
@@ -203,15 +214,15 @@ fn head(column: &Column) -> String {
 
 /// The columns that are shown, and the names of the others.
 fn shown<'a>(
-    all: &'a [Column],
+    all: &'a [WrittenColumn],
     fields: &[String],
     files: &[&str],
     with_files: bool,
     width: usize,
-) -> (Vec<&'a Column>, Vec<&'static str>) {
-    let asked = |column: &&Column| fields.iter().any(|field| field == column.field.name);
+) -> (Vec<&'a WrittenColumn>, Vec<&'static str>) {
+    let asked = |column: &&WrittenColumn| fields.iter().any(|field| field == column.field.name);
     let named = |name: &&str| all.iter().find(|column| column.field.name == *name);
-    let mut shown: Vec<&Column> = ["id", "price"].iter().filter_map(named).collect();
+    let mut shown: Vec<&WrittenColumn> = ["id", "price"].iter().filter_map(named).collect();
     if fields.is_empty() {
         let mut used = if with_files {
             breadth_of_files(files)
@@ -245,7 +256,7 @@ fn shown<'a>(
 }
 
 /// Columns of the page that a column takes, with the space before it.
-fn breadth(column: &Column) -> usize {
+fn breadth(column: &WrittenColumn) -> usize {
     let heads = head(column);
     let cells = column.cells.iter().map(String::as_str).chain(heads.lines());
     cells.map(|cell| cell.chars().count()).max().unwrap_or(0) + 2

@@ -2,9 +2,8 @@
 
 use super::page::Screen;
 use super::price::spoken;
-use crate::family::FAMILIES;
 use crate::requirements::Requirements;
-use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, money};
+use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, family_words, money};
 
 /// Drives told for one change.
 const WAYS: usize = 3;
@@ -75,7 +74,7 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
     }
     let stay = lines.iter().copied().filter(|line| ways(line).count() == 0);
     for (why, still) in grouped(stay.collect::<Vec<_>>().iter(), |line| {
-        told(&line.then_fails)
+        failing_words(&line.then_fails)
     }) {
         if !why.is_empty() {
             let names: Vec<String> = still.iter().map(|line| named(line)).collect();
@@ -93,8 +92,8 @@ fn ways(line: &RuledOut) -> impl Iterator<Item = &NearMiss> {
 
 /// A family with its assist.
 fn named(line: &RuledOut) -> String {
-    let family = family_words(line.family);
-    match line.assist {
+    let family = family_words(&line.family);
+    match &*line.assist {
         "none" => family.to_owned(),
         assist => format!("{family} + {assist}"),
     }
@@ -102,17 +101,17 @@ fn named(line: &RuledOut) -> String {
 
 /// What stopped a family: the worst with its numbers, the rest by name.
 fn why_out(line: &RuledOut) -> String {
-    let mut says = told(&line.fails);
+    let mut says = failing_words(&line.fails);
     if !line.otherwise.is_empty() {
         says = format!(
             "{says}; other parts pass that, but not {}",
-            told(&line.otherwise)
+            failing_words(&line.otherwise)
         );
     }
     says
 }
 
-fn told(fails: &[Failing]) -> String {
+fn failing_words(fails: &[Failing]) -> String {
     let Some((worst, rest)) = fails.split_first() else {
         return String::new();
     };
@@ -203,12 +202,4 @@ fn one_changed(change: &Change) -> String {
             format!("{} {to} instead of {from}", check_name(name))
         }
     }
-}
-
-/// What people call a family.
-fn family_words(name: &str) -> &str {
-    FAMILIES
-        .iter()
-        .find(|family| family.name() == name)
-        .map_or(name, |family| family.words())
 }

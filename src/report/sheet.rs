@@ -6,10 +6,12 @@ use super::course::chart;
 use super::page::{Page, Screen};
 use super::swing::swing_table;
 use crate::decide::Proof;
-use crate::demand::{Course, HingeDemand};
+use crate::demand::{ForceCourse, HingeDemand};
 use crate::quantity::{brief, exact, show, to_digits};
 use crate::requirements::Requirements;
-use crate::study::{CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent};
+use crate::study::{
+    AssistDetail, CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent,
+};
 
 /// What is said of every counterweight.
 const BALANCE: &str = "No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.";
@@ -21,7 +23,7 @@ pub fn sheet(
     option: &OptionLine,
     job: &Requirements,
     plan: &[Proof],
-    course: Option<&Course>,
+    course: Option<&ForceCourse>,
     page: Page,
 ) -> String {
     let mut out = Screen::new(page);
@@ -44,7 +46,7 @@ pub fn sheet(
         out.paragraph("", &parts);
     }
     out.heading("1. What is asked");
-    asked("", &study.requirements, &mut out);
+    requirement_lines("", &study.requirements, &mut out);
     out.heading("2. What the load asks of the drive");
     demand(option, &mut out);
     if let Some(course) = course {
@@ -75,7 +77,7 @@ pub fn sheet(
 }
 
 /// Every field of the completed requirements, a line each.
-fn asked(path: &str, value: &Value, out: &mut Screen) {
+fn requirement_lines(path: &str, value: &Value, out: &mut Screen) {
     match value {
         Value::Object(fields) => {
             for (key, inner) in fields {
@@ -84,12 +86,12 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
                 } else {
                     format!("{path}.{key}")
                 };
-                asked(&path, inner, out);
+                requirement_lines(&path, inner, out);
             }
         }
         Value::Array(items) if items.iter().any(Value::is_object) => {
             for (index, inner) in items.iter().enumerate() {
-                asked(&format!("{path}[{index}]"), inner, out);
+                requirement_lines(&format!("{path}[{index}]"), inner, out);
             }
         }
         Value::String(text) => out.paragraph("", &format!("{path}  {text}")),
@@ -115,105 +117,99 @@ fn asked(path: &str, value: &Value, out: &mut Screen) {
 }
 
 fn demand(option: &OptionLine, out: &mut Screen) {
-    let worst = &option.demand.worst;
     if let Some(assist) = &option.assist_detail {
-        let says = match assist.tail_radius_m {
-            Some(radius) => format!(
-                "With a counterweight of {} kg on the arm's tail, {} behind the hinge. {BALANCE}",
-                show(assist.counterweight_kg),
-                amount(radius, "m")
-            ),
-            None => format!(
-                "With a counterweight of {} kg that travels {} times the load over {} sheaves. {BALANCE}",
-                show(assist.counterweight_kg),
-                show(assist.travel_ratio),
-                assist.sheaves
-            ),
-        };
-        out.paragraph("", &says);
+        counterweight(assist, out);
     }
     if let Some(hinge) = &option.demand.hinge {
         arm(hinge, out);
     }
-    let lines = [
-        ("travel time", amount(option.design_travel_time_s, "s")),
-        (
-            "greatest force at rest, breakaway included",
-            amount(worst.static_peak_n, "N"),
-        ),
-        (
-            "greatest force in motion",
-            amount(worst.dynamic_peak_n, "N"),
-        ),
-        (
-            "greatest push, greatest pull",
-            format!(
-                "{}, {}",
-                amount(worst.push_peak_n, "N"),
-                amount(worst.pull_peak_n, "N")
+    let (worst, stop) = (&option.demand.worst, &option.demand.emergency_stop);
+    figures(
+        out,
+        &[
+            ("travel time", &[option.design_travel_time_s], "s"),
+            (
+                "greatest force at rest, breakaway included",
+                &[worst.static_peak_n],
+                "N",
             ),
-        ),
-        ("force to hold", amount(worst.holding_n, "N")),
-        (
-            "RMS in motion, over the cycle",
-            format!(
-                "{}, {}",
-                amount(worst.rms_moving_n, "N"),
-                amount(worst.rms_cycle_n, "N")
+            ("greatest force in motion", &[worst.dynamic_peak_n], "N"),
+            (
+                "greatest push, greatest pull",
+                &[worst.push_peak_n, worst.pull_peak_n],
+                "N",
             ),
-        ),
-        ("greatest speed", amount(worst.peak_speed_m_s, "m/s")),
-        (
-            "greatest acceleration",
-            amount(worst.peak_acceleration_m_s2, "m/s2"),
-        ),
-        (
-            "greatest power driving, braking",
-            format!(
-                "{}, {}",
-                amount(worst.peak_motoring_power_w, "W"),
-                amount(worst.peak_braking_power_w, "W")
+            ("force to hold", &[worst.holding_n], "N"),
+            (
+                "RMS in motion, over the cycle",
+                &[worst.rms_moving_n, worst.rms_cycle_n],
+                "N",
             ),
-        ),
-        (
-            "work into the load in a cycle",
-            amount(worst.work_in_j, "J"),
-        ),
-        (
-            "emergency stop: deceleration, greatest force",
-            format!(
-                "{}, {}",
-                amount(option.demand.emergency_stop.deceleration_m_s2, "m/s2"),
-                amount(option.demand.emergency_stop.force_peak_n, "N")
+            ("greatest speed", &[worst.peak_speed_m_s], "m/s"),
+            (
+                "greatest acceleration",
+                &[worst.peak_acceleration_m_s2],
+                "m/s2",
             ),
-        ),
-    ];
-    for (what, number) in lines {
-        out.paragraph("", &format!("{what}: {number}"));
+            (
+                "greatest power driving, braking",
+                &[worst.peak_motoring_power_w, worst.peak_braking_power_w],
+                "W",
+            ),
+            ("work into the load in a cycle", &[worst.work_in_j], "J"),
+        ],
+    );
+    let stop = format!(
+        "emergency stop: deceleration, greatest force: {}, {}",
+        amount(stop.deceleration_m_s2, "m/s2"),
+        amount(stop.force_peak_n, "N")
+    );
+    out.paragraph("", &stop);
+}
+
+/// Lines of one or two numbers of a unit.
+fn figures(out: &mut Screen, lines: &[(&str, &[f64], &str)]) {
+    for (what, numbers, unit) in lines {
+        let numbers: Vec<_> = numbers.iter().map(|number| amount(*number, unit)).collect();
+        out.paragraph("", &format!("{what}: {}", numbers.join(", ")));
     }
+}
+
+fn counterweight(assist: &AssistDetail, out: &mut Screen) {
+    let mass = show(assist.counterweight_kg);
+    let says = match assist.tail_radius_m {
+        Some(radius) => format!(
+            "With a counterweight of {mass} kg on the arm's tail, {} behind the hinge. {BALANCE}",
+            amount(radius, "m")
+        ),
+        None => format!(
+            "With a counterweight of {mass} kg that travels {} times the load over {} sheaves. {BALANCE}",
+            show(assist.travel_ratio),
+            assist.sheaves
+        ),
+    };
+    out.paragraph("", &says);
 }
 
 /// What the hinge sees; the forces after it are those of the drive.
 fn arm(hinge: &HingeDemand, out: &mut Screen) {
-    let pair = |p: f64, q: f64, unit: &str| format!("{}, {}", amount(p, unit), amount(q, unit));
-    let lines = [
-        (
-            "greatest torque at rest, in motion",
-            pair(hinge.static_peak_n_m, hinge.dynamic_peak_n_m, "N m"),
-        ),
-        ("torque to hold", amount(hinge.holding_n_m, "N m")),
-        (
-            "pin to pin, shortest and longest",
-            pair(hinge.length_least_m, hinge.length_most_m, "m"),
-        ),
-        (
-            "greatest force on the hinge",
-            amount(hinge.pivot_peak_n, "N"),
-        ),
-    ];
-    for (what, number) in lines {
-        out.paragraph("", &format!("{what}: {number}"));
-    }
+    figures(
+        out,
+        &[
+            (
+                "greatest torque at rest, in motion",
+                &[hinge.static_peak_n_m, hinge.dynamic_peak_n_m],
+                "N m",
+            ),
+            ("torque to hold", &[hinge.holding_n_m], "N m"),
+            (
+                "pin to pin, shortest and longest",
+                &[hinge.length_least_m, hinge.length_most_m],
+                "m",
+            ),
+            ("greatest force on the hinge", &[hinge.pivot_peak_n], "N"),
+        ],
+    );
     out.text.push_str(&swing_table(hinge, out.page.width));
     out.text.push('\n');
 }
@@ -274,7 +270,7 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
 
 fn one_check(check: &CheckLine, out: &mut Screen) {
     let verdict = if check.passes { "passes" } else { "FAILS" };
-    let name = check_name(check.id);
+    let name = check_name(&check.id);
     if let Some(says) = &check.says {
         out.paragraph("- ", &format!("{name}: {verdict}; {says}."));
     } else {
@@ -287,26 +283,27 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
             "- ",
             &format!(
                 "{name}: {}{factor} / {} = {}, {verdict}",
-                plain(check.demand, check.unit),
-                plain(check.capacity, check.unit),
+                plain(check.demand, &check.unit),
+                plain(check.capacity, &check.unit),
                 to_the_tenth(check.utilisation)
             ),
         );
     }
     if !check.formula.is_empty() {
-        out.paragraph("    ", check.formula);
+        out.paragraph("    ", &check.formula);
     }
     if !check.given.is_empty() {
         let given: Vec<String> = check
             .given
             .iter()
-            .map(|given| format!("{} = {}", given.symbol, plain(given.value, given.unit)))
+            .map(|given| format!("{} = {}", given.symbol, plain(given.value, &given.unit)))
             .collect();
         out.paragraph("    ", &format!("with {}", given.join(", ")));
     }
     if !check.source.is_empty() {
         let rule = check
             .rule
+            .as_ref()
             .map_or_else(String::new, |rule| format!("; rule {rule}"));
         out.paragraph("    ", &format!("source: {}{rule}", check.source));
     }
@@ -366,7 +363,7 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
             &format!(
                 "{} {}: value {} × {} = {}",
                 check_name(name),
-                amount(line.raw, line.unit),
+                amount(line.raw, &line.unit),
                 signless_zero(format!("{value:.4}")),
                 money(worth),
                 cents(value * worth)

@@ -153,7 +153,7 @@ fn total(kind: &Robustness) -> f64 {
 fn instead(worth: &OtherWorth, job: &Requirements) -> String {
     format!(
         "{} were worth {} {} instead of {}",
-        check_name(worth.criterion),
+        check_name(&worth.criterion),
         exact(worth.worth_then),
         job.currency,
         exact(worth.worth_now)

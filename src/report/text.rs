@@ -9,8 +9,8 @@ use super::page::{Page, Screen, wrap_cells};
 use super::ruled_out::ruled_out;
 use super::sure::how_sure;
 use super::swing::swing_table;
-use crate::quantity::{Kind, Si, System, show};
-use crate::requirements::{Hinge, LoadRange, Motion, PowerLoss, Requirements, Slide, Stops};
+use crate::quantity::{Kind, System, show};
+use crate::requirements::{PowerLoss, Requirements, Stops, in_degrees};
 use crate::study::{
     OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
 };
@@ -50,7 +50,7 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
         out.text.push_str(&table(&best, job, page.width));
         let more = best.len() - shown(&best).count();
         if more > 0 {
-            let kinds = counted_whole(more, "more kind");
+            let kinds = whole_number_of(more, "more kind");
             out.paragraph("", &format!("{kinds} of train in the study (--json)."));
         }
         why_first(&mut out, job, study, &best);
@@ -69,71 +69,12 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
             out.paragraph("- ", &look.says);
         }
     }
-    assumed(&mut out, study);
+    assumptions(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {
         out.paragraph("- ", caution);
     }
     out.text
-}
-
-fn load_words(units: System, load: LoadRange) -> String {
-    let (least, most) = (load.least.si(), load.most.si());
-    let heaviest = units.words(Kind::Mass, most);
-    if (most - least).abs() < 1e-9 {
-        return heaviest;
-    }
-    let lightest = units.words(Kind::Mass, least);
-    // One unit is enough where both have the same.
-    match (lightest.split_once(' '), heaviest.split_once(' ')) {
-        (Some((number, unit)), Some((_, same))) if unit == same => {
-            format!("{number} to {heaviest}")
-        }
-        _ => format!("{lightest} to {heaviest}"),
-    }
-}
-
-/// What moves, and how far.
-fn moved(units: System, job: &Requirements) -> String {
-    match &job.motion {
-        Motion::Slide(slide) => slid(units, slide),
-        Motion::Hinge(hinge) => swung(units, hinge),
-    }
-}
-
-/// An angle of the arm.
-fn degrees(angle_rad: f64) -> String {
-    format!(
-        "{}°",
-        show((angle_rad.to_degrees() * 100.0).round() / 100.0)
-    )
-}
-
-fn swung(units: System, hinge: &Hinge) -> String {
-    let axis = if hinge.axis_level { "level" } else { "upright" };
-    format!(
-        "{} on a {axis} hinge, centre of mass {} from it, swung from {} to {}",
-        load_words(units, hinge.load),
-        units.words(Kind::Length, hinge.radius.si()),
-        degrees(hinge.from.si()),
-        degrees(hinge.to.si()),
-    )
-}
-
-fn slid(units: System, slide: &Slide) -> String {
-    let load = load_words(units, slide.load);
-    let incline = slide.incline.si().to_degrees();
-    let way = match incline {
-        i if i.abs() < 0.05 => "level".to_owned(),
-        i if (i - 90.0).abs() < 0.05 => "straight up".to_owned(),
-        i if (i + 90.0).abs() < 0.05 => "straight down".to_owned(),
-        i if i > 0.0 => format!("up a slope of {}°", show(i)),
-        i => format!("down a slope of {}°", show(-i)),
-    };
-    format!(
-        "{load} {way} {}",
-        units.words(Kind::Length, slide.travel.si())
-    )
 }
 
 fn job_line(units: System, job: &Requirements) -> String {
@@ -148,13 +89,13 @@ fn job_line(units: System, job: &Requirements) -> String {
     };
     format!(
         "{}, each way within {}, {} an hour; {stops}, {power}.",
-        moved(units, job),
+        job.motion.kind().words(units),
         amount(job.travel_time_must_s, "s"),
-        counted(job.timing.cycles_per_hour, "cycle"),
+        number_of(job.timing.cycles_per_hour, "cycle"),
     )
 }
 
-fn counted(count: f64, what: &str) -> String {
+fn number_of(count: f64, what: &str) -> String {
     let plural = if (count - 1.0).abs() < 1e-9 { "" } else { "s" };
     format!("{} {what}{plural}", show(count))
 }
@@ -163,7 +104,7 @@ fn demand_line(units: System, study: &Study) -> String {
     let force = |newtons| units.words(Kind::Force, newtons);
     let worst = &study.demand.worst;
     let place = match &study.demand.hinge {
-        Some(hinge) => degrees(hinge.worst_angle_rad),
+        Some(hinge) => in_degrees(hinge.worst_angle_rad),
         None => units.words(Kind::Length, worst.worst_position_m),
     };
     let ratio = worst
@@ -195,7 +136,7 @@ fn shown<'b, 'o>(best: &'b [&'o OptionLine]) -> impl Iterator<Item = (usize, &'b
     best.iter().enumerate().take(ROWS).chain(first)
 }
 
-fn counted_whole(count: usize, what: &str) -> String {
+fn whole_number_of(count: usize, what: &str) -> String {
     format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
@@ -214,7 +155,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
     for (index, option) in shown(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
             let used = per_cent(check.utilisation).replace(' ', FIXED);
-            format!("{} {used}", check_name(check.id))
+            format!("{} {used}", check_name(&check.id))
         });
         rows.push(vec![
             (index + 1).to_string(),
@@ -244,7 +185,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         .lines()
         .map(|line| format!("  {}", line.trim_end().replace(FIXED, " ")))
         .collect();
-    let years = counted(job.rates.horizon_years, "year");
+    let years = number_of(job.rates.horizon_years, "year");
     let note = format!(
         "Money in {currency}. Net worth: what the rewards are worth, less purchase and {years} of running."
     );
@@ -266,18 +207,13 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
         .iter()
         .map(|part| count_of(part.quantity, &part.name, part.cost))
         .collect();
-    let hours: f64 = first
-        .hours
-        .iter()
-        .chain([])
-        .map(|line| line.hours)
-        .sum::<f64>();
+    let hours: f64 = first.hours.iter().map(|line| line.hours).sum();
     let made: f64 = first.made.iter().map(|line| line.hours).sum();
     match best.get(1) {
         Some(second) => {
             let lead: Vec<String> = lead(job, first, second)
                 .into_iter()
-                .map(|(what, gain)| format!("{what} {}", signed(gain)))
+                .map(|(what, gain)| format!("{what} {}", with_sign(gain)))
                 .collect();
             let tie = if is_tie(job, first, second) {
                 " That is less than such prices are known to: as good as a tie."
@@ -352,7 +288,7 @@ fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
     steps.iter().rev().map(step).collect()
 }
 
-fn signed(gain: f64) -> String {
+fn with_sign(gain: f64) -> String {
     if gain >= 0.0 {
         format!("+{}", money(gain))
     } else {
@@ -371,7 +307,7 @@ fn trade(option: &OptionLine) -> String {
     format!("{}: {against}.", option.train)
 }
 
-fn assumed(out: &mut Screen, study: &Study) {
+fn assumptions(out: &mut Screen, study: &Study) {
     out.heading("Assumed (each with its reason in the study, --json)");
     // What was taken as nothing or as usual is counted, not listed.
     let plain = |value: &str| {

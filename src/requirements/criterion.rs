@@ -1,7 +1,7 @@
 //! The criteria: their names in files, their units, which way is better.
 
 use super::Criterion;
-use super::fields::Range::{self, Above, Any, Within};
+use super::fields::FieldRange::{self, Above, Any, Within};
 use crate::quantity::{Kind, in_words, parse_as, show};
 
 /// What a criterion's number is.
@@ -42,7 +42,7 @@ pub struct CriterionRow {
     /// How it is measured.
     pub measure: Measure,
     /// Between what a must or ideal may be; any means nothing below zero.
-    pub range: Range,
+    pub range: FieldRange,
     /// Unit of the raw number in a study.
     pub unit: &'static str,
     /// Whether more is better.
@@ -55,7 +55,7 @@ const fn row(
     criterion: Criterion,
     path: &'static str,
     measure: Measure,
-    range: Range,
+    range: FieldRange,
     unit: &'static str,
     more_is_better: bool,
     rewardable: bool,

@@ -1,8 +1,8 @@
 //! Filling in what a file leaves out, and putting its fields in order.
 
 use super::Assumption;
-use super::fields::{FIELDS, Field, Step, Without, general, steps};
-use crate::reading::Tree;
+use super::fields::{FIELDS, Field, PathStep, Without, general, steps};
+use crate::reading::{Tree, join};
 
 /// Writes every default out; gives what was taken for granted.
 pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
@@ -10,7 +10,7 @@ pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
     let mut assumptions = Vec::new();
     for field in FIELDS.iter().filter(|field| field.on.fits(&kind)) {
         let mut path: Vec<_> = steps(field.path).collect();
-        let Some(Step::Key(key)) = path.pop() else {
+        let Some(PathStep::Key(key)) = path.pop() else {
             continue;
         };
         let whole = match field.without {
@@ -18,7 +18,7 @@ pub(super) fn fill(file: &mut Tree) -> Vec<Assumption> {
             _ => Tree::Null,
         };
         around(file, &path, "", &mut |place, object| {
-            assumptions.extend(one(field, key, place, object, &whole));
+            assumptions.extend(fill_field(field, key, place, object, &whole));
         });
     }
     assumptions
@@ -33,7 +33,7 @@ pub(super) fn motion_kind(file: &Tree) -> &str {
 }
 
 /// Visits every object at a path.
-fn around(tree: &mut Tree, path: &[Step], place: &str, visit: &mut dyn FnMut(&str, &mut Tree)) {
+fn around(tree: &mut Tree, path: &[PathStep], place: &str, visit: &mut dyn FnMut(&str, &mut Tree)) {
     let Some((step, rest)) = path.split_first() else {
         if matches!(tree, Tree::Object(_)) {
             visit(place, tree);
@@ -41,14 +41,14 @@ fn around(tree: &mut Tree, path: &[Step], place: &str, visit: &mut dyn FnMut(&st
         return;
     };
     match (step, tree) {
-        (Step::Items, Tree::List(items)) => {
+        (PathStep::Items, Tree::List(items)) => {
             for (index, item) in items.iter_mut().enumerate() {
                 around(item, rest, &format!("{place}[{index}]"), visit);
             }
         }
         (step, Tree::Object(fields)) => {
             for (key, value) in fields {
-                if matches!(step, Step::AnyKey) || *step == Step::Key(key) {
+                if matches!(step, PathStep::AnyKey) || *step == PathStep::Key(key) {
                     around(value, rest, &join(place, key), visit);
                 }
             }
@@ -57,16 +57,8 @@ fn around(tree: &mut Tree, path: &[Step], place: &str, visit: &mut dyn FnMut(&st
     }
 }
 
-pub(super) fn join(place: &str, key: &str) -> String {
-    if place.is_empty() {
-        key.to_owned()
-    } else {
-        format!("{place}.{key}")
-    }
-}
-
 /// Fills in one field of one object.
-fn one(
+fn fill_field(
     field: &Field,
     key: &str,
     place: &str,

@@ -1,10 +1,12 @@
 //! What a requirements file says, typed.
 
 use std::collections::BTreeMap;
+use std::ops::{Deref, DerefMut};
 
+use super::Motion;
+use crate::mechanics::beam::Section;
 use crate::quantity::{
-    Angle, Force, GaugePressure, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque,
-    Voltage, VolumeRate,
+    Force, GaugePressure, Length, Mass, Power, Temperature, Time, Voltage, VolumeRate,
 };
 
 /// The job: what must move, how much of everything is wanted, and where.
@@ -12,6 +14,18 @@ use crate::quantity::{
 pub struct Requirements {
     /// What the job is called.
     pub title: String,
+    /// All but what is wanted of the drive.
+    pub task: Task,
+    /// What the customer wants and how much it is worth, by criterion name.
+    pub wants: BTreeMap<Criterion, Want>,
+    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
+    /// leaves less. The value scale stays with the want.
+    pub travel_time_must_s: f64,
+}
+
+/// What moves, how often and where: all of a job but what is wanted of the drive.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Task {
     /// The currency that money is in, as the file names it.
     pub currency: String,
     /// The axis and its load.
@@ -28,132 +42,77 @@ pub struct Requirements {
     pub base: Option<Base>,
     /// The arm or beam that carries the load, where it is to be checked.
     pub structure: Option<Structure>,
-    /// What the customer wants and how much it is worth, by criterion name.
-    pub wants: BTreeMap<Criterion, Want>,
-    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
-    /// leaves less. The value scale stays with the want.
-    pub travel_time_must_s: f64,
     /// Prices of the place.
     pub rates: Rates,
     /// Rules of the trade, each at its default or as the file changes it.
     pub rules: super::Rules,
 }
 
-/// How the axis moves.
+impl Deref for Requirements {
+    type Target = Task;
+
+    fn deref(&self) -> &Task {
+        &self.task
+    }
+}
+
+impl DerefMut for Requirements {
+    fn deref_mut(&mut self) -> &mut Task {
+        &mut self.task
+    }
+}
+
+/// All that the choice of drives and of their parts may hang on: jobs of one brief have the same drives.
+///
+/// Of most wants it says only whether there is one: musts put drives out without making others.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Motion {
-    /// Along a straight line.
-    Slide(Slide),
-    /// On a hinge.
-    Hinge(Box<Hinge>),
+pub struct Brief {
+    /// All but what is wanted of the drive.
+    pub task: Task,
+    /// The wants of the job; those in full that drives are built for.
+    pub wants: BTreeMap<Criterion, Option<Want>>,
+    /// Longest travel time that is accepted, s.
+    pub travel_time_must_s: f64,
 }
 
-/// The least and the most the axis carries, carriage included.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct LoadRange {
-    /// Least load.
-    pub least: Mass,
-    /// Most load.
-    pub most: Mass,
+impl Brief {
+    /// Of a job.
+    #[must_use]
+    pub fn new(job: &Requirements) -> Self {
+        let full = |(criterion, want): (&Criterion, &Want)| {
+            let built_for = matches!(
+                criterion,
+                Criterion::TravelTime | Criterion::Life | Criterion::PositionError
+            );
+            (*criterion, built_for.then_some(*want))
+        };
+        Self {
+            task: job.task.clone(),
+            wants: job.wants.iter().map(full).collect(),
+            travel_time_must_s: job.travel_time_must_s,
+        }
+    }
+
+    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
+    #[must_use]
+    pub fn life_asked_years(&self) -> f64 {
+        self.built_for(Criterion::Life)
+            .map_or(self.timing.years, |want| want.must)
+    }
+
+    /// A want that drives are built for.
+    #[must_use]
+    pub fn built_for(&self, criterion: Criterion) -> Option<&Want> {
+        self.wants.get(&criterion)?.as_ref()
+    }
 }
 
-/// A straight axis.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Slide {
-    /// Of "out" above level, −90…90°.
-    pub incline: Angle,
-    /// Length of the stroke.
-    pub travel: Length,
-    /// What moves.
-    pub load: LoadRange,
-    /// From the guide line to the centre of mass, square to travel.
-    pub offset: Length,
-    /// From the guide line to the line of the drive.
-    pub drive_offset: Length,
-    /// Of the centre of mass beyond the middle of the bearings, along travel, at the back end.
-    pub overhang: Length,
-    /// Whether the overhang grows with the travel.
-    pub overhang_grows: bool,
-    /// Constant drag of seals.
-    pub drag: Force,
-    /// Coefficient of friction of the guide.
-    pub guide_friction: f64,
-    /// Spacing of the guide bearings along travel.
-    pub bearing_spacing: Length,
-    /// Whether the need brings its own guide.
-    pub guide_supplied: bool,
-    /// Process force over position, in order of position.
-    pub process: Vec<ProcessPoint>,
-    /// Motion law.
-    pub law: Law,
-}
+impl Deref for Brief {
+    type Target = Task;
 
-/// Force of the process at a position, positive against the stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ProcessPoint {
-    /// Position from the back end.
-    pub at: Length,
-    /// Resisting the outward stroke.
-    pub out: Force,
-    /// Resisting the return.
-    pub back: Force,
-    /// To be held at rest there, positive pushes back.
-    pub hold: Force,
-}
-
-/// The law of motion of a stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Law {
-    /// Constant acceleration, cruise, constant deceleration; fractions of the stroke time.
-    Trapezoid {
-        /// Fraction spent speeding up.
-        start: f64,
-        /// Fraction spent slowing down.
-        end: f64,
-    },
-    /// Cycloidal displacement.
-    Cycloidal,
-    /// 3-4-5 polynomial.
-    Polynomial345,
-    /// 4-5-6-7 polynomial.
-    Polynomial4567,
-    /// Modified sine acceleration.
-    ModifiedSine,
-    /// Modified trapezoidal acceleration.
-    ModifiedTrapezoid,
-    /// Simple harmonic.
-    Harmonic,
-}
-
-/// A hinged axis; read and checked, not yet ranked.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Hinge {
-    /// Arm angle above level at the back end.
-    pub from: Angle,
-    /// Arm angle above level at the out end.
-    pub to: Angle,
-    /// Whether the axis is level (else upright).
-    pub axis_level: bool,
-    /// What moves.
-    pub load: LoadRange,
-    /// Radius of the centre of mass.
-    pub radius: Length,
-    /// Its angle from the arm line.
-    pub angle: Angle,
-    /// About the centre of mass, at the most load.
-    pub inertia: MomentOfInertia,
-    /// Friction of the pivot.
-    pub pivot_friction: Torque,
-    /// Radius of a tail weight, if one may be fitted.
-    pub tail_radius: Option<Length>,
-    /// Base and arm pins, x level and y up from the pivot.
-    pub anchors: Option<[[Length; 2]; 2]>,
-    /// Where the pins may be: of base and arm, least and most of x and y.
-    pub anchor_zones: Option<[[[Length; 2]; 2]; 2]>,
-    /// Process torque over angle.
-    pub process: Vec<(Angle, Torque, Torque, Torque)>,
-    /// Motion law.
-    pub law: Law,
+    fn deref(&self) -> &Task {
+        &self.task
+    }
 }
 
 /// How often and how long.
@@ -304,8 +263,8 @@ pub struct Base {
 /// The arm or beam that carries the load.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Structure {
-    /// Shape of its section.
-    pub shape: Shape,
+    /// Its section.
+    pub section: Section,
     /// Length between its support and the load, or between its supports.
     pub length: Length,
     /// What it is made of.
@@ -314,28 +273,6 @@ pub struct Structure {
     pub both_ends: bool,
     /// Greatest deflection, if that is limited.
     pub deflection_must: Option<Length>,
-}
-
-/// Section of a beam; its height lies along the load.
-#[derive(Debug, Clone, Copy, PartialEq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Shape {
-    Rectangle {
-        width: Length,
-        height: Length,
-    },
-    Box {
-        width: Length,
-        height: Length,
-        wall: Length,
-    },
-    Round {
-        diameter: Length,
-    },
-    Tube {
-        diameter: Length,
-        wall: Length,
-    },
 }
 
 /// Material of a beam.
@@ -398,14 +335,4 @@ pub struct Rates {
     pub horizon_years: f64,
     /// Money in the file's currency per unit of catalog price.
     pub per_catalog_unit: f64,
-}
-
-impl Requirements {
-    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
-    #[must_use]
-    pub fn life_asked_years(&self) -> f64 {
-        self.wants
-            .get(&Criterion::Life)
-            .map_or(self.timing.years, |want| want.must)
-    }
 }

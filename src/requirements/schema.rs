@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::fields::{FIELDS, Field, Holds, Range, Without};
+use super::fields::{FIELDS, Field, FieldRange, Holds, Without};
 use super::read::FORMAT;
 use super::{CRITERIA, CriterionRow, Measure, RULES};
 use crate::quantity::{Sign, parse_as};
@@ -133,8 +133,8 @@ fn value(field: &Field, kind: &str) -> Value {
 /// The range of a quantity, which a pattern cannot hold.
 fn in_words(field: &Field) -> String {
     match (field.holds, field.range) {
-        (Holds::Quantity(_), Range::Within(least, most)) => format!("; {least} to {most}"),
-        (Holds::Quantity(_), Range::Above(least, most)) => {
+        (Holds::Quantity(_), FieldRange::Within(least, most)) => format!("; {least} to {most}"),
+        (Holds::Quantity(_), FieldRange::Above(least, most)) => {
             format!("; more than {least}, at most {most}")
         }
         _ => String::new(),
@@ -157,8 +157,9 @@ fn list(path: &str, kind: &str) -> Value {
     json!({ "type": "array", "items": items })
 }
 
-fn sign(holds: Holds, range: Range) -> Sign {
-    let (Holds::Quantity(kind), Range::Within(least, _) | Range::Above(least, _)) = (holds, range)
+fn sign(holds: Holds, range: FieldRange) -> Sign {
+    let (Holds::Quantity(kind), FieldRange::Within(least, _) | FieldRange::Above(least, _)) =
+        (holds, range)
     else {
         return Sign::Any;
     };
@@ -166,19 +167,19 @@ fn sign(holds: Holds, range: Range) -> Sign {
     let zero_is_zero = crate::quantity::units_of(kind).all(|unit| unit.offset == 0.0);
     match (parse_as(least, kind), range) {
         (Ok(least), _) if zero_is_zero && least > 0.0 => Sign::Positive,
-        (Ok(0.0), Range::Above(..)) if zero_is_zero => Sign::Positive,
+        (Ok(0.0), FieldRange::Above(..)) if zero_is_zero => Sign::Positive,
         (Ok(0.0), _) if zero_is_zero => Sign::NotNegative,
         _ => Sign::Any,
     }
 }
 
 /// A plain number with its range.
-fn ranged(mut schema: Value, range: Range) -> Value {
+fn ranged(mut schema: Value, range: FieldRange) -> Value {
     let bound = |text: &str| text.parse::<f64>().map_or(Value::Null, Value::from);
     let (least, most, above) = match range {
-        Range::Any => return schema,
-        Range::Within(least, most) => (least, most, false),
-        Range::Above(least, most) => (least, most, true),
+        FieldRange::Any => return schema,
+        FieldRange::Within(least, most) => (least, most, false),
+        FieldRange::Above(least, most) => (least, most, true),
     };
     schema["maximum"] = bound(most);
     if let Value::Object(fields) = &mut schema {
@@ -202,9 +203,9 @@ fn wants() -> Value {
 
 fn want(row: &CriterionRow) -> Value {
     let figure = || match (row.measure, row.range) {
-        (Measure::Quantity(kind), Range::Any) => quantity(kind, Sign::NotNegative),
+        (Measure::Quantity(kind), FieldRange::Any) => quantity(kind, Sign::NotNegative),
         (Measure::Quantity(kind), range) => quantity(kind, sign(Holds::Quantity(kind), range)),
-        (Measure::Number, Range::Any) => {
+        (Measure::Number, FieldRange::Any) => {
             let mut schema = number();
             schema["minimum"] = 0.into();
             schema
@@ -212,8 +213,10 @@ fn want(row: &CriterionRow) -> Value {
         (Measure::Number, range) => ranged(number(), range),
     };
     let range = match row.range {
-        Range::Any => String::new(),
-        Range::Within(least, most) | Range::Above(least, most) => format!("; {least} to {most}"),
+        FieldRange::Any => String::new(),
+        FieldRange::Within(least, most) | FieldRange::Above(least, most) => {
+            format!("; {least} to {most}")
+        }
     };
     let mut fields = Fields::default();
     for (key, field) in inside("wants.*", "slide") {
@@ -251,7 +254,7 @@ fn bound_together(mut schema: Value, path: &str) -> Value {
             if schema["properties"]["ramps"]["items"].is_object() {
                 schema["properties"]["ramps"]["items"] = ranged(
                     schema["properties"]["ramps"]["items"].take(),
-                    Range::Above("0", "1"),
+                    FieldRange::Above("0", "1"),
                 );
             }
             schema["dependentSchemas"] =

@@ -8,7 +8,7 @@ const LONGEST: usize = 16;
 
 /// One step of a path that was typed.
 #[derive(Debug, Clone, PartialEq, Eq)]
-enum Step {
+enum SetStep {
     Key(String),
     Index(usize),
 }
@@ -17,14 +17,14 @@ enum Step {
 pub(super) fn apply(file: &mut Tree, sets: &[(String, String)]) -> Problems {
     let mut problems = Problems::new();
     for (path, text) in sets {
-        if let Err(fault) = one(file, path, text) {
+        if let Err(fault) = apply_one(file, path, text) {
             problems.push(fault);
         }
     }
     problems
 }
 
-fn one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
+fn apply_one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
     let steps = steps(path).ok_or_else(|| {
         Problem::at(format!("--set {path:?}"), "is not a path")
             .hint("write keys with points between them, such as wants.noise.must or motion.process[0].out")
@@ -36,15 +36,15 @@ fn one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
     let mut here = file;
     let mut done = String::new();
     for (index, step) in parents.iter().enumerate() {
-        let next_is_item = matches!(steps.get(index + 1), Some(Step::Index(_)));
+        let next_is_item = matches!(steps.get(index + 1), Some(SetStep::Index(_)));
         match enter(here, step, next_is_item, value.is_none()) {
             Ok(Some(inner)) => here = inner,
             Ok(None) => return Ok(()),
             Err(what) => return Err(blocked(path, &done, &what)),
         }
         match step {
-            Step::Key(key) => done = super::fill::join(&done, key),
-            Step::Index(item) => done = format!("{done}[{item}]"),
+            SetStep::Key(key) => done = reading::join(&done, key),
+            SetStep::Index(item) => done = format!("{done}[{item}]"),
         }
     }
     write(here, last, value).map_err(|what| blocked(path, &done, &what))
@@ -59,7 +59,7 @@ fn blocked(path: &str, done: &str, what: &str) -> Problem {
 }
 
 /// `a.b[0].c` as steps; none if it is no path.
-fn steps(path: &str) -> Option<Vec<Step>> {
+fn steps(path: &str) -> Option<Vec<SetStep>> {
     let mut steps = Vec::new();
     for part in path.split('.') {
         let (key, indices) = part
@@ -68,10 +68,10 @@ fn steps(path: &str) -> Option<Vec<Step>> {
         if key.is_empty() || key.contains(']') {
             return None;
         }
-        steps.push(Step::Key(key.to_owned()));
+        steps.push(SetStep::Key(key.to_owned()));
         if let Some(indices) = indices {
             for index in indices.strip_suffix(']')?.split("][") {
-                steps.push(Step::Index(index.parse().ok()?));
+                steps.push(SetStep::Index(index.parse().ok()?));
             }
         }
     }
@@ -100,7 +100,7 @@ fn value(text: &str) -> Result<Option<Tree>, String> {
 /// Goes into a field or item, making it where it is missing unless something is to be removed.
 fn enter<'t>(
     here: &'t mut Tree,
-    step: &Step,
+    step: &SetStep,
     list: bool,
     removing: bool,
 ) -> Result<Option<&'t mut Tree>, String> {
@@ -110,7 +110,7 @@ fn enter<'t>(
         Tree::Object(Vec::new())
     };
     match (here, step) {
-        (Tree::Object(fields), Step::Key(key)) => {
+        (Tree::Object(fields), SetStep::Key(key)) => {
             let found = fields.iter().position(|(name, _)| name == key);
             if found.is_none() && removing {
                 return Ok(None);
@@ -121,7 +121,7 @@ fn enter<'t>(
             }
             Ok(fields.get_mut(index).map(|(_, value)| value))
         }
-        (Tree::List(items), Step::Index(index)) => {
+        (Tree::List(items), SetStep::Index(index)) => {
             let count = items.len();
             if *index == count && !removing {
                 items.push(made);
@@ -129,39 +129,39 @@ fn enter<'t>(
             items
                 .get_mut(*index)
                 .map(Some)
-                .ok_or_else(|| counted(count))
+                .ok_or_else(|| items_words(count))
         }
-        (other, step) => Err(unfit(other, step)),
+        (other, step) => Err(misfit(other, step)),
     }
 }
 
-fn write(here: &mut Tree, step: &Step, value: Option<Tree>) -> Result<(), String> {
+fn write(here: &mut Tree, step: &SetStep, value: Option<Tree>) -> Result<(), String> {
     match (here, step, value) {
-        (Tree::Object(fields), Step::Key(key), None) => fields.retain(|(name, _)| name != key),
-        (Tree::Object(fields), Step::Key(key), Some(value)) => {
+        (Tree::Object(fields), SetStep::Key(key), None) => fields.retain(|(name, _)| name != key),
+        (Tree::Object(fields), SetStep::Key(key), Some(value)) => {
             match fields.iter_mut().find(|(name, _)| name == key) {
                 Some((_, old)) => *old = value,
                 None => fields.push((key.clone(), value)),
             }
         }
-        (Tree::List(items), Step::Index(index), None) if *index < items.len() => {
+        (Tree::List(items), SetStep::Index(index), None) if *index < items.len() => {
             items.remove(*index);
         }
-        (Tree::List(items), Step::Index(index), Some(value)) if *index < items.len() => {
+        (Tree::List(items), SetStep::Index(index), Some(value)) if *index < items.len() => {
             if let Some(old) = items.get_mut(*index) {
                 *old = value;
             }
         }
-        (Tree::List(items), Step::Index(index), Some(value)) if *index == items.len() => {
+        (Tree::List(items), SetStep::Index(index), Some(value)) if *index == items.len() => {
             items.push(value);
         }
-        (Tree::List(items), Step::Index(_), _) => return Err(counted(items.len())),
-        (other, step, _) => return Err(unfit(other, step)),
+        (Tree::List(items), SetStep::Index(_), _) => return Err(items_words(items.len())),
+        (other, step, _) => return Err(misfit(other, step)),
     }
     Ok(())
 }
 
-fn counted(count: usize) -> String {
+fn items_words(count: usize) -> String {
     match count {
         0 => "is an empty list".into(),
         1 => "has one item, [0]".into(),
@@ -169,9 +169,9 @@ fn counted(count: usize) -> String {
     }
 }
 
-fn unfit(tree: &Tree, step: &Step) -> String {
+fn misfit(tree: &Tree, step: &SetStep) -> String {
     match step {
-        Step::Key(_) => format!("is {}, not an object", tree.kind()),
-        Step::Index(_) => format!("is {}, not a list", tree.kind()),
+        SetStep::Key(_) => format!("is {}, not an object", tree.kind()),
+        SetStep::Index(_) => format!("is {}, not a list", tree.kind()),
     }
 }

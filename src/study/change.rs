@@ -1,11 +1,11 @@
 //! A change of the requirements file: what is tried by price, near miss, fresh look and the guided questions.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 /// A field changed, as its words in the file.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Change {
     /// Path of the field.
     pub field: String,

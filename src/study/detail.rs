@@ -1,12 +1,13 @@
 //! What is fitted beside the drive of an option, in numbers: its assist and its guide.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
+use super::file::Label;
 use crate::family::GuideDetail;
 
 /// The counterweight of an option.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct AssistDetail {
     /// Mass.
     pub counterweight_kg: f64,
@@ -24,10 +25,10 @@ pub struct AssistDetail {
 }
 
 /// The guide of an option.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct GuideLine {
     /// `profile_rail`, `shafts_with_ball_bushes`, `shafts_with_plain_bushes` or `plain_ways`.
-    pub sort: &'static str,
+    pub sort: Label,
     /// How many rails, shafts or ways.
     pub lines: u32,
     /// Its own coefficient of friction; the demand is computed with `motion.guide.friction`.
@@ -41,7 +42,7 @@ pub struct GuideLine {
 impl From<GuideDetail> for GuideLine {
     fn from(detail: GuideDetail) -> Self {
         Self {
-            sort: detail.sort,
+            sort: detail.sort.into(),
             lines: detail.lines,
             friction: detail.friction,
             freedom: detail.freedom,

@@ -1,7 +1,8 @@
 //! What a study file holds; the names are the file format's.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 
 use super::change::Change;
@@ -12,14 +13,17 @@ use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
 use crate::family::Check;
 use crate::requirements::Assumption;
 
+/// A name of ours, or what a file that is read has in its place.
+pub type Label = Cow<'static, str>;
+
 /// The format that a study names.
 pub const FORMAT: &str = "counterpoise-study/1";
 
 /// A ranked study.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct Study {
     /// `counterpoise-study/1`.
-    pub format: &'static str,
+    pub format: Label,
     /// The requirements file with every default written out.
     pub requirements: serde_json::Value,
     /// Which catalog.
@@ -33,23 +37,23 @@ pub struct Study {
     /// Families that offer nothing, and what stopped them.
     pub ruled_out: Vec<RuledOut>,
     /// Whether each kind of train could be first if the worths were other than guessed; empty where there is but one kind.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub robustness: Vec<Robustness>,
     /// What other ways of weighing say of the first; none where there is but one kind of train.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub second_opinion: Option<SecondOpinion>,
     /// What each requirement costs, where that was asked for.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub requirement_prices: Vec<RequirementPrice>,
     /// What an experienced colleague would try, where that was asked for and brings something.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub fresh_look: Vec<FreshLook>,
     /// What can hurt someone.
     pub cautions: Vec<String>,
 }
 
 /// Which catalog a study was made from.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct CatalogName {
     /// Its name.
     pub name: String,
@@ -67,7 +71,7 @@ impl CatalogName {
 }
 
 /// The demand with its cases.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct DemandLine {
     /// Travel time of either stroke.
     pub travel_time_s: f64,
@@ -101,7 +105,7 @@ impl DemandLine {
 }
 
 /// An option's demand: the worst at its own travel time, with its assist.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct OptionDemand {
     /// Travel time of either stroke.
     pub travel_time_s: f64,
@@ -118,7 +122,7 @@ pub struct OptionDemand {
 }
 
 /// One option.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct OptionLine {
     /// Place in the ranking.
     pub rank: usize,
@@ -129,9 +133,9 @@ pub struct OptionLine {
     /// The drive in plain words.
     pub words: String,
     /// Family.
-    pub family: &'static str,
+    pub family: Label,
     /// Assist.
-    pub assist: &'static str,
+    pub assist: Label,
     /// Travel time it is designed for.
     pub design_travel_time_s: f64,
     /// Parts; `price` is of one piece as bought, `cost` of the line, both in the file's currency.
@@ -153,7 +157,7 @@ pub struct OptionLine {
     /// Whether the load stays where it is when the power fails.
     pub holds_without_power: bool,
     /// Every criterion, by name.
-    pub criteria: BTreeMap<&'static str, CriterionLine>,
+    pub criteria: BTreeMap<Label, CriterionLine>,
     /// Money to buy, make and fit it.
     pub purchase: f64,
     /// Money a year to run it.
@@ -182,7 +186,7 @@ impl OptionLine {
     /// The check with the greatest utilisation; yes-or-no checks and sizes that parts are made to aside.
     #[must_use]
     pub fn tightest(&self) -> Option<&CheckLine> {
-        let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(check.id);
+        let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(&check.id);
         let measured = self.checks.iter().filter(loaded);
         measured.fold(None, |best: Option<&CheckLine>, check| match best {
             Some(best) if best.utilisation >= check.utilisation => Some(best),
@@ -192,14 +196,14 @@ impl OptionLine {
 }
 
 /// A line of the parts list.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct PartEntry {
     /// Part id in the catalog.
     pub id: String,
     /// For people.
     pub name: String,
     /// Kind of part.
-    pub kind: &'static str,
+    pub kind: Label,
     /// How many.
     pub quantity: u32,
     /// Length one piece is cut to.
@@ -216,10 +220,10 @@ pub struct PartEntry {
 }
 
 /// A part to be made.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct MadeLine {
     /// What it is.
-    pub what: &'static str,
+    pub what: Label,
     /// Hours to make it.
     pub hours: f64,
     /// Money for material.
@@ -227,25 +231,25 @@ pub struct MadeLine {
 }
 
 /// Hours of work beside the made parts.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct HoursLine {
     /// What for.
-    pub what: &'static str,
+    pub what: Label,
     /// How many.
     pub hours: f64,
 }
 
 /// A check as a file holds it.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct CheckLine {
     /// `part.what`.
-    pub id: &'static str,
+    pub id: Label,
     /// What is asked.
     pub demand: f64,
     /// What can be given.
     pub capacity: f64,
     /// Unit of both.
-    pub unit: &'static str,
+    pub unit: Label,
     /// On the demand.
     pub factor: f64,
     /// `demand × factor / capacity`.
@@ -253,14 +257,14 @@ pub struct CheckLine {
     /// Whether it holds.
     pub passes: bool,
     /// The formula.
-    pub formula: &'static str,
+    pub formula: Label,
     /// Where it comes from.
-    pub source: &'static str,
+    pub source: Label,
     /// The rule of the trade behind it.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub rule: Option<&'static str>,
+    pub rule: Option<Label>,
     /// What the formula was given.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub given: Vec<GivenLine>,
     /// What a yes-or-no check found.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -268,36 +272,36 @@ pub struct CheckLine {
 }
 
 /// A number that a formula was given.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct GivenLine {
     /// Its symbol in the formula.
-    pub symbol: &'static str,
+    pub symbol: Label,
     /// The number.
     pub value: f64,
     /// Its unit; empty for a ratio.
-    pub unit: &'static str,
+    pub unit: Label,
 }
 
 impl From<&Check> for CheckLine {
     fn from(check: &Check) -> Self {
         Self {
-            id: check.id,
+            id: check.id.into(),
             demand: check.demand,
             capacity: check.capacity,
-            unit: check.unit,
+            unit: check.unit.into(),
             factor: check.factor,
             utilisation: check.utilisation(),
             passes: check.passes(),
-            formula: check.formula,
-            source: check.source,
-            rule: check.rule,
+            formula: check.formula.into(),
+            source: check.source.into(),
+            rule: check.rule.map(Label::from),
             given: check
                 .given
                 .iter()
                 .map(|(symbol, value, unit)| GivenLine {
-                    symbol,
+                    symbol: symbol.into(),
                     value,
-                    unit,
+                    unit: unit.into(),
                 })
                 .collect(),
             says: check.says.clone(),
@@ -306,12 +310,12 @@ impl From<&Check> for CheckLine {
 }
 
 /// A criterion of an option.
-#[derive(Debug, Clone, Copy, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct CriterionLine {
     /// The number, in `unit`.
     pub raw: f64,
     /// Its unit.
-    pub unit: &'static str,
+    pub unit: Label,
     /// 0 at the must, 1 at the ideal; where rewarded.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub value: Option<f64>,
@@ -321,7 +325,7 @@ pub struct CriterionLine {
 }
 
 /// What running a year costs, by cause.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RunningLine {
     /// Electricity for moving, holding and standby.
     pub electricity: f64,
@@ -344,7 +348,7 @@ impl RunningLine {
 }
 
 /// One requirement, relaxed and tightened.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RequirementPrice {
     /// Path of the field.
     pub field: String,
@@ -353,15 +357,15 @@ pub struct RequirementPrice {
     /// The steps, in the order of their values.
     pub steps: Vec<PriceStep>,
     /// Unit of its sizes in SI, or plain; empty for words and for money.
-    #[serde(skip_serializing_if = "str::is_empty")]
-    pub unit: &'static str,
+    #[serde(default, skip_serializing_if = "str::is_empty")]
+    pub unit: Label,
     /// What one unit costs to buy, where the kind of train stays and the price runs smoothly.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub purchase_per_unit: Option<f64>,
 }
 
 /// One step of a requirement.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct PriceStep {
     /// The value, as in a file.
     pub value: String,
@@ -376,7 +380,7 @@ pub struct PriceStep {
 }
 
 /// The first option of a step.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct FirstOfStep {
     /// Its id.
     pub best: String,
@@ -391,7 +395,7 @@ pub struct FirstOfStep {
 }
 
 /// The job seen another way, tried.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct FreshLook {
     /// The fields changed; none where it is a kind of train that the study already holds.
     pub change: Vec<Change>,
@@ -404,7 +408,7 @@ pub struct FreshLook {
 }
 
 /// A kind of train under other worths.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Robustness {
     /// Id of its option that comes nearest to being first, or leads by most.
     pub option: String,
@@ -417,15 +421,15 @@ pub struct Robustness {
     /// Each worth that would put it first, the others staying.
     pub overtakes_when: Vec<OtherWorth>,
     /// The worths of the least total relative change that would put it first.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub least_change: Vec<OtherWorth>,
 }
 
 /// A worth other than the file's.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OtherWorth {
     /// Name of the criterion.
-    pub criterion: &'static str,
+    pub criterion: Label,
     /// Worth in the file.
     pub worth_now: f64,
     /// Worth at which the kind is first.

@@ -1,6 +1,6 @@
 //! Every train of every family with every assist, judged against the musts.
 
-use super::judge::{Judged, Scale, broken_musts};
+use super::judge::{Judged, Judging, broken_musts};
 use super::parallel::in_parallel;
 use super::ruled_out::{self, RuledOut};
 use crate::family::{self, Ask, Bench, Check, FAMILIES, Family, Fitted};
@@ -16,12 +16,12 @@ pub struct Generated<'a> {
 
 /// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
 #[must_use]
-pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], scale: &Scale) -> Generated<'a> {
+pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -> Generated<'a> {
     let ask = |assist| base.with(assist);
     let pairs = pairs(assists);
     let mut offered = in_parallel(pairs.len(), |index| {
         let (family, assist) = pairs[index];
-        offer(family, &ask(assist), scale, &mut Bench::silent())
+        offer(family, &ask(assist), by, &mut Bench::silent())
     })
     .into_iter();
     let mut options = Vec::new();
@@ -38,7 +38,7 @@ pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], scale: &Scale)
     }
     let ruled_out = in_parallel(without.len(), |index| {
         let (family, same) = without[index];
-        nearest(family, &ask(&same[0]), same, scale)
+        nearest(family, &ask(&same[0]), same, by)
     });
     Generated { options, ruled_out }
 }
@@ -57,17 +57,17 @@ fn nearest<'a>(
     family: &dyn Family,
     base: &Ask<'a>,
     same: &'a [Fitted<'a>],
-    scale: &Scale,
+    by: Judging,
 ) -> RuledOut {
     let line = |fails: &[Check], otherwise: &[Check]| {
         let assist = same[0].assist.name();
-        ruled_out::line(base.job, family.name(), assist, (fails, otherwise))
+        ruled_out::line(by.job, family.name(), assist, (fails, otherwise))
     };
     let known = stopped_whatever(base, &same[0]);
     if !known.is_empty() {
         return line(&known, &[]);
     }
-    let (fails, otherwise) = tried(family, base, same, scale).take_reason();
+    let (fails, otherwise) = tried(family, base, same, by).take_reason();
     line(&fails, &otherwise)
 }
 
@@ -86,11 +86,11 @@ fn tried<'a>(
     family: &dyn Family,
     base: &Ask<'a>,
     same: &'a [Fitted<'a>],
-    scale: &Scale,
+    by: Judging,
 ) -> Bench<'a> {
     let benches = in_parallel(same.len(), |index| {
         let mut bench = Bench::default();
-        offer(family, &base.with(&same[index]), scale, &mut bench);
+        offer(family, &base.with(&same[index]), by, &mut bench);
         bench
     });
     let mut bench = Bench::default();
@@ -105,11 +105,10 @@ pub fn attempts<'a>(
     name: &str,
     base: &Ask<'a>,
     assists: &'a [Fitted<'a>],
-    scale: &Scale,
+    by: Judging,
 ) -> Vec<Vec<Check>> {
-    let family = FAMILIES.iter().find(|family| family.name() == name);
-    family.map_or_else(Vec::new, |family| {
-        tried(*family, base, assists, scale).take_attempts()
+    family::family(name).map_or_else(Vec::new, |family| {
+        tried(family, base, assists, by).take_attempts()
     })
 }
 
@@ -119,7 +118,7 @@ pub fn sound_trains<'a, T: Send>(
     only: Option<(&str, &str)>,
     base: &Ask<'a>,
     assists: &'a [Fitted<'a>],
-    scale: &Scale,
+    by: Judging,
     of: impl Fn(&Judged<'a>) -> T + Sync,
 ) -> Vec<T> {
     let mut pairs = pairs(assists);
@@ -128,7 +127,7 @@ pub fn sound_trains<'a, T: Send>(
     }
     let work = |index: usize| {
         let (family, assist) = pairs[index];
-        let judged = sound(family, &base.with(assist), scale, &mut Bench::silent());
+        let judged = sound(family, &base.with(assist), by, &mut Bench::silent());
         judged.iter().map(&of).collect::<Vec<_>>()
     };
     in_parallel(pairs.len(), work)
@@ -141,13 +140,13 @@ pub fn sound_trains<'a, T: Send>(
 fn sound<'a>(
     family: &dyn Family,
     ask: &Ask<'a>,
-    scale: &Scale,
+    by: Judging,
     bench: &mut Bench<'a>,
 ) -> Vec<Judged<'a>> {
     family.trains(ask, bench);
     let trains = core::mem::take(&mut bench.sound).into_iter();
     trains
-        .map(|train| Judged::new(ask.job, scale, train, ask.assist))
+        .map(|train| Judged::new(by, train, ask.assist))
         .collect()
 }
 
@@ -155,12 +154,12 @@ fn sound<'a>(
 fn offer<'a>(
     family: &dyn Family,
     ask: &Ask<'a>,
-    scale: &Scale,
+    by: Judging,
     bench: &mut Bench<'a>,
 ) -> Vec<Judged<'a>> {
-    let mut options = sound(family, ask, scale, bench);
+    let mut options = sound(family, ask, by, bench);
     options.retain(|judged| {
-        let broken = broken_musts(ask.job, &judged.criteria);
+        let broken = broken_musts(by.job, &judged.criteria);
         let meets = broken.is_empty();
         bench.misses(broken);
         meets

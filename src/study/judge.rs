@@ -11,7 +11,16 @@ use crate::family::{Check, Fitted, Train};
 use crate::requirements::{Criterion, Requirements, Want};
 
 /// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
-pub type Scale = BTreeMap<Criterion, Want>;
+pub type ValueScale = BTreeMap<Criterion, Want>;
+
+/// By what drives are judged.
+#[derive(Debug, Clone, Copy)]
+pub struct Judging<'j> {
+    /// The job: its money and its musts.
+    pub job: &'j Requirements,
+    /// What criteria are worth.
+    pub scale: &'j ValueScale,
+}
 
 /// A train with what it costs and is worth.
 #[derive(Debug, Clone)]
@@ -35,12 +44,7 @@ pub struct Judged<'a> {
 impl<'a> Judged<'a> {
     /// Judges a train: its money by the job, what its criteria are worth by the scale.
     #[must_use]
-    pub fn new(
-        job: &Requirements,
-        scale: &Scale,
-        train: Train<'a>,
-        assist: &'a Fitted<'a>,
-    ) -> Self {
+    pub fn new(Judging { job, scale }: Judging, train: Train<'a>, assist: &'a Fitted<'a>) -> Self {
         let cost = money::cost(job, &train, assist);
         let criteria: BTreeMap<_, _> = criteria::raw(job, &train, assist, &cost)
             .into_iter()
@@ -66,13 +70,13 @@ impl<'a> Judged<'a> {
 
     /// As a study holds it.
     #[must_use]
-    pub fn line(&self, rank: usize, job: &Requirements, scale: &Scale) -> OptionLine {
+    pub fn line(&self, rank: usize, Judging { job, scale }: Judging) -> OptionLine {
         let train = &self.train;
         let unit = job.rates.per_catalog_unit;
         let part = |part: &crate::family::PartLine| PartEntry {
             id: part.common.id.clone(),
             name: part.common.name.clone(),
-            kind: part.kind,
+            kind: part.kind.into(),
             quantity: part.quantity,
             length_m: part.length_m,
             price: part.price * unit,
@@ -86,19 +90,19 @@ impl<'a> Judged<'a> {
                 .and_then(|want| want.reward.map(|reward| (want.must, reward)));
             let line = CriterionLine {
                 raw: *raw,
-                unit: criterion.row().unit,
+                unit: criterion.row().unit.into(),
                 value: reward.map(|(must, reward)| value(must, reward.ideal, *raw)),
                 worth: reward.map(|(_, reward)| reward.worth),
             };
-            (criterion.name(), line)
+            (criterion.name().into(), line)
         };
         OptionLine {
             rank,
             id: self.id.clone(),
             train: self.kind.clone(),
             words: self.words(),
-            family: train.family,
-            assist: self.assist.assist.name(),
+            family: train.family.into(),
+            assist: self.assist.assist.name().into(),
             design_travel_time_s: train.travel_time_s,
             parts: money::parts(train, self.assist).map(part).collect(),
             made: self.cost.made.clone(),

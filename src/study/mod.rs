@@ -1,19 +1,20 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
-mod asked;
 mod change;
 mod criteria;
 mod detail;
 mod file;
 mod generate;
+mod groundwork;
 mod judge;
-mod known;
 mod money;
 mod notes;
 mod opinion;
 mod parallel;
 mod pool;
 mod prune;
+mod rankings;
+mod read;
 mod reasons;
 mod ruled_out;
 mod schema;
@@ -25,28 +26,28 @@ pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
     CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
-    MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
-pub use judge::{Scale, value};
-pub use known::Known;
+pub use judge::value;
 pub use notes::{STANDING, best_of_kinds};
 pub use opinion::{ByOrder, NearestIdeal, OverAllWorths, SecondOpinion};
 pub use parallel::in_parallel;
-pub use pool::{Candidate, Pool};
-pub use prune::beats;
+pub use pool::{Contender, Pool};
+pub use rankings::Rankings;
+pub use read::RankedJob;
 pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use times::on_series;
-pub use words::{amount, check_name, money, per_cent};
+pub use words::{amount, check_name, family_words, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::Assist;
-use crate::family::{self, Check};
-use crate::requirements::{Reading, Requirements};
-use asked::Asked;
+use crate::family;
+use crate::requirements::Reading;
+use groundwork::Groundwork;
 
 /// Why no study could be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -55,56 +56,19 @@ pub enum Declined {
     NoPins,
 }
 
-/// What stopped the attempts of a family with one sort of assist that failed each set of checks by least, the one that says
-/// most first.
-///
-/// # Errors
-/// As [`study`].
-pub fn attempts(
-    job: &Requirements,
-    scale: &Scale,
-    catalog: &Catalog,
-    known: &Known,
-    (family, sort): (&str, &str),
-) -> Result<Vec<Vec<Failing>>, Declined> {
-    let asked = Asked::new(job, scale, catalog, known)?;
-    let assists = asked.assists_of(sort);
-    let tried = generate::attempts(family, &asked.base(), &assists, scale);
-    let told = |checks: &Vec<Check>| ruled_out::worst_first(job, checks);
-    Ok(tried.iter().map(told).collect())
-}
-
 /// Ranks every train that the catalog has for the job.
 ///
 /// # Errors
 /// [`Declined`] where a hinge has no pins for its drive.
 pub fn study(reading: &Reading, catalog: &Catalog) -> Result<Study, Declined> {
-    study_on(reading, &reading.requirements.wants, catalog)
+    Rankings::new(catalog, &reading.requirements).study(reading)
 }
 
-/// Ranks every train that the catalog has for a changed job on the value scale of the job before the change, so that net
-/// worths stay comparable.
-///
-/// # Errors
-/// As [`study`].
-pub fn study_on(reading: &Reading, scale: &Scale, catalog: &Catalog) -> Result<Study, Declined> {
-    study_knowing(reading, scale, catalog, &Known::default())
-}
-
-/// The same, with what is known of the job from elsewhere.
-///
-/// # Errors
-/// As [`study`].
-pub fn study_knowing(
-    reading: &Reading,
-    scale: &Scale,
-    catalog: &Catalog,
-    known: &Known,
-) -> Result<Study, Declined> {
-    let job = &reading.requirements;
-    let asked = Asked::new(job, scale, catalog, known)?;
+/// The study of a job.
+fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
+    let (job, catalog) = (&reading.requirements, asked.all_parts());
     let (base, assists) = (asked.base(), asked.assists());
-    let generated = generate::every_train(&base, &assists, scale);
+    let generated = generate::every_train(&base, &assists, asked.by);
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
@@ -120,7 +84,7 @@ pub fn study_knowing(
             let guide = family::guide_detail(&base.with(option.assist), &option.train);
             OptionLine {
                 guide_detail: guide.map(GuideLine::from),
-                ..option.line(rank, job, scale)
+                ..option.line(rank, asked.by)
             }
         })
         .collect();
@@ -128,8 +92,8 @@ pub fn study_knowing(
     let demand = asked.book.at(&Assist::None, job.travel_time_must_s);
     let arm = family::structure::about(job, asked.book.axis(), &demand);
     let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
-    Ok(Study {
-        format: file::FORMAT,
+    Study {
+        format: file::FORMAT.into(),
         requirements: reading.document.clone(),
         catalog: CatalogName {
             name: catalog.name.clone(),
@@ -144,5 +108,5 @@ pub fn study_knowing(
         requirement_prices: Vec::new(),
         fresh_look: Vec::new(),
         cautions: notes.cautions,
-    })
+    }
 }

@@ -38,7 +38,7 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
     for fitting in assist.fitting.iter().chain(&train.fittings) {
         let work = rules.work(fitting.hours);
         made.push(MadeLine {
-            what: fitting.makes,
+            what: fitting.makes.into(),
             hours: work.make_h,
             material: 0.0,
         });
@@ -62,11 +62,11 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
         made,
         hours: vec![
             HoursLine {
-                what: "design",
+                what: "design".into(),
                 hours: all.design_h,
             },
             HoursLine {
-                what: "fit",
+                what: "fit".into(),
                 hours: fit_h,
             },
         ],
@@ -78,7 +78,7 @@ fn make(train: &Train, make_h: f64, per_catalog_unit: f64) -> Vec<MadeLine> {
     let total: f64 = train.made.iter().map(|made| made.hours).sum();
     if train.made.is_empty() {
         return vec![MadeLine {
-            what: "brackets and fixings",
+            what: "brackets and fixings".into(),
             hours: make_h,
             material: 0.0,
         }];
@@ -92,7 +92,7 @@ fn make(train: &Train, make_h: f64, per_catalog_unit: f64) -> Vec<MadeLine> {
         }
     };
     let line = |made: &crate::family::Made| MadeLine {
-        what: made.what,
+        what: made.what.into(),
         hours: make_h * share(made.hours),
         material: made.material * per_catalog_unit,
     };

@@ -57,12 +57,13 @@ pub fn of(
 }
 
 /// Rules that were the tightest check of a shown option, or put a family out.
-fn deciding_rules(options: &[OptionLine], ruled_out: &[RuledOut]) -> Vec<&'static str> {
-    let tightest =
-        best_of_kinds(options).filter_map(|option| option.tightest().and_then(|check| check.rule));
-    let against = ruled_out
-        .iter()
-        .flat_map(|line| line.fails.iter().filter_map(|failing| failing.rule));
+fn deciding_rules<'o>(options: &'o [OptionLine], ruled_out: &'o [RuledOut]) -> Vec<&'o str> {
+    let tightest = best_of_kinds(options).filter_map(|option| option.tightest()?.rule.as_deref());
+    let against = ruled_out.iter().flat_map(|line| {
+        line.fails
+            .iter()
+            .filter_map(|failing| failing.rule.as_deref())
+    });
     let mut keys: Vec<_> = tightest.chain(against).collect();
     keys.sort_unstable();
     keys.dedup();

@@ -3,14 +3,16 @@
 use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
+
+use super::file::Label;
 
 /// What other ways of weighing say of the first.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct SecondOpinion {
     /// The first under worths made of nothing but the order and the total of the file's, for each of three usual ways; empty
     /// where fewer than two wants are worth anything.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub by_order: Vec<ByOrder>,
     /// How much of all worths of the same total speaks for the first; none where fewer than two wants are worth anything.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -20,12 +22,12 @@ pub struct SecondOpinion {
 }
 
 /// The first under worths made of an order.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct ByOrder {
     /// `rank_order_centroid`, `rank_sum` or `reciprocal_rank`.
-    pub way: &'static str,
+    pub way: Label,
     /// The worths, by name of the want.
-    pub worths: BTreeMap<&'static str, f64>,
+    pub worths: BTreeMap<Label, f64>,
     /// Id of the option that is first.
     pub option: String,
     /// Its kind of train.
@@ -33,7 +35,7 @@ pub struct ByOrder {
 }
 
 /// The first against the runner-up over all worths of one total.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OverAllWorths {
     /// The total.
     pub total: f64,
@@ -44,7 +46,7 @@ pub struct OverAllWorths {
 }
 
 /// What is nearest to the best of everything.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct NearestIdeal {
     /// Id of the option.
     pub option: String,

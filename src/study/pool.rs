@@ -5,16 +5,16 @@
 
 use std::collections::BTreeMap;
 
-use super::asked::Asked;
-use super::judge::{Judged, Scale, broken_musts};
-use super::prune::{beats, marks};
-use super::{Declined, Known, generate};
-use crate::catalog::Catalog;
-use crate::requirements::{Criterion, Requirements};
+use super::generate;
+use super::groundwork::Groundwork;
+use super::judge::{Judged, broken_musts};
+use super::prune::marks;
+use crate::family::choose::front;
+use crate::requirements::{Brief, Criterion, Requirements};
 
 /// An option with what its place in the ranking follows from.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Candidate {
+pub struct Contender {
     /// Its id.
     pub id: String,
     /// Its kind of train, assist included.
@@ -35,7 +35,7 @@ pub struct Candidate {
     pub net_worth: f64,
 }
 
-impl Candidate {
+impl Contender {
     fn of(judged: &Judged) -> Self {
         Self {
             id: judged.id.clone(),
@@ -59,75 +59,43 @@ impl Candidate {
 /// The options of a job that pass every check.
 #[derive(Debug)]
 pub struct Pool {
-    /// The job as far as families look at it.
-    seen: Requirements,
-    candidates: Vec<Candidate>,
+    /// All that the options hang on.
+    brief: Brief,
+    candidates: Vec<Contender>,
 }
 
 impl Pool {
-    /// All of a job, worth counted by a scale.
-    ///
-    /// # Errors
-    /// [`Declined`] where a hinge has no pins for its drive.
-    pub fn new(
-        job: &Requirements,
-        scale: &Scale,
-        catalog: &Catalog,
-        known: &Known,
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), None)
-    }
-
-    /// Those of one family with one sort of assist.
-    ///
-    /// # Errors
-    /// As [`Pool::new`].
-    pub fn of_pair(
-        job: &Requirements,
-        scale: &Scale,
-        catalog: &Catalog,
-        known: &Known,
-        pair: (&str, &str),
-    ) -> Result<Self, Declined> {
-        Self::made(job, scale, (catalog, known), Some(pair))
-    }
-
-    fn made(
-        job: &Requirements,
-        scale: &Scale,
-        (catalog, known): (&Catalog, &Known),
-        only: Option<(&str, &str)>,
-    ) -> Result<Self, Declined> {
-        let asked = Asked::new(job, scale, catalog, known)?;
+    /// All of a job, or those of one family with one sort of assist.
+    pub(super) fn new(asked: &Groundwork, only: Option<(&str, &str)>) -> Self {
         let assists = only.map_or_else(|| asked.assists(), |(_, sort)| asked.assists_of(sort));
         let base = asked.base();
-        let candidates = generate::sound_trains(only, &base, &assists, scale, Candidate::of);
-        Ok(Self {
-            seen: seen(job),
+        let candidates = generate::sound_trains(only, &base, &assists, asked.by, Contender::of);
+        Self {
+            brief: asked.brief.clone(),
             candidates,
-        })
+        }
     }
 
     /// Whether another job has just the same options but for its musts.
     #[must_use]
     pub fn serves(&self, job: &Requirements) -> bool {
-        self.seen == seen(job)
+        self.brief == Brief::new(job)
     }
 
     /// Those that meet a job's musts, in no order.
-    pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Candidate> {
-        let meets = move |option: &&Candidate| broken_musts(job, &option.criteria).is_empty();
+    pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Contender> {
+        let meets = move |option: &&Contender| broken_musts(job, &option.criteria).is_empty();
         self.candidates.iter().filter(meets)
     }
 
     /// The best of each kind of train under a job's musts, in the order of the ranking.
     #[must_use]
-    pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Candidate> {
-        let mut kinds: BTreeMap<&str, Vec<&Candidate>> = BTreeMap::new();
+    pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Contender> {
+        let mut kinds: BTreeMap<&str, Vec<&Contender>> = BTreeMap::new();
         for option in self.meeting(job) {
             kinds.entry(&option.train).or_default().push(option);
         }
-        let mut best: Vec<&Candidate> = kinds
+        let mut best: Vec<&Contender> = kinds
             .into_values()
             .filter_map(|alike| best(job, alike))
             .collect();
@@ -136,49 +104,15 @@ impl Pool {
     }
 }
 
-fn order(p: &Candidate, q: &Candidate) -> core::cmp::Ordering {
+fn order(p: &Contender, q: &Contender) -> core::cmp::Ordering {
     let worth = q.net_worth.total_cmp(&p.net_worth);
     worth.then_with(|| p.id.cmp(&q.id))
 }
 
 /// The first in the ranking of one kind of train: of those that no other beats on every count.
-fn best<'c>(job: &Requirements, mut alike: Vec<&'c Candidate>) -> Option<&'c Candidate> {
-    alike.sort_by(|p, q| order(p, q));
-    let marks: Vec<Vec<f64>> = alike.iter().map(|option| option.marks(job)).collect();
-    let unbeaten = |this: &usize| {
-        let beaten_by = |other: usize| {
-            let first = || alike[other].id < alike[*this].id;
-            other != *this && beats(&marks[other], &marks[*this], first)
-        };
-        !(0..alike.len()).any(beaten_by)
-    };
-    let first = (0..alike.len()).find(unbeaten)?;
-    alike.get(first).copied()
-}
-
-/// A job as far as families look at it: of most wants only whether there is one.
-///
-/// The longest travel time, the life and the position error decide how trains are built; money and hours are counted
-/// after they are.
-fn seen(job: &Requirements) -> Requirements {
-    let mut seen = job.clone();
-    for criterion in [
-        Criterion::Purchase,
-        Criterion::RunningCost,
-        Criterion::UpkeepHours,
-    ] {
-        seen.wants.remove(&criterion);
-    }
-    for (criterion, want) in &mut seen.wants {
-        let built_for = [
-            Criterion::TravelTime,
-            Criterion::Life,
-            Criterion::PositionError,
-        ];
-        if !built_for.contains(criterion) {
-            want.must = 0.0;
-            want.reward = None;
-        }
-    }
-    seen
+fn best<'c>(job: &Requirements, mut alike: Vec<&'c Contender>) -> Option<&'c Contender> {
+    // Of equals the first by id stays.
+    alike.sort_by(|p, q| p.id.cmp(&q.id));
+    let unbeaten = front(alike, |option| option.marks(job));
+    unbeaten.into_iter().min_by(|p, q| order(p, q))
 }

@@ -1,27 +1,28 @@
 //! What stopped a family, by how much, and what would let it back in.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 use super::change::Change;
+use super::file::Label;
 use super::words::{amount, money};
 use crate::family::Check;
 use crate::requirements::{Criterion, Requirements};
 
 /// A family that offers nothing with an assist.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct RuledOut {
     /// Family.
-    pub family: &'static str,
+    pub family: Label,
     /// Assist.
-    pub assist: &'static str,
+    pub assist: Label,
     /// What stopped the attempt that came nearest.
     pub fails: Vec<Failing>,
     /// What stopped the nearest attempt with other parts that passes all of those, where there is one.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub otherwise: Vec<Failing>,
     /// What would still stop it after the change that lets others back in which the same stops now, where that was asked for.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub then_fails: Vec<Failing>,
     /// The least change that would let it back in, where that was asked for and is worth saying: with the words of the file
     /// untouched, else with words changed.
@@ -32,8 +33,16 @@ pub struct RuledOut {
     pub with_words_changed: Option<NearMiss>,
 }
 
+impl RuledOut {
+    /// The family and the assist.
+    #[must_use]
+    pub fn pair(&self) -> (&str, &str) {
+        (&self.family, &self.assist)
+    }
+}
+
 /// A change of the requirements that lets a family back in, tried.
-#[derive(Debug, Clone, PartialEq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct NearMiss {
     /// The fields changed.
     pub least_change: Vec<Change>,
@@ -53,7 +62,7 @@ pub struct NearMiss {
 }
 
 /// A check or must that failed.
-#[derive(Debug, Clone, Serialize, JsonSchema)]
+#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct Failing {
     /// Its id.
     pub check: String,
@@ -61,7 +70,7 @@ pub struct Failing {
     pub by: String,
     /// Rule of the trade behind it.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub rule: Option<&'static str>,
+    pub rule: Option<Label>,
     /// How far it is over: `demand × factor / capacity`.
     pub utilisation: f64,
 }
@@ -89,8 +98,8 @@ pub fn line(
     (fails, otherwise): (&[Check], &[Check]),
 ) -> RuledOut {
     RuledOut {
-        family,
-        assist,
+        family: family.into(),
+        assist: assist.into(),
         fails: worst_first(job, fails),
         otherwise: worst_first(job, otherwise),
         then_fails: Vec::new(),
@@ -113,7 +122,7 @@ fn failing(job: &Requirements, check: &Check) -> Failing {
     Failing {
         check: check.id.into(),
         by: by(job, check),
-        rule: check.rule,
+        rule: check.rule.map(Label::from),
         utilisation: check.utilisation(),
     }
 }

@@ -1,6 +1,6 @@
 //! Design times: a fixed series, so that they do not move with the requirement.
 
-use super::judge::Scale;
+use super::judge::ValueScale;
 use crate::requirements::{Criterion, Requirements};
 
 /// R10 preferred numbers (ISO 3), one decade.
@@ -11,9 +11,9 @@ const FASTER: f64 = 8.0;
 /// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between. A job that has been changed
 /// keeps the must and ideal of the scale it is judged on: what was good under the tighter must is there under the looser.
 #[must_use]
-pub fn design_times(job: &Requirements, scale: &Scale) -> Vec<f64> {
+pub fn design_times(job: &Requirements, scale: &ValueScale) -> Vec<f64> {
     let must = job.travel_time_must_s;
-    let ideal = |wants: &Scale| {
+    let ideal = |wants: &ValueScale| {
         let want = wants.get(&Criterion::TravelTime)?;
         Some((want.must, want.reward.map(|reward| reward.ideal)))
     };

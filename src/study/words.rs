@@ -1,5 +1,6 @@
 //! Numbers with their units as a person reads them.
 
+use crate::family::family;
 use crate::quantity::{Kind, in_words, show};
 
 /// Units of checks and criteria, and what they measure.
@@ -40,6 +41,12 @@ pub fn amount(value: f64, unit: &str) -> String {
 pub fn money(value: f64) -> String {
     let whole = value.round();
     format!("{}", if whole == 0.0 { 0.0 } else { whole })
+}
+
+/// What people call a family.
+#[must_use]
+pub fn family_words(name: &str) -> &str {
+    family(name).map_or(name, |family| family.words())
 }
 
 /// A check's id as words: `screw.critical_speed` is "screw critical speed".

@@ -21,7 +21,7 @@ mod hold;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use crate::jobs;
+use crate::random;
 use crate::recompute::base::{Books, Case};
 use serde_json::Value;
 
@@ -208,13 +208,8 @@ fn the_cautions_of_random_files_are_their_hazards() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     for seed in 0..FILES {
         let name = format!("file {seed}");
-        options += judge(
-            &name,
-            &study(&jobs::text(seed), &[]),
-            &books,
-            &mut found,
-            &mut seen,
-        );
+        let study = serde_json::from_str(&random::written(seed)).expect("a study is JSON");
+        options += judge(&name, &study, &books, &mut found, &mut seen);
     }
     conclude(&found, options, &seen);
 }

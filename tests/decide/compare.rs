@@ -4,10 +4,9 @@ use anstyle::Style;
 use counterpoise::catalog::built_in;
 use counterpoise::decide::{Resolver, compare};
 use counterpoise::report::{Page, compare_screen};
-use counterpoise::study::to_json;
-use serde_json::Value;
+use counterpoise::study::{RankedJob, to_json};
 
-fn made(name: &str, sets: &[(&str, &str)]) -> Value {
+fn made(name: &str, sets: &[(&str, &str)]) -> RankedJob {
     let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
     let bytes = std::fs::read(path).expect("the example is there");
     let sets: Vec<(String, String)> = sets
@@ -16,7 +15,8 @@ fn made(name: &str, sets: &[(&str, &str)]) -> Value {
         .collect();
     let catalog = built_in().expect("the catalog is sound");
     let resolver = Resolver::new(&bytes, &sets, catalog).expect("it is ranked");
-    serde_json::from_str(&to_json(resolver.study()).expect("numbers")).expect("JSON")
+    let text = to_json(resolver.study()).expect("numbers");
+    RankedJob::read(text.as_bytes()).expect("it is a study")
 }
 
 /// What is said of an example and of it with changes.

@@ -1,8 +1,8 @@
 //! Other ways of weighing: the share of all weights against weights drawn at random, surrogates against their definition, and
 //! what the examples say against the file ranked again.
 
-use counterpoise::decide::weighing::{Column, Surrogate, closeness, share_ahead};
-use counterpoise::study::best_of_kinds;
+use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
+use counterpoise::study::{Label, best_of_kinds};
 use proptest::prelude::*;
 
 use super::grid::runner;
@@ -104,7 +104,7 @@ fn worths_of_an_order_keep_order_and_total_and_share_equal_places() {
 
 #[test]
 fn what_is_best_in_all_is_at_the_ideal() {
-    let column = |of: [f64; 3], more_is_better| Column {
+    let column = |of: [f64; 3], more_is_better| WeighedColumn {
         of: of.into(),
         weight: 0.5,
         more_is_better,
@@ -135,7 +135,7 @@ fn the_first_by_an_order_is_that_of_the_file_with_its_worths() {
             continue;
         };
         for way in &opinion.by_order {
-            let set = |(criterion, worth): (&&str, &f64)| {
+            let set = |(criterion, worth): (&Label, &f64)| {
                 (format!("wants.{criterion}.worth"), worth.to_string())
             };
             let sets: Vec<_> = way.worths.iter().map(set).collect();
@@ -168,7 +168,7 @@ fn shares_of_the_examples_are_those_of_their_options() {
                 .criteria
                 .iter()
                 .filter(|(_, line)| line.worth.is_some_and(|worth| worth > 0.0))
-                .map(|(criterion, _)| *criterion)
+                .map(|(criterion, _)| &**criterion)
                 .collect();
             let years = resolver.job().rates.horizon_years;
             let cost = |of: &counterpoise::study::OptionLine| {
@@ -182,7 +182,7 @@ fn shares_of_the_examples_are_those_of_their_options() {
                     let pairs = rewarded.iter().zip(&weights);
                     pairs
                         .map(|(criterion, w)| {
-                            w * over.total * of.criteria[criterion].value.expect("rewarded")
+                            w * over.total * of.criteria[*criterion].value.expect("rewarded")
                         })
                         .sum()
                 };

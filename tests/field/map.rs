@@ -8,7 +8,7 @@
 use std::collections::BTreeMap;
 
 use counterpoise::catalog;
-use counterpoise::study::study;
+use counterpoise::study::{Label, study};
 
 use super::grid::{FORCES, Job, SPEEDS, TRAVELS, Use};
 
@@ -16,30 +16,30 @@ use super::grid::{FORCES, Job, SPEEDS, TRAVELS, Use};
 #[derive(Debug, Clone)]
 pub struct Outcome {
     /// Families with an option, assist or not.
-    pub families: Vec<&'static str>,
+    pub families: Vec<Label>,
     /// Family, kind of train and assist of the first.
-    pub first: Option<(&'static str, String, &'static str)>,
+    pub first: Option<(Label, String, Label)>,
     /// What put every family out, where none is in.
     pub out: Vec<String>,
 }
 
 impl Outcome {
     /// Family of the first.
-    pub fn first_family(&self) -> Option<&'static str> {
-        self.first.as_ref().map(|(family, _, _)| *family)
+    pub fn first_family(&self) -> Option<&str> {
+        self.first.as_ref().map(|(family, _, _)| &**family)
     }
     /// Whether the first has a counterweight.
     pub fn counterweighted(&self) -> bool {
         self.first
             .as_ref()
-            .is_some_and(|(_, _, assist)| *assist == "counterweight")
+            .is_some_and(|(_, _, assist)| assist == "counterweight")
     }
     /// One letter: A air, O oil, B ball screw, S sliding screw, E electric cylinder, H hand; small with a counterweight.
     fn letter(&self) -> char {
         let Some((family, kind, _)) = &self.first else {
             return '-';
         };
-        let letter = match *family {
+        let letter = match &**family {
             "pneumatic" => 'A',
             "hydraulic" => 'O',
             "hand_crank" => 'H',
@@ -59,7 +59,11 @@ impl Outcome {
 pub fn outcome(job: &Job) -> Outcome {
     let parts = catalog::built_in().expect("the built-in catalog is sound");
     let ranked = study(&job.reading(), parts).expect("a slide is ranked");
-    let mut families: Vec<_> = ranked.options.iter().map(|option| option.family).collect();
+    let mut families: Vec<_> = ranked
+        .options
+        .iter()
+        .map(|option| option.family.clone())
+        .collect();
     families.sort_unstable();
     families.dedup();
     let out = ranked.ruled_out.iter().filter_map(|line| {
@@ -70,10 +74,13 @@ pub fn outcome(job: &Job) -> Outcome {
         ))
     });
     Outcome {
-        first: ranked
-            .options
-            .first()
-            .map(|option| (option.family, option.train.clone(), option.assist)),
+        first: ranked.options.first().map(|option| {
+            (
+                option.family.clone(),
+                option.train.clone(),
+                option.assist.clone(),
+            )
+        }),
         out: if families.len() < 2 {
             out.collect()
         } else {

@@ -2,7 +2,9 @@
 
 use std::time::Instant;
 
-use counterpoise::catalog::{Catalog, Chosen, Entry, FORMAT, File, KINDS, PartKind, Stock, to_csv};
+use counterpoise::catalog::{
+    Catalog, FORMAT, File, KINDS, PartEntry, PartKind, PartsOfKind, Stock, to_csv,
+};
 use counterpoise::reading::Tree;
 use counterpoise::report::{Page, checked_screen};
 use proptest::prelude::*;
@@ -37,7 +39,7 @@ impl Few {
         self.kind.get(KINDS)
     }
 
-    fn entries<'s>(&self, stock: &'s Stock) -> Vec<&'s Entry> {
+    fn entries<'s>(&self, stock: &'s Stock) -> Vec<&'s PartEntry> {
         let kind = self.kind();
         let all = stock.kinds().find(|(of, _)| of.name == kind.name);
         let all = all.map(|(_, entries)| entries).unwrap_or_default();
@@ -67,7 +69,7 @@ impl Few {
 
     /// A CSV file with some of its cells changed.
     pub fn csv(&self, stock: &Stock, cells: &[(Index, String)]) -> File {
-        let chosen = Chosen {
+        let chosen = PartsOfKind {
             kind: self.kind(),
             parts: self.entries(stock),
         };

@@ -1,7 +1,7 @@
 //! Sound files at the ends of what is allowed: fields, rules and wants set to the ends of their ranges, and long lists of points.
 
 use counterpoise::quantity::{Kind, SMALLEST};
-use counterpoise::requirements::{CRITERIA, FIELDS, Field, Holds, Measure, On, RULES, Range};
+use counterpoise::requirements::{CRITERIA, FIELDS, Field, FieldRange, Holds, Measure, On, RULES};
 use proptest::prelude::*;
 use proptest::sample::{Index, select};
 
@@ -65,9 +65,9 @@ fn number(least: f64, most: f64, at: Where, open: bool) -> f64 {
 
 fn set(field: &Field, at: Where) -> Option<Set> {
     let (least, most, open) = match field.range {
-        Range::Any => return None,
-        Range::Within(least, most) => (least, most, false),
-        Range::Above(least, most) => (least, most, true),
+        FieldRange::Any => return None,
+        FieldRange::Within(least, most) => (least, most, false),
+        FieldRange::Above(least, most) => (least, most, true),
     };
     let ((low, unit), (high, last)) = (parts(least), parts(most));
     // A range in two units runs from the smaller to the larger one in whole numbers of the first.
@@ -87,7 +87,7 @@ fn field() -> impl Strategy<Value = Option<Set>> {
     let ranged: Vec<Field> = FIELDS
         .iter()
         .filter(|field| {
-            field.on != On::Hinge && field.range != Range::Any && !field.path.contains('*')
+            field.on != On::Hinge && field.range != FieldRange::Any && !field.path.contains('*')
         })
         .copied()
         .collect();

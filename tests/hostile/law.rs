@@ -9,7 +9,7 @@ use counterpoise::decide::{
 };
 use counterpoise::problem::Problem;
 use counterpoise::report::{Page, compare_screen, price_screen, screen, sheet};
-use counterpoise::study::{Study, to_json};
+use counterpoise::study::{RankedJob, Study, to_json};
 use serde_json::Value;
 
 /// Longest that one input may take in a debug build; a hang is found, a slow machine is not.
@@ -122,7 +122,7 @@ fn judged(
         }
     }
     sound(&made)?;
-    shown(&resolver, &made, &json)?;
+    shown(&resolver, &made, &text)?;
     Ok(if made.options.is_empty() {
         Verdict::NoneFits
     } else {
@@ -200,15 +200,17 @@ fn sound(study: &Study) -> Result<(), String> {
 }
 
 /// Every screen prints numbers that a person can read.
-fn shown(resolver: &Resolver, made: &Study, json: &Value) -> Result<(), String> {
+fn shown(resolver: &Resolver, made: &Study, text: &str) -> Result<(), String> {
     let page = || Page {
         width: 80,
         heading: anstyle::Style::new(),
     };
     let job = resolver.job();
+    let read = RankedJob::read(text.as_bytes());
+    let read = read.map_err(|faults| format!("a study is not read back: {faults:?}"))?;
     let mut screens = vec![
         screen(made, job, page()),
-        compare_screen(&compare(json, json), page()),
+        compare_screen(&compare(&read, &read), page()),
     ];
     if !made.requirement_prices.is_empty() {
         screens.push(price_screen(made, job, page()));
@@ -252,11 +254,15 @@ pub fn readable(text: &str) -> Result<(), String> {
     Ok(())
 }
 
-/// Two studies held against each other, one of which may be anything.
+/// A sound study held against a file that may be anything: refused, or compared both ways; whether it was compared.
 ///
 /// # Errors
-/// Where the screen cannot be read.
-pub fn compared(before: &Value, after: &Value) -> Result<(), String> {
+/// Where the refusal or the screen cannot be read.
+pub fn compared(before: &RankedJob, after: &[u8]) -> Result<bool, String> {
+    let after = &match RankedJob::read(after) {
+        Ok(after) => after,
+        Err(faults) => return said(&faults).map(|()| false),
+    };
     let page = Page {
         width: 80,
         heading: anstyle::Style::new(),
@@ -267,5 +273,5 @@ pub fn compared(before: &Value, after: &Value) -> Result<(), String> {
             return Err(format!("a screen has control characters: {text:?}"));
         }
     }
-    Ok(())
+    Ok(true)
 }

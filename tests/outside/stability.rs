@@ -3,7 +3,7 @@
 use counterpoise::demand::{Assist, Axis, Counterweight, Direction, Stability};
 use counterpoise::mechanics::guide;
 use counterpoise::quantity::{Angle, G_M_S2, Si, kilograms, metres, newtons};
-use counterpoise::requirements::{Base, LoadRange, Requirements, Slide};
+use counterpoise::requirements::{Base, LoadRange, Slide};
 
 use super::agree;
 use super::rows::{Row, row, solve};
@@ -39,10 +39,8 @@ fn level(load_kg: f64, travel_m: f64) -> Slide {
 }
 
 fn helped(base: Base, slide: &Slide, assist: &Assist, time_s: f64) -> Stability {
-    let job = Requirements {
-        base: Some(base),
-        ..about(slide)
-    };
+    let mut job = about(slide);
+    job.base = Some(base);
     let demand = Axis::new(&job, slide).demand(&job, assist, time_s);
     demand.stability.expect("the job has a base")
 }

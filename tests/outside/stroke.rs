@@ -3,7 +3,7 @@
 use core::f64::consts::PI;
 
 use counterpoise::mechanics::pneumatics::{
-    FINE, FREE_AIR_DENSITY_KG_M3, GAS_CONSTANT, Outcome, Path, Stroke,
+    AirStroke, FINE, FREE_AIR_DENSITY_KG_M3, GAS_CONSTANT, Path, StrokeOutcome,
 };
 
 use super::agree;
@@ -14,13 +14,13 @@ fn stroke(
     mass_kg: f64,
     fill: f64,
     exhaust: f64,
-) -> Stroke<impl Fn(f64) -> f64, impl Fn(f64) -> (f64, f64)> {
+) -> AirStroke<impl Fn(f64) -> f64, impl Fn(f64) -> (f64, f64)> {
     let (bore, rod) = (PI / 4.0 * 0.0025, PI / 4.0 * 0.0004);
     let path = |conductance| Path {
         conductance,
         critical_ratio: 0.3,
     };
-    Stroke {
+    AirStroke {
         travel_m: 0.2,
         moving: move |_| (mass_kg, 0.0),
         fill_area_m2: bore,
@@ -88,7 +88,7 @@ fn a_throttled_stroke_settles_at_the_choked_speed() {
     let steady = c * FREE_AIR_DENSITY_KG_M3 * GAS_CONSTANT * 293.15 / (PI / 4.0 * 0.0021);
     let mut throttled = stroke(100.0, 10.0, 1e-6, c);
     throttled.travel_m = 1.0;
-    let Outcome::Arrives(arrival) = throttled.run() else {
+    let StrokeOutcome::Arrives(arrival) = throttled.run() else {
         panic!("it arrives")
     };
     // Choked flow does not damp, so the piston swings about that speed; its mean is within the few percent that
@@ -102,7 +102,7 @@ fn too_much_load_does_not_arrive() {
     let thrust = 6e5 * PI / 4.0 * 0.0025;
     assert_eq!(
         stroke(0.95 * thrust, 50.0, 1e-7, 1e-7).run(),
-        Outcome::Stalls(0.0)
+        StrokeOutcome::Stalls(0.0)
     );
     assert!(time(0.85 * thrust, 50.0, 1e-7, 1e-7).is_finite());
 }
@@ -112,7 +112,7 @@ fn strokes_of_an_independent_integrator() {
     // SciPy 1.17.1 LSODA, rtol 1e-9, of the same equations (events for start and end); time and greatest speed in the last tenth.
     let source = "SciPy LSODA at 1e-9";
     for (load, mass, fill, exhaust, time_s, speed) in INDEPENDENT {
-        let Outcome::Arrives(arrival) = stroke(load, mass, fill, exhaust).run() else {
+        let StrokeOutcome::Arrives(arrival) = stroke(load, mass, fill, exhaust).run() else {
             panic!("it arrives")
         };
         agree(source, arrival.time_s, time_s, 5e-4);

@@ -1,6 +1,6 @@
 //! Weights from an order, the share of all weights, nearness to an ideal.
 
-use counterpoise::decide::weighing::{Column, Surrogate, closeness, share_ahead};
+use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 
 use super::rows::row;
 
@@ -41,7 +41,7 @@ fn share_of_all_weights() {
 #[test]
 fn nearness_of_aircraft_to_an_ideal() {
     let row = row("mc-topsis-fighter");
-    let column = |c: u32| Column {
+    let column = |c: u32| WeighedColumn {
         of: (1..=4).map(|a| row.input(&format!("a{a}_c{c}"))).collect(),
         weight: row.input(&format!("weight_{c}")),
         // The fourth is the price.

@@ -75,10 +75,9 @@ pub fn axis() -> Slide {
 
 /// The job of the lift about another axis.
 pub fn about(slide: &Slide) -> Requirements {
-    Requirements {
-        motion: Motion::Slide(slide.clone()),
-        ..lift(&[])
-    }
+    let mut job = lift(&[]);
+    job.motion = Motion::Slide(slide.clone());
+    job
 }
 
 /// A base of 1.2 m by 0.8 m and 150 kg, the load of the lift above its middle.

@@ -10,7 +10,7 @@ const SAME: f64 = 1e-9;
 /// What stops a family as the file is that a change of a number mends; none where only words are changed, or where what
 /// mends it is no check of an attempt.
 pub(super) fn cause(resolver: &Resolver, line: &RuledOut, all: &[Change]) -> Option<Vec<Failing>> {
-    let attempts = |changes: &[Change]| resolver.attempts(changes, (line.family, line.assist));
+    let attempts = |changes: &[Change]| resolver.attempts(changes, line.pair());
     let mut short = all.to_vec();
     let [.., hundredth] = DRAWN_BACK;
     let nearer = |change: &mut Change| {

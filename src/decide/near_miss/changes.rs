@@ -4,8 +4,10 @@ use serde_json::json;
 
 use super::MOST;
 use crate::decide::change::{DEFLECTION, STOPS, exactly, hinge, may_move, resized, stops};
-use crate::quantity::{Kind, Length, Si, enough, in_words, not_over, parse_as, show};
-use crate::requirements::{PowerLoss, Requirements, Shape, Structure};
+use crate::family::{Need, family, may_need};
+use crate::mechanics::beam::Section;
+use crate::quantity::{Kind, Length, Si, enough, in_words, metres, not_over, parse_as, show};
+use crate::requirements::{PowerLoss, Requirements, Structure};
 use crate::study::{Change, RuledOut, Study};
 
 /// Width and height of an arm's section.
@@ -13,8 +15,6 @@ const WIDTH: &str = "structure.width";
 const HEIGHT: &str = "structure.height";
 /// What the mains of a site give.
 pub(super) const MAINS: &str = "site.mains.power";
-/// The family that takes nothing from them.
-const CRANK: &str = "hand_crank";
 /// Words changed at most.
 const WORDS_MOST: usize = 2;
 /// Parts by which the pin on the base of a hinge's drive is set further from the hinge.
@@ -128,10 +128,14 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
 
 /// The section of an arm that lies flat stood on edge: it asks for nothing but a hand that turns it.
 fn on_edge(arm: Structure) -> Option<Concession> {
-    let (Shape::Rectangle { width, height } | Shape::Box { width, height, .. }) = arm.shape else {
+    let (Section::Rectangle { width_m, height_m }
+    | Section::Box {
+        width_m, height_m, ..
+    }) = arm.section
+    else {
         return None;
     };
-    let [broad, high] = [width, height].map(whole);
+    let [broad, high] = [width_m, height_m].map(|size_m| whole(metres(size_m)));
     let turned = || Concession {
         changes: vec![
             Change::new(WIDTH, &broad, &high),
@@ -139,7 +143,7 @@ fn on_edge(arm: Structure) -> Option<Concession> {
         ],
         ..Concession::default()
     };
-    (width.si() > height.si()).then(turned)
+    (width_m > height_m).then(turned)
 }
 
 /// A length in the words of the file; to the last digit where three do not tell it.
@@ -186,7 +190,7 @@ fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concessio
 fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let mut sizes = Vec::new();
     if let Some(mains) = job.site.mains
-        && line.family != CRANK
+        && needs(line, Need::Mains)
     {
         let larger = |part| sized(MAINS, Kind::Power, mains.power.si(), part);
         sizes.extend(LARGER.into_iter().filter_map(larger));
@@ -199,6 +203,10 @@ fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
         sizes.push(Concession::size(1.0 - fewer / asked, change));
     }
     sizes
+}
+
+fn needs(line: &RuledOut, need: Need) -> bool {
+    family(&line.family).is_some_and(|family| may_need(family, need))
 }
 
 /// A size made a part of itself, unless that is another job.
@@ -222,10 +230,10 @@ fn words(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> 
     if job.power_loss == PowerLoss::Hold && study.demand.worst.holding_n <= NOTHING_N {
         word(may_move());
     }
-    if line.family == "hydraulic" && !job.site.oil_tolerated {
+    if needs(line, Need::Oil) && !job.site.oil_tolerated {
         word(Change::new("site.oil_tolerated", "false", "true"));
     }
-    if line.family == "pneumatic" && job.site.air.is_none() {
+    if needs(line, Need::Air) && job.site.air.is_none() {
         let air = json!({ "pressure": "6 bar", "flow": "200 L/min" });
         word(Change::new("site.air", "none", "6 bar, 200 L/min").in_file(air));
     }

@@ -14,7 +14,7 @@ use super::change::must;
 use super::resolve::Resolver;
 use crate::quantity::{Kind, to_digits};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
-use crate::study::{Candidate, Change, Failing, NearMiss, RuledOut, in_parallel};
+use crate::study::{Change, Contender, Failing, NearMiss, RuledOut, in_parallel};
 use cause::cause;
 use changes::{Concession, MAINS, beside_musts, conceded};
 
@@ -76,7 +76,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
         let Some(near) = best.filter(|_| line.near_miss.is_none()) else {
             continue;
         };
-        let tried = resolver.attempts(&near.least_change, (line.family, line.assist));
+        let tried = resolver.attempts(&near.least_change, line.pair());
         let still = tried.and_then(|attempts| attempts.into_iter().next());
         if let Some(line) = ruled_out.get_mut(index) {
             line.then_fails = still.unwrap_or_default();
@@ -85,7 +85,7 @@ fn say_what_still_stops(resolver: &Resolver, ruled_out: &mut [RuledOut]) {
 }
 
 /// A change that lets a family back in.
-struct Found {
+struct WayBack {
     /// What it asks for: the sum of its parts.
     cost: f64,
     near: NearMiss,
@@ -99,12 +99,12 @@ fn brings(near: &NearMiss) -> bool {
 }
 
 /// Whether neither of two changes brings more than what is first now.
-fn idle(this: &Found, that: &Found) -> bool {
+fn idle(this: &WayBack, that: &WayBack) -> bool {
     !brings(&this.near) && !brings(&that.near)
 }
 
 /// Whether another change asks for less, or brings more.
-fn better(this: &Found, than: &Found) -> bool {
+fn better(this: &WayBack, than: &WayBack) -> bool {
     let more = this.near.then_net_worth > than.near.then_net_worth;
     this.cost < than.cost * (1.0 - 1e-6) || more
 }
@@ -115,7 +115,7 @@ fn asks_much(near: &NearMiss) -> bool {
 }
 
 /// The least change over some concessions that the study, made again, bears out.
-fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<Found> {
+fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> Option<WayBack> {
     let job = resolver.job();
     let offered = in_parallel(concessions.len(), |index| {
         let concession = &concessions[index];
@@ -124,17 +124,17 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
             .iter()
             .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
         changes.extend(wants.map(|(row, want)| let_out(row, want)));
-        let Some((then, pool)) = resolver.pair(&changes, (line.family, line.assist)) else {
+        let Some((then, pool)) = resolver.pair(&changes, line.pair()) else {
             return Vec::new();
         };
-        let short = |option: &Candidate| {
+        let short = |option: &Contender| {
             let count = conceded(&concession.changes) + behind(job, option).count();
             let cost = concession.cost + shortfall(job, option)?;
             (count <= CONCEDED).then(|| (cost, &concession.changes, option.clone()))
         };
         pool.meeting(&then).filter_map(short).collect()
     });
-    let mut found: Vec<(f64, &Vec<Change>, Candidate)> = offered.into_iter().flatten().collect();
+    let mut found: Vec<(f64, &Vec<Change>, Contender)> = offered.into_iter().flatten().collect();
     found.sort_by(|(p, few, this), (q, many, that)| {
         p.total_cmp(q)
             .then_with(|| few.len().cmp(&many.len()))
@@ -147,7 +147,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
         .find_map(|(cost, changes, attempt)| {
             let (near, mends) = borne_out(resolver, line, changes, attempt)?;
             let cost = *cost;
-            (!asks_much(&near)).then_some(Found { cost, near, mends })
+            (!asks_much(&near)).then_some(WayBack { cost, near, mends })
         })
 }
 
@@ -162,7 +162,7 @@ fn let_out(row: &CriterionRow, want: &Want) -> Change {
 }
 
 /// The musts that an attempt stays behind.
-fn behind(job: &Requirements, attempt: &Candidate) -> impl Iterator<Item = Criterion> {
+fn behind(job: &Requirements, attempt: &Contender) -> impl Iterator<Item = Criterion> {
     let behind = |(criterion, want): &(&Criterion, &Want)| beyond(**criterion, want, attempt) > 0.0;
     job.wants
         .iter()
@@ -171,7 +171,7 @@ fn behind(job: &Requirements, attempt: &Candidate) -> impl Iterator<Item = Crite
 }
 
 /// Sum of shortfalls, each a part of its must; none where one is a whole.
-fn shortfall(job: &Requirements, attempt: &Candidate) -> Option<f64> {
+fn shortfall(job: &Requirements, attempt: &Contender) -> Option<f64> {
     let parts = job.wants.iter().map(|(criterion, want)| {
         let part = beyond(*criterion, want, attempt) / scale_of(want);
         (part < MOST).then_some(part)
@@ -192,7 +192,7 @@ fn scale_of(want: &Want) -> f64 {
 }
 
 /// How far an attempt stays behind a must; 0 where it meets it.
-fn beyond(criterion: Criterion, want: &Want, attempt: &Candidate) -> f64 {
+fn beyond(criterion: Criterion, want: &Want, attempt: &Contender) -> f64 {
     let raw = attempt.criteria.get(&criterion).copied();
     let beyond = criterion
         .row()
@@ -210,7 +210,7 @@ fn borne_out(
     resolver: &Resolver,
     line: &RuledOut,
     changes: &[Change],
-    attempt: &Candidate,
+    attempt: &Contender,
 ) -> Option<(NearMiss, Option<Vec<Failing>>)> {
     let mut all = changes.to_vec();
     for criterion in behind(resolver.job(), attempt) {
@@ -262,15 +262,15 @@ fn back(change: &Change, part: f64) -> Option<String> {
 
 /// Whether the family offers something once changes are made.
 fn comes_in(resolver: &Resolver, line: &RuledOut, changes: &[Change]) -> bool {
-    let pair = resolver.pair(changes, (line.family, line.assist));
+    let pair = resolver.pair(changes, line.pair());
     pair.is_some_and(|(job, pool)| pool.meeting(&job).next().is_some())
 }
 
 /// The family's place once changes are made; none where it does not come in.
 fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Change>) -> Option<NearMiss> {
     let now = resolver.study().options.first();
-    let place = |kinds: &[&Candidate]| {
-        let own = |kind: &&Candidate| kind.family == line.family && kind.assist == line.assist;
+    let place = |kinds: &[&Contender]| {
+        let own = |kind: &&Contender| kind.family == line.family && kind.assist == line.assist;
         let index = kinds.iter().position(own)?;
         let option = kinds.get(index)?;
         Some(NearMiss {

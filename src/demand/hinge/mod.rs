@@ -6,20 +6,38 @@ mod stroke;
 use core::f64::consts::TAU;
 
 use self::stroke::Pose;
-use super::Assist;
-use super::figures::Direction;
-use super::instants;
+use super::axis::TIE;
+use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
+use super::instants::instants;
 use super::process::{Curve, Process};
+use super::stability::{Body, Edge, Phase};
+use super::way::Way;
+use super::{ArmLoad, Assist, TailWeight};
 use crate::mechanics::linkage::{Lever, Pins};
 use crate::quantity::{G_M_S2, Si};
-use crate::requirements::Hinge;
+use crate::requirements::{Base, Hinge, Law};
 
 /// Steps of the swing at which levers and holding are looked at.
 const STEPS: u32 = 240;
 
+/// How stability is computed of a hinge whose axis is level.
+const SWINGS_UP: &str = "(restoring - overturning)/restoring about the worst edge of the base, least over every instant, either load, at rest, in the move \
+and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), z = load_height + r sin(phi + psi), \
+its weight, its level inertia force m ax at the height z, its upright one m az, and the couple Ic phi'' against the turning; the same of a tail weight at radius -rt, angle phi; \
+ax = -r(phi'' sin + phi'^2 cos), az = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
+a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
+/// How stability is computed of a hinge whose axis is upright.
+const SWINGS_AROUND: &str = "(restoring - overturning)/restoring about the worst of the four edges of the base, least over every instant, either load, at rest, in the move \
+and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), y = r sin(phi + psi) from the middle of the width, height load_height, \
+its weight and its level inertia forces m ax about the edges out and back, m ay about those left (y > 0) and right; \
+ax = -r(phi'' sin + phi'^2 cos), ay = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
+a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
+
 /// An arm on a hinge, with a drive from a pin on the base to a pin on the arm; the hinge is the origin, x level, y up.
 #[derive(Debug, Clone)]
 pub(in crate::demand) struct Swing {
+    loads_kg: [f64; 2],
+    law: Law,
     from_rad: f64,
     range_rad: f64,
     level: bool,
@@ -49,14 +67,12 @@ impl Swing {
         let [base, arm] = hinge.anchors?;
         let from_rad = hinge.from.si();
         let swing_rad = hinge.to.si() - from_rad;
-        let points = hinge.process.iter();
-        let process =
-            Process::of(points.map(|(at, out, back, hold)| {
-                (at.si() - from_rad, [out.si(), back.si(), hold.si()])
-            }));
-        let stroke = |direction| instants::of(hinge.law, &process, swing_rad, direction);
-        let instants = [stroke(Direction::Out), stroke(Direction::Back)];
+        let process = Process::new(hinge, from_rad);
+        let stroke = |direction| instants(hinge.law, &process, swing_rad, direction);
+        let [out, back] = [stroke(Direction::Out), stroke(Direction::Back)];
         let mut swing = Self {
+            loads_kg: [hinge.load.least.si(), hinge.load.most.si()],
+            law: hinge.law,
             from_rad,
             range_rad: swing_rad,
             level: hinge.axis_level,
@@ -77,7 +93,6 @@ impl Swing {
             unit_speed_m: 0.0,
             unit_acceleration_m: 0.0,
         };
-        let [out, back] = instants;
         swing.poses = [
             swing.poses(&out, Direction::Out),
             swing.poses(&back, Direction::Back),
@@ -118,47 +133,6 @@ impl Swing {
         self.pins.at(angle_rad)
     }
 
-    /// Stroke of the drive.
-    pub(in crate::demand) fn stroke_m(&self) -> f64 {
-        self.length_m[1] - self.length_m[0]
-    }
-    /// Distance between the pins, shortest and longest.
-    pub(in crate::demand) fn lengths_m(&self) -> [f64; 2] {
-        self.length_m
-    }
-    /// Greatest speed of the drive, times the travel time.
-    pub(in crate::demand) fn unit_speed_m(&self) -> f64 {
-        self.unit_speed_m
-    }
-    /// Greatest acceleration of the drive, times the travel time squared.
-    pub(in crate::demand) fn unit_acceleration_m(&self) -> f64 {
-        self.unit_acceleration_m
-    }
-    /// Radius at which a tail weight may sit.
-    pub(in crate::demand) fn tail_radius_m(&self) -> Option<f64> {
-        self.tail_radius_m.filter(|_| self.level)
-    }
-    /// Radius of the load's centre of mass.
-    pub(in crate::demand) fn radius_m(&self) -> f64 {
-        self.radius_m
-    }
-    /// Whether its axis is level, so that the load swings up and down.
-    pub(in crate::demand) fn is_level(&self) -> bool {
-        self.level
-    }
-    /// Radius of the load's centre of mass and its angle from the arm line.
-    pub(in crate::demand) fn centre_of_mass(&self) -> (f64, f64) {
-        (self.radius_m, self.angle_rad)
-    }
-    /// Inertia of a load about its own centre of mass.
-    pub(in crate::demand) fn own_inertia_kg_m2(&self, mass_kg: f64) -> f64 {
-        mass_kg * self.inertia_per_kg
-    }
-    /// Angular deceleration of the arm where its drive is stopped with a deceleration.
-    pub(in crate::demand) fn stop_rad_s2(&self, angle_rad: f64, stop_m_s2: f64) -> f64 {
-        stop_m_s2 / self.lever(angle_rad).lever_m.abs()
-    }
-
     /// The arm angle at a stroke of the drive.
     fn angle_at(&self, x_m: f64) -> f64 {
         let angle = self.pins.angle_at(self.length_m[0] + x_m, self.extends);
@@ -173,7 +147,7 @@ impl Swing {
     }
 
     /// Inertia about the hinge with a load and an assist.
-    pub(in crate::demand) fn inertia_kg_m2(&self, assist: &Assist, mass_kg: f64) -> f64 {
+    fn inertia_kg_m2(&self, assist: &Assist, mass_kg: f64) -> f64 {
         let tail = assist
             .tail()
             .map_or(0.0, |t| t.mass_kg * t.radius_m * t.radius_m);
@@ -198,56 +172,8 @@ impl Swing {
 
     /// Torque of friction and process against a stroke of the arm.
     fn against_n_m(&self, angle_rad: f64, direction: Direction, upper: bool) -> f64 {
-        let curve = match direction {
-            Direction::Out => Curve::Out,
-            Direction::Back => Curve::Back,
-        };
+        let curve = Curve::against(direction);
         self.friction_n_m + self.process.at(curve, angle_rad - self.from_rad, upper)
-    }
-
-    /// The arm's direction in a stroke of the drive, or the other way round.
-    pub(in crate::demand) fn other(&self, direction: Direction) -> Direction {
-        match (self.extends, direction) {
-            (true, same) => same,
-            (false, Direction::Out) => Direction::Back,
-            (false, Direction::Back) => Direction::Out,
-        }
-    }
-
-    /// Force of the drive along its lengthening, with the drive accelerating from rest at a place.
-    pub(in crate::demand) fn force_n(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        x_m: f64,
-        a_m_s2: f64,
-        drive: Direction,
-        upper: bool,
-    ) -> f64 {
-        let direction = self.other(drive);
-        let angle = self.angle_at(x_m);
-        let lever = self.lever(angle).lever_m;
-        let torque = self.gravity_n_m(assist, mass_kg, angle)
-            + self.inertia_kg_m2(assist, mass_kg) * a_m_s2 / lever
-            + direction.sign() * self.against_n_m(angle, direction, upper == self.extends);
-        torque / lever
-    }
-
-    /// What gravity asks of the drive along its lengthening at a place.
-    pub(in crate::demand) fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
-        let angle = self.angle_at(x_m);
-        self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m
-    }
-
-    /// The same, least and most over the swing.
-    pub(in crate::demand) fn weights_n(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
-        let weight = |at| self.gravity_n_m(assist, mass_kg, at) / self.lever(at).lever_m;
-        let range = [f64::INFINITY, f64::NEG_INFINITY];
-        self.angles()
-            .map(weight)
-            .fold(range, |[least, most], weight| {
-                [least.min(weight), most.max(weight)]
-            })
     }
 
     fn holding_n_m(&self, assist: &Assist, mass_kg: f64, angle_rad: f64, upper: bool) -> f64 {
@@ -255,93 +181,16 @@ impl Swing {
         self.gravity_n_m(assist, mass_kg, angle_rad) + self.process.at(Curve::Hold, turned, upper)
     }
 
-    /// Force to hold at a place, friction not relied on; positive pushes.
-    pub(in crate::demand) fn holding_n(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        x_m: f64,
-        upper: bool,
-    ) -> f64 {
-        let angle = self.angle_at(x_m);
-        let torque = self.holding_n_m(assist, mass_kg, angle, upper == self.extends);
-        torque / self.lever(angle).lever_m
-    }
-
-    /// Force of the process alone at rest, either way.
-    pub(in crate::demand) fn process_hold_n(&self, x_m: f64) -> f64 {
-        let angle = self.angle_at(x_m);
-        let turned = angle - self.from_rad;
-        let at = |upper| self.process.at(Curve::Hold, turned, upper).abs();
-        at(true).max(at(false)) / self.lever(angle).lever_m.abs()
-    }
-
-    /// Places of the drive at which holding is looked at.
-    pub(in crate::demand) fn places_m(&self) -> Vec<f64> {
-        let breaks = self.process.breakpoints(self.range_rad);
-        let breaks: Vec<f64> = breaks.map(|turned| self.from_rad + turned).collect();
-        let angles = self.angles().chain(breaks);
-        angles
-            .map(|angle| self.lever(angle).length_m - self.length_m[0])
-            .collect()
-    }
-
-    /// Mass at the drive that has the inertia of all that swings, and half its growth along the lengthening.
-    pub(in crate::demand) fn moving_at(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        x_m: f64,
-    ) -> (f64, f64) {
-        let lever = self.lever(self.angle_at(x_m));
-        let inertia = self.inertia_kg_m2(assist, mass_kg);
-        let squared = lever.lever_m * lever.lever_m;
-        (
-            inertia / squared,
-            -inertia * lever.slope_m / (squared * squared),
-        )
-    }
-
-    /// Least and most of that mass over the swing.
-    pub(in crate::demand) fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
-        let inertia = self.inertia_kg_m2(assist, mass_kg);
-        [self.lever_m[1], self.lever_m[0]].map(|lever| inertia / (lever * lever))
-    }
-
-    /// Way of the load's centre of mass for a way of the drive, least and most over the swing.
-    pub(in crate::demand) fn ways(&self) -> [f64; 2] {
-        [self.lever_m[1], self.lever_m[0]].map(|lever| self.radius_m / lever)
-    }
-
-    /// Force that what is not known of a tail weight may leave, at worst.
-    pub(in crate::demand) fn unsure_n(&self, assist: &Assist, tolerance: f64) -> f64 {
-        assist.tail().map_or(0.0, |t| {
-            tolerance * t.mass_kg * G_M_S2 * t.radius_m / self.lever_m[0]
-        })
-    }
-
     /// Peak speed and acceleration of the arm.
-    fn peaks_rad(&self, cv: f64, ca: f64, time_s: f64) -> (f64, f64) {
+    fn peaks_rad(&self, time_s: f64) -> (f64, f64) {
         (
-            cv * self.range_rad / time_s,
-            ca * self.range_rad / (time_s * time_s),
+            self.law.cv() * self.range_rad / time_s,
+            self.law.ca() * self.range_rad / (time_s * time_s),
         )
-    }
-
-    /// Kinetic energy at the peak speed of the arm.
-    pub(in crate::demand) fn kinetic_j(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        cv: f64,
-        time_s: f64,
-    ) -> f64 {
-        let (speed, _) = self.peaks_rad(cv, 0.0, time_s);
-        0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
     }
 
     /// Weight and inertia that a kilogram at the load's centre of mass feels, square to the hinge or along it.
-    pub(in crate::demand) fn felt_m_s2(&self, angle: f64, speed: f64, acceleration: f64) -> f64 {
+    fn felt_m_s2(&self, angle: f64, speed: f64, acceleration: f64) -> f64 {
         let (sin, cos) = (
             libm::sin(angle + self.angle_rad),
             libm::cos(angle + self.angle_rad),
@@ -353,5 +202,232 @@ impl Swing {
         } else {
             (x * x + y * y + G_M_S2 * G_M_S2).sqrt()
         }
+    }
+
+    /// A mass that turns with the arm, its radius at an angle; the pivot stands at the load's reach and height.
+    fn body(
+        &self,
+        base: &Base,
+        (mass_kg, radius_m): (f64, f64),
+        at: f64,
+        (speed, acceleration): (f64, f64),
+    ) -> Body {
+        let (sin, cos) = (libm::sin(at), libm::cos(at));
+        let along = -acceleration * sin - speed * speed * cos;
+        let aside = acceleration * cos - speed * speed * sin;
+        let body = Body {
+            mass_kg,
+            x_m: base.load_reach.si() + radius_m * cos,
+            z_m: base.load_height.si(),
+            ax_m_s2: radius_m * along,
+            ..Body::default()
+        };
+        if self.level {
+            Body {
+                z_m: body.z_m + radius_m * sin,
+                az_m_s2: radius_m * aside,
+                ..body
+            }
+        } else {
+            Body {
+                y_m: radius_m * sin,
+                ay_m_s2: radius_m * aside,
+                ..body
+            }
+        }
+    }
+}
+
+impl Way for Swing {
+    fn loads_kg(&self) -> [f64; 2] {
+        self.loads_kg
+    }
+    fn law(&self) -> Law {
+        self.law
+    }
+    fn travel_m(&self) -> f64 {
+        self.length_m[1] - self.length_m[0]
+    }
+    fn unit_speed_m(&self) -> f64 {
+        self.unit_speed_m
+    }
+    fn unit_acceleration_m(&self) -> f64 {
+        self.unit_acceleration_m
+    }
+
+    fn force_n(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        a_m_s2: f64,
+        drive: Direction,
+        upper: bool,
+    ) -> f64 {
+        let direction = self.drive(drive);
+        let angle = self.angle_at(x_m);
+        let lever = self.lever(angle).lever_m;
+        let torque = self.gravity_n_m(assist, mass_kg, angle)
+            + self.inertia_kg_m2(assist, mass_kg) * a_m_s2 / lever
+            + direction.sign() * self.against_n_m(angle, direction, upper == self.extends);
+        torque / lever
+    }
+    fn holding_n(&self, assist: &Assist, mass_kg: f64, x_m: f64, upper: bool) -> f64 {
+        let angle = self.angle_at(x_m);
+        let torque = self.holding_n_m(assist, mass_kg, angle, upper == self.extends);
+        torque / self.lever(angle).lever_m
+    }
+    fn holding_places_m(&self) -> Vec<f64> {
+        let breaks = self.process.breakpoints(self.range_rad);
+        let breaks: Vec<f64> = breaks.map(|turned| self.from_rad + turned).collect();
+        let angles = self.angles().chain(breaks);
+        angles
+            .map(|angle| self.lever(angle).length_m - self.length_m[0])
+            .collect()
+    }
+    fn process_hold_n(&self, x_m: f64) -> f64 {
+        let angle = self.angle_at(x_m);
+        self.process.greatest_hold(angle - self.from_rad) / self.lever(angle).lever_m.abs()
+    }
+    fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
+        let angle = self.angle_at(x_m);
+        self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m
+    }
+    fn weights_n(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+        let weight = |at| self.gravity_n_m(assist, mass_kg, at) / self.lever(at).lever_m;
+        let range = [f64::INFINITY, f64::NEG_INFINITY];
+        self.angles()
+            .map(weight)
+            .fold(range, |[least, most], weight| {
+                [least.min(weight), most.max(weight)]
+            })
+    }
+    fn unsure_n(&self, assist: &Assist, tolerance: f64) -> f64 {
+        assist.tail().map_or(0.0, |t| {
+            tolerance * t.mass_kg * G_M_S2 * t.radius_m / self.lever_m[0]
+        })
+    }
+
+    fn moving_at(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> (f64, f64) {
+        let lever = self.lever(self.angle_at(x_m));
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        let squared = lever.lever_m * lever.lever_m;
+        (
+            inertia / squared,
+            -inertia * lever.slope_m / (squared * squared),
+        )
+    }
+    fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        [self.lever_m[1], self.lever_m[0]].map(|lever| inertia / (lever * lever))
+    }
+    fn kinetic_j(&self, assist: &Assist, mass_kg: f64, time_s: f64) -> f64 {
+        let (speed, _) = self.peaks_rad(time_s);
+        0.5 * self.inertia_kg_m2(assist, mass_kg) * speed * speed
+    }
+
+    fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>) {
+        let poses = &self.poses[usize::from(stroke.direction == Direction::Back)];
+        poses.iter().map(|pose| self.instant(stroke, pose)).unzip()
+    }
+    fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
+        let Traverse {
+            assist,
+            mass_kg,
+            direction,
+            time_s,
+            ..
+        } = *stroke;
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        let force = |pose: &Pose| {
+            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
+            let still = self.still_n_m(assist, mass_kg, pose, direction);
+            let torque = still + inertia * acceleration;
+            let forces = [torque, still].map(|torque| (torque / pose.lever.lever_m).abs());
+            forces[0].max(forces[1])
+        };
+        let poses = &self.poses[usize::from(direction == Direction::Back)];
+        poses.iter().map(force).fold(0.0, f64::max)
+    }
+    fn add_its_own(&self, demand: &mut Demand, assist: &Assist) {
+        demand.hinge = Some(self.hinge_demand(assist, &demand.cases, demand.travel_time_s));
+    }
+    fn arm_load_squared(&self, demand: &Demand) -> ArmLoad {
+        let mut found = ArmLoad::default();
+        for case in &demand.cases {
+            for (turn, sample) in case.swing.iter().zip(&case.profile) {
+                let moving =
+                    self.felt_m_s2(turn.angle_rad, turn.speed_rad_s, turn.acceleration_rad_s2);
+                let still = self.felt_m_s2(turn.angle_rad, 0.0, 0.0);
+                for felt in [moving, still] {
+                    let force = felt * felt * case.load_kg * case.load_kg;
+                    found.felt_m_s2 = found.felt_m_s2.max(felt * felt);
+                    if force > found.force_n * (1.0 + TIE) {
+                        (found.force_n, found.position_m) = (force, sample.x_m);
+                    }
+                }
+            }
+        }
+        found
+    }
+
+    fn bodies(
+        &self,
+        base: &Base,
+        assist: &Assist,
+        case: &Case,
+        index: usize,
+        phase: Phase,
+    ) -> [Body; 2] {
+        let turn = &case.swing[index];
+        let angle = turn.angle_rad;
+        let (speed, acceleration) = match phase {
+            Phase::Still => (0.0, 0.0),
+            Phase::Moving => (turn.speed_rad_s, turn.acceleration_rad_s2),
+            // The drive is stopped, and the arm by it.
+            Phase::Stopping(stop_m_s2) => {
+                let stop = stop_m_s2 / self.lever(angle).lever_m.abs();
+                (turn.speed_rad_s, -case.direction.sign() * stop)
+            }
+        };
+        let body = |mass_kg: f64, radius_m: f64, at: f64| {
+            self.body(base, (mass_kg, radius_m), at, (speed, acceleration))
+        };
+        let mut load = body(case.load_kg, self.radius_m, angle + self.angle_rad);
+        if self.level {
+            load.couple_n_m = case.load_kg * self.inertia_per_kg * acceleration;
+        }
+        let weight = |tail: TailWeight| body(tail.mass_kg, -tail.radius_m, angle);
+        [load, assist.tail().map_or(Body::default(), weight)]
+    }
+    fn stability_formula(&self) -> &'static str {
+        if self.level { SWINGS_UP } else { SWINGS_AROUND }
+    }
+    fn edges(&self) -> &'static [(&'static str, Edge)] {
+        if self.level {
+            Edge::IN_PLANE
+        } else {
+            Edge::AROUND
+        }
+    }
+
+    fn drive(&self, direction: Direction) -> Direction {
+        match (self.extends, direction) {
+            (true, same) => same,
+            (false, Direction::Out) => Direction::Back,
+            (false, Direction::Back) => Direction::Out,
+        }
+    }
+    fn ways(&self) -> [f64; 2] {
+        [self.lever_m[1], self.lever_m[0]].map(|lever| self.radius_m / lever)
+    }
+    fn pins_m(&self) -> Option<[f64; 2]> {
+        Some(self.length_m)
+    }
+    fn tail_radius_m(&self) -> Option<f64> {
+        self.tail_radius_m.filter(|_| self.level)
+    }
+    fn balance_kg_m(&self) -> f64 {
+        self.loads_kg[1] * self.radius_m
     }
 }

@@ -11,22 +11,15 @@ const ROWS: u32 = 8;
 
 impl Swing {
     /// What the hinge sees over all strokes.
-    pub(in crate::demand) fn demand(
-        &self,
-        assist: &Assist,
-        mass_kg: f64,
-        cases: &[Case],
-        (cv, ca, time_s): (f64, f64, f64),
-        holding_least_kg: f64,
-    ) -> HingeDemand {
-        let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(cv, ca, time_s);
-        let weights = [mass_kg, holding_least_kg];
+    pub(super) fn hinge_demand(&self, assist: &Assist, cases: &[Case], time_s: f64) -> HingeDemand {
+        let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(time_s);
+        let [_, mass_kg] = self.loads_kg;
         let holding = self.angles().flat_map(|angle| {
             let torque = move |mass| {
                 let side = |upper| self.holding_n_m(assist, mass, angle, upper).abs();
                 side(false).max(side(true))
             };
-            weights.map(torque)
+            self.loads_kg.map(torque)
         });
         let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
         let worst_angle_rad = worst_instant(cases)

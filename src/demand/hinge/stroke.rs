@@ -1,9 +1,9 @@
 //! Every instant of a stroke of the arm: what of it hangs on the place alone is worked out once.
 
 use super::Swing;
-use crate::demand::figures::{Direction, Sample, Stroke, Turn};
-use crate::demand::instants::Instant;
-use crate::demand::law::Unit;
+use crate::demand::figures::{Direction, Sample, Traverse, Turn};
+use crate::demand::instants::StrokeInstant;
+use crate::demand::law::UnitStroke;
 use crate::demand::{Assist, TailWeight};
 use crate::mechanics::linkage::Lever;
 use crate::quantity::G_M_S2;
@@ -11,9 +11,9 @@ use crate::quantity::G_M_S2;
 /// An instant of a stroke and what follows from where the arm stands then, whatever its time and load.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Pose {
-    instant: Instant,
+    pub instant: StrokeInstant,
     angle_rad: f64,
-    lever: Lever,
+    pub lever: Lever,
     /// Sine and cosine of the angles of the load's centre of mass and of the arm.
     load: (f64, f64),
     arm: (f64, f64),
@@ -23,8 +23,8 @@ pub(super) struct Pose {
 
 impl Swing {
     /// The instants of a stroke with where the arm stands.
-    pub(super) fn poses(&self, instants: &[Instant], direction: Direction) -> Vec<Pose> {
-        let of = |instant: &Instant| {
+    pub(super) fn poses(&self, instants: &[StrokeInstant], direction: Direction) -> Vec<Pose> {
+        let of = |instant: &StrokeInstant| {
             let angle_rad = self.angle_of(instant, direction);
             let upper = instant.before != (direction == Direction::Out);
             let turned = |angle: f64| (libm::sin(angle), libm::cos(angle));
@@ -40,7 +40,7 @@ impl Swing {
         instants.iter().map(of).collect()
     }
 
-    fn angle_of(&self, instant: &Instant, direction: Direction) -> f64 {
+    fn angle_of(&self, instant: &StrokeInstant, direction: Direction) -> f64 {
         let turned = instant.x_m.unwrap_or(match direction {
             Direction::Out => self.range_rad * instant.unit.s,
             Direction::Back => self.range_rad * (1.0 - instant.unit.s),
@@ -49,7 +49,12 @@ impl Swing {
     }
 
     /// Arm speed and acceleration of an instant.
-    fn arm_motion(&self, unit: Unit, direction: Direction, time_s: f64) -> (f64, f64) {
+    pub(super) fn arm_motion(
+        &self,
+        unit: UnitStroke,
+        direction: Direction,
+        time_s: f64,
+    ) -> (f64, f64) {
         let sign = direction.sign();
         let speed = sign * self.range_rad * unit.v / time_s;
         (speed, sign * self.range_rad * unit.a / (time_s * time_s))
@@ -68,9 +73,9 @@ impl Swing {
         (lever.lever_m * speed, along)
     }
 
-    /// Every instant of a stroke of the arm, as the drive sees it and as the arm does.
-    pub(in crate::demand) fn stroke(&self, stroke: &Stroke) -> (Vec<Sample>, Vec<Turn>) {
-        let Stroke {
+    /// An instant of a stroke of the arm, as the drive sees it and as the arm does.
+    pub(super) fn instant(&self, stroke: &Traverse, pose: &Pose) -> (Sample, Turn) {
+        let Traverse {
             assist,
             mass_kg,
             direction,
@@ -79,73 +84,52 @@ impl Swing {
         } = *stroke;
         let sign = direction.sign();
         let inertia = self.inertia_kg_m2(assist, mass_kg);
-        let pair = |pose: &Pose| {
-            let lever = pose.lever;
-            let (speed, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
-            let (v_m_s, a_m_s2) = self.drive_motion(pose, direction, time_s);
-            let still = self.still_n_m(assist, mass_kg, pose, direction);
-            let torque = still + inertia * acceleration;
-            // The drive is stopped, and the arm by it.
-            let stopping = still - sign * inertia * stop_m_s2 / lever.lever_m.abs();
-            let force_n = torque / lever.lever_m;
-            let pivot = |force: f64, speed: f64, acceleration: f64| {
-                self.pivot_n(assist, mass_kg, pose, (speed, acceleration), force)
-            };
-            let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
-            let stop_rad_s2 = -sign * stop_m_s2 / lever.lever_m.abs();
-            let stop = pivot(stopping / lever.lever_m, speed, stop_rad_s2);
-            let t_s = pose.instant.tau * time_s;
-            (
-                Sample {
-                    t_s,
-                    x_m: lever.length_m - self.length_m[0],
-                    v_m_s,
-                    a_m_s2,
-                    force_n,
-                    static_force_n: still / lever.lever_m,
-                    stop_force_n: stopping / lever.lever_m,
-                },
-                Turn {
-                    t_s,
-                    angle_rad: pose.angle_rad,
-                    speed_rad_s: speed,
-                    acceleration_rad_s2: acceleration,
-                    torque_n_m: torque,
-                    static_torque_n_m: still,
-                    pivot_n: pivot(force_n, speed, acceleration),
-                    other_pivot_n: at_rest.max(stop),
-                },
-            )
+        let lever = pose.lever;
+        let (speed, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
+        let (v_m_s, a_m_s2) = self.drive_motion(pose, direction, time_s);
+        let still = self.still_n_m(assist, mass_kg, pose, direction);
+        let torque = still + inertia * acceleration;
+        // The drive is stopped, and the arm by it.
+        let stopping = still - sign * inertia * stop_m_s2 / lever.lever_m.abs();
+        let force_n = torque / lever.lever_m;
+        let pivot = |force: f64, speed: f64, acceleration: f64| {
+            self.pivot_n(assist, mass_kg, pose, (speed, acceleration), force)
         };
-        self.poses[usize::from(direction == Direction::Back)]
-            .iter()
-            .map(pair)
-            .unzip()
-    }
-
-    /// Greatest force on the drive in a stroke, moving or at rest.
-    pub(in crate::demand) fn thrust_n(&self, stroke: &Stroke) -> f64 {
-        let Stroke {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            ..
-        } = *stroke;
-        let inertia = self.inertia_kg_m2(assist, mass_kg);
-        let force = |pose: &Pose| {
-            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
-            let still = self.still_n_m(assist, mass_kg, pose, direction);
-            let torque = still + inertia * acceleration;
-            let forces = [torque, still].map(|torque| (torque / pose.lever.lever_m).abs());
-            forces[0].max(forces[1])
-        };
-        let poses = &self.poses[usize::from(direction == Direction::Back)];
-        poses.iter().map(force).fold(0.0, f64::max)
+        let at_rest = pivot(still / lever.lever_m, 0.0, 0.0);
+        let stop_rad_s2 = -sign * stop_m_s2 / lever.lever_m.abs();
+        let stop = pivot(stopping / lever.lever_m, speed, stop_rad_s2);
+        let t_s = pose.instant.tau * time_s;
+        (
+            Sample {
+                t_s,
+                x_m: lever.length_m - self.length_m[0],
+                v_m_s,
+                a_m_s2,
+                force_n,
+                static_force_n: still / lever.lever_m,
+                stop_force_n: stopping / lever.lever_m,
+            },
+            Turn {
+                t_s,
+                angle_rad: pose.angle_rad,
+                speed_rad_s: speed,
+                acceleration_rad_s2: acceleration,
+                torque_n_m: torque,
+                static_torque_n_m: still,
+                pivot_n: pivot(force_n, speed, acceleration),
+                other_pivot_n: at_rest.max(stop),
+            },
+        )
     }
 
     /// Torque that the arm asks standing still there, about to go on with the stroke.
-    fn still_n_m(&self, assist: &Assist, mass_kg: f64, pose: &Pose, direction: Direction) -> f64 {
+    pub(super) fn still_n_m(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        pose: &Pose,
+        direction: Direction,
+    ) -> f64 {
         let gravity = self.gravity_by_cosines(assist, mass_kg, [pose.load.1, pose.arm.1]);
         gravity + direction.sign() * pose.against_n_m
     }

@@ -1,31 +1,30 @@
 //! Weights and inertia forces about the edges of a base.
 
-use crate::demand::hinge::Swing;
-use crate::demand::slide::Straight;
-use crate::demand::{Assist, TailWeight};
+use super::EdgeName;
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
+use serde::{Deserialize, Deserializer};
 
 /// Margin of a machine with nothing to hold it down; no infinity, so that a study can hold it.
 pub(super) const WORST_MARGIN: f64 = -999.0;
 
 /// A weight with its inertia: x out along the base, y across it to the left of who looks out, z up.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Body {
-    pub(super) mass_kg: f64,
-    pub(super) x_m: f64,
-    pub(super) y_m: f64,
-    pub(super) z_m: f64,
-    pub(super) ax_m_s2: f64,
-    pub(super) ay_m_s2: f64,
-    pub(super) az_m_s2: f64,
+pub struct Body {
+    pub mass_kg: f64,
+    pub x_m: f64,
+    pub y_m: f64,
+    pub z_m: f64,
+    pub ax_m_s2: f64,
+    pub ay_m_s2: f64,
+    pub az_m_s2: f64,
     /// `Ic φ̈` of a body that turns in the plane of x and z, from x towards z: what it takes, the base feels the other way.
-    pub(super) couple_n_m: f64,
+    pub couple_n_m: f64,
 }
 
 /// An edge of the base.
 #[derive(Debug, Clone, Copy)]
-pub(super) enum Edge {
+pub enum Edge {
     /// Across the travel, on the side it goes out to (+1) or comes back from (−1).
     End(f64),
     /// Along the travel, to the left of who looks out (+1) or to the right (−1).
@@ -34,13 +33,13 @@ pub(super) enum Edge {
 
 impl Edge {
     /// Of a machine whose masses all stay in the middle of its width: both sides are alike.
-    pub(super) const IN_PLANE: &'static [(&'static str, Edge)] = &[
+    pub(in crate::demand) const IN_PLANE: &'static [(&'static str, Edge)] = &[
         ("out", Edge::End(1.0)),
         ("back", Edge::End(-1.0)),
         ("side", Edge::Side(1.0)),
     ];
     /// Of an arm that swings about an upright axis, over all four.
-    pub(super) const AROUND: &'static [(&'static str, Edge)] = &[
+    pub(in crate::demand) const AROUND: &'static [(&'static str, Edge)] = &[
         ("out", Edge::End(1.0)),
         ("back", Edge::End(-1.0)),
         ("left", Edge::Side(1.0)),
@@ -53,6 +52,16 @@ impl Edge {
             Edge::Side(_) => base.width.si() / 2.0,
         }
     }
+}
+
+/// The name of an edge that a file has.
+pub(super) fn edge_name<'d, D: Deserializer<'d>>(file: D) -> Result<EdgeName, D::Error> {
+    let name = String::deserialize(file)?;
+    let mut known = Edge::IN_PLANE.iter().chain(Edge::AROUND);
+    let found = known.find(|(edge, _)| *edge == name);
+    found
+        .map(|(edge, _)| *edge)
+        .ok_or_else(|| serde::de::Error::custom(format!("{name:?} is no edge of a base")))
 }
 
 /// Moments about an edge: restoring and overturning, N·m.
@@ -122,75 +131,4 @@ pub(super) fn machine(base: &Base) -> Body {
         z_m: base.centre_height.si(),
         ..Body::default()
     }
-}
-
-/// Load and counterweight at a place and acceleration of the load.
-pub(super) fn slid(
-    axis: &Straight,
-    base: &Base,
-    assist: &Assist,
-    mass_kg: f64,
-    x_m: f64,
-    a_m_s2: f64,
-) -> [Body; 2] {
-    let load = Body {
-        mass_kg,
-        x_m: base.load_reach.si() + x_m * axis.cos,
-        z_m: base.load_height.si() + x_m * axis.sin,
-        ax_m_s2: a_m_s2 * axis.cos,
-        az_m_s2: a_m_s2 * axis.sin,
-        ..Body::default()
-    };
-    // A counterweight hangs: it goes straight down as the load goes out, so its height does not matter.
-    let weight = assist
-        .counterweight()
-        .map_or(Body::default(), |weight| Body {
-            mass_kg: weight.mass_kg,
-            x_m: base.assist_reach.si(),
-            az_m_s2: -weight.travel_ratio * a_m_s2,
-            ..Body::default()
-        });
-    [load, weight]
-}
-
-/// Load and tail weight of an arm at an angle, its speed and acceleration; the pivot stands at the load's reach and height.
-pub(super) fn swung(
-    swing: &Swing,
-    base: &Base,
-    assist: &Assist,
-    mass_kg: f64,
-    (angle, speed, acceleration): (f64, f64, f64),
-) -> [Body; 2] {
-    let body = |mass_kg: f64, radius_m: f64, at: f64| {
-        let (sin, cos) = (libm::sin(at), libm::cos(at));
-        let along = -acceleration * sin - speed * speed * cos;
-        let aside = acceleration * cos - speed * speed * sin;
-        let body = Body {
-            mass_kg,
-            x_m: base.load_reach.si() + radius_m * cos,
-            z_m: base.load_height.si(),
-            ax_m_s2: radius_m * along,
-            ..Body::default()
-        };
-        if swing.is_level() {
-            Body {
-                z_m: body.z_m + radius_m * sin,
-                az_m_s2: radius_m * aside,
-                ..body
-            }
-        } else {
-            Body {
-                y_m: radius_m * sin,
-                ay_m_s2: radius_m * aside,
-                ..body
-            }
-        }
-    };
-    let (radius_m, at_rad) = swing.centre_of_mass();
-    let mut load = body(mass_kg, radius_m, angle + at_rad);
-    if swing.is_level() {
-        load.couple_n_m = swing.own_inertia_kg_m2(mass_kg) * acceleration;
-    }
-    let weight = |tail: TailWeight| body(tail.mass_kg, -tail.radius_m, angle);
-    [load, assist.tail().map_or(Body::default(), weight)]
 }

@@ -1,7 +1,7 @@
 //! The worst instant, and what ballast or base would mend it.
 
+use super::Stability;
 use super::moments::{Body, Edge, Moments, machine};
-use super::{Place, Stability};
 use crate::quantity::{G_M_S2, Si};
 use crate::requirements::Base;
 
@@ -10,14 +10,21 @@ const SIZES_TRIED: f64 = 64.0;
 /// A size is found to this part of it.
 const SIZE_PRECISION: f64 = 1e-6;
 
+/// Where the drive stands, and the arm on a hinge.
+type Standing = (f64, Option<f64>);
+
 /// The instant before and its margin: on an upright axis most instants are alike to the bit.
 #[derive(Debug, Clone, Copy, Default)]
-pub(super) struct Known(Option<([Body; 2], [Option<f64>; 2], f64)>);
+pub(super) struct Latest(Option<([Body; 2], [Option<f64>; 2], f64)>);
 
-impl Known {
+impl Latest {
     /// The margin of an instant; looked at where it differs from the one before in what a moment knows of.
-    pub(super) fn margin(&mut self, search: &mut Search, place: &Place, position_m: f64) -> f64 {
-        let movers = &place.bodies;
+    pub(super) fn margin(
+        &mut self,
+        tipping: &mut Tipping,
+        movers: &[Body; 2],
+        place: Standing,
+    ) -> f64 {
         let same = |(p, q): (&Body, &Body)| {
             let bits = |b: &Body| {
                 let along = [b.mass_kg, b.x_m, b.ax_m_s2, b.az_m_s2].map(f64::to_bits);
@@ -28,22 +35,22 @@ impl Known {
             let low = p.ax_m_s2 == 0.0 && p.ay_m_s2 == 0.0;
             bits(p) == bits(q) && (low || p.z_m.to_bits() == q.z_m.to_bits())
         };
-        let half_m = search.half_m;
+        let half_m = tipping.half_m;
         if let Some((before, then_m, margin)) = &self.0
             && *then_m == half_m
             && before.iter().zip(movers).all(same)
         {
             return *margin;
         }
-        let margin = search.margin(place, position_m);
-        // What lengthened the base is looked at again with the longer one.
-        self.0 = (search.half_m == half_m).then_some((*movers, half_m, margin));
+        let margin = tipping.margin(movers, place);
+        // An instant that lengthened the base counts anew with the longer one.
+        self.0 = (tipping.half_m == half_m).then_some((*movers, half_m, margin));
         margin
     }
 }
 
 /// The worst found so far, and what would mend it.
-pub(super) struct Search<'a> {
+pub(super) struct Tipping<'a> {
     base: &'a Base,
     machine: Body,
     /// Moments of the machine about each edge, and how far the edge is from the middle.
@@ -57,7 +64,7 @@ pub(super) struct Search<'a> {
     half_m: [Option<f64>; 2],
 }
 
-impl<'a> Search<'a> {
+impl<'a> Tipping<'a> {
     pub(super) fn new(base: &'a Base, edges: &[(&'static str, Edge)], least: f64) -> Self {
         let found = Stability {
             margin_static: f64::INFINITY,
@@ -73,6 +80,7 @@ impl<'a> Search<'a> {
             ballast_at_end_kg: None,
             length_needed_m: None,
             width_needed_m: None,
+            formula: "",
             sliding_ratio: 0.0,
         };
         let machine = machine(base);
@@ -94,8 +102,7 @@ impl<'a> Search<'a> {
     }
 
     /// The least margin of an instant over the edges, remembering what it shows.
-    pub(super) fn margin(&mut self, place: &Place, position_m: f64) -> f64 {
-        let movers = &place.bodies;
+    pub(super) fn margin(&mut self, movers: &[Body; 2], (position_m, angle_rad): Standing) -> f64 {
         self.take_centre(movers);
         self.take_sliding(movers);
         let mut least = f64::INFINITY;
@@ -107,7 +114,7 @@ impl<'a> Search<'a> {
             if margin < self.worst - crate::demand::axis::TIE {
                 self.worst = margin;
                 self.found.worst_position_m = position_m;
-                self.found.worst_angle_rad = place.angle_rad;
+                self.found.worst_angle_rad = angle_rad;
                 self.found.edge = name;
             }
             if margin < self.least {

@@ -7,7 +7,7 @@ use super::life_cost::{Bought, LifeCost};
 use crate::catalog::Common;
 use crate::family::{Ask, PartLine, Train};
 use crate::quantity::{NoiseLevel, Si};
-use crate::requirements::{Criterion, Requirements};
+use crate::requirements::{Brief, Criterion};
 
 /// All by which a part or a drive can be better than another, less being better in each.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -215,7 +215,7 @@ pub struct Goals {
 impl Goals {
     /// Those of a job; `between_pins`: whether a shorter drive may be the only one that fits.
     #[must_use]
-    pub fn of(job: &Requirements, between_pins: bool) -> Self {
+    pub fn of(job: &Brief, between_pins: bool) -> Self {
         let has = |criterion| job.wants.contains_key(&criterion);
         Self {
             years: job.rates.horizon_years,
@@ -294,7 +294,7 @@ mod tests {
             mass_kg: 2.0,
             ..Figures::NONE
         };
-        let goals = Goals::of(&job, false);
+        let goals = Goals::of(&Brief::new(&job), false);
         // 11 + 10·1.5 = 26 is less than 20 + 10·1 = 30, and nobody asks for mass.
         assert!(goals.of_part(cheap).no_worse(&goals.of_part(light)));
         assert!(!goals.of_part(light).no_worse(&goals.of_part(cheap)));
@@ -305,11 +305,11 @@ mod tests {
             reward: None,
         };
         job.wants.insert(Criterion::AddedMass, want);
-        let goals = Goals::of(&job, false);
+        let goals = Goals::of(&Brief::new(&job), false);
         assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
         job.wants.clear();
         job.wants.insert(Criterion::RunningCost, want);
-        let goals = Goals::of(&job, false);
+        let goals = Goals::of(&Brief::new(&job), false);
         assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
     }
 }

@@ -6,7 +6,7 @@ use core::ops::Add;
 use crate::catalog::Common;
 use crate::family::PartLine;
 use crate::quantity::KWH_J;
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// What parts state of money and hours, in catalog units and hours: the rates of no job are in it.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
@@ -84,7 +84,7 @@ pub struct LifeCost {
 impl LifeCost {
     /// By the rates and the timing of a job.
     #[must_use]
-    pub fn new(job: &Requirements) -> Self {
+    pub fn new(job: &Task) -> Self {
         let rates = &job.rates;
         Self {
             per_catalog_unit: rates.per_catalog_unit,

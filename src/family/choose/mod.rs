@@ -9,6 +9,7 @@ mod figures;
 mod front;
 mod life_cost;
 mod pairs;
+mod sets;
 mod shelf;
 
 pub use bench::Bench;
@@ -16,4 +17,5 @@ pub use figures::{Figures, Goals};
 pub use front::{Front, NoWorse, front};
 pub use life_cost::{Bought, LifeCost};
 pub use pairs::{Bounds, Pairs, Place, Rank, least};
-pub use shelf::{Ladder, Shelf};
+pub use sets::{Choice, sets};
+pub use shelf::{Carries, Ladder, Shelf};

@@ -117,8 +117,9 @@ struct Rung<'a, P> {
     shelved: Shelved<'a, P>,
 }
 
-/// What a part is compared by with one that is taken sooner: its cost only where the file has a goal for a kind of it.
-struct Carries(f64, Figures);
+/// What a part carries or stands, more being better, and what counts of it.
+#[derive(Debug, Clone, Copy)]
+pub struct Carries(pub f64, pub Figures);
 
 impl NoWorse for Carries {
     fn no_worse(&self, other: &Self) -> bool {

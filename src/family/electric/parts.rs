@@ -20,8 +20,8 @@ pub(in crate::family) struct Electrics<'a> {
     pub(super) mains: Mains,
     /// Motors of one type each, with gearboxes or without.
     pub(super) ranges: [Range<'a>; 5],
-    brakes: Ladder<'a, Brake>,
-    couplings: Ladder<'a, Coupling>,
+    pub(super) brakes: Ladder<'a, Brake>,
+    pub(super) couplings: Ladder<'a, Coupling>,
     /// Of each voltage that a part needs.
     supplies: Vec<(f64, Ladder<'a, PowerSupply>)>,
     /// Of each use.

@@ -10,7 +10,7 @@ pub(in crate::family) mod stand;
 pub mod structure;
 
 use super::choose::{Figures, Ladder, Shelf};
-use super::{Ask, Check, Train};
+use super::{Ask, Check, Train, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, in_words};
@@ -95,12 +95,11 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
 fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     let [shortest, _] = ask.pins_m()?;
     let length = train.closed_length_m;
-    let mut check = Check::new("drive.length_between_pins", length, shortest, "m")
-        .from(
-            "closed length, pin to pin <= shortest distance between the pins",
-            "geometry",
-        )
-        .given(&[("closed length", "m")], &[length]);
+    let mut check = check!(
+        "drive.length_between_pins", length => shortest, "m";
+        "closed length, pin to pin <= shortest distance between the pins", "geometry";
+        ("closed length", length, "m"),
+    );
     if !check.passes() {
         let told = |size_m| in_words(Kind::Length, size_m);
         check.says = Some(format!(
@@ -151,7 +150,7 @@ mod tests {
     use crate::catalog::built_in;
     use crate::demand::{Axis, Book};
     use crate::quantity::{Temperature, kilograms, metres};
-    use crate::requirements::{Base, Dirt, PowerLoss, Requirements, Slide, Water};
+    use crate::requirements::{Base, Brief, Dirt, PowerLoss, Requirements, Slide, Water};
     use crate::support::{about, axis, base};
 
     /// Keeps a value for the rest of the test.
@@ -165,9 +164,10 @@ mod tests {
         let book = kept(Book::new(job, Axis::new(job, slide)));
         let all = built_in().expect("the built-in catalog is sound");
         let catalog = site::suiting(job, all).map_or(all, |suited| kept(suited));
-        let fitted = kept(assist::fitted(job, catalog, book));
+        let brief = kept(Brief::new(job));
+        let fitted = kept(assist::fitted(brief, catalog, book));
         let ask = Ask {
-            job,
+            job: brief,
             catalog,
             assist: &fitted[assist],
             times: kept(vec![time_s]),

@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use crate::catalog::{HingeBearing, hinge_sort};
 use crate::demand::{Demand, HingeDemand};
 use crate::family::check::SURELY;
-use crate::family::{Ask, Check, Life, PartLine, Train, site};
+use crate::family::{Ask, Check, Life, PartLine, Train, check, site};
 use crate::mechanics::column::STEEL_YIELD_PA;
 use crate::mechanics::combined::{self, Combined};
 use crate::mechanics::{bearing, plain};
@@ -123,10 +123,12 @@ impl Pivots {
     fn sorts(&self, ask: &Ask<'_>) -> &[Vec<Place>] {
         self.sorts.get_or_init(|| {
             let all = &ask.catalog.hinge_bearings;
+            let rates = ask.life_cost();
+            let cost = |part: &HingeBearing| rates.part(&part.common);
             let of = |sort: &str| {
                 let same = all.iter().enumerate().filter(|(_, part)| part.sort == sort);
                 let mut cheapest_first: Vec<_> = same.collect();
-                cheapest_first.sort_by(|(_, p), (_, q)| p.common.price.total_cmp(&q.common.price));
+                cheapest_first.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
                 let place = |(at, part): (usize, &HingeBearing)| Place {
                     at,
                     suits: site::suits(ask.job, &part.common),
@@ -218,9 +220,12 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
         .iter()
         .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
         .collect();
+    let rates = ask.life_cost();
     let chosen = best.iter().min_by(|p, q| {
-        let price = p.1.1.common.price.total_cmp(&q.1.1.common.price);
-        p.0.total_cmp(&q.0).then(price)
+        let cost = rates
+            .part(&p.1.1.common)
+            .total_cmp(&rates.part(&q.1.1.common));
+        p.0.total_cmp(&q.0).then(cost)
     });
     let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
@@ -252,7 +257,7 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
 
 /// Why another sort was not taken: what stops the nearest of it, or what it costs.
 fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &Asked) -> String {
-    let name = &other.common.name;
+    let (name, rates) = (&other.common.name, ask.life_cost());
     let failing = checks(ask, other, asked);
     let worst = failing
         .iter()
@@ -273,7 +278,7 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
         }
         None => format!(
             "{name}, {} dearer a piece",
-            show((other.common.price - taken.common.price) * ask.job.rates.per_catalog_unit)
+            show(rates.part(&other.common) - rates.part(&taken.common))
         ),
     }
 }
@@ -284,47 +289,31 @@ fn checks(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> Vec<Check> {
     let [still_n, tires_n] = asked.equivalent_n(part);
     let area = PI / 4.0 * part.bore.si() * part.bore.si();
     let mut list = vec![
-        Check::new("hinge_bearing.static", still_n, part.static_rating.si(), "N")
-            .factor(rules.hinge_static_factor)
-            .from(
-                "P0 = X0 Fr + Y0 Fa, not less than Fr, <= C0; Fr = F/2 of the hinge + M/s of a tilting moment, Fa the weight on an upright pin; X0, Y0: deep groove 0.6, 0.5; angular pair 1, 0.52; taper pair 1, 0.44 cot 14°; crossed rollers 1, 0.44; bush and needles 1, 0",
-                "ISO 76, equivalent load and static safety factor",
-            )
-            .given(
-                &[("F/2", "N"), ("M", "N m"), ("s", "m"), ("Fr", "N"), ("Fa", "N")],
-                &[
-                    asked.peak_n,
-                    asked.moment_n_m,
-                    asked.spacing_m,
-                    peak_n,
-                    asked.axial_n,
-                ],
-            )
-            .rule("hinge_static_factor"),
-        Check::new(
-            "hinge_pin.shear",
-            peak_n / area / 1e6,
-            SHEAR_YIELD * STEEL_YIELD_PA / 1e6,
-            "MPa",
+        check!(
+            "hinge_bearing.static", still_n => part.static_rating.si(), "N";
+            "P0 = X0 Fr + Y0 Fa, not less than Fr, <= C0; Fr = F/2 of the hinge + M/s of a tilting moment, Fa the weight on an upright pin; X0, Y0: deep groove 0.6, 0.5; angular pair 1, 0.52; taper pair 1, 0.44 cot 14°; crossed rollers 1, 0.44; bush and needles 1, 0",
+            "ISO 76, equivalent load and static safety factor";
+            ("F/2", asked.peak_n, "N"), ("M", asked.moment_n_m, "N m"), ("s", asked.spacing_m, "m"),
+            ("Fr", peak_n, "N"), ("Fa", asked.axial_n, "N"),
+        )
+        .factor(rules.hinge_static_factor)
+        .rule("hinge_static_factor"),
+        check!(
+            "hinge_pin.shear", peak_n / area / 1e6 => SHEAR_YIELD * STEEL_YIELD_PA / 1e6, "MPa";
+            "F/(π d²/4) at each bearing <= 0.577 of the yield of steel",
+            "von Mises; factor: common practice, no source";
+            ("F", peak_n, "N"), ("d", part.bore.si() * 1e3, "mm"),
         )
         .factor(rules.pin_factor)
-        .from(
-            "F/(π d²/4) at each bearing <= 0.577 of the yield of steel",
-            "von Mises; factor: common practice, no source",
-        )
-        .given(&[("F", "N"), ("d", "mm")], &[peak_n, part.bore.si() * 1e3])
         .rule("pin_factor"),
     ];
     if asked.axial_n > 0.0 {
         let most = part.axial_most.map_or(0.0, Si::si);
-        list.push(
-            Check::new("hinge_bearing.axial", asked.axial_n, most, "N")
-                .from(
-                    "weight on the upright pin <= axial rating",
-                    "the part's rating",
-                )
-                .given(&[("m g", "N")], &[asked.axial_n]),
-        );
+        list.push(check!(
+            "hinge_bearing.axial", asked.axial_n => most, "N";
+            "weight on the upright pin <= axial rating", "the part's rating";
+            ("m g", asked.axial_n, "N"),
+        ));
     }
     list.extend(lasting(ask, part, asked, [mean_n, tires_n]));
     list
@@ -341,32 +330,15 @@ fn lasting(
         let a1 = combined::life_factor(ask.job.rules.reliability);
         let turns = (a1 * rolling_turns(rating, exponent, tires_n)).min(1e18);
         return vec![
-            Check::new("hinge_bearing.life", asked.turns, turns, "turns")
-                .from(
-                    "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment, Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
-                    "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1",
-                )
-                .given(
-                    &[
-                        ("C", "N"),
-                        ("P", "N"),
-                        ("p", ""),
-                        ("a1", ""),
-                        ("Fr", "N"),
-                        ("Fa", "N"),
-                        ("C0", "N"),
-                    ],
-                    &[
-                        rating.si(),
-                        tires_n,
-                        exponent,
-                        a1,
-                        mean_n,
-                        asked.axial_n,
-                        part.static_rating.si(),
-                    ],
-                )
-                .rule("reliability"),
+            check!(
+                "hinge_bearing.life", asked.turns => turns, "turns";
+                "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment, Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
+                "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1";
+                ("C", rating.si(), "N"), ("P", tires_n, "N"), ("p", exponent, ""), ("a1", a1, ""),
+                ("Fr", mean_n, "N"), ("Fa", asked.axial_n, "N"),
+                ("C0", part.static_rating.si(), "N"),
+            )
+            .rule("reliability"),
         ];
     }
     let (Some(pv), Some(rate), Some(depth)) = (part.pv_most, part.wear_rate, part.wear_most) else {
@@ -376,27 +348,16 @@ fn lasting(
     let speed = plain::rubbing_speed_m_s(part.bore, asked.speed_rad_s / (2.0 * PI));
     let path_m = asked.turns * PI * part.bore.si();
     vec![
-        Check::new(
-            "hinge_bearing.pv",
-            plain::pv(pressure_mpa, speed),
-            pv,
-            "MPa m/s",
-        )
-        .from("Fm/(d b) × mean rubbing speed <= p·v", "the part's limit")
-        .given(&[("p", "MPa"), ("v", "m/s")], &[pressure_mpa, speed]),
-        Check::new(
-            "hinge_bearing.wear",
-            plain::wear_m(rate, pressure_mpa * 1e6, path_m) * 1e3,
-            depth.si() * 1e3,
-            "mm",
-        )
-        .from(
+        check!(
+            "hinge_bearing.pv", plain::pv(pressure_mpa, speed) => pv, "MPa m/s";
+            "Fm/(d b) × mean rubbing speed <= p·v", "the part's limit";
+            ("p", pressure_mpa, "MPa"), ("v", speed, "m/s"),
+        ),
+        check!(
+            "hinge_bearing.wear", plain::wear_m(rate, pressure_mpa * 1e6, path_m) * 1e3 => depth.si() * 1e3, "mm";
             "wear rate × Fm/(d b) × path rubbed over the life asked <= depth of the liner",
-            "Archard's law with the part's rate",
-        )
-        .given(
-            &[("rate", "m2/N"), ("p", "MPa"), ("path", "m")],
-            &[rate, pressure_mpa, path_m],
+            "Archard's law with the part's rate";
+            ("rate", rate, "m2/N"), ("p", pressure_mpa, "MPa"), ("path", path_m, "m"),
         ),
     ]
 }

@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use crate::catalog::{Catalog, Common, Cover, Ingress};
+use crate::family::choose::Bought;
 use crate::family::{Ask, Check, PartLine, Train};
 use crate::quantity::{Length, Si, metres, show};
-use crate::requirements::{Dirt, Requirements, Water};
+use crate::requirements::{Dirt, Task, Water};
 
 /// What the site asks of every enclosure (IEC 60529).
 #[must_use]
-pub fn ingress_asked(job: &Requirements) -> Ingress {
+pub fn ingress_asked(job: &Task) -> Ingress {
     let (solids, water) = match job.site.water {
         Water::Dry => (2, 0),
         Water::Splash => (5, 4),
@@ -33,7 +34,7 @@ fn short_of(has: Ingress, asked: Ingress) -> u8 {
 }
 
 /// By how many degrees a part is taken outside its range.
-fn degrees_outside(job: &Requirements, common: &Common) -> f64 {
+fn degrees_outside(job: &Task, common: &Common) -> f64 {
     let below = common.coldest.si() - job.site.coldest.si();
     let above = job.site.hottest.si() - common.hottest.si();
     below.max(above)
@@ -41,16 +42,27 @@ fn degrees_outside(job: &Requirements, common: &Common) -> f64 {
 
 /// Whether a part bears the site without a cover.
 #[must_use]
-pub fn suits(job: &Requirements, common: &Common) -> bool {
+pub fn suits(job: &Task, common: &Common) -> bool {
     short_of(common.ingress, ingress_asked(job)) == 0
         && degrees_outside(job, common) <= 0.0
         && (common.explosive_atmosphere || !job.site.explosive_atmosphere)
 }
 
+/// The parts of some lines that do not bear the site without a cover, by id: with such a part a drive is compared with no
+/// other.
+pub(in crate::family) fn unsuited<'l, 'a: 'l>(
+    job: &Task,
+    lines: impl IntoIterator<Item = &'l PartLine<'a>>,
+) -> Vec<&'a str> {
+    let unsuited = |line: &&PartLine| !suits(job, line.common);
+    let lines = lines.into_iter().filter(unsuited);
+    lines.map(|line| line.common.id.as_str()).collect()
+}
+
 /// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
 /// would else stand before one that does. None where every part bears it.
 #[must_use]
-pub fn suiting(job: &Requirements, catalog: &Catalog) -> Option<Catalog> {
+pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     let bears = |common: &Common, covered: bool| {
         let tight = covered || short_of(common.ingress, ingress_asked(job)) == 0;
         tight
@@ -112,7 +124,6 @@ pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers:
 /// Adds bellows over the screws and rails that the site asks them for.
 pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
-    let travel_m = ask.travel_m();
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
     let mut longer_m = 0.0_f64;
     for line in &train.parts {
@@ -126,12 +137,10 @@ pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) ->
         let Some(cover) = cheapest_cover(ask, size) else {
             continue;
         };
-        let (price, mass) = (cover.price_per_metre, cover.mass_per_length.si());
-        let bellows = PartLine::cut("covers", &cover.common, travel_m, price, mass);
         // One on either side of the nut or carriages.
         covers.push(PartLine {
             quantity: 2 * line.quantity,
-            ..bellows
+            ..bellows(ask, cover)
         });
         // Bellows over a screw lengthen the drive; a guide is cut longer for its own.
         if !GUIDES.contains(&line.kind) {
@@ -155,20 +164,25 @@ pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
         .map_or(0.0, |cover| 2.0 * cover.closed_ratio * travel_m)
 }
 
-/// Price of the two bellows over a part; 0 where none is needed or helps.
-pub(in crate::family) fn bellows_price(
+/// What the two bellows over a part cost to buy, to fit and to keep; nothing where none is needed or helps.
+pub(in crate::family) fn bellows_bought(
     ask: &Ask<'_>,
     common: &Common,
     size: Option<Length>,
-) -> f64 {
+) -> Bought {
     if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
-        return 0.0;
+        return Bought::default();
     }
-    let travel_m = ask.travel_m();
-    size.and_then(|size| cheapest_cover(ask, size))
-        .map_or(0.0, |cover| {
-            2.0 * (cover.common.price + cover.price_per_metre * travel_m)
-        })
+    let cover = size.and_then(|size| cheapest_cover(ask, size));
+    cover.map_or_else(Bought::default, |cover| {
+        Bought::line(&bellows(ask, cover)).times(2)
+    })
+}
+
+/// A bellows over the travel.
+fn bellows<'a>(ask: &Ask<'_>, cover: &'a Cover) -> PartLine<'a> {
+    let (price, mass) = (cover.price_per_metre, cover.mass_per_length.si());
+    PartLine::cut("covers", &cover.common, ask.travel_m(), price, mass)
 }
 
 /// Whether a part bears the site, as it is or under bellows.
@@ -214,7 +228,7 @@ fn covered_size(ask: &Ask<'_>, line: &PartLine<'_>) -> Option<Length> {
     size
 }
 
-/// The cheapest cover over a size for the travel.
+/// The cheapest cover over the horizon that goes over a size for the travel.
 fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length) -> Option<&'a Cover> {
     let travel_m = ask.travel_m();
     let covers = &ask.catalog.covers;
@@ -223,7 +237,8 @@ fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length) -> Option<&'a Cover> {
             && cover.travel_most >= metres(travel_m)
             && suits(ask.job, &cover.common)
     };
-    let cost = |cover: &Cover| cover.common.price + cover.price_per_metre * travel_m;
+    let rates = ask.life_cost();
+    let cost = |cover: &Cover| rates.total(&Bought::line(&bellows(ask, cover)));
     let cheapest = || {
         let fitting = covers.iter().enumerate().filter(|(_, cover)| fits(cover));
         let cheapest = fitting.min_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
@@ -250,10 +265,7 @@ fn worst<'p, 'a: 'p>(
     found
 }
 
-fn temperature<'p, 'a: 'p>(
-    job: &Requirements,
-    lines: impl Iterator<Item = &'p PartLine<'a>>,
-) -> Check {
+fn temperature<'p, 'a: 'p>(job: &Task, lines: impl Iterator<Item = &'p PartLine<'a>>) -> Check {
     let found = worst(lines, |line| degrees_outside(job, line.common));
     let passes = found.is_none_or(|(_, outside)| outside <= 0.0);
     let says = found.map_or_else(String::new, |(line, _)| {
@@ -271,7 +283,7 @@ fn temperature<'p, 'a: 'p>(
 }
 
 fn ingress<'p, 'a: 'p>(
-    job: &Requirements,
+    job: &Task,
     lines: impl Iterator<Item = &'p PartLine<'a>>,
     covers: &Covers<'_>,
 ) -> Check {

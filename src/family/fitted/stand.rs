@@ -1,24 +1,10 @@
 //! Whether the machine stands with this train: tipping, and sliding on the floor.
 
 use crate::demand::{Demand, Stability};
-use crate::family::{Ask, Check, Train};
+use crate::family::{Ask, Check, Train, check};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
-use crate::requirements::{Motion, Requirements};
+use crate::requirements::Task;
 
-/// Of a straight way.
-const SLIDES: &str = "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop";
-/// Of a hinge whose axis is level.
-const SWINGS_UP: &str = "(restoring - overturning)/restoring about the worst edge of the base, least over every instant, either load, at rest, in the move \
-and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), z = load_height + r sin(phi + psi), \
-its weight, its level inertia force m ax at the height z, its upright one m az, and the couple Ic phi'' against the turning; the same of a tail weight at radius -rt, angle phi; \
-ax = -r(phi'' sin + phi'^2 cos), az = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
-a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
-/// Of a hinge whose axis is upright.
-const SWINGS_AROUND: &str = "(restoring - overturning)/restoring about the worst of the four edges of the base, least over every instant, either load, at rest, in the move \
-and in an emergency stop; moments: weight of the machine; of the load, at x = load_reach + r cos(phi + psi), y = r sin(phi + psi) from the middle of the width, height load_height, \
-its weight and its level inertia forces m ax about the edges out and back, m ay about those left (y > 0) and right; \
-ax = -r(phi'' sin + phi'^2 cos), ay = r(phi'' cos - phi'^2 sin); at rest phi' = phi'' = 0; in the stop phi' of the instant and phi'' = -sgn a/|lever|, \
-a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and v^2/(2 rules.stop_distance_default), v the drive's speed";
 /// A tipping margin less than this above the least allowed is called near.
 const NEAR: f64 = 0.1;
 /// The least margin that a check divides by, where the rule asks for none.
@@ -26,45 +12,21 @@ const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
 #[must_use]
-pub fn tipping(job: &Requirements, demand: &Demand) -> Option<Check> {
+pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
-    let mut check = Check::new(
-        "machine.stability",
-        least.max(NO_MARGIN),
-        stability.margin(),
-        "",
-    )
-    .from(
-        formula(job),
-        "moments of a rigid body on a hard floor; limit common practice, no source",
-    )
-    .given(
-        &[
-            ("margin at rest", ""),
-            ("margin in the move", ""),
-            ("margin in a stop", ""),
-        ],
-        &[
-            stability.margin_static,
-            stability.margin_dynamic,
-            stability.margin_emergency_stop,
-        ],
+    let mut check = check!(
+        "machine.stability", least.max(NO_MARGIN) => stability.margin(), "";
+        stability.formula, "moments of a rigid body on a hard floor; limit common practice, no source";
+        ("margin at rest", stability.margin_static, ""),
+        ("margin in the move", stability.margin_dynamic, ""),
+        ("margin in a stop", stability.margin_emergency_stop, ""),
     )
     .rule("stability_least");
     if !check.passes() {
         check.says = Some(mend(&stability, job.rules.stability_least));
     }
     Some(check)
-}
-
-/// What is computed, by the way the load goes.
-fn formula(job: &Requirements) -> &'static str {
-    match &job.motion {
-        Motion::Slide(_) => SLIDES,
-        Motion::Hinge(hinge) if hinge.axis_level => SWINGS_UP,
-        Motion::Hinge(_) => SWINGS_AROUND,
-    }
 }
 
 /// Adds the check of stability and the cautions about tipping and sliding, where there is a base.

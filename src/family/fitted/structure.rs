@@ -5,10 +5,10 @@
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
 use crate::demand::{ArmLoad, Axis, Demand};
-use crate::family::{Ask, Check, Train};
+use crate::family::{Ask, Check, Train, check};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
-use crate::requirements::{Law, Material, Requirements, Shape, Structure};
+use crate::requirements::{Law, Material, Structure, Task};
 
 /// Changes of the section that gain less than this part are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
@@ -27,13 +27,13 @@ struct Arm {
 
 /// Checks of the arm: deflection, where the file limits it, and stress.
 #[must_use]
-pub fn bending(job: &Requirements, axis: &Axis, demand: &Demand) -> Vec<Check> {
+pub fn bending(job: &Task, axis: &Axis, demand: &Demand) -> Vec<Check> {
     Arm::new(job, axis, demand).map_or_else(Vec::new, |arm| arm.checks(job))
 }
 
 /// What the arm does at a demand, in a few sentences, and what would make it stiffer.
 #[must_use]
-pub fn about(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<String> {
+pub fn about(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
     Arm::new(job, axis, demand).map(|arm| arm.says(job))
 }
 
@@ -73,31 +73,6 @@ fn length(si: f64) -> String {
     in_words(Kind::Length, si)
 }
 
-fn section(shape: Shape) -> Section {
-    match shape {
-        Shape::Rectangle { width, height } => Section::Rectangle {
-            width_m: width.si(),
-            height_m: height.si(),
-        },
-        Shape::Box {
-            width,
-            height,
-            wall,
-        } => Section::Box {
-            width_m: width.si(),
-            height_m: height.si(),
-            wall_m: wall.si(),
-        },
-        Shape::Round { diameter } => Section::Round {
-            diameter_m: diameter.si(),
-        },
-        Shape::Tube { diameter, wall } => Section::Tube {
-            diameter_m: diameter.si(),
-            wall_m: wall.si(),
-        },
-    }
-}
-
 fn stuff(material: Material) -> Stuff {
     match material {
         Material::Steel => STEEL,
@@ -108,7 +83,7 @@ fn stuff(material: Material) -> Stuff {
 }
 
 impl Arm {
-    fn new(job: &Requirements, axis: &Axis, demand: &Demand) -> Option<Self> {
+    fn new(job: &Task, axis: &Axis, demand: &Demand) -> Option<Self> {
         let structure: Structure = job.structure?;
         let stuff = stuff(structure.material);
         let held = if structure.both_ends {
@@ -118,7 +93,7 @@ impl Arm {
         };
         Some(Self {
             beam: Beam {
-                section: section(structure.shape),
+                section: structure.section,
                 length: structure.length,
                 held,
                 modulus: pascals(stuff.modulus_pa),
@@ -167,11 +142,11 @@ impl Arm {
     }
 
     /// The stress that it may bear, Pa.
-    fn allowed_pa(&self, job: &Requirements) -> f64 {
+    fn allowed_pa(&self, job: &Task) -> f64 {
         self.stuff.strength_pa / self.factor(job)
     }
 
-    fn factor(&self, job: &Requirements) -> f64 {
+    fn factor(&self, job: &Task) -> f64 {
         if self.stuff.working {
             1.0
         } else {
@@ -180,7 +155,7 @@ impl Arm {
     }
 
     /// Deflection, where it is limited, and stress; where one fails both say why.
-    fn checks(&self, job: &Requirements) -> Vec<Check> {
+    fn checks(&self, job: &Task) -> Vec<Check> {
         let mut checks: Vec<Check> = self.deflection_check().into_iter().collect();
         checks.push(self.stress_check(job));
         if checks.iter().any(|check| !check.passes()) {
@@ -197,57 +172,28 @@ impl Arm {
             Held::OneEnd => "F L³/(3 E I) + q L⁴/(8 E I), own weight and motion included",
             Held::BothEnds => "F L³/(48 E I) + 5 q L⁴/(384 E I), own weight and motion included",
         };
-        let check = Check::new(
-            "structure.deflection",
-            self.deflection_m(),
-            self.limit_m?,
-            "m",
-        )
-        .from(
-            formula,
-            "beam tables (Shigley, table A-9); the resultant on the load taken square to the beam",
-        )
-        .given(
-            &[
-                ("F", "N"),
-                ("q", "N/m"),
-                ("L", "m"),
-                ("E", "GPa"),
-                ("I", "mm4"),
-            ],
-            &[
-                self.load.force_n,
-                self.line_n_m(),
-                self.beam.length.si(),
-                self.stuff.modulus_pa / 1e9,
-                self.beam.section.second_moment_m4() * 1e12,
-            ],
+        let check = check!(
+            "structure.deflection", self.deflection_m() => self.limit_m?, "m";
+            formula, "beam tables (Shigley, table A-9); the resultant on the load taken square to the beam";
+            ("F", self.load.force_n, "N"), ("q", self.line_n_m(), "N/m"),
+            ("L", self.beam.length.si(), "m"), ("E", self.stuff.modulus_pa / 1e9, "GPa"),
+            ("I", self.beam.section.second_moment_m4() * 1e12, "mm4"),
         );
         Some(check)
     }
 
-    fn stress_check(&self, job: &Requirements) -> Check {
+    fn stress_check(&self, job: &Task) -> Check {
         let formula = match self.beam.held {
             Held::OneEnd => "(F L + q L²/2)/Z ≤ strength",
             Held::BothEnds => "(F L/4 + q L²/8)/Z ≤ strength",
         };
-        let check = Check::new(
-            "structure.stress",
-            self.stress_pa() / 1e6,
-            self.stuff.strength_pa / 1e6,
-            "MPa",
+        let check = check!(
+            "structure.stress", self.stress_pa() / 1e6 => self.stuff.strength_pa / 1e6, "MPa";
+            formula, self.stuff.source;
+            ("F", self.load.force_n, "N"), ("q", self.line_n_m(), "N/m"),
+            ("L", self.beam.length.si(), "m"), ("Z", self.beam.section.modulus_m3() * 1e9, "mm3"),
         )
-        .factor(self.factor(job))
-        .from(formula, self.stuff.source)
-        .given(
-            &[("F", "N"), ("q", "N/m"), ("L", "m"), ("Z", "mm3")],
-            &[
-                self.load.force_n,
-                self.line_n_m(),
-                self.beam.length.si(),
-                self.beam.section.modulus_m3() * 1e9,
-            ],
-        );
+        .factor(self.factor(job));
         // A working stress has its factor in it.
         if self.stuff.working {
             check
@@ -257,7 +203,7 @@ impl Arm {
     }
 
     /// What it does, and what would make it stiffer, each figure computed.
-    fn says(&self, job: &Requirements) -> String {
+    fn says(&self, job: &Task) -> String {
         let mut says = self.verdict(job);
         for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
             says.push_str(&stiffer.unwrap_or_default());
@@ -266,7 +212,7 @@ impl Arm {
     }
 
     /// Whether it is strong, and whether it is stiff.
-    fn verdict(&self, job: &Requirements) -> String {
+    fn verdict(&self, job: &Task) -> String {
         let (stress, allowed) = (self.stress_pa(), self.allowed_pa(job));
         let strong = stress <= allowed * (1.0 + 1e-9);
         let bends = self.deflection_m();
@@ -366,16 +312,14 @@ impl Arm {
 mod tests {
     use super::*;
     use crate::demand::Assist;
+    use crate::requirements::Requirements;
     use crate::support::{about as job_about, axis as slide};
 
     /// An arm of flat steel 60 × 20 mm under the load of the test job.
     fn job(length_m: f64, width_m: f64, height_m: f64) -> Requirements {
         let mut job = job_about(&slide());
         job.structure = Some(Structure {
-            shape: Shape::Rectangle {
-                width: metres(width_m),
-                height: metres(height_m),
-            },
+            section: Section::Rectangle { width_m, height_m },
             length: metres(length_m),
             material: Material::Steel,
             both_ends: false,

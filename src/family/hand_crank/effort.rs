@@ -5,10 +5,10 @@ use core::f64::consts::TAU;
 use crate::catalog::Crank;
 use crate::demand::{Case, Demand};
 use crate::family::check::SURELY;
-use crate::family::{Ask, Check, NO_FORCE_N};
+use crate::family::{Ask, Check, NO_FORCE_N, check};
 use crate::mechanics::human;
 use crate::quantity::{Lead, Si, metres, newtons, rpm};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// What the demand asks of whoever turns the crank, whatever the gearing.
 #[derive(Debug, Clone, Copy)]
@@ -110,7 +110,7 @@ impl Gearing {
 }
 
 /// Greatest force at the handle, N, and the rule that sets it.
-pub(super) fn force_limit(job: &Requirements) -> (f64, &'static str) {
+pub(super) fn force_limit(job: &Task) -> (f64, &'static str) {
     let rules = &job.rules;
     let (rule, key) = if job.timing.cycles_per_hour <= rules.hand_spell_cycles {
         (rules.hand_force_spell, "hand_force_spell")
@@ -135,17 +135,11 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
             "somebody at the machine whenever the load is to move",
             "the requirements file: site.hand",
         ),
-        Check::new(
-            "crank.often",
-            job.timing.cycles_per_hour,
-            rules.hand_cycles_most,
-            "1/h",
+        check!(
+            "crank.often", job.timing.cycles_per_hour => rules.hand_cycles_most, "1/h";
+            "cycles an hour <= what a person does all day", "common practice, no source";
+            ("cycles", job.timing.cycles_per_hour, "1/h"),
         )
-        .from(
-            "cycles an hour <= what a person does all day",
-            "common practice, no source",
-        )
-        .given(&[("cycles", "1/h")], &[job.timing.cycles_per_hour])
         .rule("hand_cycles_most"),
     ]
 }
@@ -163,77 +157,52 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
     let (limit, rule) = force_limit(ask.job);
     let turns = gearing.crank_rpm(ask, effort);
     let mut checks = vec![
-        Check::new("crank.hand_force", force, limit, "N")
-            .from(
-                "F · travel per turn/(2π R η), starting or running",
-                "work balance; limit common practice, no source",
-            )
-            .given(
-                &[
-                    ("F", "N"),
-                    ("travel per turn", "mm"),
-                    ("R", "mm"),
-                    ("η", ""),
-                ],
-                &[
-                    effort.thrust_n,
-                    gearing.lead_m * 1e3,
-                    crank.radius.si() * 1e3,
-                    gearing.efficiency.min(gearing.starting_efficiency),
-                ],
-            )
-            .rule(rule),
-        Check::new("crank.speed", turns, rules.hand_speed_most, "rpm")
-            .from("turns/travel time", "common practice, no source")
-            .given(
-                &[("turns", ""), ("T", "s")],
-                &[gearing.turns(ask), effort.travel_time_s],
-            )
-            .rule("hand_speed_most"),
-        Check::new(
-            "crank.power",
-            gearing.power_w(effort),
-            rules.hand_power_most,
-            "W",
+        check!(
+            "crank.hand_force", force => limit, "N";
+            "F · travel per turn/(2π R η), starting or running",
+            "work balance; limit common practice, no source";
+            ("F", effort.thrust_n, "N"), ("travel per turn", gearing.lead_m * 1e3, "mm"),
+            ("R", crank.radius.si() * 1e3, "mm"),
+            ("η", gearing.efficiency.min(gearing.starting_efficiency), ""),
         )
-        .from(
+        .rule(rule),
+        check!(
+            "crank.speed", turns => rules.hand_speed_most, "rpm";
+            "turns/travel time", "common practice, no source";
+            ("turns", gearing.turns(ask), ""), ("T", effort.travel_time_s, "s"),
+        )
+        .rule("hand_speed_most"),
+        check!(
+            "crank.power", gearing.power_w(effort) => rules.hand_power_most, "W";
             "work into the load over the stroke/(η · travel time)",
-            "Marks' Standard Handbook for Mechanical Engineers: 75 W kept up all day (recalled)",
-        )
-        .given(
-            &[("work", "J"), ("η", ""), ("T", "s")],
-            &[effort.stroke_j, gearing.efficiency, effort.travel_time_s],
+            "Marks' Standard Handbook for Mechanical Engineers: 75 W kept up all day (recalled)";
+            ("work", effort.stroke_j, "J"), ("η", gearing.efficiency, ""),
+            ("T", effort.travel_time_s, "s"),
         )
         .rule("hand_power_most"),
-        Check::new(
-            "crank.peak_power",
-            peak_power_w(ask, effort, gearing, crank),
-            rules.hand_power_peak,
-            "W",
-        )
-        .from(
+        check!(
+            "crank.peak_power", peak_power_w(ask, effort, gearing, crank) => rules.hand_power_peak, "W";
             "greatest handle force × 2π R n, n the mean speed: a person turns as evenly as he can",
-            "common practice, no source; handbooks give some 190 W for ten minutes",
-        )
-        .given(
-            &[("F handle", "N"), ("R", "mm"), ("n", "rpm")],
-            &[force, crank.radius.si() * 1e3, turns],
+            "common practice, no source; handbooks give some 190 W for ten minutes";
+            ("F handle", force, "N"), ("R", crank.radius.si() * 1e3, "mm"), ("n", turns, "rpm"),
         )
         .rule("hand_power_peak"),
-        Check::new("crank.strength", force, crank.force.si(), "N")
-            .from("handle force <= rating of the crank", "catalog")
-            .given(&[("F handle", "N")], &[force]),
+        check!(
+            "crank.strength", force => crank.force.si(), "N";
+            "handle force <= rating of the crank", "catalog";
+            ("F handle", force, "N"),
+        ),
     ];
     if force > rules.crank_force_light {
         let (least, own) = (rules.crank_radius_heavy * 1e3, crank.radius.si() * 1e3);
         checks.push(
-            Check::new("crank.radius", least, own, "mm")
-                .from(
-                    "190 mm or more where the handle force is more than 22 N below 100 rpm",
-                    "MIL-STD-1472F, crank dimensions (recalled)",
-                )
-                .given(&[("F handle", "N")], &[force])
-                .rule("crank_radius_heavy"),
+            check!(
+                "crank.radius", least => own, "mm";
+                "190 mm or more where the handle force is more than 22 N below 100 rpm",
+                "MIL-STD-1472F, crank dimensions (recalled)";
+                ("F handle", force, "N"),
+            )
+            .rule("crank_radius_heavy"),
         );
     }
     checks

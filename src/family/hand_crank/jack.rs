@@ -4,11 +4,9 @@ use super::effort::{Effort, Gearing};
 use super::{Drive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
-use crate::family::efficient::{asked, efficient_of_same, habits};
-use crate::family::{Ask, Bench, Check, PartLine};
+use crate::family::{Ask, Bench, Check, PartLine, check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::quantity::{Si, metres, pascals, show};
-use crate::requirements::Criterion;
 
 /// Every jack that bears the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
@@ -26,41 +24,7 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
             bench.fails(checks);
         }
     }
-    if bench.explains() {
-        return drives;
-    }
-    worth_trying(ask, drives)
-}
-
-/// Of jacks that gear and lock alike those that no other is no worse than.
-fn worth_trying<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
-    let same = |drive: &Drive<'a>| {
-        let (gearing, (needed, friction)) = (drive.gearing, drive.locks.unwrap_or_default());
-        let figures = [
-            gearing.lead_m,
-            gearing.efficiency,
-            gearing.starting_efficiency,
-            needed,
-            friction,
-        ];
-        let first = drive.parts.first();
-        (
-            figures.map(f64::to_bits),
-            first.map(|line| habits(line.common)),
-        )
-    };
-    efficient_of_same(drives, same, |drive| {
-        let price: f64 = drive.parts.iter().map(PartLine::cost).sum();
-        let mass_kg = drive.parts.iter().map(|line| line.mass_kg).sum();
-        let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
-        let counted = [
-            price,
-            asked(ask, Criterion::AddedMass, mass_kg),
-            asked(ask, Criterion::ClosedLength, drive.closed_length_m),
-            asked(ask, Criterion::Life, -life_m),
-        ];
-        (counted, [])
-    })
+    drives
 }
 
 fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
@@ -79,22 +43,34 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
     );
     let life = ask.life_distance_m() / 1e3;
     vec![
-        Check::new("screw_jack.load", effort.parts_n, jack.capacity.si(), "N")
-            .from("greatest push or pull <= capacity", "catalog").given(&[("F", "N")], &[effort.parts_n]),
-        Check::new("screw_jack.travel", travel * 1e3, jack.travel_most.si() * 1e3, "mm")
-            .from("travel <= longest travel", "catalog").given(&[("S", "mm")], &[travel * 1e3]),
-        Check::new("screw_jack.buckling", effort.push_n, buckles.si(), "N")
-            .factor(rules.column_factor_screw)
-            .from(
-                match ends {
+        check!(
+            "screw_jack.load", effort.parts_n => jack.capacity.si(), "N";
+            "greatest push or pull <= capacity", "catalog";
+            ("F", effort.parts_n, "N"),
+        ),
+        check!(
+            "screw_jack.travel", travel * 1e3 => jack.travel_most.si() * 1e3, "mm";
+            "travel <= longest travel", "catalog";
+            ("S", travel * 1e3, "mm"),
+        ),
+        check!(
+            "screw_jack.buckling", effort.push_n => buckles.si(), "N";
+            match ends {
                     Ends::Pinned => "Euler π² E I/L² or Johnson on the root, L from pin to pin with the screw out",
                     _ => "Euler π² E I/(0.7 L)² or Johnson on the root, L the whole jack run out; foot bolted, head pinned to the guided load",
                 },
-                "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-            ).given(&[("F", "N"), ("d root", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[effort.push_n, jack.root_diameter.si() * 1e3, free.si() * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
-            .rule("column_factor_screw"),
-        Check::new("screw_jack.life", life, jack.travel_life.si() / 1e3, "km")
-            .from("cycles × 2 × travel over the years asked", "catalog").given(&[("S", "mm"), ("cycles", "")], &[travel * 1e3, ask.life_cycles()]),
+            "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13";
+            ("F", effort.push_n, "N"), ("d root", jack.root_diameter.si() * 1e3, "mm"),
+            ("L", free.si() * 1e3, "mm"), ("K", ends.factor(), ""),
+            ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
+        )
+        .factor(rules.column_factor_screw)
+        .rule("column_factor_screw"),
+        check!(
+            "screw_jack.life", life => jack.travel_life.si() / 1e3, "km";
+            "cycles × 2 × travel over the years asked", "catalog";
+            ("S", travel * 1e3, "mm"), ("cycles", ask.life_cycles(), ""),
+        ),
     ]
 }
 

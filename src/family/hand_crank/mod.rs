@@ -15,20 +15,22 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
-use super::efficient::{asked, efficient_of_same, habits};
-use super::{Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, control, finish};
-use crate::catalog::{Crank, LoadBrake};
+use super::choose::{Carries, Figures, Shelf, front};
+use super::train::SAME_TIME;
+use super::{
+    Ask, Bench, Check, Family, Hours, Life, Made, Need, PartLine, Train, check, control, finish,
+    site,
+};
+use crate::catalog::{Control, Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Si, show};
-use crate::requirements::{Criterion, Stops};
+use crate::requirements::Stops;
 
 /// The family.
 pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
-/// Two design times nearer than this part are one.
-const SAME_TIME: f64 = 1e-3;
 
 impl Family for HandCrank {
     fn name(&self) -> &'static str {
@@ -55,7 +57,7 @@ impl Family for HandCrank {
             let demand = ask.demand(*time);
             for grip in at_time(ask, &demand, bench) {
                 quicker.extend(natural_fastest(ask, &grip, *time));
-                bench.offer(finish(ask, train(ask, &demand, &grip, &site)));
+                offer(ask, &demand, &grip, &site, bench);
             }
         }
         quicker.sort_by(f64::total_cmp);
@@ -63,7 +65,7 @@ impl Family for HandCrank {
         for time in quicker {
             let demand = ask.demand(time);
             for grip in at_time(ask, &demand, bench) {
-                bench.offer(finish(ask, train(ask, &demand, &grip, &site)));
+                offer(ask, &demand, &grip, &site, bench);
             }
         }
     }
@@ -95,6 +97,14 @@ impl Drive<'_> {
         let locks = |(needed, friction): (f64, f64)| [needed, friction].map(f64::to_bits);
         let gearing = [lead_m, efficiency, starting_efficiency].map(f64::to_bits);
         (gearing, self.locks.map(locks))
+    }
+    /// What it brings, with all its parts.
+    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Figures {
+        Figures {
+            length_m: self.closed_length_m,
+            life: -self.travel_life_m.unwrap_or(f64::INFINITY),
+            ..Figures::lines(&ask.life_cost(), parts)
+        }
     }
 }
 
@@ -134,25 +144,10 @@ fn grips<'a>(
     // Of drives that gear and lock alike each crank makes the same: what fails is told of the first, and is no nearer of the rest.
     let mut known = BTreeMap::new();
     for drive in drives.into_iter().map(Arc::new) {
-        let (brake, sound) = known.entry(drive.alike()).or_insert_with(|| {
-            let (brake, held) = hold(ask, effort, &drive);
-            let mut sound = Vec::new();
-            for crank in cranks.iter().copied() {
-                if !bench.explains() && effort::overtaxes(ask, effort, &drive.gearing, crank) {
-                    continue;
-                }
-                let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
-                checks.extend(held.iter().cloned());
-                if checks.iter().all(Check::passes) {
-                    sound.push((crank, Arc::from(checks)));
-                } else if bench.explains() {
-                    // The drive itself has passed: what fails is the person, whatever smaller drive failed before.
-                    bench.fails(drive.checks.iter().cloned().chain(checks).collect());
-                }
-            }
-            (brake, worth_gripping(ask, sound))
-        });
-        passing.extend(sound.iter().map(|(crank, checks)| Grip {
+        let sound = known
+            .entry(drive.alike())
+            .or_insert_with(|| held_grips(ask, effort, &drive, &cranks, bench));
+        passing.extend(sound.iter().map(|(brake, crank, checks)| Grip {
             drive: Arc::clone(&drive),
             crank,
             brake: *brake,
@@ -160,57 +155,75 @@ fn grips<'a>(
             checks: Arc::clone(checks),
         }));
     }
-    let alike = |grip: &Grip| habits_of(grip.parts().iter());
-    efficient_of_same(passing, alike, |grip| (grip.figures(ask), []))
+    front(passing, |grip| {
+        let parts = grip.parts();
+        (site::unsuited(ask.job, &parts), grip.figures(ask, &parts))
+    })
 }
 
-/// What else than price and mass is known of parts.
-fn habits_of<'l, 'a: 'l>(parts: impl Iterator<Item = &'l PartLine<'a>>) -> Vec<[u64; 9]> {
-    parts.map(|line| habits(line.common)).collect()
+/// A brake, where one is needed, and a crank with the checks that it, whoever turns it and what holds have passed.
+type Sound<'a> = (Option<&'a LoadBrake>, &'a Crank, Arc<[Check]>);
+
+/// Every way to hold a drive with every crank that passes.
+fn held_grips<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    drive: &Drive,
+    cranks: &[&'a Crank],
+    bench: &mut Bench<'a>,
+) -> Vec<Sound<'a>> {
+    let mut all = Vec::new();
+    for (brake, held) in hold(ask, effort, drive) {
+        let mut sound = Vec::new();
+        for crank in cranks.iter().copied() {
+            if !bench.explains() && effort::overtaxes(ask, effort, &drive.gearing, crank) {
+                continue;
+            }
+            let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
+            checks.extend(held.iter().cloned());
+            if checks.iter().all(Check::passes) {
+                sound.push((brake, crank, Arc::from(checks)));
+            } else if bench.explains() {
+                // The drive itself has passed: what fails is the person, whatever smaller drive failed before.
+                bench.fails(drive.checks.iter().cloned().chain(checks).collect());
+            }
+        }
+        // Those that passed are strong enough.
+        all.extend(front(sound, |(_, crank, _)| crank_figures(ask, crank)));
+    }
+    all
 }
 
 /// Of drives that gear and lock alike those that no other is no worse than.
 fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
-    let alike = |drive: &Drive| (drive.alike(), habits_of(drive.parts.iter()));
-    efficient_of_same(drives, alike, |drive| {
-        let mass_kg = drive.parts.iter().map(|part| part.mass_kg).sum();
-        let life_m = drive.travel_life_m.unwrap_or(f64::INFINITY);
-        let counted = [
-            drive.parts.iter().map(PartLine::cost).sum(),
-            asked(ask, Criterion::AddedMass, mass_kg),
-            asked(ask, Criterion::ClosedLength, drive.closed_length_m),
-            asked(ask, Criterion::Life, -life_m),
-        ];
-        (counted, [])
+    let goals = ask.goals();
+    front(drives, |drive| {
+        let unsuited = site::unsuited(ask.job, &drive.parts);
+        let figures = drive.figures(ask, &drive.parts);
+        ((drive.alike(), unsuited), goals.of_drive(figures))
     })
 }
 
-/// A crank with the checks that it and whoever turns it have passed.
-type Sound<'a> = (&'a Crank, Arc<[Check]>);
-
-/// Of cranks of one radius that pass those that no other is no worse than: how strong they are counts no more.
-fn worth_gripping<'a>(ask: &Ask<'a>, sound: Vec<Sound<'a>>) -> Vec<Sound<'a>> {
-    let alike = |(crank, _): &Sound| (crank.radius.si().to_bits(), habits(&crank.common));
-    efficient_of_same(sound, alike, |(crank, _)| {
-        let mass_kg = asked(ask, Criterion::AddedMass, crank.common.mass.si());
-        ([crank.common.price, mass_kg], [])
-    })
+/// What tells cranks apart that cannot be compared, and what counts of a crank.
+fn crank_figures<'a>(ask: &Ask, crank: &'a Crank) -> ((u64, Option<&'a str>), Figures) {
+    let common = &crank.common;
+    let unsuited = (!site::suits(ask.job, common)).then_some(common.id.as_str());
+    let figures = Figures::part(&ask.life_cost(), common);
+    (
+        (crank.radius.si().to_bits(), unsuited),
+        ask.goals().of_drive(figures),
+    )
 }
 
 /// The cranks worth trying: of one radius those that no other is no worse than; all where it is asked what came nearest.
 fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
-    let all: Vec<&Crank> = ask.catalog.cranks.iter().collect();
+    let all = ask.catalog.cranks.iter();
     if bench.explains() {
-        return all;
+        return all.collect();
     }
-    let same = |crank: &&Crank| (crank.radius.si().to_bits(), habits(&crank.common));
-    efficient_of_same(all, same, |crank| {
-        let mass_kg = crank.common.mass.si();
-        let counted = [
-            crank.common.price,
-            asked(ask, Criterion::AddedMass, mass_kg),
-        ];
-        (counted, [-crank.force.si()])
+    front(all, |crank| {
+        let (alike, figures) = crank_figures(ask, crank);
+        (alike, Carries(crank.force.si(), figures))
     })
 }
 
@@ -225,85 +238,89 @@ impl<'a> Grip<'a> {
         let crank = PartLine::pieces("cranks", &self.crank.common, 1);
         [self.brake.map(brake), Some(crank)]
     }
-    /// Price, and what the customer asked about: less is better.
-    fn figures(&self, ask: &Ask) -> [f64; 5] {
-        let own = self.own_parts();
-        let parts = || self.drive.parts.iter().chain(own.iter().flatten());
-        let force = self.drive.gearing.hand_force_n(&self.effort, self.crank);
-        [
-            parts().map(PartLine::cost).sum(),
-            asked(ask, Criterion::HandForce, force),
-            asked(
-                ask,
-                Criterion::AddedMass,
-                parts().map(|part| part.mass_kg).sum(),
-            ),
-            asked(ask, Criterion::ClosedLength, self.drive.closed_length_m),
-            asked(
-                ask,
-                Criterion::Life,
-                -self.drive.travel_life_m.unwrap_or(f64::INFINITY),
-            ),
-        ]
+    /// What counts of it.
+    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Figures {
+        let figures = Figures {
+            hand_force_n: self.drive.gearing.hand_force_n(&self.effort, self.crank),
+            ..self.drive.figures(ask, parts)
+        };
+        ask.goals().of_drive(figures)
     }
 }
 
-/// What holds the load when the handle is let go: the cheapest load brake, or the drive itself, with its check.
+/// What holds the load when the handle is let go: the load brakes worth having, or the drive itself, each with its check.
 fn hold<'a>(
     ask: &Ask<'a>,
     effort: &Effort,
     drive: &Drive,
-) -> (Option<&'a LoadBrake>, Option<Check>) {
+) -> Vec<(Option<&'a LoadBrake>, Option<Check>)> {
     if effort.hold_n() <= 0.0 {
-        return (None, None);
+        return vec![(None, None)];
     }
     let locking = drive.locks.map(|(needed, friction)| {
         let counted = friction * ask.job.rules.self_locking_friction;
-        Check::new("screw_jack.self_locking", needed, counted, "")
-            .from(
-                "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
-                "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source",
-            ).given(&[("tan λ cos 15°", ""), ("f", ""), ("part", "")], &[needed, friction, ask.job.rules.self_locking_friction])
-            .rule("self_locking_friction")
+        check!(
+            "screw_jack.self_locking", needed => counted, "";
+            "tan λ cos 15° ≤ 0.6 f (the rule's part of f); the worm's own friction is not counted",
+            "Shigley's Mechanical Engineering Design, § 8-2; part: common practice, no source";
+            ("tan λ cos 15°", needed, ""), ("f", friction, ""),
+            ("part", ask.job.rules.self_locking_friction, ""),
+        )
+        .rule("self_locking_friction")
     });
     if let Some(check) = locking.filter(Check::passes) {
-        return (None, Some(check));
+        return vec![(None, Some(check))];
     }
     let torque = drive.gearing.holding_torque_n_m(effort);
     let factor = ask.job.rules.brake_factor;
     let suits = |brake: &&LoadBrake| brake.both_ways || !effort.holds_both_ways();
-    let brakes = || ask.catalog.load_brakes.iter().filter(suits);
-    let brake = brakes()
-        .filter(|brake| brake.torque.si() >= torque * factor)
-        .min_by(|p, q| p.common.price.total_cmp(&q.common.price));
-    let strongest = brakes().map(|brake| brake.torque.si()).fold(0.0, f64::max);
-    let capacity = brake.map_or(strongest, |brake| brake.torque.si());
-    let check = Check::new("load_brake.torque", torque, capacity, "N m")
-        .factor(factor)
-        .from(
+    let brakes = ask.catalog.load_brakes.iter().filter(suits);
+    let shelf = Shelf::new(ask, brakes, |brake| &brake.common);
+    let check = |capacity_n_m: f64| {
+        check!(
+            "load_brake.torque", torque => capacity_n_m, "N m";
             "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
-            "work over one turn; factor common practice, no source",
+            "work over one turn; factor common practice, no source";
+            ("F hold", effort.hold_n(), "N"), ("l", drive.gearing.lead_m * 1e3, "mm"),
         )
-        .given(
-            &[("F hold", "N"), ("l", "mm")],
-            &[effort.hold_n(), drive.gearing.lead_m * 1e3],
-        )
-        .rule("brake_factor");
-    (brake, Some(check))
+        .factor(factor)
+        .rule("brake_factor")
+    };
+    let fitting = shelf.choices(|brake| brake.torque.si() >= torque * factor);
+    if fitting.is_empty() {
+        let torques = shelf.iter().map(|brake| brake.torque.si());
+        return vec![(None, Some(check(torques.fold(0.0, f64::max))))];
+    }
+    let held = |brake: &'a LoadBrake| (Some(brake), Some(check(brake.torque.si())));
+    fitting.into_iter().map(held).collect()
 }
 
 /// The travel time at which the person is at the limit of speed or power, if it lies between two design times.
 fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
     let fastest = grip.drive.gearing.fastest_s(ask, &grip.effort);
-    let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
-    let next = ask
-        .times
-        .iter()
-        .copied()
-        .filter(|t| *t < time_s)
-        .fold(0.0, f64::max);
-    let between = fastest < time_s * (1.0 - SAME_TIME) && fastest > next * (1.0 + SAME_TIME);
-    (between && fastest > least).then_some(fastest)
+    ask.time_between(fastest, time_s)
+}
+
+/// Offers a grip with each guard worth having.
+fn offer<'a>(
+    ask: &Ask<'a>,
+    demand: &Arc<Demand>,
+    grip: &Grip<'a>,
+    site: &[Check],
+    bench: &mut Bench<'a>,
+) {
+    let several = ask.job.stops != Stops::Ends;
+    let guards = control(ask, "hand", 0.0, several);
+    let line = |guard: &'a Control| PartLine::pieces("controls", &guard.common, 1);
+    let mut lines: Vec<_> = guards.into_iter().map(line).map(Some).collect();
+    if lines.is_empty() {
+        lines.push(None);
+    }
+    for guard in lines {
+        let mut train = train(ask, demand, grip, site);
+        train.parts.extend(guard);
+        bench.offer(finish(ask, train));
+    }
 }
 
 fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Train<'a> {
@@ -317,12 +334,6 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     // A load brake or a self-locking jack is part of every train that has something to hold.
     train.holds = true;
     train.parts = grip.parts();
-    let several = ask.job.stops != Stops::Ends;
-    let guards = control(ask, "hand", 0.0, several);
-    let guard = guards.first();
-    train
-        .parts
-        .extend(guard.map(|guard| PartLine::pieces("controls", &guard.common, 1)));
     train.made = vec![Made {
         what: "bracket of the crank",
         hours: 0.0,

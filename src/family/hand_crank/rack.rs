@@ -3,11 +3,13 @@
 use super::effort::{Effort, Gearing};
 use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
-use crate::family::efficient::{asked, efficient_of_same, habits};
-use crate::family::{Ask, Bench, Check, PartLine};
+use crate::family::choose::{Carries, Figures, front};
+use crate::family::{Ask, Bench, Check, PartLine, check, site};
 use crate::mechanics::gear;
 use crate::quantity::{Lead, Si, metres, newtons, show};
-use crate::requirements::Criterion;
+
+/// Ratios nearer than this to each other are one.
+const SAME_RATIO: f64 = 1e-9;
 
 /// Every gearing on the racks that bear the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
@@ -26,13 +28,11 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
         }
     }
     // Racks that travel alike a turn make the same trains but for what they cost and weigh.
-    let alike = |(_, rack, _): &(PartLine, &Rack, Vec<Check>)| {
+    let (rates, goals) = (ask.life_cost(), ask.goals());
+    let racks = front(racks, |(line, rack, _)| {
         let turn = [rack.module.si(), rack.pinion_teeth, rack.efficiency];
-        (turn.map(f64::to_bits), habits(&rack.common))
-    };
-    let racks = efficient_of_same(racks, alike, |(line, ..)| {
-        let mass_kg = asked(ask, Criterion::AddedMass, line.mass_kg);
-        ([line.cost(), mass_kg], [])
+        let alike = (turn.map(f64::to_bits), site::unsuited(ask.job, [line]));
+        (alike, goals.of_drive(Figures::line(&rates, line)))
     });
     racks
         .into_iter()
@@ -49,35 +49,21 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
     );
     let length = gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth);
     vec![
-        Check::new("rack.tooth", effort.parts_n, strength.si(), "N")
-            .factor(ask.job.rules.tooth_factor)
-            .from(
-                "F <= Sy b m Y/k, Y of the pinion",
-                "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)",
-            )
-            .given(
-                &[
-                    ("F", "N"),
-                    ("Sy", "MPa"),
-                    ("b", "mm"),
-                    ("m", "mm"),
-                    ("teeth", ""),
-                ],
-                &[
-                    effort.parts_n,
-                    rack.strength.si() / 1e6,
-                    rack.face_width.si() * 1e3,
-                    rack.module.si() * 1e3,
-                    rack.pinion_teeth,
-                ],
-            )
-            .rule("tooth_factor"),
-        Check::new("rack.length", length.si(), rack.length_most.si(), "m")
-            .from("travel + one pinion <= longest rack", "catalog")
-            .given(
-                &[("S", "m"), ("m", "mm"), ("teeth", "")],
-                &[ask.travel_m(), rack.module.si() * 1e3, rack.pinion_teeth],
-            ),
+        check!(
+            "rack.tooth", effort.parts_n => strength.si(), "N";
+            "F <= Sy b m Y/k, Y of the pinion", "Shigley's Mechanical Engineering Design, eq. 14-3 (Lewis)";
+            ("F", effort.parts_n, "N"), ("Sy", rack.strength.si() / 1e6, "MPa"),
+            ("b", rack.face_width.si() * 1e3, "mm"), ("m", rack.module.si() * 1e3, "mm"),
+            ("teeth", rack.pinion_teeth, ""),
+        )
+        .factor(ask.job.rules.tooth_factor)
+        .rule("tooth_factor"),
+        check!(
+            "rack.length", length.si() => rack.length_most.si(), "m";
+            "travel + one pinion <= longest rack", "catalog";
+            ("S", ask.travel_m(), "m"), ("m", rack.module.si() * 1e3, "mm"),
+            ("teeth", rack.pinion_teeth, ""),
+        ),
     ]
 }
 
@@ -133,19 +119,16 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
     drives
 }
 
-/// Of each ratio the cheapest pair that bears a torque on its slow shaft.
+/// Of each ratio the pairs worth having that bear a torque on their slow shaft.
 fn pairs<'a>(ask: &Ask<'a>, torque_n_m: f64) -> Vec<&'a SpurGear> {
-    let mut pairs: Vec<&SpurGear> = Vec::new();
+    let (rates, goals) = (ask.life_cost(), ask.goals());
     let strong = |gear: &&SpurGear| gear.torque.si() >= torque_n_m;
-    for gear in ask.catalog.spur_gears.iter().filter(strong) {
-        let same = |other: &&mut &SpurGear| (other.ratio - gear.ratio).abs() < 1e-9;
-        match pairs.iter_mut().find(same) {
-            Some(kept) if kept.common.price > gear.common.price => *kept = gear,
-            Some(_) => {}
-            None => pairs.push(gear),
-        }
-    }
-    pairs
+    front(ask.catalog.spur_gears.iter().filter(strong), |gear| {
+        let figures = goals.of_part(Figures::part(&rates, &gear.common));
+        let ratio = (gear.ratio / SAME_RATIO).round().to_bits();
+        let suits = site::suits(ask.job, &gear.common);
+        ((ratio, suits), Carries(gear.efficiency, figures))
+    })
 }
 
 impl<'a> Drive<'a> {
@@ -158,14 +141,11 @@ impl<'a> Drive<'a> {
         drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
         drive.gearing.efficiency *= pair.efficiency;
         drive.gearing.starting_efficiency *= pair.efficiency;
-        drive.checks.push(
-            Check::new(id, torque_n_m, pair.torque.si(), "N m")
-                .from(
-                    "T = F l/(2π η) on the slow shaft of the pair <= rating",
-                    "work over one turn",
-                )
-                .given(&[("i", ""), ("η", "")], &[pair.ratio, pair.efficiency]),
-        );
+        drive.checks.push(check!(
+            id, torque_n_m => pair.torque.si(), "N m";
+            "T = F l/(2π η) on the slow shaft of the pair <= rating", "work over one turn";
+            ("i", pair.ratio, ""), ("η", pair.efficiency, ""),
+        ));
         drive
     }
 }

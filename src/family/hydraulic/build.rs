@@ -3,11 +3,12 @@
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use super::press::Press;
+use super::press::{self, Press};
 use super::work::{Run, Sizing, Work};
 use super::{NAME, Pair, checks};
-use crate::catalog::{Control, Hose, OilAccumulator, OilCooler, OilValve, oil_function};
+use crate::catalog::{Control, Hose, OilAccumulator, OilValve, oil_function};
 use crate::demand::Demand;
+use crate::family::choose::{Figures, Shelf, front};
 use crate::family::{Ask, Check, Hours, Life, Made, PartLine, Running, Train, caution};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Si, cubic_metres_per_second, show};
@@ -25,164 +26,216 @@ pub(super) struct Lines<'a> {
 }
 
 impl<'a> Lines<'a> {
-    /// The cheapest that pass, or the checks that say what is missing.
-    pub(super) fn choose(
+    /// Those worth having that pass, the cheapest first, or the checks that say what is missing.
+    pub(super) fn choices(
         ask: &Ask<'a>,
-        valves: &Valves<'a>,
+        stock: &LineStock<'a>,
         work: &Work,
         sizing: &Sizing,
-    ) -> Result<Self, Vec<Check>> {
+    ) -> Result<Vec<Self>, Vec<Check>> {
+        let set_pa = sizing.set_pa;
         let counterbalances = u32::from(work.locks_bore()) + u32::from(work.locks_rod());
-        let counterbalance = (counterbalances > 0)
-            .then(|| {
-                let setting = checks::setting_pa(ask, work, sizing.areas);
-                valve(
-                    valves,
-                    oil_function::COUNTERBALANCE,
-                    sizing,
-                    setting.max(sizing.set_pa),
-                )
-            })
-            .transpose()?;
+        let counterbalance = if counterbalances > 0 {
+            let setting = checks::setting_pa(ask, work, sizing.areas);
+            let function = oil_function::COUNTERBALANCE;
+            let valves = stock.valves(function, sizing, setting.max(set_pa))?;
+            valves.into_iter().map(Some).collect()
+        } else {
+            vec![None]
+        };
         // Counterbalance valves close only if their pilots drain.
         let centre = if counterbalances > 0 {
             oil_function::DRAINED
         } else {
             oil_function::DIRECTIONAL
         };
-        Ok(Self {
-            directional: valve(valves, centre, sizing, sizing.set_pa)?,
-            throttle: valve(valves, oil_function::FLOW_CONTROL, sizing, sizing.set_pa)?,
-            counterbalance,
-            counterbalances,
-            hose: hose(ask, sizing)?,
-        })
+        let directional = stock.valves(centre, sizing, set_pa)?;
+        let throttles = stock.valves(oil_function::FLOW_CONTROL, sizing, set_pa)?;
+        let hoses = stock.hoses(ask, sizing)?;
+        let mut all = Vec::new();
+        for directional in directional {
+            for throttle in &throttles {
+                for counterbalance in &counterbalance {
+                    all.extend(hoses.iter().map(|hose| Self {
+                        directional,
+                        throttle,
+                        counterbalance: *counterbalance,
+                        counterbalances,
+                        hose,
+                    }));
+                }
+            }
+        }
+        if all.len() == 1 {
+            return Ok(all);
+        }
+        let (rates, goals) = (ask.life_cost(), ask.goals());
+        let figures = |lines: &Self| goals.of_part(Figures::lines(&rates, &lines.parts(ask)));
+        Ok(front(all, figures))
     }
+
     pub(super) fn checks(&self, ask: &Ask, work: &Work, sizing: &Sizing) -> Vec<Check> {
         let valves = [self.directional, self.throttle];
         checks::of_lines(ask, work, sizing, &valves, self.counterbalance, self.hose)
     }
+
+    fn parts(&self, ask: &Ask) -> Vec<PartLine<'a>> {
+        let valve =
+            |valve: &'a OilValve, count| PartLine::pieces("oil_valves", &valve.common, count);
+        let mut parts = vec![
+            valve(self.directional, 1).beside(),
+            valve(self.throttle, 2).beside(),
+        ];
+        let counterbalance = self.counterbalance;
+        parts.extend(counterbalance.map(|part| valve(part, self.counterbalances)));
+        parts.push(hose_line(ask, self.hose));
+        parts
+    }
 }
 
-/// The valves of each function, cheapest first.
-pub(super) struct Valves<'a>(BTreeMap<&'a str, Vec<&'a OilValve>>);
+/// Two hoses of the length that the job takes.
+fn hose_line<'a>(ask: &Ask, hose: &'a Hose) -> PartLine<'a> {
+    let length_m = ask.travel_m() + ask.job.rules.oil_hose_length;
+    let (price, mass) = (hose.price_per_metre, hose.mass_per_length.si());
+    PartLine {
+        quantity: 2,
+        ..PartLine::cut("hoses", &hose.common, length_m, price, mass)
+    }
+}
 
-impl<'a> Valves<'a> {
-    pub(super) fn of(ask: &Ask<'a>) -> Self {
+/// The valves of each function, and the hoses.
+pub(super) struct LineStock<'a> {
+    valves: BTreeMap<&'a str, Shelf<'a, OilValve>>,
+    hoses: Shelf<'a, Hose>,
+}
+
+impl<'a> LineStock<'a> {
+    pub(super) fn new(ask: &Ask<'a>) -> Self {
+        let rates = ask.life_cost();
         let mut valves: BTreeMap<&str, Vec<&OilValve>> = BTreeMap::new();
         for valve in &ask.catalog.oil_valves {
             valves.entry(&valve.function).or_default().push(valve);
         }
-        for same in valves.values_mut() {
-            same.sort_by(|p, q| p.common.price.total_cmp(&q.common.price));
+        let shelf = |(function, same): (&'a str, Vec<&'a OilValve>)| {
+            // All others stand beside the machine.
+            let rides = function == oil_function::COUNTERBALANCE;
+            let shelf = Shelf::with(ask, same, |valve| {
+                let common = &valve.common;
+                let mass_kg = if rides { common.mass.si() } else { 0.0 };
+                (
+                    common,
+                    Figures::piece(&rates, common, common.price, mass_kg),
+                )
+            });
+            (function, shelf)
+        };
+        Self {
+            valves: valves.into_iter().map(shelf).collect(),
+            hoses: Shelf::with(ask, &ask.catalog.hoses, |hose| {
+                (&hose.common, Figures::line(&rates, &hose_line(ask, hose)))
+            }),
         }
-        Self(valves)
+    }
+
+    /// The valves of a function worth having for the flow and a pressure.
+    fn valves(
+        &self,
+        function: &str,
+        sizing: &Sizing,
+        pressure_pa: f64,
+    ) -> Result<Vec<&'a OilValve>, Vec<Check>> {
+        let wide = |valve: &OilValve| valve.flow.si() >= sizing.line_m3_s;
+        let fits = |valve: &OilValve| wide(valve) && valve.pressure.si() >= pressure_pa;
+        let shelf = self.valves.get(function);
+        let fitting = shelf.map(|shelf| shelf.choices(fits)).unwrap_or_default();
+        if !fitting.is_empty() {
+            return Ok(fitting);
+        }
+        let all = || shelf.into_iter().flat_map(Shelf::iter);
+        let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
+        let strong = all().filter(|valve| wide(valve));
+        let pressure = strong.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
+        let missing = if flow < sizing.line_m3_s {
+            let (needed, given) = (sizing.line_m3_s * 60e3, flow * 60e3);
+            Check::new("oil_valve.flow", needed, given, "L/min")
+                .from("Q = A v_peak <= the largest valve", "continuity")
+        } else {
+            let (needed, given) = (pressure_pa / 1e5, pressure / 1e5);
+            Check::new("oil_valve.pressure", needed, given, "bar")
+                .from("pressure <= rating of the valves wide enough", "catalog")
+        };
+        Err(vec![missing])
+    }
+
+    /// The hoses worth having for the flow, filling and emptying the bore side, and the pressure.
+    fn hoses(&self, ask: &Ask<'a>, sizing: &Sizing) -> Result<Vec<&'a Hose>, Vec<Check>> {
+        let rules = &ask.job.rules;
+        let most = rules.oil_return_speed_most.min(rules.oil_line_speed_most);
+        let flow = cubic_metres_per_second(sizing.line_m3_s);
+        let speed = |hose: &Hose| hydraulics::line_speed(flow, hose.bore).si();
+        let pressure = checks::line_pressure(sizing);
+        let strong = |hose: &Hose| hose.pressure.si() >= pressure;
+        let fitting = self
+            .hoses
+            .choices(|hose| speed(hose) <= most && strong(hose));
+        if !fitting.is_empty() {
+            return Ok(fitting);
+        }
+        let widest = self.hoses.iter().filter(|hose| strong(hose)).map(speed);
+        let widest = widest.fold(f64::INFINITY, f64::min);
+        let missing = if widest.is_finite() {
+            Check::new("hose.return_speed", widest, most, "m/s")
+                .from(
+                    "w = 4 Q/(π d²), the widest hose for the pressure",
+                    "continuity",
+                )
+                .rule("oil_return_speed_most")
+        } else {
+            let ratings = self.hoses.iter().map(|hose| hose.pressure.si());
+            let best = ratings.fold(0.0, f64::max);
+            Check::new("hose.pressure", pressure / 1e5, best / 1e5, "bar")
+                .from("pressure <= rating of the hoses", "catalog")
+        };
+        Err(vec![missing])
     }
 }
 
-/// The cheapest valve of a function for the flow and a pressure.
-fn valve<'a>(
-    valves: &Valves<'a>,
-    function: &str,
-    sizing: &Sizing,
-    pressure_pa: f64,
-) -> Result<&'a OilValve, Vec<Check>> {
-    let all = || valves.0.get(function).into_iter().flatten().copied();
-    let fits = |valve: &&OilValve| {
-        valve.flow.si() >= sizing.line_m3_s && valve.pressure.si() >= pressure_pa
-    };
-    all().find(fits).ok_or_else(|| {
-        let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
-        let wide = all().filter(|valve| valve.flow.si() >= sizing.line_m3_s);
-        let pressure = wide.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
-        let missing = if flow < sizing.line_m3_s {
-            Check::new(
-                "oil_valve.flow",
-                sizing.line_m3_s * 60e3,
-                flow * 60e3,
-                "L/min",
-            )
-            .from("Q = A v_peak <= the largest valve", "continuity")
-        } else {
-            Check::new(
-                "oil_valve.pressure",
-                pressure_pa / 1e5,
-                pressure / 1e5,
-                "bar",
-            )
-            .from("pressure <= rating of the valves wide enough", "catalog")
-        };
-        vec![missing]
-    })
+/// All that is chosen for a train.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Chosen<'a> {
+    pub pair: Pair<'a>,
+    pub run: Run<'a>,
+    pub lines: Lines<'a>,
+    /// Of a press.
+    pub accumulator: Option<&'a OilAccumulator>,
 }
 
-/// The cheapest hose for the flow, filling and emptying the bore side, and the pressure.
-fn hose<'a>(ask: &Ask<'a>, sizing: &Sizing) -> Result<&'a Hose, Vec<Check>> {
-    let rules = &ask.job.rules;
-    let most = rules.oil_return_speed_most.min(rules.oil_line_speed_most);
-    let flow = cubic_metres_per_second(sizing.line_m3_s);
-    let speed = |hose: &Hose| hydraulics::line_speed(flow, hose.bore).si();
-    let pressure = checks::line_pressure(sizing);
-    let fits = |hose: &&Hose| speed(hose) <= most && hose.pressure.si() >= pressure;
-    let length = ask.travel_m() + rules.oil_hose_length;
-    let cost = |hose: &Hose| hose.common.price + hose.price_per_metre * length;
-    let hoses = &ask.catalog.hoses;
-    hoses
-        .iter()
-        .filter(fits)
-        .min_by(|p, q| cost(p).total_cmp(&cost(q)))
-        .ok_or_else(|| {
-            let widest = hoses
-                .iter()
-                .filter(|hose| hose.pressure.si() >= pressure)
-                .map(speed)
-                .fold(f64::INFINITY, f64::min);
-            let missing = if widest.is_finite() {
-                Check::new("hose.return_speed", widest, most, "m/s")
-                    .from(
-                        "w = 4 Q/(π d²), the widest hose for the pressure",
-                        "continuity",
-                    )
-                    .rule("oil_return_speed_most")
-            } else {
-                let best = hoses
-                    .iter()
-                    .map(|hose| hose.pressure.si())
-                    .fold(0.0, f64::max);
-                Check::new("hose.pressure", pressure / 1e5, best / 1e5, "bar")
-                    .from("pressure <= rating of the hoses", "catalog")
-            };
-            vec![missing]
-        })
-}
-
-/// The train of a pair whose checks all pass; fails where the catalog has no controls for it.
+/// The train whose checks all pass; fails where the catalog has no controls for it.
 pub(super) fn train<'a>(
     ask: &Ask<'a>,
     demand: &Arc<Demand>,
-    pair: Pair<'a>,
+    chosen: &Chosen<'a>,
     sizing: &Sizing,
-    run: &Run<'a>,
-    lines: &Lines<'a>,
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
-    let motor_w = pair.unit.motor_power.si();
-    if pair.controls.is_none() {
+    let Chosen {
+        pair: Pair { cylinder, unit, .. },
+        run,
+        lines,
+        accumulator,
+    } = chosen;
+    if chosen.pair.controls.is_none() {
         let says = "the catalog has no controls for an oil unit of this power";
         return Err(vec![Check::of("controls.oil", false, says)]);
     }
-    let (cylinder, unit) = (pair.cylinder, pair.unit);
     let press = Press::of(ask, demand.travel_time_s);
-    let kept_up = press.map(|press| press.accumulator(ask, sizing));
-    let kept_up = kept_up.transpose().map_err(|missing| vec![missing])?;
-    let accumulator = kept_up.as_ref().map(|(accumulator, _)| *accumulator);
-    let outline = Outline::new(ask, pair, run, lines, accumulator);
+    let outline = Outline::new(ask, chosen);
     let mut train = Train::new(NAME, "oil cylinder", Hours::OIL, Arc::clone(demand));
     train.words = format!(
         "{}/{} mm oil cylinder, {} kW",
         show(cylinder.bore.si() * 1e3),
         show(cylinder.rod.si() * 1e3),
-        show(motor_w / 1e3)
+        show(unit.motor_power.si() / 1e3)
     );
     train.holds |= lines.counterbalance.is_some();
     train.parts = outline.parts;
@@ -209,7 +262,8 @@ pub(super) fn train<'a>(
     train.cautions = cautions(lines, sizing, press.as_ref(), demand);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
-    if let Some((press, (accumulator, check))) = press.zip(kept_up) {
+    if let Some((press, accumulator)) = press.zip(*accumulator) {
+        let check = press::withstanding(sizing, accumulator.pressure.si());
         train.checks.push(check);
         train.remarks.push(press.remark(ask, accumulator));
         train.cautions.extend(press.cautions(sizing));
@@ -226,27 +280,14 @@ pub(super) struct Outline<'a> {
 }
 
 impl<'a> Outline<'a> {
-    pub(super) fn new(
-        ask: &Ask<'a>,
-        pair: Pair<'a>,
-        run: &Run<'a>,
-        lines: &Lines<'a>,
-        accumulator: Option<&'a OilAccumulator>,
-    ) -> Self {
+    pub(super) fn new(ask: &Ask<'a>, chosen: &Chosen<'a>) -> Self {
+        let Chosen { pair, run, .. } = chosen;
         let (cylinder, travel) = (pair.cylinder, ask.travel_m());
-        let mut parts = parts(ask, pair, lines);
-        let cooler = |cooler: &'a OilCooler| PartLine::pieces("oil_coolers", &cooler.common, 1);
-        parts.extend(run.cooler.map(|part| cooler(part).beside()));
-        let controls = |part: &'a Control| PartLine::pieces("controls", &part.common, 1);
-        parts.extend(pair.controls.map(controls));
-        let pressing =
-            |part: &'a OilAccumulator| PartLine::pieces("oil_accumulators", &part.common, 1);
-        parts.extend(accumulator.map(pressing));
         let standby_w = pair.controls.map_or(0.0, |controls| controls.standby.si());
         let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
         let seals_m = cylinder.travel_life.si() * (1.0 + checks::renewals(ask, cylinder));
         Self {
-            parts,
+            parts: parts(ask, chosen),
             running: Running {
                 moving_j: run.moving_j,
                 standby_w: run.standby_w + standby_w,
@@ -256,50 +297,58 @@ impl<'a> Outline<'a> {
             seal_years: seals_m / yearly_m,
         }
     }
+
+    /// What counts of it.
+    pub(super) fn figures(&self, ask: &Ask) -> Figures {
+        let rates = ask.life_cost();
+        let figures = Figures {
+            length_m: self.closed_length_m,
+            life: -self.seal_years,
+            ..Figures::lines(&rates, &self.parts)
+        };
+        let Running {
+            moving_j,
+            standby_w,
+            ..
+        } = self.running;
+        ask.goals()
+            .of_drive(figures.drawing(&rates, moving_j, standby_w))
+    }
 }
 
-fn parts<'a>(ask: &Ask<'a>, pair: Pair<'a>, lines: &Lines<'a>) -> Vec<PartLine<'a>> {
-    let (cylinder, unit) = (pair.cylinder, pair.unit);
-    let travel = ask.travel_m();
-    let hose = PartLine::cut(
-        "hoses",
-        &lines.hose.common,
-        travel + ask.job.rules.oil_hose_length,
-        lines.hose.price_per_metre,
-        lines.hose.mass_per_length.si(),
-    );
+fn parts<'a>(ask: &Ask<'a>, chosen: &Chosen<'a>) -> Vec<PartLine<'a>> {
+    let Chosen {
+        pair,
+        run,
+        lines,
+        accumulator,
+    } = chosen;
+    let cylinder = pair.cylinder;
     let mut parts = vec![
         PartLine::cut(
             "oil_cylinders",
             &cylinder.common,
-            travel,
+            ask.travel_m(),
             cylinder.price_per_metre,
             cylinder.mass_per_length.si(),
         ),
-        PartLine::pieces("oil_power_units", &unit.common, 1).beside(),
-        PartLine::pieces("oil_valves", &lines.directional.common, 1).beside(),
-        PartLine::pieces("oil_valves", &lines.throttle.common, 2).beside(),
+        PartLine::pieces("oil_power_units", &pair.unit.common, 1).beside(),
     ];
-    if let Some(valve) = lines.counterbalance {
-        parts.push(PartLine::pieces(
-            "oil_valves",
-            &valve.common,
-            lines.counterbalances,
-        ));
-    }
-    parts.push(PartLine {
-        quantity: 2,
-        ..hose
-    });
-    let renewals = checks::renewals(ask, cylinder);
-    if let Some(kit) = checks::seals(ask, cylinder).filter(|_| renewals > 0.0) {
+    parts.extend(lines.parts(ask));
+    if let Some(kit) = pair.kit {
         #[allow(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "a whole number from 0 to 100"
         )]
-        parts.push(PartLine::pieces("oil_seal_kits", &kit.common, renewals as u32).beside());
+        let renewals = checks::renewals(ask, cylinder) as u32;
+        parts.push(PartLine::pieces("oil_seal_kits", &kit.common, renewals).beside());
     }
+    parts.extend(run.cooler_line());
+    let controls = |part: &'a Control| PartLine::pieces("controls", &part.common, 1);
+    parts.extend(pair.controls.map(controls));
+    let pressing = |part: &'a OilAccumulator| PartLine::pieces("oil_accumulators", &part.common, 1);
+    parts.extend(accumulator.map(pressing));
     parts
 }
 

@@ -2,7 +2,8 @@
 
 use super::work::{Areas, Run, Sizing, Work};
 use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
-use crate::family::{Ask, Check};
+use crate::family::choose::{Figures, Shelf};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Si, cubic_metres_per_second, metres, pascals};
@@ -42,40 +43,24 @@ pub(super) fn of_cylinder(
     let travel = ask.travel_m();
     let mut checks = pressures(ask, work, sizing, cylinder).to_vec();
     checks.extend([
-        Check::new(
-            "oil_cylinder.stroke",
-            travel * 1e3,
-            cylinder.stroke_most.si() * 1e3,
-            "mm",
-        )
-        .from("travel <= longest stroke", "catalog")
-        .given(&[("S", "mm")], &[travel * 1e3]),
-        Check::new(
-            "oil_cylinder.speed",
-            work.peak_speed_m_s,
-            cylinder.speed_most.si(),
-            "m/s",
-        )
-        .from("peak speed <= speed of the seals", "catalog")
-        .given(&[("v", "m/s")], &[work.peak_speed_m_s]),
+        check!(
+            "oil_cylinder.stroke", travel * 1e3 => cylinder.stroke_most.si() * 1e3, "mm";
+            "travel <= longest stroke", "catalog";
+            ("S", travel * 1e3, "mm"),
+        ),
+        check!(
+            "oil_cylinder.speed", work.peak_speed_m_s => cylinder.speed_most.si(), "m/s";
+            "peak speed <= speed of the seals", "catalog";
+            ("v", work.peak_speed_m_s, "m/s"),
+        ),
         buckling(ask, work, sizing, cylinder),
-        Check::new(
-            "oil_cylinder.seal_life",
-            ask.life_distance_m() / 1e3,
-            cylinder.travel_life.si() * (1.0 + renewals(ask, cylinder)) / 1e3,
-            "km",
-        )
-        .from(
+        check!(
+            "oil_cylinder.seal_life", ask.life_distance_m() / 1e3 => cylinder.travel_life.si() * (1.0 + renewals(ask, cylinder)) / 1e3, "km";
             "2 S · cycles over the years asked ≤ seal travel · sets of seals",
-            "data of the part; renewals: common practice, no source",
-        )
-        .given(
-            &[("way asked", "km"), ("seal travel", "km"), ("sets", "")],
-            &[
-                ask.life_distance_m() / 1e3,
-                cylinder.travel_life.si() / 1e3,
-                1.0 + renewals(ask, cylinder),
-            ],
+            "data of the part; renewals: common practice, no source";
+            ("way asked", ask.life_distance_m() / 1e3, "km"),
+            ("seal travel", cylinder.travel_life.si() / 1e3, "km"),
+            ("sets", 1.0 + renewals(ask, cylinder), ""),
         )
         .rule("seal_kits_most"),
     ]);
@@ -102,99 +87,39 @@ fn pressures(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) ->
     let rating = cylinder.pressure.si() / BAR;
     let balance = "force balance on the piston";
     [
-        Check::new("oil_cylinder.pressure", sizing.set_pa / BAR, rating, "bar")
-            .from(
-                "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
-                "force balance on the piston; losses common practice, no source",
-            )
-            .given(
-                &[
-                    ("F out", "N"),
-                    ("F back", "N"),
-                    ("A", "mm2"),
-                    ("A annulus", "mm2"),
-                    ("k", ""),
-                    ("η", ""),
-                    ("line loss", "bar"),
-                    ("return loss", "bar"),
-                ],
-                &[
-                    work.out.driving_n,
-                    work.back.driving_n,
-                    sizing.areas.bore.value * 1e6,
-                    sizing.areas.rod.value * 1e6,
-                    ask.job.rules.drive_margin,
-                    ask.job.rules.oil_efficiency,
-                    ask.job.rules.oil_line_loss / BAR,
-                    ask.job.rules.oil_return_loss / BAR,
-                ],
-            )
-            .rule("drive_margin"),
-        Check::new(
-            "oil_cylinder.rod_side_pressure",
-            sizing.rod_side_pa / BAR,
-            rating,
-            "bar",
+        check!(
+            "oil_cylinder.pressure", sizing.set_pa / BAR => rating, "bar";
+            "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
+            "force balance on the piston; losses common practice, no source";
+            ("F out", work.out.driving_n, "N"), ("F back", work.back.driving_n, "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+            ("k", ask.job.rules.drive_margin, ""), ("η", ask.job.rules.oil_efficiency, ""),
+            ("line loss", ask.job.rules.oil_line_loss / BAR, "bar"),
+            ("return loss", ask.job.rules.oil_return_loss / BAR, "bar"),
         )
-        .from("p2 = (p A + F_over)/A_annulus, metered out", balance)
-        .given(
-            &[
-                ("p", "bar"),
-                ("F_over", "N"),
-                ("A", "mm2"),
-                ("A annulus", "mm2"),
-            ],
-            &[
-                sizing.set_pa / BAR,
-                work.out.overrunning_n,
-                sizing.areas.bore.value * 1e6,
-                sizing.areas.rod.value * 1e6,
-            ],
+        .rule("drive_margin"),
+        check!(
+            "oil_cylinder.rod_side_pressure", sizing.rod_side_pa / BAR => rating, "bar";
+            "p2 = (p A + F_over)/A_annulus, metered out", balance;
+            ("p", sizing.set_pa / BAR, "bar"), ("F_over", work.out.overrunning_n, "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
         ),
-        Check::new(
-            "oil_cylinder.bore_side_pressure",
-            sizing.bore_side_pa / BAR,
-            rating,
-            "bar",
-        )
-        .from("p1 = (p A_annulus + F_over)/A, metered out", balance)
-        .given(
-            &[
-                ("p", "bar"),
-                ("F_over", "N"),
-                ("A", "mm2"),
-                ("A annulus", "mm2"),
-            ],
-            &[
-                sizing.set_pa / BAR,
-                work.back.overrunning_n,
-                sizing.areas.bore.value * 1e6,
-                sizing.areas.rod.value * 1e6,
-            ],
+        check!(
+            "oil_cylinder.bore_side_pressure", sizing.bore_side_pa / BAR => rating, "bar";
+            "p1 = (p A_annulus + F_over)/A, metered out", balance;
+            ("p", sizing.set_pa / BAR, "bar"), ("F_over", work.back.overrunning_n, "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
         ),
-        Check::new(
-            "oil_cylinder.trapped_pressure",
-            sizing.trapped_pa / BAR,
-            rating,
-            "bar",
-        )
-        .from(
-            "p = F/A of the closed side, held at rest or in an emergency stop",
-            balance,
-        )
-        .given(
-            &[
-                ("F push", "N"),
-                ("F pull", "N"),
-                ("A", "mm2"),
-                ("A annulus", "mm2"),
-            ],
-            &[
-                work.hold_push_n.max(work.stop_push_n),
-                work.hold_pull_n.max(work.stop_pull_n),
-                sizing.areas.bore.value * 1e6,
-                sizing.areas.rod.value * 1e6,
-            ],
+        check!(
+            "oil_cylinder.trapped_pressure", sizing.trapped_pa / BAR => rating, "bar";
+            "p = F/A of the closed side, held at rest or in an emergency stop", balance;
+            ("F push", work.hold_push_n.max(work.stop_push_n), "N"),
+            ("F pull", work.hold_pull_n.max(work.stop_pull_n), "N"),
+            ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
         ),
     ]
 }
@@ -215,16 +140,18 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
     // Against a stop or a jam it pushes with all that the relief valve lets through.
     let stalled_n = sizing.set_pa * sizing.areas.bore.value;
     let push_n = work.rod_push_n().max(stalled_n);
-    Check::new("oil_cylinder.rod_buckling", push_n, load.si(), "N")
-        .factor(ask.job.rules.rod_buckling_factor_oil)
-        .from(
-            match ends {
+    check!(
+        "oil_cylinder.rod_buckling", push_n => load.si(), "N";
+        match ends {
                 Ends::Pinned => "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/L² or Johnson on the rod, L from pin to pin with the rod out",
                 _ => "F the greatest of set pressure × A, the push of the work, holding and emergency stop <= Euler π² E I/(0.7 L)² or Johnson, L the rod out of the cylinder; head flanged, rod end pinned to the guided load",
             },
-            "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13",
-        ).given(&[("F", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[push_n, cylinder.rod.si() * 1e3, free * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
-        .rule("rod_buckling_factor_oil")
+        "Shigley's Mechanical Engineering Design, §§ 4-12 and 4-13";
+        ("F", push_n, "N"), ("d", cylinder.rod.si() * 1e3, "mm"), ("L", free * 1e3, "mm"),
+        ("K", ends.factor(), ""), ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
+    )
+    .factor(ask.job.rules.rod_buckling_factor_oil)
+    .rule("rod_buckling_factor_oil")
 }
 
 /// What is asked of a unit and what it gives: pressure, flow, shaft power, power of the mains, heat.
@@ -250,23 +177,39 @@ pub(super) fn unit_passes(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPower
 pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> Vec<Check> {
     let [pressure, flow, shaft, mains, heat] = unit_figures(ask, sizing, run, unit);
     vec![
-        Check::new("oil_unit.pressure", pressure.0, pressure.1, "bar")
-            .from("set pressure <= highest setting of the relief valve", "catalog").given(&[("p", "bar")], &[sizing.set_pa / BAR])
-            .rule("drive_margin"),
-        Check::new("oil_unit.flow", flow.0, flow.1, "L/min")
-            .from("Q = A v_peak/ηv, the greater of both strokes", "continuity").given(&[("Q", "L/min"), ("A", "mm2"), ("ηv", "")], &[sizing.flow_m3_s / L_MIN, sizing.areas.bore.value * 1e6, ask.job.rules.oil_volumetric])
-            .rule("oil_volumetric"),
-        Check::new("oil_unit.motor_power", shaft.0, shaft.1, "W")
-            .from("P = p Q/η at the set pressure and the whole flow of the pump", "power balance").given(&[("p", "bar"), ("Q pump", "L/min"), ("η", "")], &[sizing.set_pa / BAR, unit.flow.si() / L_MIN, ask.job.rules.oil_pump_efficiency])
-            .rule("oil_pump_efficiency"),
-        Check::new("oil_unit.mains_power", mains.0, mains.1, "W")
-            .from("P/η_motor + fan of the cooler <= power of the mains", "power balance").given(&[("P", "W"), ("η_motor", ""), ("fan", "W")], &[run.shaft_w, unit.motor_efficiency, run.fan_w()]),
-        Check::new("oil_unit.heat", heat.0, heat.1, "W")
-            .from(
-                "(P pump × t moving − W load)/cycle + P idle × η_motor × t idle/cycle, t idle the rests too short to switch off <= heat that tank and cooler give off to the hottest air",
-                "energy balance",
-            ).given(&[("heat", "W")], &[run.heat_w])
-            .rule("oil_temperature_most"),
+        check!(
+            "oil_unit.pressure", pressure.0 => pressure.1, "bar";
+            "set pressure <= highest setting of the relief valve", "catalog";
+            ("p", sizing.set_pa / BAR, "bar"),
+        )
+        .rule("drive_margin"),
+        check!(
+            "oil_unit.flow", flow.0 => flow.1, "L/min";
+            "Q = A v_peak/ηv, the greater of both strokes", "continuity";
+            ("Q", sizing.flow_m3_s / L_MIN, "L/min"), ("A", sizing.areas.bore.value * 1e6, "mm2"),
+            ("ηv", ask.job.rules.oil_volumetric, ""),
+        )
+        .rule("oil_volumetric"),
+        check!(
+            "oil_unit.motor_power", shaft.0 => shaft.1, "W";
+            "P = p Q/η at the set pressure and the whole flow of the pump", "power balance";
+            ("p", sizing.set_pa / BAR, "bar"), ("Q pump", unit.flow.si() / L_MIN, "L/min"),
+            ("η", ask.job.rules.oil_pump_efficiency, ""),
+        )
+        .rule("oil_pump_efficiency"),
+        check!(
+            "oil_unit.mains_power", mains.0 => mains.1, "W";
+            "P/η_motor + fan of the cooler <= power of the mains", "power balance";
+            ("P", run.shaft_w, "W"), ("η_motor", unit.motor_efficiency, ""),
+            ("fan", run.fan_w(), "W"),
+        ),
+        check!(
+            "oil_unit.heat", heat.0 => heat.1, "W";
+            "(P pump × t moving − W load)/cycle + P idle × η_motor × t idle/cycle, t idle the rests too short to switch off <= heat that tank and cooler give off to the hottest air",
+            "energy balance";
+            ("heat", run.heat_w, "W"),
+        )
+        .rule("oil_temperature_most"),
     ]
 }
 
@@ -288,83 +231,43 @@ pub(super) fn of_lines(
     let flow = least(|valve| valve.flow.si());
     let pressure = least(|valve| valve.pressure.si());
     let mut checks = vec![
-        Check::new(
-            "oil_valve.flow",
-            sizing.line_m3_s / L_MIN,
-            flow / L_MIN,
-            "L/min",
-        )
-        .from(
-            "Q = A v_peak, pumped in going out and returned coming back",
-            "continuity",
-        )
-        .given(&[("Q", "L/min")], &[sizing.line_m3_s / L_MIN]),
-        Check::new(
-            "oil_valve.pressure",
-            sizing.set_pa / BAR,
-            pressure / BAR,
-            "bar",
-        )
-        .from("set pressure <= rating", "catalog")
-        .given(&[("p", "bar")], &[sizing.set_pa / BAR]),
-        Check::new(
-            "hose.pressure",
-            line_pressure(sizing) / BAR,
-            hose.pressure.si() / BAR,
-            "bar",
-        )
-        .from(
-            "the greatest of set, metered and trapped pressure <= rating",
-            "catalog",
-        )
-        .given(
-            &[("p set", "bar"), ("p trapped", "bar")],
-            &[sizing.set_pa / BAR, sizing.trapped_pa / BAR],
+        check!(
+            "oil_valve.flow", sizing.line_m3_s / L_MIN => flow / L_MIN, "L/min";
+            "Q = A v_peak, pumped in going out and returned coming back", "continuity";
+            ("Q", sizing.line_m3_s / L_MIN, "L/min"),
         ),
-        Check::new(
-            "hose.pressure_speed",
-            speed,
-            rules.oil_line_speed_most,
-            "m/s",
-        )
-        .from("w = 4 Q/(π d²), the larger of both strokes", "continuity")
-        .given(
-            &[("Q", "L/min"), ("d", "mm")],
-            &[sizing.line_m3_s / L_MIN, hose.bore.si() * 1e3],
+        check!(
+            "oil_valve.pressure", sizing.set_pa / BAR => pressure / BAR, "bar";
+            "set pressure <= rating", "catalog";
+            ("p", sizing.set_pa / BAR, "bar"),
+        ),
+        check!(
+            "hose.pressure", line_pressure(sizing) / BAR => hose.pressure.si() / BAR, "bar";
+            "the greatest of set, metered and trapped pressure <= rating", "catalog";
+            ("p set", sizing.set_pa / BAR, "bar"), ("p trapped", sizing.trapped_pa / BAR, "bar"),
+        ),
+        check!(
+            "hose.pressure_speed", speed => rules.oil_line_speed_most, "m/s";
+            "w = 4 Q/(π d²), the larger of both strokes", "continuity";
+            ("Q", sizing.line_m3_s / L_MIN, "L/min"), ("d", hose.bore.si() * 1e3, "mm"),
         )
         .rule("oil_line_speed_most"),
-        Check::new(
-            "hose.return_speed",
-            speed,
-            rules.oil_return_speed_most,
-            "m/s",
-        )
-        .from("w = 4 Q/(π d²), the bore side emptying", "continuity")
-        .given(
-            &[("Q", "L/min"), ("d", "mm")],
-            &[sizing.line_m3_s / L_MIN, hose.bore.si() * 1e3],
+        check!(
+            "hose.return_speed", speed => rules.oil_return_speed_most, "m/s";
+            "w = 4 Q/(π d²), the bore side emptying", "continuity";
+            ("Q", sizing.line_m3_s / L_MIN, "L/min"), ("d", hose.bore.si() * 1e3, "mm"),
         )
         .rule("oil_return_speed_most"),
     ];
     if let Some(valve) = counterbalance {
         let setting = setting_pa(ask, work, sizing.areas);
         checks.push(
-            Check::new(
-                "counterbalance.setting",
-                setting / BAR,
-                valve.pressure.si() / BAR,
-                "bar",
-            )
-            .from(
+            check!(
+                "counterbalance.setting", setting / BAR => valve.pressure.si() / BAR, "bar";
                 "k · F/A of the side it closes, F held at rest or overrunning in motion, the greater <= rating",
-                "force balance on the piston",
-            )
-            .given(
-                &[("k", ""), ("p load", "bar")],
-                &[
-                    ask.job.rules.counterbalance_setting,
-                    setting / BAR / ask.job.rules.counterbalance_setting,
-                ],
+                "force balance on the piston";
+                ("k", ask.job.rules.counterbalance_setting, ""),
+                ("p load", setting / BAR / ask.job.rules.counterbalance_setting, "bar"),
             )
             .rule("counterbalance_setting"),
         );
@@ -386,16 +289,23 @@ pub(super) fn setting_pa(ask: &Ask, work: &Work, areas: Areas) -> f64 {
     ask.job.rules.counterbalance_setting * work.locked_pa(areas)
 }
 
-/// The seals that fit a cylinder.
-pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Option<&'a OilSealKit> {
-    let bore = cylinder.bore.si();
-    let kits = &ask.catalog.oil_seal_kits;
-    kits.iter().find(|kit| (kit.bore.si() - bore).abs() < 1e-6)
+/// The kits of seals worth having that fit a cylinder.
+pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<&'a OilSealKit> {
+    let fits = |kit: &&OilSealKit| (kit.bore.si() - cylinder.bore.si()).abs() < 1e-6;
+    let fitting = ask.catalog.oil_seal_kits.iter().filter(fits);
+    let rates = ask.life_cost();
+    // They lie beside the machine till they are needed.
+    let shelf = Shelf::with(ask, fitting, |kit| {
+        let common = &kit.common;
+        (common, Figures::piece(&rates, common, common.price, 0.0))
+    });
+    shelf.choices(|_| true)
 }
 
 /// How often the seals are renewed over the life asked.
 pub(super) fn renewals(ask: &Ask, cylinder: &OilCylinder) -> f64 {
-    if seals(ask, cylinder).is_none() {
+    let mut kits = ask.catalog.oil_seal_kits.iter();
+    if !kits.any(|kit| (kit.bore.si() - cylinder.bore.si()).abs() < 1e-6) {
         return 0.0;
     }
     let sets = libm::ceil(ask.life_distance_m() / cylinder.travel_life.si() - 1e-9);

@@ -15,25 +15,22 @@ mod tests;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use self::build::{Lines, Outline, Valves};
+use self::build::{Chosen, LineStock, Lines, Outline};
 use self::press::Press;
 use self::work::{Areas, Run, Sizing, Work};
-use super::efficient::{asked, efficient, efficient_of_same, habits};
-use super::ladder::Ladder;
-use super::{Ask, Bench, Check, Family, Need, PartLine, Running, Train, choose, controls, finish};
-use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit};
+use super::choose::{Carries, Figures, Front, Ladder, front};
+use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
+use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
 use crate::quantity::Si;
-use crate::requirements::{Criterion, Stops};
+use crate::requirements::Stops;
 
 /// The family.
 pub struct Hydraulic;
 
 /// Name in files.
 const NAME: &str = "hydraulic";
-/// Two design times nearer than this part are one.
-const SAME_TIME: f64 = 1e-3;
 
 impl Family for Hydraulic {
     fn name(&self) -> &'static str {
@@ -52,22 +49,22 @@ impl Family for Hydraulic {
             return;
         }
         let stock = Stock::new(ask, bench.explains());
-        let mut quicker = Vec::new();
+        let mut quicker: Vec<(Pair, f64)> = Vec::new();
         let mut any = false;
         for time in ask.times {
             let trains = at_time(ask, &stock, &ask.demand(*time), bench);
             any |= !trains.is_empty();
             for (pair, train) in trains {
-                quicker.extend(natural_fastest(ask, pair, *time).map(|fastest| (pair, fastest)));
+                if let Some(fastest) = natural_fastest(ask, pair, *time)
+                    && !quicker.iter().any(|(known, _)| known.is(&pair))
+                {
+                    quicker.push((pair, fastest));
+                }
                 bench.offer(finish(ask, train));
             }
         }
         for (pair, time) in quicker {
-            let demand = ask.demand(time);
-            let work = Work::of(&demand);
-            let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
-            let lines = Lines::choose(ask, &stock.valves, &work, &sizing);
-            if let Ok(train) = attempt(ask, &stock, &demand, &work, pair, &lines) {
+            for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
                 bench.offer(finish(ask, train));
             }
         }
@@ -87,14 +84,29 @@ struct Pair<'a> {
     unit: &'a OilPowerUnit,
     /// The controls of the unit's motor, where the catalog has such.
     controls: Option<&'a Control>,
+    /// Seals, where they are renewed.
+    kit: Option<&'a OilSealKit>,
+}
+
+impl Pair<'_> {
+    /// Whether another is of the same parts.
+    fn is(&self, other: &Self) -> bool {
+        let ids = |pair: &Self| {
+            let controls = pair.controls.map(|part| core::ptr::from_ref(&part.common));
+            let kit = pair.kit.map(|part| core::ptr::from_ref(&part.common));
+            let own = [&pair.cylinder.common, &pair.unit.common].map(core::ptr::from_ref);
+            (own, controls, kit)
+        };
+        ids(self) == ids(other)
+    }
 }
 
 /// What stands to choose from, sorted once for all design times.
 struct Stock<'a> {
     cylinders: Vec<&'a OilCylinder>,
     coolers: Ladder<'a, OilCooler>,
-    controls: choose::Ladder<'a, Control>,
-    valves: Valves<'a>,
+    controls: Ladder<'a, Control>,
+    lines: LineStock<'a>,
 }
 
 impl<'a> Stock<'a> {
@@ -110,7 +122,7 @@ impl<'a> Stock<'a> {
             },
             coolers: work::coolers(ask),
             controls: controls(ask, "oil", several),
-            valves: Valves::of(ask),
+            lines: LineStock::new(ask),
         }
     }
 }
@@ -119,31 +131,62 @@ impl<'a> Stock<'a> {
 struct Size<'a> {
     /// Units with their controls, and what each does.
     units: Vec<(&'a OilPowerUnit, Option<&'a Control>, Run<'a>)>,
-    lines: Result<Lines<'a>, Vec<Check>>,
-    /// Lines that pass, with the accumulator of a press; none where one is missing or fails.
-    ready: Option<(Lines<'a>, Option<&'a OilAccumulator>)>,
+    /// Lines worth having, or what is missing.
+    lines: Result<Vec<Lines<'a>>, Vec<Check>>,
+    /// Accumulators worth having, none where the job does not press.
+    accumulators: Result<Vec<Option<&'a OilAccumulator>>, Check>,
+    /// Lines that pass, each with each accumulator.
+    ready: Vec<(Lines<'a>, Option<&'a OilAccumulator>)>,
 }
 
 impl<'a> Size<'a> {
     fn new(ask: &Ask<'a>, stock: &Stock<'a>, work: &Work, sizing: &Sizing) -> Self {
-        let with_controls = |(unit, run): (&'a OilPowerUnit, Run<'a>)| {
-            (unit, stock.controls.first(unit.motor_power.si()), run)
+        let lines = Lines::choices(ask, &stock.lines, work, sizing);
+        let accumulators = match Press::of(ask, work.travel_time_s) {
+            Some(press) => press
+                .accumulators(ask, sizing)
+                .map(|all| all.into_iter().map(Some).collect()),
+            None => Ok(vec![None]),
         };
-        let units = units(ask, &stock.coolers, work, sizing).into_iter();
-        let lines = Lines::choose(ask, &stock.valves, work, sizing);
-        let press = Press::of(ask, work.travel_time_s);
-        let kept_up = press
-            .map(|press| press.accumulator(ask, sizing))
-            .transpose();
         let passes = |lines: &&Lines| lines.checks(ask, work, sizing).iter().all(Check::passes);
-        let passing = lines.as_ref().ok().filter(passes).copied();
-        let ready = passing.zip(kept_up.ok());
+        let passing = lines.iter().flatten().filter(passes);
+        let with = |lines: &Lines<'a>| {
+            let all = accumulators.iter().flatten().copied();
+            let lines = *lines;
+            all.map(move |accumulator| (lines, accumulator))
+        };
         Self {
-            units: units.map(with_controls).collect(),
-            ready: ready.map(|(lines, kept_up)| (lines, kept_up.map(|(part, _)| part))),
+            units: units(ask, stock, work, sizing),
+            ready: passing.flat_map(with).collect(),
             lines,
+            accumulators,
         }
     }
+
+    /// What is tried to tell why nothing passes: the first of all, or what is missing.
+    fn first(&self, pair: Pair<'a>, run: Run<'a>) -> Result<Chosen<'a>, Vec<Check>> {
+        let lines = self.lines.as_ref().map_err(Clone::clone)?;
+        let lines = *lines.first().ok_or_else(Vec::new)?;
+        let accumulator = match &self.accumulators {
+            Ok(all) => all.first().copied().flatten(),
+            Err(_) => None,
+        };
+        Ok(Chosen {
+            pair,
+            run,
+            lines,
+            accumulator,
+        })
+    }
+}
+
+/// The seals of a cylinder worth having, none where they last.
+fn kits<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<Option<&'a OilSealKit>> {
+    if checks::renewals(ask, cylinder) <= 0.0 {
+        return vec![None];
+    }
+    let kits = checks::seals(ask, cylinder);
+    kits.into_iter().map(Some).collect()
 }
 
 /// The trains worth judging at one design time.
@@ -154,49 +197,90 @@ fn at_time<'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<(Pair<'a>, Train<'a>)> {
     let work = Work::of(demand);
-    let mut sound = Vec::new();
+    let mut sizes = BTreeMap::new();
+    // Only the trains that no other beats are built.
+    let mut best = Front::default();
     for &cylinder in &stock.cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
         let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
-        if own.iter().all(Check::passes) {
-            sound.push((cylinder, sizing));
-        } else {
+        if !own.iter().all(Check::passes) {
             bench.fails(own);
+            continue;
         }
-    }
-    let mut sizes = BTreeMap::new();
-    let mut outlines = Vec::new();
-    for (cylinder, sizing) in sound {
         let size = sizes
             .entry(size(cylinder))
             .or_insert_with(|| Size::new(ask, stock, &work, &sizing));
-        for &(unit, controls, ref run) in &size.units {
-            let pair = Pair {
+        let kits = kits(ask, cylinder);
+        for &(unit, controls, run) in &size.units {
+            let pair = |kit| Pair {
                 cylinder,
                 unit,
                 controls,
+                kit,
             };
             // Cylinder and unit pass by themselves.
-            if let Some((lines, accumulator)) = &size.ready
-                && controls.is_some()
-            {
-                let outline = Outline::new(ask, pair, run, lines, *accumulator);
-                outlines.push((pair, figures(ask, &outline)));
-            } else if bench.explains()
-                && let Err(checks) = attempt(ask, stock, demand, &work, pair, &size.lines)
-            {
-                bench.fails(checks);
+            if controls.is_some() && !size.ready.is_empty() {
+                for (kit, (lines, accumulator)) in all_pairs(&kits, &size.ready) {
+                    let chosen = Chosen {
+                        pair: pair(kit),
+                        run,
+                        lines,
+                        accumulator,
+                    };
+                    best.take(Outline::new(ask, &chosen).figures(ask), chosen);
+                }
+            } else if bench.explains() {
+                let first = size.first(pair(kits.first().copied().flatten()), run);
+                if let Err(checks) =
+                    attempt(ask, demand, &work, pair(None), &run, first).and_then(|train| {
+                        match &size.accumulators {
+                            Ok(_) => Ok(train),
+                            Err(missing) => Err(vec![missing.clone()]),
+                        }
+                    })
+                {
+                    bench.fails(checks);
+                }
             }
         }
     }
-    // Only the trains that no other beats are built.
-    let efficient = efficient(outlines, |(_, figures)| *figures).into_iter();
-    let built = efficient.filter_map(|(pair, _)| {
-        let lines = &sizes.get(&size(pair.cylinder))?.lines;
-        let train = attempt(ask, stock, demand, &work, pair, lines).ok()?;
-        Some((pair, train))
+    let built = best.into_items().filter_map(|chosen| {
+        let train = attempt(ask, demand, &work, chosen.pair, &chosen.run, Ok(chosen)).ok()?;
+        Some((chosen.pair, train))
     });
     built.collect()
+}
+
+fn all_pairs<P: Copy, Q: Copy>(rows: &[P], columns: &[Q]) -> impl Iterator<Item = (P, Q)> {
+    let with = |row: &P| {
+        let row = *row;
+        columns.iter().map(move |column| (row, *column))
+    };
+    rows.iter().flat_map(with)
+}
+
+/// The trains of a pair at a design time of its own.
+fn quick_trains<'a>(
+    ask: &Ask<'a>,
+    stock: &Stock<'a>,
+    pair: Pair<'a>,
+    demand: &Arc<Demand>,
+) -> Vec<Train<'a>> {
+    let work = Work::of(demand);
+    let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
+    let size = Size::new(ask, stock, &work, &sizing);
+    let runs = Run::all(ask, &stock.coolers, &work, sizing.set_pa, pair.unit);
+    let mut trains = Vec::new();
+    for (run, (lines, accumulator)) in all_pairs(&runs, &size.ready) {
+        let chosen = Chosen {
+            pair,
+            run,
+            lines,
+            accumulator,
+        };
+        trains.extend(attempt(ask, demand, &work, pair, &run, Ok(chosen)).ok());
+    }
+    trains
 }
 
 /// Bore and rod, to the bit.
@@ -208,139 +292,103 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 ///
 /// What stays passes whatever those that go would pass, so that none of them need be checked.
 fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
+    let (rates, goals) = (ask.life_cost(), ask.goals());
     let travel_m = ask.travel_m();
-    let years = ask.job.wants.contains_key(&Criterion::Life);
-    // The rest must be the same, so that another passes whatever this one passes.
-    let same = |cylinder: &&OilCylinder| {
-        let life_m = if years {
-            cylinder.travel_life.si()
-        } else {
-            0.0
-        };
-        let figures = [
+    let figures = |cylinder: &&OilCylinder| {
+        // These must be the same, so that another passes whatever this one passes.
+        let same = [
             cylinder.pressure.si(),
             cylinder.speed_most.si(),
             cylinder.stroke_most.si(),
             cylinder.rod_end.si(),
-            life_m,
         ];
-        (
-            size(cylinder),
-            figures.map(f64::to_bits),
-            habits(&cylinder.common),
-        )
-    };
-    efficient_of_same(all, same, |cylinder| {
-        let common = &cylinder.common;
-        let mass_kg = common.mass.si() + cylinder.mass_per_length.si() * travel_m;
-        let counted = [
-            common.price + cylinder.price_per_metre * travel_m,
-            asked(ask, Criterion::AddedMass, mass_kg),
-            asked(ask, Criterion::ClosedLength, cylinder.closed_length.si()),
-        ];
+        let line = PartLine::cut(
+            "oil_cylinders",
+            &cylinder.common,
+            travel_m,
+            cylinder.price_per_metre,
+            cylinder.mass_per_length.si(),
+        );
+        let figures = Figures {
+            length_m: cylinder.closed_length.si(),
+            life: -cylinder.travel_life.si(),
+            ..Figures::line(&rates, &line)
+        };
         // Seals that last longer are renewed no more often; how long all of them last is another matter.
-        (counted, [-cylinder.travel_life.si()])
-    })
+        let carries = Carries(cylinder.travel_life.si(), goals.of_drive(figures));
+        let suits = site::suits(ask.job, &cylinder.common);
+        ((size(cylinder), same.map(f64::to_bits), suits), carries)
+    };
+    front(all, figures)
 }
 
-/// What trains of one design time differ in, less being better: money, and what the customer asked about.
-fn figures(ask: &Ask, outline: &Outline) -> [f64; 6] {
-    let parts = &outline.parts;
-    let on_machine = parts.iter().filter(|part| part.on_machine);
-    let mass: f64 = on_machine
-        .map(|part| f64::from(part.quantity) * part.mass_kg)
-        .sum();
-    let noise = parts.iter().filter_map(|part| part.common.noise);
-    let consumables = parts.iter().map(|part| part.common.consumables);
-    [
-        parts.iter().map(PartLine::cost).sum(),
-        yearly(ask, &outline.running) + consumables.sum::<f64>(),
-        asked(ask, Criterion::Noise, noise.map(Si::si).fold(0.0, f64::max)),
-        asked(ask, Criterion::AddedMass, mass),
-        asked(ask, Criterion::ClosedLength, outline.closed_length_m),
-        asked(ask, Criterion::Life, -outline.seal_years),
-    ]
-}
-
-/// Electricity of a year, in the file's currency.
-fn yearly(ask: &Ask, running: &Running) -> f64 {
-    let timing = &ask.job.timing;
-    let moving = running.moving_j * timing.cycles_per_year();
-    let standby = running.standby_w * 3600.0 * timing.hours_per_year();
-    (moving + standby) / 3.6e6 * ask.job.rates.electricity_per_kwh
-}
-
-/// The units that pass for a cylinder and are not beaten on price, running cost and noise.
+/// The units that pass for a cylinder, with their controls, and are not beaten on what they cost, draw and bring.
 fn units<'a>(
     ask: &Ask<'a>,
-    coolers: &Ladder<'a, OilCooler>,
+    stock: &Stock<'a>,
     work: &Work,
     sizing: &Sizing,
-) -> Vec<(&'a OilPowerUnit, Run<'a>)> {
-    let passing = ask.catalog.oil_power_units.iter().filter_map(|unit| {
+) -> Vec<(&'a OilPowerUnit, Option<&'a Control>, Run<'a>)> {
+    let (rates, goals) = (ask.life_cost(), ask.goals());
+    let mut best = Front::default();
+    for unit in &ask.catalog.oil_power_units {
         if unit.flow.si() < sizing.flow_m3_s || unit.pressure.si() < sizing.set_pa {
-            return None;
+            continue;
         }
-        let run = Run::of(ask, coolers, work, sizing.set_pa, unit);
-        checks::unit_passes(ask, sizing, &run, unit).then_some((unit, run))
-    });
-    let noise = |unit: &OilPowerUnit| unit.common.noise.map_or(0.0, Si::si);
-    efficient(passing.collect(), |(unit, run)| {
-        let running = Running {
-            moving_j: run.moving_j,
-            standby_w: run.standby_w,
-            ..Running::default()
+        for run in Run::all(ask, &stock.coolers, work, sizing.set_pa, unit) {
+            if !checks::unit_passes(ask, sizing, &run, unit) {
+                continue;
+            }
+            let line = PartLine::pieces("oil_power_units", &unit.common, 1).beside();
+            let parts = [Some(line), run.cooler_line()];
+            let figures = Figures::lines(&rates, parts.iter().flatten());
+            let running = figures.drawing(&rates, run.moving_j, run.standby_w);
+            best.take(goals.of_drive(running), (unit, run));
+        }
+    }
+    let with_controls = |(unit, run): (&'a OilPowerUnit, Run<'a>)| {
+        let controls = stock.controls.choices(unit.motor_power.si());
+        let all: Vec<_> = if controls.is_empty() {
+            vec![None]
+        } else {
+            controls.into_iter().map(Some).collect()
         };
-        [
-            unit.common.price + run.cooler_price(),
-            yearly(ask, &running) + unit.common.consumables,
-            asked(ask, Criterion::Noise, noise(unit)),
-        ]
-    })
+        all.into_iter().map(move |controls| (unit, controls, run))
+    };
+    best.into_items().flat_map(with_controls).collect()
 }
 
-/// A whole train of a pair, or the checks at which it ended.
+/// A whole train, or the checks at which it ended.
 fn attempt<'a>(
     ask: &Ask<'a>,
-    stock: &Stock<'a>,
     demand: &Arc<Demand>,
     work: &Work,
     pair: Pair<'a>,
-    lines: &Result<Lines<'a>, Vec<Check>>,
+    run: &Run<'a>,
+    chosen: Result<Chosen<'a>, Vec<Check>>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let sizing = Sizing::of(ask.job, work, Areas::of(pair.cylinder));
-    let run = Run::of(ask, &stock.coolers, work, sizing.set_pa, pair.unit);
     let mut checks = checks::of_cylinder(ask, work, &sizing, pair.cylinder);
-    checks.extend(checks::of_unit(ask, &sizing, &run, pair.unit));
-    let lines = match lines {
-        Ok(lines) => lines,
+    checks.extend(checks::of_unit(ask, &sizing, run, pair.unit));
+    let chosen = match chosen {
+        Ok(chosen) => chosen,
         Err(missing) => {
-            checks.extend(missing.iter().cloned());
+            checks.extend(missing);
             return Err(checks);
         }
     };
-    checks.extend(lines.checks(ask, work, &sizing));
+    checks.extend(chosen.lines.checks(ask, work, &sizing));
     if !checks.iter().all(Check::passes) {
         return Err(checks);
     }
-    build::train(ask, demand, pair, &sizing, &run, lines, checks)
+    build::train(ask, demand, &chosen, &sizing, checks)
 }
 
 /// The travel time at which a pair runs at the whole flow of its pump, if that is worth a design time.
 fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
     let area = hydraulics::piston_area(pair.cylinder.bore);
     let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
-    let fastest = ask.book.axis().unit_speed_m() / speed.si();
-    let least = ask.times.iter().copied().fold(f64::INFINITY, f64::min);
-    // Where a shorter time of the series lies between, that one offers this pair again.
-    let next = ask
-        .times
-        .iter()
-        .copied()
-        .filter(|t| *t < time_s)
-        .fold(0.0, f64::max);
-    let between = fastest < time_s * (1.0 - SAME_TIME) && fastest > next * (1.0 + SAME_TIME);
-    (between && fastest > least).then_some(fastest)
+    ask.time_between(ask.book.axis().unit_speed_m() / speed.si(), time_s)
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
@@ -353,8 +401,11 @@ fn nearest<'a>(ask: &Ask<'a>, stock: &Stock<'a>, demand: &Arc<Demand>, bench: &m
         let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
         let unit: &Vec<Check> = known.entry(size(cylinder)).or_insert_with(|| {
             let tried = ask.catalog.oil_power_units.iter().map(|unit| {
-                let run = Run::of(ask, &stock.coolers, &work, sizing.set_pa, unit);
-                let checks = checks::of_unit(ask, &sizing, &run, unit);
+                let runs = Run::all(ask, &stock.coolers, &work, sizing.set_pa, unit);
+                let first = runs
+                    .first()
+                    .map(|run| checks::of_unit(ask, &sizing, run, unit));
+                let checks = first.unwrap_or_default();
                 let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
                 (worst, checks)
             });

@@ -2,7 +2,8 @@
 
 use super::work::Sizing;
 use crate::catalog::OilAccumulator;
-use crate::family::{Ask, Check, NO_FORCE_N};
+use crate::family::choose::Shelf;
+use crate::family::{Ask, Check, NO_FORCE_N, check};
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 
@@ -10,6 +11,17 @@ use crate::quantity::{Kind, Si, cubic_metres, in_words, show};
 const ML_PER_MIN: f64 = 60e6;
 /// A time past this is said as this, s.
 const LONGEST_SAID_S: f64 = 1e6;
+
+/// Whether an accumulator of a rating withstands the set pressure.
+pub(super) fn withstanding(sizing: &Sizing, rating_pa: f64) -> Check {
+    let set_bar = sizing.set_pa / 1e5;
+    check!(
+        "oil_accumulator.pressure", set_bar => rating_pa / 1e5, "bar";
+        "set pressure <= rating", "catalog";
+        ("p", set_bar, "bar"),
+    )
+}
+
 /// A force that the process asks for at rest.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Press {
@@ -34,44 +46,35 @@ impl Press {
         pressing.max_by(|p, q| p.rest_s.total_cmp(&q.rest_s))
     }
 
-    /// The cheapest accumulator that lasts the rest, or the largest, which the pump then fills again in between; with its check.
+    /// The accumulators worth having that last the rest, or the largest, which the pump then fills again in between.
     ///
     /// # Errors
-    /// The check that none bears the pressure.
-    pub(super) fn accumulator<'a>(
+    /// The check that none withstands the pressure.
+    pub(super) fn accumulators<'a>(
         &self,
         ask: &Ask<'a>,
         sizing: &Sizing,
-    ) -> Result<(&'a OilAccumulator, Check), Check> {
+    ) -> Result<Vec<&'a OilAccumulator>, Check> {
         let rules = &ask.job.rules;
         let leaked = cubic_metres(rules.oil_leak * self.rest_s);
-        let asked = hydraulics::accumulator_volume(
+        let needed = hydraulics::accumulator_volume(
             leaked,
             rules.accumulator_filling,
             rules.accumulator_sink,
         );
-        let all = || ask.catalog.oil_accumulators.iter();
-        let pressure = |rating_pa: f64| {
-            Check::new(
-                "oil_accumulator.pressure",
-                sizing.set_pa / 1e5,
-                rating_pa / 1e5,
-                "bar",
-            )
-            .from("set pressure <= rating", "catalog")
-            .given(&[("p", "bar")], &[sizing.set_pa / 1e5])
-        };
-        let bears = |part: &&OilAccumulator| part.pressure.si() >= sizing.set_pa;
-        let lasting = all().filter(bears).filter(|part| part.volume >= asked);
-        lasting
-            .min_by(|p, q| p.common.price.total_cmp(&q.common.price))
-            .or_else(|| {
-                all()
-                    .filter(bears)
-                    .max_by(|p, q| p.volume.si().total_cmp(&q.volume.si()))
-            })
-            .map(|part| (part, pressure(part.pressure.si())))
-            .ok_or_else(|| pressure(all().map(|part| part.pressure.si()).fold(0.0, f64::max)))
+        let all = &ask.catalog.oil_accumulators;
+        let shelf = Shelf::new(ask, all, |part| &part.common);
+        let withstands = |part: &OilAccumulator| part.pressure.si() >= sizing.set_pa;
+        let lasting = shelf.choices(|part| withstands(part) && part.volume >= needed);
+        if !lasting.is_empty() {
+            return Ok(lasting);
+        }
+        let strong = shelf.iter().filter(|part| withstands(part));
+        let largest = strong.max_by(|p, q| p.volume.si().total_cmp(&q.volume.si()));
+        largest.map(|part| vec![part]).ok_or_else(|| {
+            let ratings = all.iter().map(|part| part.pressure.si());
+            withstanding(sizing, ratings.fold(0.0, f64::max))
+        })
     }
 
     /// What it does, in a sentence.

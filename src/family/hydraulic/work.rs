@@ -2,11 +2,11 @@
 
 use crate::catalog::{OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::{Demand, Direction};
-use crate::family::ladder::Ladder;
-use crate::family::{Ask, NO_FORCE_N};
+use crate::family::choose::{Figures, Ladder, Shelf};
+use crate::family::{Ask, NO_FORCE_N, PartLine};
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// Forces of one direction: with the pump behind them, and of the load against it.
 #[derive(Debug, Clone, Copy, Default)]
@@ -131,7 +131,7 @@ pub(super) struct Sizing {
 }
 
 impl Sizing {
-    pub(super) fn of(job: &Requirements, work: &Work, areas: Areas) -> Self {
+    pub(super) fn of(job: &Task, work: &Work, areas: Areas) -> Self {
         let rules = &job.rules;
         let losses = Losses {
             efficiency: rules.oil_efficiency,
@@ -180,7 +180,7 @@ pub(super) struct Run<'a> {
     pub heat_w: f64,
     /// Heat that tank and cooler give off on the hottest day, W.
     pub rejection_w: f64,
-    /// The cheapest cooler that does, where the tank alone does not.
+    /// A cooler that does, where the tank alone does not.
     pub cooler: Option<&'a OilCooler>,
 }
 
@@ -188,57 +188,79 @@ pub(super) struct Run<'a> {
 const STATED_RISE_K: f64 = 40.0;
 
 impl<'a> Run<'a> {
-    /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is heat.
-    pub(super) fn of(
+    /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is
+    /// heat. One for each cooler worth having, where the tank alone does not give it off.
+    pub(super) fn all(
         ask: &Ask<'a>,
         coolers: &Ladder<'a, OilCooler>,
         work: &Work,
         set_pa: f64,
         unit: &OilPowerUnit,
-    ) -> Self {
-        let (job, rules) = (ask.job, &ask.job.rules);
+    ) -> Vec<Self> {
+        let rules = &ask.job.rules;
         let shaft_w =
             hydraulics::pump_power(pascals(set_pa), unit.flow, rules.oil_pump_efficiency).si();
         let moving_s = 2.0 * work.travel_time_s;
-        let cycle_s = job.timing.cycle_s();
-        let idle_w = unit.idle.si() * idling_s(job, moving_s) / cycle_s;
+        let cycle_s = ask.job.timing.cycle_s();
+        let idle_w = unit.idle.si() * idling_s(ask.job, moving_s) / cycle_s;
         // Of the idling electricity the oil gets what reaches the shaft.
         let heat_w =
             (shaft_w * moving_s + work.returned_j) / cycle_s + idle_w * unit.motor_efficiency;
-        let rise = rise(job);
-        let tank_w = unit.rejection.si() * rise;
-        let left_w = heat_w - tank_w;
-        let cooler = (left_w > 0.0).then(|| coolers.first(left_w)).flatten();
-        let cooler_w = cooler.map_or(0.0, |cooler| cooler.rejection.si() * rise);
-        let fan_w = cooler.map_or(0.0, |cooler| cooler.power.si());
-        Self {
+        let tank_w = unit.rejection.si() * rise(ask.job);
+        let alone = Self {
             shaft_w,
-            mains_w: shaft_w / unit.motor_efficiency + fan_w,
+            mains_w: shaft_w / unit.motor_efficiency,
             moving_j: shaft_w / unit.motor_efficiency * moving_s,
-            // Its thermostat runs the fan as long as it takes.
-            standby_w: idle_w
-                + if cooler_w > 0.0 {
-                    fan_w * left_w / cooler_w
-                } else {
-                    0.0
-                },
+            standby_w: idle_w,
             heat_w: heat_w.max(0.0),
-            rejection_w: tank_w + cooler_w,
-            cooler,
+            rejection_w: tank_w,
+            cooler: None,
+        };
+        let left_w = heat_w - tank_w;
+        if left_w <= 0.0 {
+            return vec![alone];
+        }
+        let coolers = coolers.choices(left_w);
+        if coolers.is_empty() {
+            return vec![alone];
+        }
+        let with = |cooler| alone.with_cooler(ask, cooler, left_w);
+        coolers.into_iter().map(with).collect()
+    }
+
+    /// The same with a cooler for what heat is left.
+    fn with_cooler(&self, ask: &Ask, cooler: &'a OilCooler, left_w: f64) -> Self {
+        let cooler_w = cooler.rejection.si() * rise(ask.job);
+        let fan_w = cooler.power.si();
+        // Its thermostat runs the fan as long as it takes.
+        let fan_runs_w = if cooler_w > 0.0 {
+            fan_w * left_w / cooler_w
+        } else {
+            0.0
+        };
+        Self {
+            mains_w: self.mains_w + fan_w,
+            standby_w: self.standby_w + fan_runs_w,
+            rejection_w: self.rejection_w + cooler_w,
+            cooler: Some(cooler),
+            ..*self
         }
     }
+
     /// Power of the cooler's fan, W.
     pub(super) fn fan_w(&self) -> f64 {
         self.cooler.map_or(0.0, |cooler| cooler.power.si())
     }
-    /// Price of the cooler.
-    pub(super) fn cooler_price(&self) -> f64 {
-        self.cooler.map_or(0.0, |cooler| cooler.common.price)
+
+    /// Its cooler, which stands beside the machine.
+    pub(super) fn cooler_line(&self) -> Option<PartLine<'a>> {
+        let line = |cooler: &'a OilCooler| PartLine::pieces("oil_coolers", &cooler.common, 1);
+        self.cooler.map(|cooler| line(cooler).beside())
     }
 }
 
 /// Time in a cycle during which the unit idles: the rests that are too short to switch it off.
-fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
+fn idling_s(job: &Task, moving_s: f64) -> f64 {
     let rest_out = job.timing.rest_out.si();
     let rest_back = (job.timing.cycle_s() - moving_s - rest_out).max(0.0);
     let short = |rest: &f64| *rest <= job.rules.oil_idle_rest;
@@ -246,14 +268,16 @@ fn idling_s(job: &Requirements, moving_s: f64) -> f64 {
 }
 
 /// The hottest oil over the hottest air, as a part of the rise that a catalog states heat at.
-fn rise(job: &Requirements) -> f64 {
+fn rise(job: &Task) -> f64 {
     (job.rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K
 }
 
-/// The coolers, the cheapest first, by the heat that they give off on the hottest day.
+/// The coolers by the heat that they give off on the hottest day.
 pub(super) fn coolers<'a>(ask: &Ask<'a>) -> Ladder<'a, OilCooler> {
-    let mut cheapest_first: Vec<&OilCooler> = ask.catalog.oil_coolers.iter().collect();
-    cheapest_first.sort_by(|p, q| p.common.price.total_cmp(&q.common.price));
-    let rise = rise(ask.job);
-    Ladder::new(cheapest_first, |cooler| cooler.rejection.si() * rise)
+    let (rise, rates) = (rise(ask.job), ask.life_cost());
+    let shelf = Shelf::with(ask, &ask.catalog.oil_coolers, |cooler| {
+        let common = &cooler.common;
+        (common, Figures::piece(&rates, common, common.price, 0.0))
+    });
+    shelf.ladder(|cooler| cooler.rejection.si() * rise)
 }

@@ -7,11 +7,14 @@ use super::hold::{Hold, NOTHING_N};
 use super::line::{Line, by_air};
 use super::motion::{Leg, Motion};
 use super::supply::{self, Supply};
-use super::{NAME, statics};
-use crate::catalog::{AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor};
+use super::{LITRE_PER_MIN, NAME, statics};
+use crate::catalog::{
+    AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor,
+};
 use crate::demand::Demand;
+use crate::family::choose::{Choice, Shelf, sets};
 use crate::family::{
-    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, control, finish,
+    Ask, Bench, Check, Hours, Life, Made, PartLine, Train, caution, check, control, finish,
 };
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{G_M_S2, Si, cubic_metres, pascals, show};
@@ -21,7 +24,6 @@ use crate::requirements::Stops;
 const STROKE_NEAR_M: f64 = 1e-6;
 /// More receivers than this are no answer.
 const MOST_RECEIVERS: f64 = 10.0;
-const LITRE_PER_MIN: f64 = 60_000.0;
 const LITRE: f64 = 1000.0;
 /// One litre a second and bar, in m³/(s·Pa).
 const LITRE_PER_S_BAR: f64 = 1e-8;
@@ -43,34 +45,57 @@ pub(super) struct Design<'a, 'd, 'm> {
     pub demand: &'d Arc<Demand>,
 }
 
-/// Cheapest preparation unit of a kind that passes a flow of free air.
+/// Preparation units of a kind worth having that pass a flow of free air, or the check that none does.
 fn preparation<'a>(
     ask: &Ask<'a>,
     soft_start: bool,
     flow_m3_s: f64,
-) -> (Option<&'a AirPreparation>, Check) {
+) -> Result<Vec<Choice<'a>>, Check> {
     let id = if soft_start {
         "soft_start.flow"
     } else {
         "air_preparation.flow"
     };
-    let units = || {
-        let all = ask.catalog.air_preparation.iter();
-        all.filter(|unit| unit.soft_start == soft_start)
-    };
-    let part = units()
-        .filter(|unit| unit.flow.si() >= flow_m3_s)
-        .min_by(|p, q| p.common.price.total_cmp(&q.common.price));
-    let largest = units().map(|unit| unit.flow.si()).fold(0.0, f64::max);
-    let given = part.map_or(largest, |unit| unit.flow.si());
-    let (asked, given) = (flow_m3_s * LITRE_PER_MIN, given * LITRE_PER_MIN);
-    let check = Check::new(id, asked, given, "L/min")
-        .from(
+    let all = ask.catalog.air_preparation.iter();
+    let units = all.filter(|unit| unit.soft_start == soft_start);
+    let shelf = Shelf::new(ask, units, |unit| &unit.common);
+    let check = |given_m3_s: f64| {
+        let [asked, given] = [flow_m3_s, given_m3_s].map(|flow| flow * LITRE_PER_MIN);
+        check!(
+            id, asked => given, "L/min";
             "V_cycle/2 over the time of the faster stroke <= flow of the unit (free air)",
-            "continuity; data of the part",
+            "continuity; data of the part";
+            ("q", asked, "L/min"),
         )
-        .given(&[("q", "L/min")], &[asked]);
-    (part, check)
+    };
+    let fitting = shelf.choices(|unit| unit.flow.si() >= flow_m3_s);
+    if fitting.is_empty() {
+        return Err(check(
+            shelf.iter().map(|unit| unit.flow.si()).fold(0.0, f64::max),
+        ));
+    }
+    let choice = |unit: &'a AirPreparation| Choice {
+        checks: vec![check(unit.flow.si())],
+        ..PartLine::pieces("air_preparation", &unit.common, 1).into()
+    };
+    Ok(fitting.into_iter().map(choice).collect())
+}
+
+/// A cylinder at the job's stroke.
+pub(super) fn cylinder_line<'a>(ask: &Ask, cylinder: &'a AirCylinder) -> PartLine<'a> {
+    let travel_m = ask.travel_m();
+    let mut line = PartLine::cut(
+        "air_cylinders",
+        &cylinder.common,
+        travel_m,
+        cylinder.price_per_metre,
+        cylinder.mass_per_length.si(),
+    );
+    let basic = |stroke: &f64| (stroke - travel_m).abs() < STROKE_NEAR_M;
+    if !BASIC_STROKES_M.iter().any(basic) {
+        line.price += cylinder.made_to_length_price;
+    }
+    line
 }
 
 impl<'a> Design<'a, '_, '_> {
@@ -121,70 +146,77 @@ impl<'a> Design<'a, '_, '_> {
         receiver_volume(cubic_metres(short_m3), drop).si() - compressor.map_or(0.0, |c| c.tank.si())
     }
 
-    /// The cheapest receiver for that, or so many of the largest, with its check; none where the supply keeps up.
-    fn receiver(
+    /// The receivers worth having for that, or so many of the largest; the check that none withstands the pressure. None where
+    /// the supply keeps up.
+    fn receivers(
         &self,
         compressor: Option<&Compressor>,
         air_m3: f64,
         site_flow: Option<f64>,
-    ) -> (Option<PartLine<'a>>, Vec<Check>) {
+    ) -> Result<Vec<Choice<'a>>, Check> {
         let asked_m3 = self.buffer_m3(compressor, air_m3, site_flow);
         if asked_m3 <= 0.0 {
-            return (None, Vec::new());
+            return Ok(Vec::new());
         }
         let pressure_pa = self.motion.pressure_pa;
-        let receivers = || self.ask.catalog.air_receivers.iter();
-        let bears = |part: &&AirReceiver| part.pressure_most.si() >= pressure_pa;
-        let price = |p: &&AirReceiver, q: &&AirReceiver| p.common.price.total_cmp(&q.common.price);
-        let size = |p: &&AirReceiver, q: &&AirReceiver| p.volume.si().total_cmp(&q.volume.si());
-        let wide = receivers()
-            .filter(bears)
-            .filter(|part| part.volume.si() >= asked_m3);
-        let part = wide
-            .min_by(price)
-            .or_else(|| receivers().filter(bears).max_by(size));
-        let rating = receivers()
-            .map(|part| part.pressure_most.si())
-            .fold(0.0, f64::max);
-        let rating = part.map_or(rating, |part| part.pressure_most.si());
-        let check = Check::new(
-            "air_receiver.pressure",
-            pressure_pa / 1e5,
-            rating / 1e5,
-            "bar",
-        )
-        .from("working pressure <= rating", "catalog")
-        .given(&[("p", "bar")], &[pressure_pa / 1e5]);
-        let Some(part) = part else {
-            return (None, vec![check]);
+        let all = &self.ask.catalog.air_receivers;
+        let shelf = Shelf::new(self.ask, all, |part| &part.common);
+        let withstands = |part: &AirReceiver| part.pressure_most.si() >= pressure_pa;
+        let mut fitting = shelf.choices(|part| withstands(part) && part.volume.si() >= asked_m3);
+        if fitting.is_empty() {
+            let size = |p: &&AirReceiver, q: &&AirReceiver| p.volume.si().total_cmp(&q.volume.si());
+            // Of as large ones the cheapest: the last of the greatest would be the dearest.
+            let mut dearest_first: Vec<_> = shelf.iter().filter(|part| withstands(part)).collect();
+            dearest_first.reverse();
+            fitting.extend(dearest_first.into_iter().max_by(size));
+        }
+        let pressure = |rating_pa: f64| {
+            check!(
+                "air_receiver.pressure", pressure_pa / 1e5 => rating_pa / 1e5, "bar";
+                "working pressure <= rating", "catalog";
+                ("p", pressure_pa / 1e5, "bar"),
+            )
         };
+        if fitting.is_empty() {
+            let ratings = all.iter().map(|part| part.pressure_most.si());
+            return Err(pressure(ratings.fold(0.0, f64::max)));
+        }
+        let flow_m3_s = given_m3_s(compressor, site_flow);
+        let choice = |part: &'a AirReceiver| {
+            let (count, volume) = self.receiver_volume(part, asked_m3, air_m3, flow_m3_s);
+            Choice {
+                checks: vec![pressure(part.pressure_most.si()), volume],
+                ..PartLine::pieces("air_receivers", &part.common, count)
+                    .beside()
+                    .into()
+            }
+        };
+        Ok(fitting.into_iter().map(choice).collect())
+    }
+
+    /// How many of a receiver are needed, at most some, with the check of their volume.
+    fn receiver_volume(
+        &self,
+        part: &AirReceiver,
+        asked_m3: f64,
+        air_m3: f64,
+        flow_m3_s: f64,
+    ) -> (u32, Check) {
         #[allow(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "a small whole number, at least 1"
         )]
         let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, MOST_RECEIVERS) as u32;
-        let volume = Check::new(
-            "air_receiver.volume",
-            asked_m3 * LITRE,
-            part.volume.si() * f64::from(count) * LITRE,
-            "L",
-        )
-        .from(
+        let volume = check!(
+            "air_receiver.volume", asked_m3 * LITRE => part.volume.si() * f64::from(count) * LITRE, "L";
             "(V_cycle/2 − q t) p_0/Δp, less the tank of the compressor <= volume of the receivers; t of the faster stroke",
-            "Boyle's law",
-        )
-        .given(
-            &[("V_cycle/2", "L"), ("q", "L/min"), ("Δp", "bar")],
-            &[
-                0.5 * air_m3 * LITRE,
-                given_m3_s(compressor, site_flow) * LITRE_PER_MIN,
-                self.ask.job.rules.air_receiver_drop / 1e5,
-            ],
+            "Boyle's law";
+            ("V_cycle/2", 0.5 * air_m3 * LITRE, "L"), ("q", flow_m3_s * LITRE_PER_MIN, "L/min"),
+            ("Δp", self.ask.job.rules.air_receiver_drop / 1e5, "bar"),
         )
         .rule("air_receiver_drop");
-        let line = PartLine::pieces("air_receivers", &part.common, count).beside();
-        (Some(line), vec![check, volume])
+        (count, volume)
     }
 
     /// Whether weight, less the counterweight, pulls along the travel: one stroke lifts.
@@ -202,7 +234,36 @@ impl<'a> Design<'a, '_, '_> {
         checks: Vec<Check>,
         site_flow: Option<f64>,
     ) {
-        let ask = self.ask;
+        let (needs, missing) = self.needs(compressor, air_m3, site_flow);
+        let train = self.without_parts(compressor, air_m3, checks, site_flow);
+        for set in sets(self.ask, needs) {
+            let mut train = train.clone();
+            for Choice {
+                line,
+                standby_w,
+                checks,
+            } in set
+            {
+                train.parts.push(line);
+                train.running.standby_w += standby_w;
+                train.checks.extend(checks);
+            }
+            train.checks.extend(missing.iter().cloned());
+            train
+                .checks
+                .extend(self.line.checks(self.motion.pressure_pa));
+            bench.offer(finish(self.ask, train));
+        }
+    }
+
+    /// A train with all but its parts.
+    fn without_parts(
+        &self,
+        compressor: Option<&'a Compressor>,
+        air_m3: f64,
+        checks: Vec<Check>,
+        site_flow: Option<f64>,
+    ) -> Train<'a> {
         let kind = match compressor {
             Some(_) => format!("air cylinder{}, compressor", self.hold.words()),
             None => format!("air cylinder{}", self.hold.words()),
@@ -210,14 +271,6 @@ impl<'a> Design<'a, '_, '_> {
         let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
         train.holds |= !matches!(self.hold, Hold::Nothing);
         train.checks = checks;
-        let parts = self.parts(&mut train, compressor, self.peak_flow_m3_s(air_m3));
-        train.parts.extend(parts);
-        let (receiver, checks) = self.receiver(compressor, air_m3, site_flow);
-        train.parts.extend(receiver);
-        train.checks.extend(checks);
-        train
-            .checks
-            .extend(self.line.checks(self.motion.pressure_pa));
         let bore = show(self.motion.cylinder.bore.si() * 1e3);
         train.words = format!("{bore} mm air cylinder{}", self.hold.words());
         let made = |what| Made {
@@ -232,75 +285,85 @@ impl<'a> Design<'a, '_, '_> {
         self.running(&mut train, compressor, air_m3);
         self.position_and_life(&mut train);
         self.say(&mut train, compressor, air_m3, site_flow);
-        bench.offer(finish(ask, train));
+        train
     }
 
-    /// Its parts; what the catalog lacks is added as a failing check.
-    fn parts(
+    /// What it is made of: each need with the parts that would do, and a failing check where the catalog has none.
+    fn needs(
         &self,
-        train: &mut Train<'a>,
         compressor: Option<&'a Compressor>,
-        peak_m3_s: f64,
-    ) -> Vec<PartLine<'a>> {
-        let ask = self.ask;
-        let mut parts = vec![self.cylinder()];
-        parts.extend(self.line.parts());
+        air_m3: f64,
+        site_flow: Option<f64>,
+    ) -> (Vec<Vec<Choice<'a>>>, Vec<Check>) {
+        let (ask, mut missing) = (self.ask, Vec::new());
+        let fixed = |line: PartLine<'a>| vec![Choice::from(line)];
+        let mut needs = vec![fixed(cylinder_line(ask, self.motion.cylinder))];
+        needs.extend(self.line.parts().into_iter().map(fixed));
         if let Hold::Locked(lock) = self.hold {
-            parts.push(PartLine::pieces("rod_locks", &lock.common, 1));
+            needs.push(fixed(PartLine::pieces("rod_locks", &lock.common, 1)));
         }
-        if let Some(valve) = self.holding_valve() {
-            parts.push(PartLine::pieces("air_valves", &valve.common, 1));
-        }
-        parts.extend(self.absorbers());
-        let kinds = [(false, true), (true, self.lifts())];
-        for (soft_start, wanted) in kinds {
-            if !wanted {
-                continue;
+        needs.push(self.holding_valves());
+        needs.extend(self.absorbers().into_iter().map(fixed));
+        for (soft_start, needed) in [(false, true), (true, self.lifts())] {
+            if needed {
+                match preparation(ask, soft_start, self.peak_flow_m3_s(air_m3)) {
+                    Ok(units) => needs.push(units),
+                    Err(check) => missing.push(check),
+                }
             }
-            let (unit, passes) = preparation(ask, soft_start, peak_m3_s);
-            parts.extend(unit.map(|unit| PartLine::pieces("air_preparation", &unit.common, 1)));
-            train.checks.push(passes);
         }
         let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };
-        if let Some(control) = control(ask, serves, self.line.valve.power.si(), several).first() {
-            parts.push(PartLine::pieces("controls", &control.common, 1));
-            train.running.standby_w += control.standby.si();
-        } else {
+        let controls = control(ask, serves, self.line.valve.power.si(), several);
+        if controls.is_empty() {
             let says = "the catalog has no controls for these valves";
-            train.checks.push(Check::of("controls.air", false, says));
+            missing.push(Check::of("controls.air", false, says));
         }
+        needs.push(controls.into_iter().map(Choice::controls).collect());
         if let Some(compressor) = compressor {
-            parts.push(PartLine::pieces("compressors", &compressor.common, 1).beside());
+            let line = PartLine::pieces("compressors", &compressor.common, 1);
+            needs.push(fixed(line.beside()));
         }
-        let renewals = statics::renewals(ask, self.motion);
-        if let Some(kit) = statics::seals(ask, self.motion)
-            && renewals > 0.0
-        {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a whole number from 0 to 100"
-            )]
-            parts.push(PartLine::pieces("seal_kits", &kit.common, renewals as u32).beside());
+        needs.push(self.seals());
+        match self.receivers(compressor, air_m3, site_flow) {
+            Ok(receivers) => needs.push(receivers),
+            Err(check) => missing.push(check),
         }
-        parts
+        (needs, missing)
+    }
+
+    /// The seals that it takes over its life.
+    fn seals(&self) -> Vec<Choice<'a>> {
+        let renewals = statics::renewals(self.ask, self.motion);
+        if renewals <= 0.0 {
+            return Vec::new();
+        }
+        #[allow(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a whole number from 0 to 100"
+        )]
+        let sets = renewals as u32;
+        let kits = statics::seals(self.ask, self.motion).into_iter();
+        kits.map(|kit| PartLine::pieces("seal_kits", &kit.common, sets).beside())
+            .map(Choice::from)
+            .collect()
     }
 
     /// The small valve that vents the lock, or the check valves' pilots, when the power fails: the main valve need not.
-    fn holding_valve(&self) -> Option<&'a AirValve> {
+    fn holding_valves(&self) -> Vec<Choice<'a>> {
+        if self.hold == Hold::Nothing {
+            return Vec::new();
+        }
         let by_air = by_air(self.ask.job);
         let suits = |valve: &&AirValve| (valve.power.si() == 0.0) == by_air;
-        let price = |p: &&AirValve, q: &&AirValve| {
-            p.common
-                .price
-                .total_cmp(&q.common.price)
-                .then_with(|| p.common.id.cmp(&q.common.id))
-        };
         let valves = self.ask.catalog.air_valves.iter().filter(suits);
-        (self.hold != Hold::Nothing)
-            .then(|| valves.min_by(price))
-            .flatten()
+        let shelf = Shelf::new(self.ask, valves, |valve| &valve.common);
+        let valves = shelf.choices(|_| true).into_iter();
+        valves
+            .map(|valve| PartLine::pieces("air_valves", &valve.common, 1))
+            .map(Choice::from)
+            .collect()
     }
 
     /// The shock absorbers of both ends, one line where they are alike.
@@ -318,32 +381,14 @@ impl<'a> Design<'a, '_, '_> {
         lines
     }
 
-    /// The cylinder at the job's stroke.
-    fn cylinder(&self) -> PartLine<'a> {
-        let (cylinder, travel_m) = (self.motion.cylinder, self.ask.travel_m());
-        let mut line = PartLine::cut(
-            "air_cylinders",
-            &cylinder.common,
-            travel_m,
-            cylinder.price_per_metre,
-            cylinder.mass_per_length.si(),
-        );
-        let basic = |stroke: &f64| (stroke - travel_m).abs() < STROKE_NEAR_M;
-        if !BASIC_STROKES_M.iter().any(basic) {
-            line.price += cylinder.made_to_length_price;
-        }
-        line
-    }
-
     fn running(&self, train: &mut Train<'a>, compressor: Option<&Compressor>, air_m3: f64) {
         let coil_w = self.line.valve.power.si();
         // The coil is on from the start of the outward stroke to that of the return.
         train.running.moving_j = coil_w * self.demand.travel_time_s;
         train.running.holding_j = coil_w * self.ask.job.timing.rest_out.si();
         train.running.air_m3 = air_m3;
-        train.running.air_leak_m3_h = compressor.map_or(0.0, |compressor| {
-            self.ask.job.rules.compressor_leak * compressor.flow.si() * 3600.0
-        });
+        let leak = |compressor| supply::leak_m3_h(self.ask, compressor);
+        train.running.air_leak_m3_h = compressor.map_or(0.0, leak);
     }
 
     fn position_and_life(&self, train: &mut Train<'a>) {

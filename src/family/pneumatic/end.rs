@@ -3,7 +3,8 @@
 use super::motion::{Leg, Motion};
 use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
-use crate::family::{Ask, Check};
+use crate::family::choose::Shelf;
+use crate::family::{Ask, Check, check};
 use crate::mechanics::pneumatics::{Arrival, end_energy};
 use crate::quantity::{Length, Si, Velocity, kilograms, metres_per_second, newtons};
 
@@ -70,52 +71,44 @@ pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) 
     })
 }
 
-/// How an end is met: by the cylinder's cushion, else by the cheapest shock absorber, else by neither.
-pub(super) fn end<'a>(ask: &Ask<'a>, motion: &Motion, direction: Direction, leg: &Leg) -> End<'a> {
+/// The ways in which an end is met: by the cylinder's cushion, else by a shock absorber worth having, else by neither.
+pub(super) fn ways<'a>(
+    ask: &Ask<'a>,
+    motion: &Motion,
+    direction: Direction,
+    leg: &Leg,
+) -> Vec<End<'a>> {
     let cylinder = motion.cylinder;
     let energy = energy_j(ask, motion, direction, leg, cylinder.cushion_length);
-    let cushion = Check::new(
-        "air_cylinder.cushion",
-        energy,
-        cylinder.cushion_energy.si(),
-        "J",
-    )
-    .from(
+    let cushion = check!(
+        "air_cylinder.cushion", energy => cylinder.cushion_energy.si(), "J";
         "½ M v² + (p_g A + weight along the stroke) · cushion length ≤ rating; v the greatest in the last tenth",
-        "work and energy; data of the part",
-    ).given(&[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("cushion length", "mm")], &[motion.pressure_pa / 1e5, driving_m2(motion, direction) * 1e6, fastest_m_s(leg), cylinder.cushion_length.si() * 1e3]);
+        "work and energy; data of the part";
+        ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", driving_m2(motion, direction) * 1e6, "mm2"),
+        ("v", fastest_m_s(leg), "m/s"), ("cushion length", cylinder.cushion_length.si() * 1e3, "mm"),
+    );
     if cushion.passes() {
-        return End {
+        return vec![End {
             absorber: None,
             checks: vec![cushion],
-        };
+        }];
     }
-    let mut fitting: Vec<_> = ask
-        .catalog
-        .shock_absorbers
-        .iter()
-        .map(|absorber| {
-            (
-                absorber,
-                absorber_checks(ask, motion, direction, leg, absorber),
-            )
-        })
-        .filter(|(_, checks)| checks.iter().all(Check::passes))
-        .collect();
-    fitting.sort_by(|(p, _), (q, _)| {
-        let price = p.common.price.total_cmp(&q.common.price);
-        price.then_with(|| p.common.id.cmp(&q.common.id))
+    let checks = |absorber: &ShockAbsorber| absorber_checks(ask, motion, direction, leg, absorber);
+    let shelf = Shelf::new(ask, &ask.catalog.shock_absorbers, |absorber| {
+        &absorber.common
     });
-    match fitting.into_iter().next() {
-        Some((absorber, checks)) => End {
-            absorber: Some(absorber),
-            checks,
-        },
-        None => End {
+    let fitting = shelf.choices(|absorber| checks(absorber).iter().all(Check::passes));
+    if fitting.is_empty() {
+        return vec![End {
             absorber: None,
             checks: vec![cushion],
-        },
+        }];
     }
+    let with = |absorber: &'a ShockAbsorber| End {
+        absorber: Some(absorber),
+        checks: checks(absorber).into(),
+    };
+    fitting.into_iter().map(with).collect()
 }
 
 fn absorber_checks(
@@ -127,38 +120,23 @@ fn absorber_checks(
 ) -> Vec<Check> {
     let energy = energy_j(ask, motion, direction, leg, absorber.stroke);
     vec![
-        Check::new("shock_absorber.energy", energy, absorber.energy.si(), "J")
-            .from(
-                "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
-                "work and energy; data of the part",
-            )
-            .given(
-                &[("p_g", "bar"), ("A", "mm2"), ("v", "m/s"), ("stroke", "mm")],
-                &[
-                    motion.pressure_pa / 1e5,
-                    driving_m2(motion, direction) * 1e6,
-                    fastest_m_s(leg),
-                    absorber.stroke.si() * 1e3,
-                ],
-            ),
-        Check::new(
-            "shock_absorber.energy_per_hour",
-            energy * ask.job.timing.cycles_per_hour,
-            absorber.energy_per_hour.si(),
-            "J",
-        )
-        .from("E · cycles an hour ≤ rating", "data of the part")
-        .given(
-            &[("E", "J"), ("cycles", "1/h")],
-            &[energy, ask.job.timing.cycles_per_hour],
+        check!(
+            "shock_absorber.energy", energy => absorber.energy.si(), "J";
+            "½ M v² + (p_g A + weight along the stroke) · stroke of the absorber ≤ rating",
+            "work and energy; data of the part";
+            ("p_g", motion.pressure_pa / 1e5, "bar"),
+            ("A", driving_m2(motion, direction) * 1e6, "mm2"), ("v", fastest_m_s(leg), "m/s"),
+            ("stroke", absorber.stroke.si() * 1e3, "mm"),
         ),
-        Check::new(
-            "shock_absorber.speed",
-            fastest_m_s(leg),
-            absorber.speed_most.si(),
-            "m/s",
-        )
-        .from("v ≤ rating", "data of the part")
-        .given(&[("v", "m/s")], &[fastest_m_s(leg)]),
+        check!(
+            "shock_absorber.energy_per_hour", energy * ask.job.timing.cycles_per_hour => absorber.energy_per_hour.si(), "J";
+            "E · cycles an hour ≤ rating", "data of the part";
+            ("E", energy, "J"), ("cycles", ask.job.timing.cycles_per_hour, "1/h"),
+        ),
+        check!(
+            "shock_absorber.speed", fastest_m_s(leg) => absorber.speed_most.si(), "m/s";
+            "v ≤ rating", "data of the part";
+            ("v", fastest_m_s(leg), "m/s"),
+        ),
     ]
 }

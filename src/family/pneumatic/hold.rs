@@ -4,7 +4,8 @@ use super::motion::Motion;
 use crate::catalog::RodLock;
 use crate::demand::Demand;
 pub(super) use crate::family::NO_FORCE_N as NOTHING_N;
-use crate::family::{Ask, Check};
+use crate::family::choose::{Figures, Shelf};
+use crate::family::{Ask, Check, check};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
 
@@ -51,44 +52,42 @@ pub(super) fn ways<'a>(
     if !several {
         ways.push((Hold::Trapped, creep(ask).into_iter().collect()));
     }
-    ways.push(lock(ask, motion, demand));
+    ways.extend(locks(ask, motion, demand));
     ways
 }
 
 /// Whether the job bears the creep of trapped air; no check where it names no position error.
 fn creep(ask: &Ask) -> Option<Check> {
     let creep = ask.job.rules.trapped_air_creep * 1e3;
-    let want = ask.job.wants.get(&Criterion::PositionError)?;
-    let check = Check::new("check_valve.creep", creep, want.must * 1e3, "mm")
-        .from(
-            "creep ≤ position error that the job allows",
-            "common practice, no source",
-        )
-        .given(&[("creep", "mm")], &[creep]);
+    let want = ask.job.built_for(Criterion::PositionError)?;
+    let check = check!(
+        "check_valve.creep", creep => want.must * 1e3, "mm";
+        "creep ≤ position error that the job allows", "common practice, no source";
+        ("creep", creep, "mm"),
+    );
     Some(check.rule("trapped_air_creep"))
 }
 
-/// The cheapest lock that holds, else the strongest there is for the rod.
-fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<Check>) {
+/// The locks worth having that hold, else the dearest there is for the rod.
+fn locks<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> Vec<(Hold<'a>, Vec<Check>)> {
     let rod = motion.cylinder.rod.si();
-    let locks = || {
-        let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
-        ask.catalog.rod_locks.iter().filter(fits)
-    };
-    let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
-    let price = |p: &&RodLock, q: &&RodLock| p.common.price.total_cmp(&q.common.price);
-    let holds = |lock: &RodLock| checks(lock).iter().all(Check::passes);
-    // Price first: a dearer one is not looked at.
-    let chosen = locks().fold(None, |best: Option<&RodLock>, lock| {
-        let cheaper = best.is_none_or(|best| price(&lock, &best).is_lt());
-        if cheaper && holds(lock) {
-            Some(lock)
-        } else {
-            best
-        }
+    let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
+    let rates = ask.life_cost();
+    let shelf = Shelf::with(ask, ask.catalog.rod_locks.iter().filter(fits), |lock| {
+        let figures = Figures {
+            length_m: lock.length.si(),
+            ..Figures::part(&rates, &lock.common)
+        };
+        (&lock.common, figures)
     });
-    if let Some(lock) = chosen.or_else(|| locks().max_by(price)) {
-        return (Hold::Locked(lock), checks(lock).into());
+    let checks = |lock: &RodLock| lock_checks(ask, motion, demand, lock);
+    let mut locks = shelf.choices(|lock| checks(lock).iter().all(Check::passes));
+    if locks.is_empty() {
+        locks.extend(shelf.iter().last());
+    }
+    if !locks.is_empty() {
+        let locked = |lock: &'a RodLock| (Hold::Locked(lock), checks(lock).into());
+        return locks.into_iter().map(locked).collect();
     }
     let says = format!(
         "asked: a lock for a {} mm rod; the catalog has none",
@@ -96,34 +95,26 @@ fn lock<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> (Hold<'a>, Vec<C
     );
     let check = Check::of("rod_lock.size", false, says)
         .from("a lock of the rod's diameter", "data of the catalog");
-    (Hold::Nothing, vec![check])
+    vec![(Hold::Nothing, vec![check])]
 }
 
 fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [Check; 2] {
     let trapped = motion.pressure_pa * motion.areas_m2[0];
     let asked = demand.holding_push_n.max(demand.holding_pull_n) + trapped;
     [
-        Check::new("rod_lock.holding", asked, lock.holding_force.si(), "N")
-            .factor(ask.job.rules.rod_lock_factor)
-            .from(
-                "F hold + p_g A of trapped air ≤ holding force",
-                "common practice, no source",
-            )
-            .given(
-                &[("F hold", "N"), ("p_g A", "N")],
-                &[demand.holding_push_n.max(demand.holding_pull_n), trapped],
-            )
-            .rule("rod_lock_factor"),
-        Check::new(
-            "rod_lock.release_pressure",
-            lock.release_pressure.si() / 1e5,
-            motion.pressure_pa / 1e5,
-            "bar",
+        check!(
+            "rod_lock.holding", asked => lock.holding_force.si(), "N";
+            "F hold + p_g A of trapped air ≤ holding force", "common practice, no source";
+            ("F hold", demand.holding_push_n.max(demand.holding_pull_n), "N"),
+            ("p_g A", trapped, "N"),
         )
-        .from("pressure that opens it ≤ p_g", "data of the part")
-        .given(
-            &[("p opens", "bar"), ("p_g", "bar")],
-            &[lock.release_pressure.si() / 1e5, motion.pressure_pa / 1e5],
+        .factor(ask.job.rules.rod_lock_factor)
+        .rule("rod_lock_factor"),
+        check!(
+            "rod_lock.release_pressure", lock.release_pressure.si() / 1e5 => motion.pressure_pa / 1e5, "bar";
+            "pressure that opens it ≤ p_g", "data of the part";
+            ("p opens", lock.release_pressure.si() / 1e5, "bar"),
+            ("p_g", motion.pressure_pa / 1e5, "bar"),
         ),
     ]
 }

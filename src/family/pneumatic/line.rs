@@ -1,12 +1,13 @@
 //! Valve, tubes and flow controls: what stands between the supply and the cylinder.
 
 use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
+use crate::family::choose::{Figures, Front, NoWorse};
 use crate::family::{Ask, Check, PartLine};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
-/// A line must pass so much more than a cheaper one to be worth its price.
+/// A line must pass so much more than a cheaper one to be worth its money.
 const WORTH_MORE: f64 = 1.02;
 
 /// A valve with its two tubes, flow controls and, where air is to be trapped, check valves.
@@ -61,19 +62,9 @@ impl<'a> Line<'a> {
 
     /// Its parts.
     pub fn parts(&self) -> Vec<PartLine<'a>> {
-        let tube = PartLine::cut(
-            "air_tubes",
-            &self.tube.common,
-            self.tube_length_m,
-            self.tube.price_per_metre,
-            self.tube.mass_per_length.si(),
-        );
         let mut parts = vec![
             PartLine::pieces("air_valves", &self.valve.common, 1),
-            PartLine {
-                quantity: 2,
-                ..tube
-            },
+            tube_line(self.tube, self.tube_length_m),
             PartLine::pieces("flow_controls", &self.control.common, 2),
         ];
         if let Some(check) = self.check {
@@ -110,127 +101,282 @@ impl<'a> Line<'a> {
             .given(given, &[bar(pressure_pa)]),
         ]
     }
+}
 
-    fn price(&self) -> f64 {
-        self.parts().iter().map(PartLine::cost).sum()
+/// What passes air, with what it costs and brings.
+#[derive(Debug, Clone)]
+struct Passing<T> {
+    figures: Figures,
+    conductance: f64,
+    item: T,
+}
+
+/// The lines worth trying at a pressure, the cheapest over the horizon first.
+pub(super) struct Lines<'a> {
+    all: Vec<Passing<Line<'a>>>,
+    /// Those that pass more than every one before them.
+    wider: Vec<usize>,
+}
+
+impl<'a> Lines<'a> {
+    /// Each passes more than one that is no worse in anything that counts.
+    pub fn new(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Self {
+        let rates = ask.life_cost();
+        let flow_controls = thinned(
+            ask,
+            ask.catalog.flow_controls.iter().map(|control| Passing {
+                figures: Figures::part(&rates, &control.common).times(2),
+                conductance: control.conductance.si(),
+                item: control,
+            }),
+        );
+        let line = |way: Way<'a>, control: &'a FlowControl| {
+            let line = Line {
+                valve: way.valve,
+                tube: way.tube,
+                control,
+                check: way.check,
+                tube_length_m: tube_length_m(ask),
+                common: way.path,
+            };
+            let throttle = path(control.conductance, control.critical_ratio);
+            Passing {
+                figures: Figures::lines(&rates, &line.parts()),
+                conductance: in_series(&[way.path, throttle]).conductance,
+                item: line,
+            }
+        };
+        let ways = ways(ask, pressure_pa, trapping).into_iter();
+        let all = ways.flat_map(|way| {
+            flow_controls
+                .iter()
+                .map(move |control| line(way.item, control.item))
+        });
+        let all = worth_trying(ask, all.collect());
+        let mut wider: Vec<usize> = Vec::new();
+        let mut most = 0.0;
+        for (index, line) in all.iter().enumerate() {
+            if line.conductance > most {
+                most = line.conductance;
+                wider.push(index);
+            }
+        }
+        Self { all, wider }
+    }
+
+    pub fn is_empty(&self) -> bool {
+        self.all.is_empty()
+    }
+
+    /// The cheapest.
+    pub fn first(&self) -> Option<&Line<'a>> {
+        self.all.first().map(|line| &line.item)
+    }
+
+    /// The one that passes the most, with its number.
+    pub fn widest(&self) -> Option<(usize, &Line<'a>)> {
+        let index = *self.wider.last()?;
+        Some((index, &self.all.get(index)?.item))
+    }
+
+    /// Of those that are quick enough the first, and each later one that is better in something that counts, by number.
+    pub fn choices(&self, quick: impl Fn(usize, &Line<'a>) -> bool) -> Vec<(usize, &Line<'a>)> {
+        let is_quick = |index: usize| {
+            let line = self.all.get(index);
+            line.is_some_and(|line| quick(index, &line.item))
+        };
+        // A stroke is dear to run: of those that pass ever more the first is found by halving, and one that passes no more
+        // than one that is too slow is too slow.
+        let slow = self.wider.partition_point(|index| !is_quick(*index));
+        let Some(first) = self.wider.get(slow) else {
+            return Vec::new();
+        };
+        let slowest = slow
+            .checked_sub(1)
+            .and_then(|before| self.wider.get(before));
+        let too_little = slowest.and_then(|index| self.all.get(*index));
+        let too_little = too_little.map_or(0.0, |line| line.conductance);
+        let mut taken = Front::default();
+        for (index, line) in self.all.iter().enumerate().skip(*first) {
+            if line.conductance > too_little
+                && !taken.beats(&line.figures)
+                && (index == *first || is_quick(index))
+            {
+                taken.take(line.figures, (index, &line.item));
+            }
+        }
+        taken.into_items().collect()
     }
 }
 
-/// The lines worth trying at a pressure, cheapest first, each passing more than the one before.
-pub(super) fn lines<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Line<'a>> {
-    let catalog = ask.catalog;
-    let tube_length_m = ask.travel_m() + ask.job.rules.air_tube_extra;
-    let checks: Vec<Option<&CheckValve>> = if trapping {
-        let bears = |check: &&CheckValve| check.pressure_most.si() >= pressure_pa;
-        catalog
-            .check_valves
-            .iter()
-            .filter(bears)
-            .map(Some)
-            .collect()
-    } else {
-        vec![None]
-    };
-    let by_air = by_air(ask.job);
+/// Valve, tube and check valve, in a row.
+#[derive(Debug, Clone, Copy)]
+struct Way<'a> {
+    valve: &'a AirValve,
+    tube: &'a AirTube,
+    check: Option<&'a CheckValve>,
+    path: Path,
+}
+
+fn tube_length_m(ask: &Ask) -> f64 {
+    ask.travel_m() + ask.job.rules.air_tube_extra
+}
+
+/// The ways from the valve to the cylinder that work at a pressure and are worth trying. Each part is thinned by itself first:
+/// what passes less than something cheaper is in no way worth trying.
+fn ways<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Passing<Way<'a>>> {
+    let mut ways = Vec::new();
+    let tubes = tubes(ask, pressure_pa);
+    let checks = check_valves(ask, pressure_pa, trapping);
+    for valve in valves(ask, pressure_pa) {
+        for tube in &tubes {
+            for check in &checks {
+                let (valve_path, tube_path) = (valve.item.1, tube.item.1);
+                let mut paths = vec![valve_path, tube_path];
+                paths.extend(check.item.map(|check| check.1));
+                let path = in_series(&paths);
+                ways.push(Passing {
+                    figures: valve.figures + tube.figures + check.figures,
+                    conductance: path.conductance,
+                    item: Way {
+                        valve: valve.item.0,
+                        tube: tube.item.0,
+                        check: check.item.map(|check| check.0),
+                        path,
+                    },
+                });
+            }
+        }
+    }
+    thinned(ask, ways)
+}
+
+fn valves<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirValve, Path)>> {
+    let (rates, by_air) = (ask.life_cost(), by_air(ask.job));
     let works = |valve: &&AirValve| {
         (valve.power.si() == 0.0) == by_air
             && (valve.pressure_least.si()..=valve.pressure_most.si()).contains(&pressure_pa)
     };
-    let valves = catalog.air_valves.iter().filter(works);
-    let bears = |hose: &&AirTube| hose.pressure_most.si() >= pressure_pa;
-    let hoses = catalog.air_tubes.iter().filter(bears);
-    // Each slot by itself first: what passes less than something cheaper is in no line worth trying.
-    let valves = thinned(valves.map(|valve| {
-        let way = path(valve.conductance, valve.critical_ratio);
-        (valve.common.price, way.conductance, (valve, way))
-    }));
-    let hoses = thinned(hoses.map(|hose| {
-        let price = hose.common.price + hose.price_per_metre * tube_length_m;
-        let way = tube(hose.bore, metres(tube_length_m));
-        (2.0 * price, way.conductance, (hose, way))
-    }));
-    let checks = thinned(checks.into_iter().map(|check| {
-        let way = check.map(|check| path(check.conductance, check.critical_ratio));
-        let passes = way.map_or(f64::INFINITY, |way| way.conductance);
-        let price = check.map_or(0.0, |check| check.common.price);
-        (2.0 * price, passes, (check, way))
-    }));
-    let controls = thinned(catalog.flow_controls.iter().map(|control| {
-        (
-            2.0 * control.common.price,
-            control.conductance.si(),
-            control,
-        )
-    }));
-    let mut ways = Vec::new();
-    for (valve_price, _, (valve, valve_way)) in valves {
-        for (hose_price, _, (hose, hose_way)) in &hoses {
-            for (check_price, _, (check, check_way)) in &checks {
-                let mut paths = vec![valve_way, *hose_way];
-                paths.extend(*check_way);
-                let common = in_series(&paths);
-                let price = valve_price + hose_price + check_price;
-                ways.push((price, common.conductance, (valve, *hose, *check, common)));
+    let valves = ask.catalog.air_valves.iter().filter(works);
+    thinned(
+        ask,
+        valves.map(|valve| {
+            let way = path(valve.conductance, valve.critical_ratio);
+            // Its coil draws in every cycle, and its controls must switch it.
+            Passing {
+                figures: Figures::part(&rates, &valve.common),
+                conductance: way.conductance,
+                item: (valve, way),
             }
-        }
+        }),
+    )
+}
+
+fn tubes<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirTube, Path)>> {
+    let (rates, length_m) = (ask.life_cost(), tube_length_m(ask));
+    let withstands = |tube: &&AirTube| tube.pressure_most.si() >= pressure_pa;
+    let tubes = ask.catalog.air_tubes.iter().filter(withstands);
+    thinned(
+        ask,
+        tubes.map(|part| {
+            let way = tube(part.bore, metres(length_m));
+            Passing {
+                figures: Figures::line(&rates, &tube_line(part, length_m)),
+                conductance: way.conductance,
+                item: (part, way),
+            }
+        }),
+    )
+}
+
+/// None where no air is to be trapped.
+fn check_valves<'a>(
+    ask: &Ask<'a>,
+    pressure_pa: f64,
+    trapping: bool,
+) -> Vec<Passing<Option<(&'a CheckValve, Path)>>> {
+    if !trapping {
+        return vec![Passing {
+            figures: Figures::NONE,
+            conductance: f64::INFINITY,
+            item: None,
+        }];
     }
-    let mut all = Vec::new();
-    for (_, _, (valve, tube, check, common)) in thinned(ways.into_iter()) {
-        all.extend(controls.iter().map(|(_, _, control)| Line {
-            valve,
-            tube,
-            control,
-            check,
-            tube_length_m,
-            common,
-        }));
+    let rates = ask.life_cost();
+    let withstands = |check: &&CheckValve| check.pressure_most.si() >= pressure_pa;
+    let checks = ask.catalog.check_valves.iter().filter(withstands);
+    thinned(
+        ask,
+        checks.map(|check| {
+            let way = path(check.conductance, check.critical_ratio);
+            Passing {
+                figures: Figures::part(&rates, &check.common).times(2),
+                conductance: way.conductance,
+                item: Some((check, way)),
+            }
+        }),
+    )
+}
+
+/// Two tubes of a line.
+fn tube_line(tube: &AirTube, length_m: f64) -> PartLine<'_> {
+    let (price, mass) = (tube.price_per_metre, tube.mass_per_length.si());
+    PartLine {
+        quantity: 2,
+        ..PartLine::cut("air_tubes", &tube.common, length_m, price, mass)
     }
-    worth_trying(all)
 }
 
 /// Whether the valves are worked by pneumatic logic: no electricity, or no spark allowed.
-pub(super) fn by_air(job: &Requirements) -> bool {
+pub(super) fn by_air(job: &Task) -> bool {
     job.site.mains.is_none() || job.site.explosive_atmosphere
 }
 
-/// Drops each item, of a price and a conductance, that passes no more than something cheaper.
-fn thinned<T>(items: impl Iterator<Item = (f64, f64, T)>) -> Vec<(f64, f64, T)> {
-    // A price must be lower by more than rounding: sums of them must be, too.
+/// Drops each item that passes no more than something cheaper that is no worse in anything that counts; the rest keep their
+/// order.
+fn thinned<T>(ask: &Ask, items: impl IntoIterator<Item = Passing<T>>) -> Vec<Passing<T>> {
+    // Money must be less by more than rounding: sums of it must be, too.
     const CHEAPER: f64 = 1.0 - 1e-12;
-    let mut items: Vec<_> = items.enumerate().collect();
-    items.sort_by(|(_, p), (_, q)| p.0.total_cmp(&q.0));
-    let prices: Vec<(f64, f64)> = items.iter().map(|(_, item)| (item.0, item.1)).collect();
-    let (mut next, mut most) = (0, f64::NEG_INFINITY);
-    items.retain(|(_, (price, passes, _))| {
-        while let Some((cheaper, way)) = prices.get(next)
-            && *cheaper < price * CHEAPER
-        {
-            most = most.max(*way);
-            next += 1;
+    let goals = ask.goals();
+    let mut items: Vec<_> = items.into_iter().enumerate().collect();
+    let cost = |item: &Passing<T>| goals.life_cost(&item.figures);
+    items.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
+    let mut kept: Vec<(f64, f64, Figures)> = Vec::new();
+    items.retain(|(_, item)| {
+        let (own, counted) = (cost(item), goals.of_part(item.figures));
+        let useless = kept.iter().any(|(cheaper, passes, figures)| {
+            *cheaper < own * CHEAPER && *passes >= item.conductance && figures.no_worse(&counted)
+        });
+        if !useless {
+            kept.push((own, item.conductance, counted));
         }
-        *passes > most
+        !useless
     });
     items.sort_by_key(|(index, _)| *index);
     items.into_iter().map(|(_, item)| item).collect()
 }
 
-fn worth_trying(all: Vec<Line<'_>>) -> Vec<Line<'_>> {
-    let passes = |line: &Line| {
-        let throttle = path(line.control.conductance, line.control.critical_ratio);
-        in_series(&[line.common, throttle]).conductance
-    };
-    let mut ranked: Vec<(f64, f64, Line)> = all
+/// Lines in the order in which they are taken, each passing more than those before it that are no worse in anything that counts.
+/// What counts of them is kept with them.
+fn worth_trying<'a>(ask: &Ask, all: Vec<Passing<Line<'a>>>) -> Vec<Passing<Line<'a>>> {
+    let goals = ask.goals();
+    let mut ranked: Vec<(f64, Passing<Line>)> = all
         .into_iter()
-        .map(|line| (line.price(), passes(&line), line))
+        .map(|line| (goals.life_cost(&line.figures), line))
         .collect();
-    ranked.sort_by(|p, q| p.0.total_cmp(&q.0).then(q.1.total_cmp(&p.1)));
-    let mut most = 0.0;
-    ranked.retain(|(_, passes, _)| {
-        let more = *passes > WORTH_MORE * most;
-        if more {
-            most = *passes;
-        }
-        more
+    ranked.sort_by(|(p_cost, p), (q_cost, q)| {
+        let wider = || q.conductance.total_cmp(&p.conductance);
+        p_cost.total_cmp(q_cost).then_with(wider)
     });
-    ranked.into_iter().map(|(_, _, line)| line).collect()
+    let mut kept: Vec<Passing<Line>> = Vec::new();
+    for (_, line) in ranked {
+        let figures = goals.of_part(line.figures);
+        let hardly_more = |kept: &Passing<Line>| {
+            line.conductance <= WORTH_MORE * kept.conductance && kept.figures.no_worse(&figures)
+        };
+        if !kept.iter().any(hardly_more) {
+            kept.push(Passing { figures, ..line });
+        }
+    }
+    kept
 }

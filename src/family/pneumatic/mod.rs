@@ -17,20 +17,26 @@ mod supply;
 #[cfg(test)]
 mod tests;
 
+use std::collections::BTreeSet;
+use std::sync::Arc;
+
 use self::build::Design;
 use self::hold::Hold;
-use self::line::Line;
-use self::motion::Motion;
+use self::line::{Line, Lines};
+use self::motion::{Leg, Motion};
 pub use self::strokes::Strokes;
 use self::supply::Supply;
-use super::{Ask, Bench, Check, Family, Need, is_hopeless};
+use super::choose::{Figures, Front, NoWorse, Shelf};
+use super::{Ask, Bench, Check, Family, Need, check, is_hopeless};
 use crate::catalog::AirCylinder;
-use crate::demand::Direction;
+use crate::demand::{Demand, Direction};
 use crate::quantity::Si;
 
 /// Name of the family in files.
 pub(super) const NAME: &str = "pneumatic";
-/// Cylinders tried past the first that fits, in search of one that needs no shock absorber.
+/// Litres a minute in a cubic metre a second.
+const LITRE_PER_MIN: f64 = 60_000.0;
+/// Sizes of cylinder tried past the first that fits, in search of one that needs no shock absorber.
 const LARGER_TRIED: usize = 2;
 /// Design times nearer than this to another are not worth a train of their own.
 const TIME_APART: f64 = 0.03;
@@ -69,29 +75,45 @@ impl Family for Pneumatic {
     }
 }
 
-/// Price of a cylinder at the job's stroke.
-fn price(ask: &Ask, cylinder: &AirCylinder) -> f64 {
-    cylinder.common.price + cylinder.price_per_metre * ask.travel_m()
-}
-
 /// A cylinder that stands the job at rest, with a way to hold.
 struct Candidate<'a, 'b> {
     motion: Motion<'a, 'b>,
     hold: Hold<'a>,
     checks: Vec<Check>,
+    /// What counts of cylinder and lock.
+    figures: Figures,
+}
+
+/// What a cylinder brings at the job's stroke.
+fn figures(ask: &Ask, cylinder: &AirCylinder) -> Figures {
+    let line = build::cylinder_line(ask, cylinder);
+    Figures {
+        length_m: cylinder.zero_stroke_length.si(),
+        life: -cylinder.seal_life.si(),
+        ..Figures::line(&ask.life_cost(), &line)
+    }
+}
+
+/// The same with the way to hold.
+fn with_hold(ask: &Ask, cylinder: Figures, hold: Hold) -> Figures {
+    let lock = match hold {
+        Hold::Locked(lock) => Figures {
+            length_m: lock.length.si(),
+            ..Figures::part(&ask.life_cost(), &lock.common)
+        },
+        Hold::Nothing | Hold::Trapped => Figures::NONE,
+    };
+    ask.goals().of_part(cylinder + lock)
 }
 
 /// Trains of one supply.
 fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Supply) {
-    let mut cylinders: Vec<&AirCylinder> = ask.catalog.air_cylinders.iter().collect();
-    cylinders.sort_by(|p, q| {
-        price(ask, p)
-            .total_cmp(&price(ask, q))
-            .then_with(|| p.common.id.cmp(&q.common.id))
+    let cylinders = Shelf::with(ask, &ask.catalog.air_cylinders, |cylinder| {
+        (&cylinder.common, figures(ask, cylinder))
     });
     let longest = ask.demand(ask.times.iter().copied().fold(0.0, f64::max));
     let mut ways: [Vec<Candidate>; 2] = [Vec::new(), Vec::new()];
-    for cylinder in cylinders {
+    for cylinder in cylinders.iter() {
         // A regulator keeps the supply within the cylinder's rating.
         let pressure = supply.pressure_pa().min(cylinder.pressure_most.si());
         let motion = || Motion::new(ask, cylinder, pressure);
@@ -104,6 +126,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
             if checks.iter().all(Check::passes) {
                 ways[usize::from(hold == Hold::Trapped)].push(Candidate {
                     motion: motion(),
+                    figures: with_hold(ask, figures(ask, cylinder), hold),
                     hold,
                     checks,
                 });
@@ -123,7 +146,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
             .iter()
             .map(|c| c.pressure_most.si());
         let regulated_pa = supply.pressure_pa().min(bears.fold(0.0, f64::max));
-        let lines = line::lines(ask, regulated_pa, trapping);
+        let lines = Lines::new(ask, regulated_pa, trapping);
         if lines.is_empty() {
             let says = "no valve or tube in the catalog for the pressure of the supply";
             bench.fails(vec![Check::of("air_valve.pressure", false, says)]);
@@ -138,7 +161,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
 ///
 /// The fastest only where it lies among those asked; the slowest also where it is faster than all of them, for a short
 /// stroke with plenty of time is still made at once and gently.
-fn design_times(ask: &Ask, candidates: &[Candidate], lines: &[Line]) -> Vec<f64> {
+fn design_times(ask: &Ask, candidates: &[Candidate], lines: &Lines) -> Vec<f64> {
     let mut times = ask.times.to_vec();
     let (least, most) = times
         .iter()
@@ -177,7 +200,7 @@ fn at_time<'a>(
     bench: &mut Bench<'a>,
     supply: Supply,
     candidates: &[Candidate<'a, '_>],
-    lines: &[Line<'a>],
+    lines: &Lines<'a>,
     time_s: f64,
 ) {
     let smooth = statics::smooth_speed(ask, time_s);
@@ -189,85 +212,161 @@ fn at_time<'a>(
     if !bench.explains() && is_hopeless(ask, &demand) {
         return;
     }
-    let mut larger = 0;
+    let at = AtTime {
+        ask,
+        supply,
+        lines,
+        demand: &demand,
+        time_s,
+    };
+    let mut sound = SoundOnes::default();
     for candidate in candidates {
-        let motion = &candidate.motion;
-        if larger > 0 && !end::may_do_without_absorbers(ask, motion, time_s) {
+        if !sound.leave_room_for(candidate, || {
+            end::may_do_without_absorbers(ask, &candidate.motion, time_s)
+        }) {
             continue;
         }
-        let ratio = statics::load_ratio(ask, motion, &demand);
+        let ratio = statics::load_ratio(ask, &candidate.motion, &demand);
         if !ratio.passes() {
             bench.fails(vec![ratio]);
             continue;
         }
-        let quick = |index: usize| motion.open_time_s(index, &lines[index]) <= time_s;
-        let Some((index, line)) =
-            first_that(lines.len(), quick).and_then(|i| Some((i, lines.get(i)?)))
-        else {
-            let best = lines
-                .last()
-                .map(|line| motion.open_time_s(lines.len() - 1, line));
-            bench.fails(
-                best.map(|best| stroke_time(best, time_s))
-                    .into_iter()
-                    .collect(),
-            );
-            continue;
-        };
-        let Some(legs) = motion.settled(index, line, time_s) else {
-            continue;
-        };
-        let ends = [
-            end::end(ask, motion, Direction::Out, &legs[0]),
-            end::end(ask, motion, Direction::Back, &legs[1]),
-        ];
-        let on_cushion = ends.iter().all(|end| end.absorber.is_none());
-        let sound = ends.iter().flat_map(|end| &end.checks).all(Check::passes);
-        let mut checks = candidate.checks.clone();
-        let least_s = motion.open_time_s(index, line);
-        checks.extend([smooth.clone(), ratio, stroke_time(least_s, time_s)]);
-        checks.extend(ends.iter().flat_map(|end| end.checks.iter().cloned()));
-        let design = Design {
-            ask,
-            motion,
-            hold: candidate.hold,
-            line,
-            legs: &legs,
-            ends: &ends,
-            demand: &demand,
-        };
-        design.offer(bench, supply, &checks);
-        larger += usize::from(sound);
-        if (sound && on_cushion) || larger > LARGER_TRIED {
-            break;
+        match at.offer(candidate, &[smooth.clone(), ratio], bench) {
+            Met::OnCushion => sound.on_cushion.take(candidate.figures, ()),
+            Met::ByAbsorbers => sound
+                .by_absorbers
+                .push((candidate.size(), candidate.figures)),
+            Met::Not => {}
         }
     }
 }
 
-/// The first index that satisfies, where every later one does too.
-fn first_that(count: usize, satisfies: impl Fn(usize) -> bool) -> Option<usize> {
-    let (mut low, mut high) = (0, count);
-    while low < high {
-        let middle = usize::midpoint(low, high);
-        if satisfies(middle) {
-            high = middle;
-        } else {
-            low = middle + 1;
+/// The candidates of a design time that were sound.
+#[derive(Default)]
+struct SoundOnes {
+    on_cushion: Front<Figures, ()>,
+    /// Bore and rod, and what counts.
+    by_absorbers: Vec<([u64; 2], Figures)>,
+}
+
+impl SoundOnes {
+    /// Whether another may be better than these. A larger one that only costs more is tried where it may arrive on its own
+    /// cushion, if not too many sizes were tried already.
+    fn leave_room_for(
+        &self,
+        other: &Candidate,
+        may_do_without_absorbers: impl Fn() -> bool,
+    ) -> bool {
+        if self.on_cushion.beats(&other.figures) {
+            return false;
         }
+        let beats = |(_, own): &([u64; 2], Figures)| own.no_worse(&other.figures);
+        if !self.by_absorbers.iter().any(beats) {
+            return true;
+        }
+        let sizes: BTreeSet<_> = self.by_absorbers.iter().map(|(size, _)| *size).collect();
+        sizes.len() <= LARGER_TRIED && may_do_without_absorbers()
     }
-    (low < count).then_some(low)
+}
+
+/// How the ends of a sound train are met.
+enum Met {
+    OnCushion,
+    ByAbsorbers,
+    /// By neither, or there is no train.
+    Not,
+}
+
+/// A design time of one supply and way to hold.
+struct AtTime<'t, 'a> {
+    ask: &'t Ask<'a>,
+    supply: Supply,
+    lines: &'t Lines<'a>,
+    demand: &'t Arc<Demand>,
+    time_s: f64,
+}
+
+impl<'a> AtTime<'_, 'a> {
+    /// Offers a candidate with every line worth having; how the first of them arrives.
+    fn offer(&self, candidate: &Candidate<'a, '_>, checks: &[Check], bench: &mut Bench<'a>) -> Met {
+        let (motion, time_s) = (&candidate.motion, self.time_s);
+        let quick = |index: usize, line: &Line<'a>| motion.open_time_s(index, line) <= time_s;
+        let fitting = self.lines.choices(quick);
+        if fitting.is_empty() {
+            let widest = self.lines.widest();
+            let best = widest.map(|(index, line)| motion.open_time_s(index, line));
+            let best = best.map(|best| stroke_time(best, time_s));
+            bench.fails(best.into_iter().collect());
+        }
+        let mut first = None;
+        for (index, line) in fitting {
+            let Some(legs) = motion.settled(index, line, time_s) else {
+                continue;
+            };
+            let mut checks: Vec<Check> = candidate.checks.iter().chain(checks).cloned().collect();
+            checks.push(stroke_time(motion.open_time_s(index, line), time_s));
+            let met = self.with_ends(candidate, line, &legs, &checks, bench);
+            first.get_or_insert(met);
+        }
+        first.unwrap_or(Met::Not)
+    }
+
+    /// Offers a candidate on a line with every way to meet its ends; how the first of them arrives.
+    fn with_ends(
+        &self,
+        candidate: &Candidate<'a, '_>,
+        line: &Line<'a>,
+        legs: &[Leg; 2],
+        checks: &[Check],
+        bench: &mut Bench<'a>,
+    ) -> Met {
+        let motion = &candidate.motion;
+        let ways = |direction, leg| end::ways(self.ask, motion, direction, leg);
+        let backs = ways(Direction::Back, &legs[1]);
+        let mut first = None;
+        for out in ways(Direction::Out, &legs[0]) {
+            for back in &backs {
+                let ends = [out.clone(), back.clone()];
+                let own = ends.iter().flat_map(|end| &end.checks);
+                first.get_or_insert_with(|| {
+                    let on_cushion = ends.iter().all(|end| end.absorber.is_none());
+                    match (own.clone().all(Check::passes), on_cushion) {
+                        (true, true) => Met::OnCushion,
+                        (true, false) => Met::ByAbsorbers,
+                        (false, _) => Met::Not,
+                    }
+                });
+                let checks: Vec<Check> = checks.iter().chain(own).cloned().collect();
+                let design = Design {
+                    ask: self.ask,
+                    motion,
+                    hold: candidate.hold,
+                    line,
+                    legs,
+                    ends: &ends,
+                    demand: self.demand,
+                };
+                design.offer(bench, self.supply, &checks);
+            }
+        }
+        first.unwrap_or(Met::Not)
+    }
+}
+
+impl Candidate<'_, '_> {
+    /// Bore and rod, to the bit.
+    fn size(&self) -> [u64; 2] {
+        let cylinder = self.motion.cylinder;
+        [cylinder.bore, cylinder.rod].map(|length| length.si().to_bits())
+    }
 }
 
 /// The least stroke time against the asked one.
 fn stroke_time(least_s: f64, time_s: f64) -> Check {
-    Check::new(
-        "air_cylinder.stroke_time",
-        least_s.min(Check::WORST * time_s),
-        time_s,
-        "s",
-    )
-    .from(
+    check!(
+        "air_cylinder.stroke_time", least_s.min(Check::WORST * time_s) => time_s, "s";
         "least time with throttles open ≤ asked time: M v̇ = p1 A1 − p2 A2 − p_a (A1 − A2) − F − F_seal, ṗ = (R T ṁ ∓ p A v)/V; a stalled piston stays; b of a row of restrictions never below 0",
-        "ISO 6358 flow, two isothermal chambers",
-    ).given(&[("least time", "s")], &[least_s])
+        "ISO 6358 flow, two isothermal chambers";
+        ("least time", least_s, "s"),
+    )
 }

@@ -8,7 +8,7 @@ use super::strokes;
 use crate::catalog::AirCylinder;
 use crate::demand::Direction;
 use crate::family::Ask;
-use crate::mechanics::pneumatics::{Arrival, COARSE, FINE, Outcome, Stroke, piston_area};
+use crate::mechanics::pneumatics::{AirStroke, Arrival, COARSE, FINE, StrokeOutcome, piston_area};
 use crate::quantity::{ATMOSPHERE_PA, Si};
 
 /// How near the travel time must come to the asked one, relative.
@@ -23,10 +23,10 @@ const REFINED_MOST: u32 = 5;
 const REFINED_BY: f64 = 0.2;
 
 /// Logarithm of a throttle, that of the time it takes over the asked one, and how it goes.
-type Trial = (f64, f64, Outcome);
+type Trial = (f64, f64, StrokeOutcome);
 
 /// A line and direction by number, and each load, kg, with its stroke.
-type OpenStrokes = (usize, Rc<[(f64, Outcome)]>);
+type OpenStrokes = (usize, Rc<[(f64, StrokeOutcome)]>);
 
 /// A cylinder at a pressure under the job's loads.
 #[derive(Debug)]
@@ -149,7 +149,7 @@ impl<'a, 'b> Motion<'a, 'b> {
         throttle: f64,
         patience_s: f64,
         tolerance: f64,
-    ) -> Outcome {
+    ) -> StrokeOutcome {
         let [bore, annulus] = self.areas_m2;
         let [bore_dead, annulus_dead] = self.dead_m3(line);
         let out = direction == Direction::Out;
@@ -167,7 +167,7 @@ impl<'a, 'b> Motion<'a, 'b> {
         let constant = uniform.then(|| self.load_n(direction, load_kg, 0.0));
         let straight = self.ask.slide().is_some();
         let mass = straight.then(|| self.moving_at(load_kg, 0.0));
-        let stroke = Stroke {
+        let stroke = AirStroke {
             travel_m: self.ask.travel_m(),
             moving: |along: f64| {
                 mass.unwrap_or_else(|| self.moving_along(direction, load_kg, along))
@@ -190,7 +190,7 @@ impl<'a, 'b> Motion<'a, 'b> {
     }
 
     /// How each load goes in a direction with the throttles open; run once for each line.
-    fn open(&self, index: usize, line: &Line, direction: Direction) -> Rc<[(f64, Outcome)]> {
+    fn open(&self, index: usize, line: &Line, direction: Direction) -> Rc<[(f64, StrokeOutcome)]> {
         let back = usize::from(direction == Direction::Back);
         let key = 2 * index + back;
         if let Some((_, found)) = self.open.borrow().iter().find(|(at, _)| *at == key) {
@@ -226,7 +226,7 @@ impl<'a, 'b> Motion<'a, 'b> {
 
     fn leg(&self, index: usize, line: &Line, direction: Direction, time_s: f64) -> Option<Leg> {
         let open = self.open(index, line, direction);
-        let slower = |p: (f64, Outcome), q: (f64, Outcome)| {
+        let slower = |p: (f64, StrokeOutcome), q: (f64, StrokeOutcome)| {
             if q.1.time_s() > p.1.time_s() { q } else { p }
         };
         let first = open.iter().copied().reduce(slower)?;
@@ -244,8 +244,8 @@ impl<'a, 'b> Motion<'a, 'b> {
                 3.0 * time_s,
                 FINE,
             ) {
-                Outcome::Arrives(arrival) => Some((load, arrival)),
-                Outcome::Stalls(_) => None,
+                StrokeOutcome::Arrives(arrival) => Some((load, arrival)),
+                StrokeOutcome::Stalls(_) => None,
             };
             let arrival = run(other.0, leg.throttle);
             let late = arrival.is_none_or(|(_, a)| a.time_s > time_s * (1.0 + 2.0 * self.near()));
@@ -265,17 +265,17 @@ impl<'a, 'b> Motion<'a, 'b> {
         line: &Line,
         direction: Direction,
         time_s: f64,
-        (load_kg, open): (f64, Outcome),
+        (load_kg, open): (f64, StrokeOutcome),
     ) -> Option<Leg> {
-        let leg = |throttle: f64, outcome: Outcome| match outcome {
-            Outcome::Arrives(arrival) => Some(Leg {
+        let leg = |throttle: f64, outcome: StrokeOutcome| match outcome {
+            StrokeOutcome::Arrives(arrival) => Some(Leg {
                 throttle,
                 arrivals: vec![(load_kg, arrival)],
             }),
-            Outcome::Stalls(_) => None,
+            StrokeOutcome::Stalls(_) => None,
         };
         // Logarithm of the time over the asked one: about minus one for one in that of the conductance.
-        let late = |outcome: &Outcome| libm::log(outcome.time_s() / time_s).min(1.5);
+        let late = |outcome: &StrokeOutcome| libm::log(outcome.time_s() / time_s).min(1.5);
         let (mut high, mut best) = (
             (libm::log(line.throttle_open()), late(&open)),
             (line.throttle_open(), open),
@@ -352,11 +352,17 @@ impl<'a, 'b> Motion<'a, 'b> {
 
     /// Logarithm of a throttle that should be near: the whole exhaust way, choked, passes a volume of
     /// `C · 10⁵ Pa` in a second, whatever its pressure; what the way back to the open stroke teaches mends it.
-    fn first_guess(&self, line: &Line, direction: Direction, time_s: f64, open: &Outcome) -> f64 {
+    fn first_guess(
+        &self,
+        line: &Line,
+        direction: Direction,
+        time_s: f64,
+        open: &StrokeOutcome,
+    ) -> f64 {
         let area = self.areas_m2[usize::from(direction == Direction::Out)];
         let start_s = match open {
-            Outcome::Arrives(arrival) => arrival.start_s,
-            Outcome::Stalls(_) => 0.0,
+            StrokeOutcome::Arrives(arrival) => arrival.start_s,
+            StrokeOutcome::Stalls(_) => 0.0,
         };
         let moving_s = (time_s - start_s).max(0.5 * time_s);
         let whole = 1.05 * area * self.ask.travel_m() / (moving_s * 1e5);

@@ -3,7 +3,8 @@
 use super::motion::Motion;
 use crate::catalog::SealKit;
 use crate::demand::{Demand, Direction};
-use crate::family::{Ask, Check};
+use crate::family::choose::Shelf;
+use crate::family::{Ask, Check, check};
 use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_load};
 use crate::quantity::{G_M_S2, Si, metres, pascals};
 use crate::requirements::Stops;
@@ -88,31 +89,12 @@ pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
     } else {
         (rules.load_ratio_most, "load_ratio_most")
     };
-    Check::new(
-        "air_cylinder.load_ratio",
-        ratio(motion, efforts_n(demand)),
-        most,
-        "",
-    )
-    .from(
-        "static demand / (p_g A) ≤ load ratio; annulus for the pull",
-        "common practice, no source",
-    )
-    .given(
-        &[
-            ("F push", "N"),
-            ("F pull", "N"),
-            ("p_g", "bar"),
-            ("A", "mm2"),
-            ("A annulus", "mm2"),
-        ],
-        &[
-            efforts_n(demand)[0],
-            efforts_n(demand)[1],
-            motion.pressure_pa / 1e5,
-            motion.areas_m2[0] * 1e6,
-            motion.areas_m2[1] * 1e6,
-        ],
+    check!(
+        "air_cylinder.load_ratio", ratio(motion, efforts_n(demand)) => most, "";
+        "static demand / (p_g A) ≤ load ratio; annulus for the pull", "common practice, no source";
+        ("F push", efforts_n(demand)[0], "N"), ("F pull", efforts_n(demand)[1], "N"),
+        ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", motion.areas_m2[0] * 1e6, "mm2"),
+        ("A annulus", motion.areas_m2[1] * 1e6, "mm2"),
     )
     .rule(key)
 }
@@ -120,14 +102,11 @@ pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
 /// The mean speed below which it would stick and slip.
 pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
     let mean = ask.travel_m() / time_s;
-    Check::new(
-        "air_cylinder.smooth_speed",
-        ask.job.rules.air_speed_least * 1e3,
-        mean * 1e3,
-        "mm/s",
+    check!(
+        "air_cylinder.smooth_speed", ask.job.rules.air_speed_least * 1e3 => mean * 1e3, "mm/s";
+        "S/T ≥ least smooth speed", "common practice, no source";
+        ("S", ask.travel_m() * 1e3, "mm"), ("T", time_s, "s"),
     )
-    .from("S/T ≥ least smooth speed", "common practice, no source")
-    .given(&[("S", "mm"), ("T", "s")], &[ask.travel_m() * 1e3, time_s])
     .rule("air_speed_least")
 }
 
@@ -138,39 +117,17 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Ve
     let mm = |length: crate::quantity::Length| length.si() * 1e3;
     let held = ratio(motion, [demand.holding_push_n, demand.holding_pull_n]);
     vec![
-        Check::new(
-            "air_cylinder.stroke",
-            travel_m * 1e3,
-            mm(cylinder.stroke_most),
-            "mm",
-        )
-        .from("S ≤ longest stroke", "data of the part")
-        .given(&[("S", "mm")], &[travel_m * 1e3]),
-        Check::new(
-            "air_cylinder.load_ratio_held",
-            held,
-            ask.job.rules.load_ratio_held_most,
-            "",
-        )
-        .from(
-            "holding demand / (p_g A) ≤ load ratio at rest",
-            "common practice, no source",
-        )
-        .given(
-            &[
-                ("F push", "N"),
-                ("F pull", "N"),
-                ("p_g", "bar"),
-                ("A", "mm2"),
-                ("A annulus", "mm2"),
-            ],
-            &[
-                demand.holding_push_n,
-                demand.holding_pull_n,
-                motion.pressure_pa / 1e5,
-                motion.areas_m2[0] * 1e6,
-                motion.areas_m2[1] * 1e6,
-            ],
+        check!(
+            "air_cylinder.stroke", travel_m * 1e3 => mm(cylinder.stroke_most), "mm";
+            "S ≤ longest stroke", "data of the part";
+            ("S", travel_m * 1e3, "mm"),
+        ),
+        check!(
+            "air_cylinder.load_ratio_held", held => ask.job.rules.load_ratio_held_most, "";
+            "holding demand / (p_g A) ≤ load ratio at rest", "common practice, no source";
+            ("F push", demand.holding_push_n, "N"), ("F pull", demand.holding_pull_n, "N"),
+            ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", motion.areas_m2[0] * 1e6, "mm2"),
+            ("A annulus", motion.areas_m2[1] * 1e6, "mm2"),
         )
         .rule("load_ratio_held_most"),
         exhaust_pressure(ask, motion, demand),
@@ -195,16 +152,14 @@ fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
     let most_back = forces(Direction::Back).fold(f64::NEG_INFINITY, f64::max);
     let out = (motion.pressure_pa * bore - least_out - seal) / annulus;
     let back = (motion.pressure_pa * annulus + most_back - seal) / bore;
-    Check::new(
-        "air_cylinder.exhaust_pressure",
-        out.max(back).max(0.0) / 1e5,
-        motion.cylinder.pressure_most.si() / 1e5,
-        "bar",
-    )
-    .from(
+    check!(
+        "air_cylinder.exhaust_pressure", out.max(back).max(0.0) / 1e5 => motion.cylinder.pressure_most.si() / 1e5, "bar";
         "p2 = (p_g A − F − F_seal)/A_annulus out, p1 = (p_g A_annulus + F − F_seal)/A back; F static, outward",
-        "balance of forces at a steady metered speed",
-    ).given(&[("p_g", "bar"), ("A", "mm2"), ("A annulus", "mm2"), ("F out", "N"), ("F back", "N"), ("F_seal", "N")], &[motion.pressure_pa / 1e5, bore * 1e6, annulus * 1e6, least_out, most_back, seal])
+        "balance of forces at a steady metered speed";
+        ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", bore * 1e6, "mm2"),
+        ("A annulus", annulus * 1e6, "mm2"), ("F out", least_out, "N"), ("F back", most_back, "N"),
+        ("F_seal", seal, "N"),
+    )
 }
 
 /// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.
@@ -224,16 +179,18 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
         pascals(STEEL_MODULUS_PA),
     );
     let thrust = motion.pressure_pa * motion.areas_m2[0];
-    Check::new("air_cylinder.buckling", thrust, capacity.si(), "N")
-        .factor(ask.job.rules.rod_buckling_factor_air)
-        .from(
-            match ends {
+    check!(
+        "air_cylinder.buckling", thrust => capacity.si(), "N";
+        match ends {
                 Ends::Pinned => "p_g A ≤ π²EI/(K L)², K = 1, L from pin to pin with the rod out",
                 _ => "p_g A ≤ π²EI/(K L)², K = 0.7: flange fixed, rod end pinned to the guided load; L = travel + rod joint of 2.5 d",
             },
-            "Euler (Johnson where stout); factor: common practice, no source",
-        ).given(&[("p_g A", "N"), ("d", "mm"), ("L", "mm"), ("K", ""), ("E", "GPa")], &[thrust, cylinder.rod.si() * 1e3, free * 1e3, ends.factor(), STEEL_MODULUS_PA / 1e9])
-        .rule("rod_buckling_factor_air")
+        "Euler (Johnson where stout); factor: common practice, no source";
+        ("p_g A", thrust, "N"), ("d", cylinder.rod.si() * 1e3, "mm"), ("L", free * 1e3, "mm"),
+        ("K", ends.factor(), ""), ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
+    )
+    .factor(ask.job.rules.rod_buckling_factor_air)
+    .rule("rod_buckling_factor_air")
 }
 
 /// The guide carries the load; the rod's own weight bends it between its bearing and the joint on the guided load.
@@ -246,20 +203,13 @@ fn side_load(ask: &Ask, motion: &Motion) -> Check {
     let across = rod_kg / 8.0 * G_M_S2 * ask.book.axis().across();
     let span = cylinder.bearing_span.si();
     let bears = cylinder.side_load_most.si() * span / (span + travel_m);
-    Check::new("air_cylinder.side_load", across, bears, "N")
-        .from(
-            "m_rod g cosθ/8 ≤ side load of the part · b/(b + S); the guide carries the load itself",
-            "statics of a rod on two bearings",
-        )
-        .given(
-            &[("m_rod", "kg"), ("b", "mm"), ("S", "mm"), ("F part", "N")],
-            &[
-                rod_kg,
-                span * 1e3,
-                travel_m * 1e3,
-                cylinder.side_load_most.si(),
-            ],
-        )
+    check!(
+        "air_cylinder.side_load", across => bears, "N";
+        "m_rod g cosθ/8 ≤ side load of the part · b/(b + S); the guide carries the load itself",
+        "statics of a rod on two bearings";
+        ("m_rod", rod_kg, "kg"), ("b", span * 1e3, "mm"), ("S", travel_m * 1e3, "mm"),
+        ("F part", cylinder.side_load_most.si(), "N"),
+    )
 }
 
 /// How often the seals are renewed over the life asked.
@@ -268,11 +218,11 @@ pub(super) fn renewals(ask: &Ask, motion: &Motion) -> f64 {
     (sets - 1.0).clamp(0.0, ask.job.rules.seal_kits_most)
 }
 
-/// The seals that fit a cylinder.
-pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Option<&'a SealKit> {
-    let price = |p: &&SealKit, q: &&SealKit| p.common.price.total_cmp(&q.common.price);
+/// The seals that fit a cylinder and are worth having.
+pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Vec<&'a SealKit> {
     let fits = |kit: &&SealKit| fits(kit, motion);
-    ask.catalog.seal_kits.iter().filter(fits).min_by(price)
+    let fitting = ask.catalog.seal_kits.iter().filter(fits);
+    Shelf::new(ask, fitting, |kit| &kit.common).choices(|_| true)
 }
 
 fn fits(kit: &SealKit, motion: &Motion) -> bool {
@@ -287,23 +237,12 @@ fn seal_life(ask: &Ask, motion: &Motion) -> Check {
         0.0
     };
     let km = |m: f64| m / 1000.0;
-    Check::new(
-        "air_cylinder.seal_life",
-        km(ask.life_distance_m()),
-        km(motion.cylinder.seal_life.si() * (1.0 + renewed)),
-        "km",
-    )
-    .from(
+    check!(
+        "air_cylinder.seal_life", km(ask.life_distance_m()) => km(motion.cylinder.seal_life.si() * (1.0 + renewed)), "km";
         "2 S · cycles over the years asked ≤ seal travel · sets of seals",
-        "data of the part; renewals: common practice, no source",
-    )
-    .given(
-        &[("way asked", "km"), ("seal travel", "km"), ("sets", "")],
-        &[
-            km(ask.life_distance_m()),
-            km(motion.cylinder.seal_life.si()),
-            1.0 + renewed,
-        ],
+        "data of the part; renewals: common practice, no source";
+        ("way asked", km(ask.life_distance_m()), "km"),
+        ("seal travel", km(motion.cylinder.seal_life.si()), "km"), ("sets", 1.0 + renewed, ""),
     )
     .rule("seal_kits_most")
 }

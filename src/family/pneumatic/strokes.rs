@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use crate::demand::Assist;
-use crate::mechanics::pneumatics::{Outcome, Stroke};
+use crate::mechanics::pneumatics::{AirStroke, StrokeOutcome};
 
 /// Strokes that are remembered at most.
 const MOST: usize = 100_000;
@@ -15,15 +15,15 @@ pub(super) type Key = [u64; 21];
 
 /// The strokes of one axis, whatever it is driven by.
 #[derive(Debug, Default)]
-pub struct Strokes(Mutex<BTreeMap<Key, Outcome>>);
+pub struct Strokes(Mutex<BTreeMap<Key, StrokeOutcome>>);
 
 impl Strokes {
-    fn known(&self) -> MutexGuard<'_, BTreeMap<Key, Outcome>> {
+    fn known(&self) -> MutexGuard<'_, BTreeMap<Key, StrokeOutcome>> {
         self.0.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// How a stroke ends: as it did before, or run.
-    pub(super) fn outcome(&self, key: Key, run: impl FnOnce() -> Outcome) -> Outcome {
+    pub(super) fn outcome(&self, key: Key, run: impl FnOnce() -> StrokeOutcome) -> StrokeOutcome {
         let known = self.known().get(&key).copied();
         known.unwrap_or_else(|| {
             let outcome = run();
@@ -39,7 +39,7 @@ impl Strokes {
 /// What a stroke follows from: its own figures, and for force and mass at a place the load, the assist, the way it goes
 /// and the mass of the drive itself.
 pub(super) fn key<F, M>(
-    stroke: &Stroke<F, M>,
+    stroke: &AirStroke<F, M>,
     out: bool,
     load_kg: f64,
     [fixed_kg, rod_kg]: [f64; 2],

@@ -1,11 +1,11 @@
 //! Where the air comes from: the site, or a compressor that is bought.
 
+use super::LITRE_PER_MIN;
 use super::motion::Motion;
 use crate::catalog::Compressor;
-use crate::family::{Ask, Check};
+use crate::family::choose::{Figures, Shelf};
+use crate::family::{Ask, Check, check};
 use crate::quantity::{GaugePressure, Si, VolumeRate};
-
-const LITRE_PER_MIN: f64 = 60_000.0;
 
 /// Air at a pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -54,72 +54,58 @@ pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &Motion, dead_m3: [f64; 2]) ->
 /// Whether the site's air suffices on average.
 pub(super) fn site_check(ask: &Ask, air_m3: f64, flow_m3_s: f64) -> Check {
     let drawn = air_m3 / ask.job.timing.cycle_s() * LITRE_PER_MIN;
-    Check::new("air_supply.flow", drawn, flow_m3_s * LITRE_PER_MIN, "L/min")
-        .from(
-            "q = V_cycle · cycles per time ≤ site flow (free air)",
-            "Boyle's law to ISO 8778",
-        )
-        .given(
-            &[("V_cycle", "L"), ("cycle", "s")],
-            &[air_m3 * 1e3, ask.job.timing.cycle_s()],
-        )
+    check!(
+        "air_supply.flow", drawn => flow_m3_s * LITRE_PER_MIN, "L/min";
+        "q = V_cycle · cycles per time ≤ site flow (free air)", "Boyle's law to ISO 8778";
+        ("V_cycle", air_m3 * 1e3, "L"), ("cycle", ask.job.timing.cycle_s(), "s"),
+    )
 }
 
-/// The compressors that keep up at a pressure: cheapest, then each quieter one; and the checks of the nearest where none does.
+/// The compressors that keep up at a pressure and are worth having; and the checks of the nearest where none does.
 pub(super) fn compressors<'a>(
     ask: &Ask<'a>,
     pressure_pa: f64,
     air_m3: f64,
 ) -> Result<Vec<(&'a Compressor, Vec<Check>)>, Vec<Check>> {
     let drawn = air_m3 / ask.job.timing.cycle_s();
-    let mut fitting: Vec<_> = ask
-        .catalog
-        .compressors
-        .iter()
-        .filter(|c| c.pressure.si().to_bits() == pressure_pa.to_bits())
-        .map(|c| (c, checks(ask, c, drawn)))
-        .collect();
-    fitting.sort_by(|(p, _), (q, _)| {
-        let price = p.common.price.total_cmp(&q.common.price);
-        price.then_with(|| p.common.id.cmp(&q.common.id))
+    let rates = ask.life_cost();
+    let all = ask.catalog.compressors.iter();
+    let same = all.filter(|c| c.pressure.si().to_bits() == pressure_pa.to_bits());
+    let shelf = Shelf::with(ask, same, |compressor| {
+        let common = &compressor.common;
+        // It stands beside the machine; what leaks of its air is compressed for nothing.
+        let own = Figures::piece(&rates, common, common.price, 0.0);
+        let leak_w = leak_m3_h(ask, compressor) * ask.job.rules.air_energy * 1000.0;
+        (common, own.drawing(&rates, 0.0, leak_w))
     });
-    let worst = |checks: &[Check]| checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-    let nearest = fitting
-        .iter()
-        .min_by(|p, q| worst(&p.1).total_cmp(&worst(&q.1)))
-        .map(|(_, checks)| checks.clone());
-    let mut quietest = f64::INFINITY;
-    fitting.retain(|(compressor, checks)| {
-        let noise = compressor.common.noise.map_or(0.0, Si::si);
-        let keeps = checks.iter().all(Check::passes) && noise < quietest;
-        if keeps {
-            quietest = noise;
-        }
-        keeps
-    });
-    if fitting.is_empty() {
-        Err(nearest.unwrap_or_default())
-    } else {
-        Ok(fitting)
+    let passes = |compressor: &Compressor| {
+        let checks = checks(ask, compressor, drawn);
+        checks.iter().all(Check::passes)
+    };
+    let with_checks = |compressor: &'a Compressor| (compressor, checks(ask, compressor, drawn));
+    let fitting = shelf.choices(passes);
+    if !fitting.is_empty() {
+        return Ok(fitting.into_iter().map(with_checks).collect());
     }
+    let worst = |checks: &[Check]| checks.iter().map(Check::utilisation).fold(0.0, f64::max);
+    let tried = shelf.iter().map(|compressor| with_checks(compressor).1);
+    let nearest = tried.min_by(|p, q| worst(p).total_cmp(&worst(q)));
+    Err(nearest.unwrap_or_default())
+}
+
+/// Free air that leaks while a compressor is switched on, m³ an hour.
+pub(super) fn leak_m3_h(ask: &Ask, compressor: &Compressor) -> f64 {
+    ask.job.rules.compressor_leak * compressor.flow.si() * 3600.0
 }
 
 fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
     let practice = ask.job.rules.compressor_duty_most;
     let flow: VolumeRate = compressor.flow;
-    let duty = Check::new(
-        "compressor.duty",
-        drawn_m3_s / flow.si(),
-        practice.min(compressor.duty_most),
-        "of the time",
-    )
-    .from(
+    let duty = check!(
+        "compressor.duty", drawn_m3_s / flow.si() => practice.min(compressor.duty_most), "of the time";
         "V_cycle · cycles per time / output ≤ part of the time it may run",
-        "common practice, no source; duty of the part",
-    )
-    .given(
-        &[("q drawn", "L/min"), ("output", "L/min")],
-        &[drawn_m3_s * 60e3, flow.si() * 60e3],
+        "common practice, no source; duty of the part";
+        ("q drawn", drawn_m3_s * 60e3, "L/min"), ("output", flow.si() * 60e3, "L/min"),
     );
     let duty = if practice <= compressor.duty_most {
         duty.rule("compressor_duty_most")
@@ -127,8 +113,10 @@ fn checks(ask: &Ask, compressor: &Compressor, drawn_m3_s: f64) -> Vec<Check> {
         duty
     };
     let power = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
-    let mains = Check::new("compressor.mains", compressor.power.si(), power, "W")
-        .from("P ≤ mains power", "data of the site and the part")
-        .given(&[("P", "W")], &[compressor.power.si()]);
+    let mains = check!(
+        "compressor.mains", compressor.power.si() => power, "W";
+        "P ≤ mains power", "data of the site and the part";
+        ("P", compressor.power.si(), "W"),
+    );
     vec![duty, mains]
 }

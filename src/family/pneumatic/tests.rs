@@ -6,7 +6,7 @@ use crate::catalog::built_in;
 use crate::demand::{Assist, Book};
 use crate::family::{Ask, Check, Fitted, Strokes, Train, sample};
 use crate::quantity::{Si, kilograms};
-use crate::requirements::{Criterion, Requirements, Stops, Want};
+use crate::requirements::{Brief, Criterion, Requirements, Stops, Want};
 use crate::support::{lift, slide, slide_mut};
 
 /// A 12 kg pusher, level, 300 mm, on 6 bar and 200 L/min, 20 cycles a minute.
@@ -152,7 +152,7 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
     let catalog = built_in().expect("the catalog is sound");
     let unaided = Fitted::none();
     let ask = Ask {
-        job: &job,
+        job: &Brief::new(&job),
         catalog,
         assist: &unaided,
         times: &[6.0],

@@ -10,7 +10,7 @@ pub use cylinder::{
     receiver_volume,
 };
 pub use flow::{Path, free_flow, in_series, tube};
-pub use stroke::{Arrival, COARSE, FINE, Outcome, Stroke};
+pub use stroke::{AirStroke, Arrival, COARSE, FINE, StrokeOutcome};
 
 /// Density of free air, kg/m³ (ISO 8778 reference, as used by ISO 6358).
 pub const FREE_AIR_DENSITY_KG_M3: f64 = 1.185;

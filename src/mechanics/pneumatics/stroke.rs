@@ -27,7 +27,7 @@ const LAST_PART: f64 = 0.9;
 
 /// One stroke: everything in SI, position counted along the stroke from its start.
 #[derive(Debug, Clone, Copy)]
-pub struct Stroke<F, M> {
+pub struct AirStroke<F, M> {
     /// Length of the stroke, m, > 0.
     pub travel_m: f64,
     /// Everything that moves at a position, as mass at the rod, kg, > 0, and half of what it grows by along the stroke, kg/m.
@@ -71,27 +71,27 @@ pub struct Arrival {
 
 /// How a stroke ended.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Outcome {
+pub enum StrokeOutcome {
     /// At its far stop.
     Arrives(Arrival),
     /// Not within its time; how far it had come, m.
     Stalls(f64),
 }
 
-impl Outcome {
+impl StrokeOutcome {
     /// Travel time, s; endless where it does not arrive.
     #[must_use]
     pub fn time_s(&self) -> f64 {
         match self {
-            Outcome::Arrives(arrival) => arrival.time_s,
-            Outcome::Stalls(_) => f64::INFINITY,
+            StrokeOutcome::Arrives(arrival) => arrival.time_s,
+            StrokeOutcome::Stalls(_) => f64::INFINITY,
         }
     }
 }
 
 /// Which way the piston goes, if it does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Going {
+enum PistonMotion {
     Held,
     Along,
     Against,
@@ -99,15 +99,15 @@ enum Going {
 
 /// An instant with its rates.
 #[derive(Debug, Clone, Copy)]
-struct Instant {
+struct StateRate {
     y: State,
     rate: State,
 }
 
-impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
+impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> AirStroke<F, M> {
     /// Runs the stroke.
     #[must_use]
-    pub fn run(&self) -> Outcome {
+    pub fn run(&self) -> StrokeOutcome {
         let mut now: State = [0.0, 0.0, ATMOSPHERE_PA, self.supply_pa];
         let mut going = self.next(&now);
         let (mut time_s, mut start_s, mut end_speed, mut peak) = (0.0, 0.0, 0.0_f64, 0.0_f64);
@@ -115,13 +115,15 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
         let mut events = 0;
         let mut rate = self.rates(going, now);
         for _ in 0..STEPS_MOST {
-            if time_s > self.patience_s || (going == Going::Held && self.stuck_for_good(now[0])) {
-                return Outcome::Stalls(now[0]);
+            if time_s > self.patience_s
+                || (going == PistonMotion::Held && self.stuck_for_good(now[0]))
+            {
+                return StrokeOutcome::Stalls(now[0]);
             }
-            let before = Instant { y: now, rate };
+            let before = StateRate { y: now, rate };
             let (y, used, next_h) = self.accepted(going, &before, h, peak);
             let (y, used, event) = self.until_event(going, &before, y, used);
-            let after = Instant {
+            let after = StateRate {
                 y,
                 rate: self.rates(going, y),
             };
@@ -136,13 +138,13 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
             if event {
                 events += 1;
                 if events > EVENTS_MOST {
-                    return Outcome::Stalls(y[0]);
+                    return StrokeOutcome::Stalls(y[0]);
                 }
-                if going == Going::Along && y[0] >= self.travel_m * (1.0 - 1e-9) {
+                if going == PistonMotion::Along && y[0] >= self.travel_m * (1.0 - 1e-9) {
                     if time_s > self.patience_s {
-                        return Outcome::Stalls(self.travel_m);
+                        return StrokeOutcome::Stalls(self.travel_m);
                     }
-                    return Outcome::Arrives(Arrival {
+                    return StrokeOutcome::Arrives(Arrival {
                         time_s,
                         start_s,
                         end_speed_m_s: end_speed,
@@ -154,8 +156,8 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
                 }
                 now[1] = 0.0;
                 going = match going {
-                    Going::Held => self.leaving(&now),
-                    Going::Along | Going::Against => self.next(&now),
+                    PistonMotion::Held => self.leaving(&now),
+                    PistonMotion::Along | PistonMotion::Against => self.next(&now),
                 };
                 if now[0] <= 0.0 {
                     start_s = time_s;
@@ -164,7 +166,7 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
                 rate = self.rates(going, now);
             }
         }
-        Outcome::Stalls(now[0])
+        StrokeOutcome::Stalls(now[0])
     }
 
     /// Force along the stroke at a place, seals aside.
@@ -174,23 +176,23 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     }
 
     /// What a piston at rest does next.
-    fn next(&self, y: &State) -> Going {
+    fn next(&self, y: &State) -> PistonMotion {
         let force = self.force_n(y);
         if force > self.seal_n {
-            Going::Along
+            PistonMotion::Along
         } else if y[0] > 0.0 && force < -self.seal_n {
-            Going::Against
+            PistonMotion::Against
         } else {
-            Going::Held
+            PistonMotion::Held
         }
     }
 
     /// Which way a held piston leaves: the event that ended its rest is within rounding of one limit or the other.
-    fn leaving(&self, y: &State) -> Going {
+    fn leaving(&self, y: &State) -> PistonMotion {
         if self.force_n(y) > 0.0 || self.seal_n == 0.0 {
-            Going::Along
+            PistonMotion::Along
         } else {
-            Going::Against
+            PistonMotion::Against
         }
     }
 
@@ -200,11 +202,11 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     }
 
     /// `M ẍ + M' ẋ²/2 = F`, by Lagrange.
-    fn acceleration(&self, going: Going, y: &State) -> f64 {
+    fn acceleration(&self, going: PistonMotion, y: &State) -> f64 {
         let net_n = match going {
-            Going::Held => return 0.0,
-            Going::Along => self.force_n(y) - self.seal_n,
-            Going::Against => self.force_n(y) + self.seal_n,
+            PistonMotion::Held => return 0.0,
+            PistonMotion::Along => self.force_n(y) - self.seal_n,
+            PistonMotion::Against => self.force_n(y) + self.seal_n,
         };
         let (mass_kg, growth) = (self.moving)(y[0]);
         (net_n - growth * y[1] * y[1]) / mass_kg
@@ -217,9 +219,9 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
         )
     }
 
-    fn rates(&self, going: Going, y: State) -> State {
+    fn rates(&self, going: PistonMotion, y: State) -> State {
         let [x, v, p1, p2] = y;
-        let v = if going == Going::Held { 0.0 } else { v };
+        let v = if going == PistonMotion::Held { 0.0 } else { v };
         let (v1, v2) = self.volumes(x);
         let (m1, ..) = self.fill.mass_flow(self.supply_pa, p1);
         let (m2, ..) = self.exhaust.mass_flow(p2, ATMOSPHERE_PA);
@@ -231,13 +233,13 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
         ]
     }
 
-    fn jacobian(&self, going: Going, at: &Instant) -> Jacobian {
+    fn jacobian(&self, going: PistonMotion, at: &StateRate) -> Jacobian {
         let [x, v, p1, p2] = at.y;
         let (a1, a2) = (self.fill_area_m2, self.exhaust_area_m2);
         let (v1, v2) = self.volumes(x);
         let (_, _, slope1) = self.fill.mass_flow(self.supply_pa, p1);
         let (_, slope2, _) = self.exhaust.mass_flow(p2, ATMOSPHERE_PA);
-        let free = f64::from(u8::from(going != Going::Held));
+        let free = f64::from(u8::from(going != PistonMotion::Held));
         let reach = 1e-5 * self.travel_m;
         let (mass_kg, growth) = (self.moving)(x);
         // Forces over the place and the pressures; a mass that grows adds its own part, or a step is only of first order.
@@ -274,7 +276,13 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     }
 
     /// The first step from `h` downward whose error is small enough: state, step used, step to try next.
-    fn accepted(&self, going: Going, at: &Instant, h: f64, peak: f64) -> (State, f64, f64) {
+    fn accepted(
+        &self,
+        going: PistonMotion,
+        at: &StateRate,
+        h: f64,
+        peak: f64,
+    ) -> (State, f64, f64) {
         let jacobian = self.jacobian(going, at);
         let mut h = h.min(0.1 * self.patience_s);
         loop {
@@ -308,17 +316,23 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     }
 
     /// What is above zero once the present way of going has ended.
-    fn over(&self, going: Going, y: &State) -> f64 {
+    fn over(&self, going: PistonMotion, y: &State) -> f64 {
         match going {
-            Going::Held if y[0] > 0.0 => self.force_n(y).abs() - self.seal_n,
-            Going::Held => self.force_n(y) - self.seal_n,
-            Going::Along => ((y[0] - self.travel_m) / self.travel_m).max(-y[1]),
-            Going::Against => (-y[0] / self.travel_m).max(y[1]),
+            PistonMotion::Held if y[0] > 0.0 => self.force_n(y).abs() - self.seal_n,
+            PistonMotion::Held => self.force_n(y) - self.seal_n,
+            PistonMotion::Along => ((y[0] - self.travel_m) / self.travel_m).max(-y[1]),
+            PistonMotion::Against => (-y[0] / self.travel_m).max(y[1]),
         }
     }
 
     /// Cuts a step short where the present way of going ends within it.
-    fn until_event(&self, going: Going, at: &Instant, y: State, h: f64) -> (State, f64, bool) {
+    fn until_event(
+        &self,
+        going: PistonMotion,
+        at: &StateRate,
+        y: State,
+        h: f64,
+    ) -> (State, f64, bool) {
         let last = self.over(going, &y);
         if last < 0.0 {
             return (y, h, false);
@@ -360,7 +374,7 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
     }
 
     /// Greatest speed of a step within the last part of the travel, from the cubic through both ends.
-    fn fastest_at_end(&self, before: &Instant, after: &Instant, h: f64) -> f64 {
+    fn fastest_at_end(&self, before: &StateRate, after: &StateRate, h: f64) -> f64 {
         const PARTS: u32 = 16;
         let line = LAST_PART * self.travel_m;
         let from = if before.y[0] >= line {
@@ -385,7 +399,7 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> Stroke<F, M> {
 }
 
 /// A state within a step, by Hermite's cubic.
-fn cubic(before: &Instant, after: &Instant, h: f64, state: usize, share: f64) -> f64 {
+fn cubic(before: &StateRate, after: &StateRate, h: f64, state: usize, share: f64) -> f64 {
     let (s, r) = (share, 1.0 - share);
     let (y0, y1) = (before.y[state], after.y[state]);
     let (d0, d1) = (before.rate[state] * h, after.rate[state] * h);

@@ -20,7 +20,7 @@ pub struct Field {
     /// What it holds.
     pub holds: Holds,
     /// Between what it may be, if it is a number.
-    pub range: Range,
+    pub range: FieldRange,
     /// What happens where it is left out.
     pub without: Without,
     /// What it means, a clause.
@@ -71,7 +71,7 @@ pub enum Holds {
 
 /// The range of a number, in the spelling of a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Range {
+pub enum FieldRange {
     /// Anything the reader takes.
     Any,
     /// Both ends included.
@@ -100,15 +100,15 @@ pub enum Without {
     /// An empty list is taken, for this reason.
     Empty(&'static str),
     /// Worked out from the file as filled in so far, given the object around the field.
-    Worked(Work, &'static str),
+    Worked(Working, &'static str),
 }
 
 /// Works out a default: the whole file and the object around the field.
-pub type Work = fn(&Tree, &Tree) -> Option<Tree>;
+pub type Working = fn(&Tree, &Tree) -> Option<Tree>;
 
 /// One step of a path.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Step<'p> {
+pub enum PathStep<'p> {
     /// A key.
     Key(&'p str),
     /// Any key.
@@ -118,16 +118,16 @@ pub enum Step<'p> {
 }
 
 /// The steps of a path of the table.
-pub fn steps(path: &'static str) -> impl Iterator<Item = Step<'static>> {
+pub fn steps(path: &'static str) -> impl Iterator<Item = PathStep<'static>> {
     path.split('.').flat_map(|part| {
         let (key, items) = match part.strip_suffix("[]") {
-            Some(key) => (key, Some(Step::Items)),
+            Some(key) => (key, Some(PathStep::Items)),
             None => (part, None),
         };
         let key = if key == "*" {
-            Step::AnyKey
+            PathStep::AnyKey
         } else {
-            Step::Key(key)
+            PathStep::Key(key)
         };
         [Some(key), items].into_iter().flatten()
     })
@@ -179,7 +179,7 @@ pub fn places<'t>(tree: &'t Tree, path: &'static str) -> Vec<(String, &'t Tree)>
     here
 }
 
-fn inside<'t>(place: &str, tree: &'t Tree, step: Step) -> Vec<(String, &'t Tree)> {
+fn inside<'t>(place: &str, tree: &'t Tree, step: PathStep) -> Vec<(String, &'t Tree)> {
     let under = |key: &str| {
         if place.is_empty() {
             key.to_owned()
@@ -188,17 +188,17 @@ fn inside<'t>(place: &str, tree: &'t Tree, step: Step) -> Vec<(String, &'t Tree)
         }
     };
     match (step, tree) {
-        (Step::Items, Tree::List(items)) => items
+        (PathStep::Items, Tree::List(items)) => items
             .iter()
             .enumerate()
             .map(|(index, item)| (format!("{place}[{index}]"), item))
             .collect(),
-        (Step::Key(wanted), Tree::Object(fields)) => fields
+        (PathStep::Key(wanted), Tree::Object(fields)) => fields
             .iter()
             .filter(|(key, _)| key == wanted)
             .map(|(key, value)| (under(key), value))
             .collect(),
-        (Step::AnyKey, Tree::Object(fields)) => {
+        (PathStep::AnyKey, Tree::Object(fields)) => {
             let place = |(key, value): &'t (String, Tree)| (under(key), value);
             fields.iter().map(place).collect()
         }
@@ -222,7 +222,7 @@ mod tests {
             if let Without::Text(text, _) = field.without {
                 reads(text);
             }
-            if let Range::Within(least, most) | Range::Above(least, most) = field.range {
+            if let FieldRange::Within(least, most) | FieldRange::Above(least, most) = field.range {
                 assert!(reads(least) < reads(most), "{}", field.path);
             }
         }

@@ -1,9 +1,9 @@
 //! The table itself, in the order of the file format.
 
+use super::FieldRange::{Above, Any, Within};
 use super::Holds::{Choice, Flag, List, Number, Object, Quantity, Text};
 use super::On::{Both, Hinge, Slide};
-use super::Range::{Above, Any, Within};
-use super::{Field, Holds, On, Range, Without};
+use super::{Field, FieldRange, Holds, On, Without};
 use crate::quantity::{Kind, exact, nine_digits, parse_as};
 use crate::reading::Tree;
 
@@ -11,7 +11,7 @@ const fn field(
     path: &'static str,
     on: On,
     holds: Holds,
-    range: Range,
+    range: FieldRange,
     without: Without,
     meaning: &'static str,
 ) -> Field {
@@ -32,11 +32,11 @@ const FORCE: Holds = Quantity(Kind::Force);
 const TORQUE: Holds = Quantity(Kind::Torque);
 const ANGLE: Holds = Quantity(Kind::Angle);
 const TEMPERATURE: Holds = Quantity(Kind::Temperature);
-const PLACE: Range = Within("-100 m", "100 m");
-const DISTANCE: Range = Within("0 m", "100 m");
-const PUSH: Range = Within("-1e8 N", "1e8 N");
-const TWIST: Range = Within("-1e8 Nm", "1e8 Nm");
-const MONEY: Range = Within("0", "1e9");
+const PLACE: FieldRange = Within("-100 m", "100 m");
+const DISTANCE: FieldRange = Within("0 m", "100 m");
+const PUSH: FieldRange = Within("-1e8 N", "1e8 N");
+const TWIST: FieldRange = Within("-1e8 Nm", "1e8 Nm");
+const MONEY: FieldRange = Within("0", "1e9");
 const NO_FORCE: Without = Without::Text("0 N", "none was given");
 const NO_TORQUE: Without = Without::Text("0 Nm", "none was given");
 const ON_THE_LINE: &str = "taken to lie on the guide line";

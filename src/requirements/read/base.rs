@@ -1,8 +1,9 @@
 //! Reading the base and the structure.
 
-use super::super::{Base, Material, Shape, Structure};
+use super::super::{Base, Material, Structure};
 use super::choice;
 use super::site::part;
+use crate::mechanics::beam::Section;
 use crate::quantity::{Length, Si};
 use crate::reading::{MISSING, Object, Sink};
 
@@ -45,7 +46,7 @@ pub(super) fn read(top: &mut Object) -> Option<Option<Base>> {
 )]
 pub(super) fn structure(top: &mut Object, sink: &Sink) -> Option<Option<Structure>> {
     part(top, "structure", |beam| {
-        let shape = shape(beam, sink);
+        let section = section(beam, sink);
         let length = beam.required("length");
         let material = choice(
             beam,
@@ -66,7 +67,7 @@ pub(super) fn structure(top: &mut Object, sink: &Sink) -> Option<Option<Structur
         );
         let deflection = part(beam, "deflection", |limit| limit.required("must"));
         Some(Structure {
-            shape: shape?,
+            section: section?,
             length: length?,
             material: material?,
             both_ends: both_ends?,
@@ -76,7 +77,7 @@ pub(super) fn structure(top: &mut Object, sink: &Sink) -> Option<Option<Structur
 }
 
 /// The section; a round one has a width only, a hollow one a wall below half its size.
-fn shape(beam: &mut Object, sink: &Sink) -> Option<Shape> {
+fn section(beam: &mut Object, sink: &Sink) -> Option<Section> {
     let name = choice(
         beam,
         "shape",
@@ -121,20 +122,20 @@ fn shape(beam: &mut Object, sink: &Sink) -> Option<Shape> {
     if !sound {
         return None;
     }
+    let (width_m, height_m) = (width.si(), side.si());
     Some(match (round, hollow) {
-        (false, false) => Shape::Rectangle {
-            width,
-            height: height?,
+        (false, false) => Section::Rectangle { width_m, height_m },
+        (false, true) => Section::Box {
+            width_m,
+            height_m,
+            wall_m: wall?.si(),
         },
-        (false, true) => Shape::Box {
-            width,
-            height: height?,
-            wall: wall?,
+        (true, false) => Section::Round {
+            diameter_m: width_m,
         },
-        (true, false) => Shape::Round { diameter: width },
-        (true, true) => Shape::Tube {
-            diameter: width,
-            wall: wall?,
+        (true, true) => Section::Tube {
+            diameter_m: width_m,
+            wall_m: wall?.si(),
         },
     })
 }

@@ -7,7 +7,6 @@
 mod base;
 mod hinge;
 mod motion;
-mod people;
 mod range;
 mod site;
 mod slide;
@@ -15,13 +14,14 @@ mod timing;
 mod wants;
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
 use super::fields::{field_at, places};
-use super::{PowerLoss, Requirements, Stops, fill, set};
-use crate::problem::{Problem, Problems, acts, told};
+use super::{PowerLoss, Requirements, Stops, Task, fill, set};
+use crate::problem::{Problem, Problems, acts, few_enough};
 use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote};
+use crate::refusal;
 
 /// The format that every requirements file names.
 pub(super) const FORMAT: &str = "counterpoise-requirements/1";
@@ -38,7 +38,7 @@ pub struct Reading {
 }
 
 /// Something taken for granted.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Assumption {
     /// Where it belongs.
     pub field: String,
@@ -72,15 +72,15 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
     other_format(&file)?;
     let mut assumptions = fill::fill(&mut file);
     let sink = Sink::default();
-    let job = whole(&file, &sink, &mut assumptions);
+    let job = requirements(&file, &sink, &mut assumptions);
     range::check(&file, &sink);
     let kind = fill::motion_kind(&file).to_owned();
     problems.extend(
-        told(sink.into_problems())
+        few_enough(sink.into_problems())
             .into_iter()
-            .map(|fault| explained(fault, &kind)),
+            .map(|fault| with_meaning(fault, &kind)),
     );
-    if let Some(fault) = unfinished(&file, &problems) {
+    if let Some(fault) = unfinished_fault(&file, &problems) {
         problems.insert(0, fault);
     }
     match job {
@@ -92,7 +92,7 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
                 document: Value::from(&file),
             })
         }
-        _ => Err(told(problems)),
+        _ => Err(few_enough(problems)),
     }
 }
 
@@ -109,13 +109,17 @@ fn other_format(file: &Tree) -> Result<(), Problems> {
 }
 
 /// Reads every field of a completed file.
-fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<Requirements> {
+fn requirements(
+    file: &Tree,
+    sink: &Sink,
+    assumptions: &mut Vec<Assumption>,
+) -> Option<Requirements> {
     let mut top = Object::new(file, "", sink)?;
     top.required::<String>("format");
     top.optional::<bool>("unfinished");
-    unsure(&mut top, file, sink, assumptions);
+    unsure_answers(&mut top, file, sink, assumptions);
     let title = text(&mut top, "title", sink);
-    people::check(file, sink);
+    refusal::people(file, sink);
     let currency = text(&mut top, "currency", sink);
     if currency
         .as_deref()
@@ -152,23 +156,25 @@ fn whole(file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) -> Option<
     let travel_time_must_s = timing::fit(&timing, &wants, sink, assumptions)?;
     Some(Requirements {
         title: title?,
-        currency: currency?,
-        motion: motion?,
-        timing,
-        stops: stops?,
-        power_loss: power_loss?,
-        site: site?,
-        base: base?,
-        structure: structure?,
+        task: Task {
+            currency: currency?,
+            motion: motion?,
+            timing,
+            stops: stops?,
+            power_loss: power_loss?,
+            site: site?,
+            base: base?,
+            structure: structure?,
+            rates: rates?,
+            rules,
+        },
         wants,
         travel_time_must_s,
-        rates: rates?,
-        rules,
     })
 }
 
 /// Answers that the person was not sure of are assumptions; a path must lead to a field.
-fn unsure(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) {
+fn unsure_answers(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut Vec<Assumption>) {
     let paths: Vec<String> = top.optional("unsure").unwrap_or_default();
     for (index, path) in paths.iter().enumerate() {
         let known = field_at(path, fill::motion_kind(file));
@@ -230,7 +236,7 @@ fn choice<T: Copy>(
 }
 
 /// Adds what a missing field means, and whose field an unknown one is.
-fn explained(fault: Problem, kind: &str) -> Problem {
+fn with_meaning(fault: Problem, kind: &str) -> Problem {
     if fault.hint.is_some() {
         return fault;
     }
@@ -245,7 +251,7 @@ fn explained(fault: Problem, kind: &str) -> Problem {
 }
 
 /// A file that the interview has not ended is refused, naming what is missing.
-fn unfinished(file: &Tree, problems: &Problems) -> Option<Problem> {
+fn unfinished_fault(file: &Tree, problems: &Problems) -> Option<Problem> {
     if file.get("unfinished") != Some(&Tree::Bool(true)) {
         return None;
     }

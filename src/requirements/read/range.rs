@@ -1,6 +1,6 @@
 //! The ranges of the table, checked over a completed file.
 
-use super::super::fields::{FIELDS, Holds, Range, places};
+use super::super::fields::{FIELDS, FieldRange, Holds, places};
 use super::super::fill::motion_kind;
 use crate::problem::Problem;
 use crate::quantity::{in_range, parse_as};
@@ -10,7 +10,7 @@ use crate::reading::{Sink, Tree, quote};
 pub(super) fn check(file: &Tree, sink: &Sink) {
     let kind = motion_kind(file);
     for field in FIELDS.iter().filter(|field| field.on.fits(kind)) {
-        if field.range == Range::Any {
+        if field.range == FieldRange::Any {
             continue;
         }
         for (place, value) in places(file, field.path) {
@@ -29,12 +29,12 @@ fn fault(place: String, value: &Tree, message: String) -> Problem {
 }
 
 /// The range in words, if the value is outside it.
-fn outside(value: &Tree, holds: Holds, range: Range) -> Option<String> {
+fn outside(value: &Tree, holds: Holds, range: FieldRange) -> Option<String> {
     beyond(number(value, holds)?, holds, range)
 }
 
 /// The range in words, if a number in SI is outside it.
-pub(super) fn beyond(number: f64, holds: Holds, range: Range) -> Option<String> {
+pub(super) fn beyond(number: f64, holds: Holds, range: FieldRange) -> Option<String> {
     let bound = |text: &str| match holds {
         Holds::Quantity(kind) => parse_as(text, kind).ok(),
         _ => text.parse().ok(),
@@ -42,13 +42,13 @@ pub(super) fn beyond(number: f64, holds: Holds, range: Range) -> Option<String> 
     // A bound that is the same number in another unit must not fail by its rounding.
     let slack = |bound: f64| 1e-12 * bound.abs();
     match range {
-        Range::Any => None,
-        Range::Within(least, most) => {
+        FieldRange::Any => None,
+        FieldRange::Within(least, most) => {
             let (low, high) = (bound(least)?, bound(most)?);
             let inside = number >= low - slack(low) && number <= high + slack(high);
             (!inside).then(|| format!("must be {least} to {most}"))
         }
-        Range::Above(least, most) => {
+        FieldRange::Above(least, most) => {
             let (low, high) = (bound(least)?, bound(most)?);
             let inside = number > low && number <= high + slack(high);
             (!inside).then(|| format!("must be more than {least} and at most {most}"))

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::super::fields::{Holds, Range};
+use super::super::fields::{FieldRange, Holds};
 use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Rules, Want};
 use super::range::beyond;
 use super::{Assumption, choice};
@@ -28,7 +28,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
         }
         match object
             .object(row.name())
-            .and_then(|want| one(want, row, sink))
+            .and_then(|want| read_want(want, row, sink))
         {
             Some(want) => {
                 wants.insert(row.criterion, want);
@@ -40,7 +40,7 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
     whole.then_some(wants)
 }
 
-fn one(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
+fn read_want(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
     let must = figure(&mut object, "must", row, sink);
     if object.raw("must").is_none() {
         object.fault("must", MISSING);
@@ -165,7 +165,7 @@ fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sin
 
 /// Why a figure cannot be asked for, if so.
 fn impossible(row: &CriterionRow, value: f64) -> Option<String> {
-    if row.range == Range::Any {
+    if row.range == FieldRange::Any {
         return (value < 0.0).then(|| "must not be negative".into());
     }
     let (holds, unit) = match row.measure {

@@ -3,7 +3,7 @@
 use super::Reeving;
 use crate::catalog::{Common, Rope, Sheave};
 use crate::demand::Demand;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Force, Length, Si, kilograms};
 use crate::requirements::Rules;
@@ -39,31 +39,20 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
         }
     }
     list.push(
-        Check::new(
-            "counterweight.slack_move",
-            rope::slackness(k, a),
-            rules.slack_move_most,
-            "",
+        check!(
+            "counterweight.slack_move", rope::slackness(k, a) => rules.slack_move_most, "";
+            "k·|a|/g in the move", "Newton's second law; limit common practice, no source";
+            ("k", k, ""), ("a", a, "m/s2"),
         )
-        .from(
-            "k·|a|/g in the move",
-            "Newton's second law; limit common practice, no source",
-        )
-        .given(&[("k", ""), ("a", "m/s2")], &[k, a])
         .rule("slack_move_most"),
     );
     list.push(
-        Check::new(
-            "counterweight.slack_stop",
-            rope::slackness(k, stop),
-            rules.slack_stop_most,
-            "",
-        )
-        .from(
+        check!(
+            "counterweight.slack_stop", rope::slackness(k, stop) => rules.slack_stop_most, "";
             "k·a_stop/g in an emergency stop from the peak speed",
-            "Newton's second law; limit common practice, no source",
+            "Newton's second law; limit common practice, no source";
+            ("k", k, ""), ("a_stop", stop, "m/s2"),
         )
-        .given(&[("k", ""), ("a_stop", "m/s2")], &[k, stop])
         .rule("slack_stop_most"),
     );
     list
@@ -90,22 +79,18 @@ fn sheave_checks(
     let ratio = sheave.diameter.si() / rope_diameter.si();
     let pin = rope::pin_load(tension, Angle::from_si(reeving.wrap));
     [
-        Check::new("sheave.ratio", rules.sheave_ratio_least, ratio, "")
-            .from(
-                "D/d",
-                "ISO 4308-1 gives 16 to 28 by duty (from memory); limit common practice, no source",
-            )
-            .given(
-                &[("D", "mm"), ("d", "mm")],
-                &[sheave.diameter.si() * 1e3, rope_diameter.si() * 1e3],
-            )
-            .rule("sheave_ratio_least"),
-        Check::new("sheave.pin_load", pin.si(), sheave.load_most.si(), "N")
-            .from(
-                "2·S·sin(α/2), α the angle of rope about the sheave, half a turn where it travels with the load",
-                "equilibrium",
-            )
-            .given(&[("S", "N"), ("α", "rad")], &[tension.si(), reeving.wrap]),
+        check!(
+            "sheave.ratio", rules.sheave_ratio_least => ratio, "";
+            "D/d", "ISO 4308-1 gives 16 to 28 by duty (from memory); limit common practice, no source";
+            ("D", sheave.diameter.si() * 1e3, "mm"), ("d", rope_diameter.si() * 1e3, "mm"),
+        )
+        .rule("sheave_ratio_least"),
+        check!(
+            "sheave.pin_load", pin.si() => sheave.load_most.si(), "N";
+            "2·S·sin(α/2), α the angle of rope about the sheave, half a turn where it travels with the load",
+            "equilibrium";
+            ("S", tension.si(), "N"), ("α", reeving.wrap, "rad"),
+        ),
     ]
 }
 

@@ -14,8 +14,8 @@ use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
 use crate::family::{Ask, Fitted, Fitting, Hours, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
-use crate::requirements::{Requirements, Rules};
-use tackle::{guard, stacks, tackle};
+use crate::requirements::{Brief, Rules, Task};
+use tackle::{guard, rope_line, sheave_line, stacks, tackle};
 
 /// Rope beyond the path: half a metre to tie off at either end and half a metre across (common practice, no source).
 const ROPE_SPARE_M: f64 = 1.5;
@@ -77,7 +77,7 @@ impl Reeving {
 
 /// Every assist that the job may use: none first, then counterweights where the load is lifted.
 #[must_use]
-pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
+pub fn fitted<'a>(job: &Brief, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
     let mut list = vec![Fitted::none()];
     if book.axis().lifts() {
         let must_s = job.travel_time_must_s;
@@ -93,12 +93,7 @@ pub fn fitted<'a>(job: &Requirements, catalog: &'a Catalog, book: &Book) -> Vec<
 }
 
 /// The weight on the tail of a hinged arm with the least worst force; none where it helps nothing.
-fn tail<'a>(
-    job: &Requirements,
-    catalog: &'a Catalog,
-    axis: &Axis,
-    radius_m: f64,
-) -> Option<Fitted<'a>> {
+fn tail<'a>(job: &Brief, catalog: &'a Catalog, axis: &Axis, radius_m: f64) -> Option<Fitted<'a>> {
     let must_s = job.travel_time_must_s;
     let weigh = |mass_kg: f64| Assist::Tail(TailWeight { mass_kg, radius_m });
     let thrust = |mass_kg: f64| axis.thrust_n(&weigh(mass_kg), must_s);
@@ -119,7 +114,7 @@ fn tail<'a>(
             Fitted::new(assist, parts, TAIL_WEIGHT, tag),
         )
     };
-    let stacks = stacks(&catalog.counterweights, ideal).into_iter();
+    let stacks = stacks(job, &catalog.counterweights, ideal).into_iter();
     let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
     best.filter(|(thrust, _)| *thrust < alone)
         .map(|(_, fitted)| fitted)
@@ -127,7 +122,7 @@ fn tail<'a>(
 
 /// The counterweight of least worst force, hung one way; none where it helps nothing.
 fn counterweight<'a>(
-    job: &Requirements,
+    job: &Task,
     catalog: &'a Catalog,
     axis: &Axis,
     must_s: f64,
@@ -148,7 +143,7 @@ fn counterweight<'a>(
     let thrust = |mass_kg| axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s);
     let ideal = least_at(most_kg, thrust);
     let mut best: Option<(f64, Fitted<'a>)> = None;
-    for blocks in stacks(&catalog.counterweights, ideal) {
+    for blocks in stacks(job, &catalog.counterweights, ideal) {
         let mass_kg = blocks
             .iter()
             .map(|(b, n)| b.block.si() * f64::from(*n))
@@ -163,15 +158,10 @@ fn counterweight<'a>(
                 .iter()
                 .map(|(block, count)| PartLine::pieces("counterweights", &block.common, *count))
                 .collect();
-            let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
-            parts.push(PartLine::cut("ropes", &rope.common, length_m, price, mass));
-            parts.push(PartLine::pieces(
-                "sheaves",
-                &sheave.common,
-                reeving.sheaves(),
-            ));
+            parts.push(rope_line(rope, length_m));
+            parts.push(sheave_line(sheave, reeving));
             let path_m = axis.travel_m * reeving.travel_ratio + GUARD_SPARE_M;
-            parts.extend(guard(&catalog.guards, mass_kg, path_m));
+            parts.extend(guard(job, &catalog.guards, mass_kg, path_m));
             let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
             best = Some((thrust, Fitted::new(assist, parts, COUNTERWEIGHT, tag)));
         }
@@ -202,7 +192,7 @@ fn least_at(most: f64, of: impl Fn(f64) -> f64) -> f64 {
 }
 
 /// Distance across from the load to the counterweight, where the base says where they are.
-fn span_m(job: &Requirements) -> f64 {
+fn span_m(job: &Task) -> f64 {
     job.base.map_or(0.0, |base| {
         (base.assist_reach.si() - base.load_reach.si()).abs()
     })

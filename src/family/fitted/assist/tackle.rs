@@ -2,21 +2,30 @@
 
 use super::Reeving;
 use crate::catalog::{Catalog, Counterweight as Block, Guard, Rope, Sheave};
+use crate::family::choose::{Bought, LifeCost};
 use crate::family::{PartLine, site};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, G_M_S2, Si, newtons};
-use crate::requirements::Requirements;
+use crate::requirements::Task;
 
 /// The finest step of a stack of blocks, as part of it.
 const STACK_STEP: f64 = 0.05;
 
 /// Stacks of blocks on both sides of a mass, in steps of the largest block within a twentieth of it.
-pub(super) fn stacks(blocks: &[Block], mass_kg: f64) -> Vec<Vec<(&Block, u32)>> {
+pub(super) fn stacks<'a>(
+    job: &Task,
+    blocks: &'a [Block],
+    mass_kg: f64,
+) -> Vec<Vec<(&'a Block, u32)>> {
+    let rates = LifeCost::new(job);
     let mut blocks: Vec<&Block> = blocks.iter().collect();
+    // Of blocks of one mass the cheapest is stacked.
+    let cost = |block: &Block| rates.part(&block.common);
     blocks.sort_by(|p, q| {
         q.block
             .si()
             .total_cmp(&p.block.si())
+            .then_with(|| cost(p).total_cmp(&cost(q)))
             .then_with(|| p.common.id.cmp(&q.common.id))
     });
     let Some(step) = blocks
@@ -55,10 +64,21 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
     list
 }
 
-/// Rope and sheave that cost least together, of those that are strong enough and suit the site;
+/// The rope of a counterweight, so long.
+pub(super) fn rope_line(rope: &Rope, length_m: f64) -> PartLine<'_> {
+    let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
+    PartLine::cut("ropes", &rope.common, length_m, price, mass)
+}
+
+/// The sheaves of a reeving.
+pub(super) fn sheave_line(sheave: &Sheave, reeving: Reeving) -> PartLine<'_> {
+    PartLine::pieces("sheaves", &sheave.common, reeving.sheaves())
+}
+
+/// Rope and sheave that cost least together over the horizon, of those that are strong enough and suit the site;
 /// rolling sheaves first, the strongest where nothing is strong enough.
 pub(super) fn tackle<'a>(
-    job: &Requirements,
+    job: &Task,
     catalog: &'a Catalog,
     reeving: Reeving,
     mass_kg: f64,
@@ -68,10 +88,9 @@ pub(super) fn tackle<'a>(
     let slack = job.rules.slack_move_most.max(job.rules.slack_stop_most);
     let tension = newtons(mass_kg * G_M_S2 * (1.0 + slack));
     let pin = rope::pin_load(tension, Angle::from_si(reeving.wrap));
-    let rope_cost = |rope: &Rope| rope.common.price + rope.price_per_metre * length_m;
-    let cost = |rope: &Rope, sheave: &Sheave| {
-        rope_cost(rope) + f64::from(reeving.sheaves()) * sheave.common.price
-    };
+    let rates = LifeCost::new(job);
+    let rope_cost = |rope: &Rope| rates.total(&Bought::line(&rope_line(rope, length_m)));
+    let sheaves_cost = |sheave: &Sheave| rates.total(&Bought::line(&sheave_line(sheave, reeving)));
     let fits = |rope: &Rope, sheave: &Sheave| {
         sheave.rope_most >= rope.diameter
             && sheave.diameter.si() >= job.rules.sheave_ratio_least * rope.diameter.si()
@@ -101,14 +120,14 @@ pub(super) fn tackle<'a>(
         let suits = site::suits(job, &sheave.common);
         let penalty = u8::from(!suits) * 2 + u8::from(!sheave.rolling);
         // With the cheapest rope, and one that suits, it would be no better.
-        let sheaves = f64::from(reeving.sheaves()) * sheave.common.price;
+        let sheaves = sheaves_cost(sheave);
         if (penalty, cheapest_rope + sheaves) >= least {
             continue;
         }
         for (rope, rope_suits) in ropes.iter().filter(|(rope, _)| fits(rope, sheave)) {
             // Worst first: unfit for the site, then a plain bearing, then the price.
             let penalty = u8::from(!(*rope_suits && suits)) * 2 + u8::from(!sheave.rolling);
-            let rank = (penalty, cost(rope, sheave));
+            let rank = (penalty, rope_cost(rope) + sheaves);
             if rank < least {
                 (least, best) = (rank, Some((*rope, sheave)));
             }
@@ -125,29 +144,41 @@ pub(super) fn tackle<'a>(
     })
 }
 
-/// The guarded channel that the weight runs in: the cheapest wide enough, else the widest.
-pub(super) fn guard(guards: &[Guard], mass_kg: f64, length_m: f64) -> Option<PartLine<'_>> {
-    let line = |guard: &'_ Guard| guard.common.price + guard.price_per_metre * length_m;
-    guards
+/// The guarded channel that the weight runs in: the cheapest over the horizon that is wide enough, else the widest.
+pub(super) fn guard<'a>(
+    job: &Task,
+    guards: &'a [Guard],
+    mass_kg: f64,
+    length_m: f64,
+) -> Option<PartLine<'a>> {
+    let rates = LifeCost::new(job);
+    let line = |guard: &'a Guard| {
+        let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
+        PartLine::cut("guards", &guard.common, length_m, price, mass)
+    };
+    let cost = |guard: &'a Guard| rates.total(&Bought::line(&line(guard)));
+    let wide = guards
         .iter()
-        .filter(|guard| guard.counterweight_most.si() >= mass_kg)
-        .min_by(|p, q| line(p).total_cmp(&line(q)))
-        .or_else(|| {
-            let bears = |guard: &Guard| guard.counterweight_most.si();
-            guards.iter().max_by(|p, q| bears(p).total_cmp(&bears(q)))
-        })
-        .map(|guard| {
-            let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
-            // A weight too heavy for the largest channel is hung as several, side by side.
-            let channels = libm::ceil(mass_kg / guard.counterweight_most.si() - 1e-9).max(1.0);
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a small whole number, at least 1"
-            )]
-            PartLine {
-                quantity: channels as u32,
-                ..PartLine::cut("guards", &guard.common, length_m, price, mass)
-            }
-        })
+        .filter(|guard| guard.counterweight_most.si() >= mass_kg);
+    let widest = || {
+        let carries = |guard: &Guard| guard.counterweight_most.si();
+        guards
+            .iter()
+            .max_by(|p, q| carries(p).total_cmp(&carries(q)))
+    };
+    let guard = wide
+        .min_by(|p, q| cost(p).total_cmp(&cost(q)))
+        .or_else(widest)?;
+    // A weight too heavy for the largest channel is hung as several, side by side.
+    let channels = libm::ceil(mass_kg / guard.counterweight_most.si() - 1e-9).max(1.0);
+    #[allow(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a small whole number, at least 1"
+    )]
+    let quantity = channels as u32;
+    Some(PartLine {
+        quantity,
+        ..line(guard)
+    })
 }

@@ -5,7 +5,7 @@ use crate::catalog::built_in;
 use crate::family::{Ask, Check, Strokes};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Si, kilograms, newtons};
-use crate::requirements::Slide;
+use crate::requirements::{Brief, Requirements, Slide};
 use crate::support::{about, axis};
 
 fn catalog() -> &'static Catalog {
@@ -13,7 +13,8 @@ fn catalog() -> &'static Catalog {
 }
 
 fn fit(job: &Requirements, slide: &Slide) -> Vec<Fitted<'static>> {
-    fitted(job, catalog(), &Book::new(job, Axis::new(job, slide)))
+    let book = Book::new(job, Axis::new(job, slide));
+    fitted(&Brief::new(job), catalog(), &book)
 }
 
 #[test]
@@ -99,9 +100,10 @@ fn rope_and_sheave_pass_their_checks() {
     let slide = axis();
     let job = about(&slide);
     let book = Book::new(&job, Axis::new(&job, &slide));
-    for fitted in &fitted(&job, catalog(), &book)[1..2] {
+    let brief = Brief::new(&job);
+    for fitted in &fitted(&brief, catalog(), &book)[1..2] {
         let ask = Ask {
-            job: &job,
+            job: &brief,
             catalog: catalog(),
             assist: fitted,
             times: &[20.0, 2.0],

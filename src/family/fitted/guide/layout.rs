@@ -2,6 +2,7 @@
 
 use crate::catalog::{Common, Guide, ShaftGuide, ShaftSupport, Slideway, Sound, bush_sort};
 use crate::demand::{CarriageLoad, RailDemand};
+use crate::family::choose::Bought;
 use crate::family::{Ask, PartLine, site};
 use crate::quantity::{Force, Length, Si, newtons};
 
@@ -82,7 +83,7 @@ pub(in crate::family) struct Layout<'a> {
     pub(super) load: CarriageLoad,
     /// Length that each line is cut to.
     pub(super) length_m: f64,
-    /// What it costs to buy, to fit and to keep over the horizon, bellows included, in catalog units.
+    /// What it costs to buy, to fit and to keep over the horizon, bellows included.
     pub(super) cost: f64,
 }
 
@@ -145,33 +146,25 @@ impl<'a> Layout<'a> {
         price.then_with(|| self.ids().cmp(&other.ids())).is_lt()
     }
 
-    /// What it costs: [`Layout::parts`], the hours to fit and keep them, and bellows.
+    /// What it costs: [`Layout::parts`] with the hours to fit and keep them, and bellows.
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
-        let rates = &ask.job.rates;
+        let bellows = site::bellows_bought(ask, self.build.common(), self.build.covered());
         // A guide is laid out for every train that is tried: no list is made for a sum.
-        let of = |common: &Common, count: u32, price: f64| {
-            let hours = common.fit_hours + common.upkeep_hours * rates.horizon_years;
-            f64::from(count)
-                * (price
-                    + common.consumables * rates.horizon_years
-                    + hours * rates.labour_per_hour / rates.per_catalog_unit)
-        };
-        let (common, covered) = (self.build.common(), self.build.covered());
-        let line =
-            self.build.per_metre().0 * self.length_m + site::bellows_price(ask, common, covered);
-        let held = match self.build {
-            Build::Shaft(_, support) if support.along => {
-                let foot = support.common.price + support.price_per_metre * self.length_m;
-                of(&support.common, self.lines, foot)
-            }
-            Build::Shaft(_, support) => of(&support.common, 2 * self.lines, support.common.price),
-            _ => 0.0,
-        };
-        of(common, self.lines, line) + of(common, ON_A_LINE * self.lines, common.price) + held
+        let bought: Bought = self
+            .lines()
+            .into_iter()
+            .flatten()
+            .map(|line| Bought::line(&line))
+            .sum();
+        ask.life_cost().total(&(bought + bellows.times(self.lines)))
     }
 
     /// Its parts: what is cut to length, its bearings, and what holds it.
     pub(super) fn parts(&self) -> Vec<PartLine<'a>> {
+        self.lines().into_iter().flatten().collect()
+    }
+
+    fn lines(&self) -> [Option<PartLine<'a>>; 3] {
         let (common, kind) = (self.build.common(), self.build.kind());
         let (price, mass) = self.build.per_metre();
         let line = PartLine {
@@ -183,10 +176,10 @@ impl<'a> Layout<'a> {
             mass_kg: mass * self.length_m,
             on_machine: true,
         };
-        let mut parts = vec![line, PartLine::pieces(kind, common, ON_A_LINE * self.lines)];
-        if let Build::Shaft(_, support) = self.build {
-            let holds = "shaft_supports";
-            parts.push(match support.mass_per_length {
+        let bearings = PartLine::pieces(kind, common, ON_A_LINE * self.lines);
+        let holds = "shaft_supports";
+        let held = match self.build {
+            Build::Shaft(_, support) => Some(match support.mass_per_length {
                 Some(mass) => PartLine {
                     quantity: self.lines,
                     ..PartLine::cut(
@@ -198,9 +191,10 @@ impl<'a> Layout<'a> {
                     )
                 },
                 None => PartLine::pieces(holds, &support.common, 2 * self.lines),
-            });
-        }
-        parts
+            }),
+            _ => None,
+        };
+        [Some(line), Some(bearings), held]
     }
 
     /// Length between a shaft's end blocks, where it stands in such.

@@ -122,7 +122,7 @@ fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: Motion
     if !bears_place(ask, other) {
         return format!("{sort}, which do not bear the place, under bellows or bare");
     }
-    let dearer = (other.cost - taken.cost) * ask.job.rates.per_catalog_unit;
+    let dearer = other.cost - taken.cost;
     let costs = format!(
         "{} {} {} to buy, fit and keep",
         show(dearer.abs().round()),

@@ -5,7 +5,7 @@
 use super::words::{
     AILING, ALL, ARTICLE, BEARER, BETWEEN, CLOSE, DO, DOES, DOING, GROUP, HAND, JOB, KIND, LIFT,
     LINK, MANY, MAY, NOT, NUMBER, ON, ONE, PLACE, RIDER, RIDES, SEAT, SELF, SIZE, SPEAKER, TRADE,
-    WHERE, WORK, Word, clauses,
+    Token, WHERE, WORK, clauses,
 };
 
 /// Words that a look goes over at most.
@@ -32,7 +32,7 @@ const PAIRS: &[(&str, &str)] = &[
     ("monte", "escalier personnes"),
 ];
 
-type Words<'w, 't> = &'w [Word<'t>];
+type Tokens<'w, 't> = &'w [Token<'t>];
 
 /// Whether a text in small letters speaks of lifting people.
 pub(super) fn lifts_people(lower: &str) -> bool {
@@ -44,11 +44,11 @@ pub(super) fn lifts_people(lower: &str) -> bool {
                 .is_some_and(|(word, after)| says_so(before, word, after))
         })
     });
-    within || (1..clauses.len()).any(|at| apart(&clauses, at))
+    within || (1..clauses.len()).any(|at| says_apart(&clauses, at))
 }
 
-fn says_so(before: Words, word: &Word, after: Words) -> bool {
-    if barred(before) {
+fn says_so(before: Tokens, word: &Token, after: Tokens) -> bool {
+    if is_denied(before) {
         return false;
     }
     let next = after.first().map_or("", |next| next.text);
@@ -60,11 +60,11 @@ fn says_so(before: Words, word: &Word, after: Words) -> bool {
         || (word.is(RIDER | SPEAKER | TRADE) && rides(before, after))
         || (word.is(RIDER | TRADE) && lifted_before_the_lift(before, word, after))
         || (word.is(LIFT) && lifts(before, word, after))
-        || (word.is(LIFT | SEAT) && aboard(after))
+        || (word.is(LIFT | SEAT) && has_aboard(after))
 }
 
 /// Whether a negation stands directly before, an article or "for" between at most.
-fn barred(before: Words) -> bool {
+fn is_denied(before: Tokens) -> bool {
     match before {
         [.., last] if last.is(NOT) => true,
         [.., not, last] => not.is(NOT) && (last.is(ARTICLE) || last.text == "for"),
@@ -73,7 +73,7 @@ fn barred(before: Words) -> bool {
 }
 
 /// "Worker stands on", "so I can ride on it", but not "stands on the floor".
-fn rides(before: Words, after: Words) -> bool {
+fn rides(before: Tokens, after: Tokens) -> bool {
     let mut rest = after.iter().take(REACH).skip_while(|word| word.is(MAY));
     let Some(verb) = rest.next().filter(|word| word.is(RIDES)) else {
         return false;
@@ -94,26 +94,19 @@ fn rides(before: Words, after: Words) -> bool {
 }
 
 /// "Wheelchair platform lift", but not "two people lift the lid" and not "a man lifts boxes".
-fn lifted_before_the_lift(before: Words, first: &Word, after: Words) -> bool {
-    let mut rider = first;
-    let mut rest = after;
-    while let [word, next @ ..] = rest {
-        if after.len() - rest.len() > REACH || !word.is(RIDER | TRADE) {
-            break;
-        }
-        (rider, rest) = (word, next);
-    }
+fn lifted_before_the_lift(before: Tokens, first: &Token, after: Tokens) -> bool {
+    let named = |word: &&Token| word.is(RIDER | TRADE);
+    let riders = after.iter().take(REACH + 1).take_while(named).count();
+    let rider = after.get(..riders).and_then(<[_]>::last).unwrap_or(first);
     // A platform is a kind of lift only before another word for one.
-    while let [word, next @ ..] = rest {
-        if after.len() - rest.len() > REACH
-            || !word.is(KIND)
-            || (word.is(LIFT) && !next.first().is_some_and(|next| next.is(LIFT | KIND)))
-        {
-            break;
-        }
-        rest = next;
-    }
-    let [lift, rest @ ..] = rest else {
+    let is_kind = |at: &usize| {
+        let follows = after.get(at + 1);
+        let before_a_lift = follows.is_some_and(|next| next.is(LIFT | KIND));
+        let kind = |word: &Token| word.is(KIND) && (!word.is(LIFT) || before_a_lift);
+        after.get(*at).is_some_and(kind)
+    };
+    let kinds = (riders..=REACH).take_while(is_kind).count();
+    let [lift, rest @ ..] = after.get(riders + kinds..).unwrap_or_default() else {
         return false;
     };
     if !lift.is(LIFT) || (rider.is(TRADE) && !lift.is(BEARER)) {
@@ -123,48 +116,42 @@ fn lifted_before_the_lift(before: Words, first: &Word, after: Words) -> bool {
 }
 
 /// Whether the people are those who lift something.
-fn does(before: Words, rider: &Word, lift: &Word, object: Option<&Word>) -> bool {
-    let counted = before.last().is_some_and(|word| word.is(NUMBER));
-    let told = counted || before.last().is_some_and(|word| word.is(ARTICLE));
-    if object.is_some_and(|next| next.is(SELF)) {
+fn does(before: Tokens, rider: &Token, lift: &Token, object: Option<&Token>) -> bool {
+    let last_is = |meanings| before.last().is_some_and(|word: &Token| word.is(meanings));
+    let (counted, numbered) = (last_is(NUMBER), last_is(NUMBER | ARTICLE));
+    let next_is = |meanings| object.is_some_and(|next| next.is(meanings));
+    if next_is(SELF) {
         return false;
     }
-    let thing = object.is_some_and(|next| !next.is(LIFT | CLOSE | NUMBER));
+    let thing = object.is_some() && !next_is(LIFT | CLOSE | NUMBER);
+    let by = object.is_some_and(|next| next.text == "by");
     let many = rider.is(MANY | GROUP | TRADE) && !rider.owns;
     if lift.is(DO) && many {
-        let noun = object.is_none_or(|next| next.is(LIFT));
-        return thing || object.is_some_and(|next| next.text == "by") || (counted && !noun);
+        let noun = object.is_none() || next_is(LIFT);
+        return thing || by || (counted && !noun);
     }
     if lift.is(DOES) && !rider.owns {
-        return thing || told || object.is_some_and(|next| next.text == "by");
+        return thing || numbered || by;
     }
-    if lift.is(DOING) && !rider.owns && (many || told) {
+    if lift.is(DOING) && !rider.owns && (many || numbered) {
         return thing;
     }
     if lift.is(DO) {
-        return object.is_some_and(|next| next.is(ARTICLE));
+        return next_is(ARTICLE);
     }
-    lift.text.starts_with("platform") && object.is_some_and(|next| next.is(SIZE))
+    lift.text.starts_with("platform") && next_is(SIZE)
 }
 
 /// "Hoist for two people", "lift me", but not "hoist operated by one person", nor "lift for children's toys".
-fn lifts(before: Words, lift: &Word, after: Words) -> bool {
+fn lifts(before: Tokens, lift: &Token, after: Tokens) -> bool {
     // "Not for lifting people", "never lifts people".
     let verb = lift.is(DO | DOES | DOING);
-    let stated = |word: &Word| matches!(word.text, "for" | "to");
-    if verb
-        && before
-            .iter()
-            .rev()
-            .find(|word| !stated(word))
-            .is_some_and(|word| matches!(word.text, "not" | "never"))
-    {
+    let mut earlier = before.iter().rev().map(|word| word.text);
+    let denied = earlier.find(|word| !matches!(*word, "for" | "to"));
+    if verb && matches!(denied, Some("not" | "never")) {
         return false;
     }
-    if let [who, rest @ ..] = after
-        && who.is(SELF)
-        && verb
-    {
+    if let Some((who, rest)) = after.split_first().filter(|(who, _)| verb && who.is(SELF)) {
         // "US" is a country as well.
         return who.text != "us" || rest.first().is_none_or(|next| next.is(CLOSE));
     }
@@ -172,7 +159,7 @@ fn lifts(before: Words, lift: &Word, after: Words) -> bool {
 }
 
 /// Follows the words after a lift to whom it lifts.
-fn lifted_after(lift: &Word, after: Words) -> bool {
+fn lifted_after(lift: &Token, after: Tokens) -> bool {
     let mut rest = after;
     if rest.first().is_some_and(|word| word.is(WHERE)) {
         // "From the cellar to the kitchen for": where to says nothing of whom.
@@ -210,41 +197,39 @@ fn lifted_after(lift: &Word, after: Words) -> bool {
     false
 }
 
-fn is_me(word: &Word) -> bool {
+fn is_me(word: &Token) -> bool {
     word.is(SELF) && word.text != "us"
 }
 
 /// "Lift for goods and passengers".
-fn lifted_beside(after: Words) -> bool {
-    let near = after.get(..4.min(after.len())).unwrap_or(after);
-    let Some(link) = near
-        .iter()
-        .position(|word| matches!(word.text, "and" | "or" | "plus"))
-    else {
+fn lifted_beside(after: Tokens) -> bool {
+    let links = |word: &Token| matches!(word.text, "and" | "or" | "plus");
+    let Some(link) = after.iter().take(4).position(links) else {
         return false;
     };
-    if near
-        .iter()
-        .take(link)
-        .any(|word| word.is(WORK | CLOSE) && word.text != "for")
-    {
+    let (goods, beside) = after.split_at(link);
+    let at_work = |word: &Token| word.is(WORK | CLOSE) && word.text != "for";
+    if goods.iter().any(at_work) {
         return false;
     }
-    let rest = after.get(link + 1..).unwrap_or_default();
-    let skip = rest
-        .iter()
-        .take(3)
-        .take_while(|word| word.is(ARTICLE | NUMBER))
-        .count();
-    match rest.get(skip..).unwrap_or_default() {
-        [who] => who.is(RIDER) && !who.owns,
-        [who, next, ..] => who.is(RIDER) && !who.owns && next.is(WHERE) && next.text != "to",
+    match past_number(beside.get(1..).unwrap_or_default()) {
         [] => false,
+        [who, rest @ ..] => {
+            let ends = |next: &Token| next.is(WHERE) && next.text != "to";
+            who.is(RIDER) && !who.owns && rest.first().is_none_or(ends)
+        }
     }
 }
 
+/// What comes after a few articles and numbers.
+fn past_number<'w, 't>(words: Tokens<'w, 't>) -> Tokens<'w, 't> {
+    let leading = words.iter().take(3);
+    let count = leading.take_while(|word| word.is(ARTICLE | NUMBER)).count();
+    words.get(count..).unwrap_or_default()
+}
+
 /// Whether those named are lifted, by the words that follow: a noun would be what is lifted, a verb what they do.
-fn is_lifted(before: Option<&Word>, who: &Word, after: Words) -> bool {
+fn is_lifted(before: Option<&Token>, who: &Token, after: Tokens) -> bool {
     let Some((next, rest)) = after.split_first() else {
         return true;
     };
@@ -271,7 +256,7 @@ fn is_lifted(before: Option<&Word>, who: &Word, after: Words) -> bool {
 }
 
 /// The same where another name of people follows: "disabled users", "women potters' kiln".
-fn is_lifted_chain(who: &Word, after: Words) -> bool {
+fn is_lifted_chain(who: &Token, after: Tokens) -> bool {
     match after {
         [next, ..] if who.owns => next.is(LIFT | RIDER),
         [next, ..] => {
@@ -282,7 +267,7 @@ fn is_lifted_chain(who: &Word, after: Words) -> bool {
 }
 
 /// "A hospital bed with patient".
-fn aboard(after: Words) -> bool {
+fn has_aboard(after: Tokens) -> bool {
     let Some(with) = after
         .iter()
         .take(REACH)
@@ -291,7 +276,7 @@ fn aboard(after: Words) -> bool {
         return false;
     };
     let rest = after.get(with + 1..).unwrap_or_default();
-    let skip = |word: &&Word| word.is(ARTICLE | NUMBER | AILING);
+    let skip = |word: &&Token| word.is(ARTICLE | NUMBER | AILING);
     let mut rest = rest.iter().take(REACH).skip_while(skip);
     let Some(who) = rest.next().filter(|word| word.is(ONE | MANY | GROUP)) else {
         return false;
@@ -303,16 +288,10 @@ fn aboard(after: Words) -> bool {
 }
 
 /// "Platform lift, not heavy, for one person": a clause of its own says for whom.
-fn apart(clauses: &[Vec<Word>], at: usize) -> bool {
+fn says_apart(clauses: &[Vec<Token>], at: usize) -> bool {
     let clause = clauses.get(at).map(Vec::as_slice).unwrap_or_default();
-    let alone = clause
-        .iter()
-        .take(3)
-        .take_while(|word| word.is(ARTICLE | NUMBER))
-        .count();
-    let who = clause.get(alone);
     let named =
-        clause.len() == alone + 1 && alone > 0 && who.is_some_and(|who| who.is(RIDER) && !who.owns);
+        clause.len() > 1 && matches!(past_number(clause), [who] if who.is(RIDER) && !who.owns);
     let purpose = clause.first().is_some_and(|word| word.text == "for");
     if !named && !purpose {
         return false;
@@ -327,7 +306,7 @@ fn apart(clauses: &[Vec<Word>], at: usize) -> bool {
 }
 
 /// The lift that a clause speaks of, where no other thing is named after it.
-fn lift_of<'w, 't>(clause: Words<'w, 't>) -> Option<&'w Word<'t>> {
+fn lift_of<'w, 't>(clause: Tokens<'w, 't>) -> Option<&'w Token<'t>> {
     let at = clause.iter().rposition(|word| word.is(LIFT))?;
     let next = clause.get(at + 1);
     next.is_none_or(|next| next.is(CLOSE | NUMBER))

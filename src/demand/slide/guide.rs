@@ -1,9 +1,9 @@
 //! What a guide must carry: loads on its carriages, bushes or pads over every position.
 
-use super::Direction;
-use super::figures::{Case, Loading, Sample};
-use super::process::Curve;
-use super::slide::Straight;
+use super::Straight;
+use crate::demand::Direction;
+use crate::demand::figures::{Case, Loading, Sample};
+use crate::demand::process::Curve;
 use crate::mechanics::guide;
 use crate::quantity::{G_M_S2, Si, metres, newton_metres};
 
@@ -37,6 +37,17 @@ struct Loads {
 }
 
 impl RailDemand {
+    /// Under the least and the most load.
+    pub(super) fn new(axis: &Straight, cases: &[Case], stop_m_s2: f64) -> Self {
+        let under = |loading| {
+            let same = cases.iter().filter(|case| case.load == loading);
+            under(axis, same, stop_m_s2)
+        };
+        Self {
+            loads: [Loading::Least, Loading::Most].map(under),
+        }
+    }
+
     /// Load on the worst bearing of a guide with two bearings on each of one or two lines.
     ///
     /// `P = (m g cosθ/2 + M/b + m g cosθ·e/w)/n`: the couple across stands against `width_m`, of the line itself where it is
@@ -77,10 +88,7 @@ fn bearing_n(axis: &Straight, mass_kg: f64, x_m: f64, q_n: f64, force_n: f64) ->
 /// The loads of one stroke: moving at each instant, and the greatest.
 fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<f64>, f64) {
     let sign = case.direction.sign();
-    let curve = match case.direction {
-        Direction::Out => Curve::Out,
-        Direction::Back => Curve::Back,
-    };
+    let curve = Curve::against(case.direction);
     let at = |sample: &Sample, upper: bool, a_m_s2: f64, force_n: f64| {
         let process = axis.process.at(curve, sample.x_m, upper);
         let q = case.load_kg * (a_m_s2 + G_M_S2 * axis.sin) + sign * process;
@@ -100,16 +108,6 @@ fn stroke(axis: &Straight, case: &Case, stop_m_s2: f64) -> (Vec<f64>, f64) {
         moving.push(here);
     }
     (moving, peak)
-}
-
-/// What a guide must carry, under the least and the most load.
-pub(super) fn of(axis: &Straight, cases: &[Case], stop_m_s2: f64) -> RailDemand {
-    RailDemand {
-        loads: [Loading::Least, Loading::Most].map(|loading| {
-            let same = cases.iter().filter(|case| case.load == loading);
-            under(axis, same, stop_m_s2)
-        }),
-    }
 }
 
 /// The loads of all strokes under one load.

@@ -2,16 +2,17 @@
 
 use std::sync::Arc;
 
-use super::judge::Scale;
-use super::{Declined, Known, times};
+use super::judge::Judging;
+use super::{Declined, Rankings, times};
 use crate::catalog::Catalog;
 use crate::demand::Book;
 use crate::family::{self, Ask, Fitted, Strokes};
-use crate::requirements::Requirements;
+use crate::requirements::{Brief, Requirements};
 
 /// A job, ready to be asked of the families.
-pub(super) struct Asked<'j> {
-    job: &'j Requirements,
+pub(super) struct Groundwork<'j> {
+    pub(super) by: Judging<'j>,
+    pub(super) brief: Brief,
     catalog: &'j Catalog,
     /// The parts that bear the site, where not all do.
     suited: Option<Arc<Catalog>>,
@@ -21,23 +22,25 @@ pub(super) struct Asked<'j> {
     none: Fitted<'j>,
 }
 
-impl<'j> Asked<'j> {
+impl<'j> Groundwork<'j> {
     /// Works out what all families share; [`Declined`] where a hinge has no pins for its drive.
-    pub(super) fn new(
-        job: &'j Requirements,
-        scale: &Scale,
-        catalog: &'j Catalog,
-        known: &Known,
-    ) -> Result<Self, Declined> {
+    pub(super) fn new(job: &'j Requirements, rankings: &'j Rankings) -> Result<Self, Declined> {
+        let scale = &rankings.scale;
         Ok(Self {
-            job,
-            catalog,
-            suited: known.suited(job, catalog),
-            book: known.book(job).ok_or(Declined::NoPins)?,
+            brief: Brief::new(job),
+            by: Judging { job, scale },
+            catalog: rankings.catalog,
+            suited: rankings.suited(job),
+            book: rankings.book(job).ok_or(Declined::NoPins)?,
             times: times::design_times(job, scale),
-            strokes: known.strokes(job),
+            strokes: rankings.strokes(job),
             none: Fitted::none(),
         })
+    }
+
+    /// Every part, whether it bears the site or not.
+    pub(super) fn all_parts(&self) -> &Catalog {
+        self.catalog
     }
 
     fn catalog(&self) -> &Catalog {
@@ -47,7 +50,7 @@ impl<'j> Asked<'j> {
     /// The question, without an assist.
     pub(super) fn base(&self) -> Ask<'_> {
         Ask {
-            job: self.job,
+            job: &self.brief,
             catalog: self.catalog(),
             assist: &self.none,
             times: &self.times,
@@ -58,7 +61,7 @@ impl<'j> Asked<'j> {
 
     /// Every assist that fits the job.
     pub(super) fn assists(&self) -> Vec<Fitted<'_>> {
-        family::assist::fitted(self.job, self.catalog(), &self.book)
+        family::assist::fitted(&self.brief, self.catalog(), &self.book)
     }
 
     /// Those of one sort.
