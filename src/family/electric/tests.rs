@@ -3,14 +3,14 @@
 
 use core::f64::consts::TAU;
 
+use super::Electrics;
 use super::choice::Search;
 use super::cycle::{Cycle, runs};
 use super::drive::MotorDrive;
 use super::shaft::{Mechanism, Shaft, ShaftWords};
-use super::{Electrics, Motor};
 use crate::demand::Assist;
 use crate::family::choose::{Front, Rank};
-use crate::family::{Ask, Bench, Check, Hours, Train, sample};
+use crate::family::{Ask, Bench, Hours, Train, sample};
 use crate::requirements::Requirements;
 use crate::support::lift;
 
@@ -78,7 +78,7 @@ fn a_drum_finds_drives_with_all_that_they_need() {
         let mut kinds = Vec::new();
         electrics.choose(ask, shaft, &mut Bench::silent(), |drive, _| {
             kinds.push((drive.motor.kind(), drive.gearbox.is_some()));
-            let mut train = Train::new("winch", "drum", Hours::Screw, ask.demand(8.0));
+            let mut train = Train::new("winch", "drum", Hours::SCREW, ask.demand(8.0));
             train.checks = drive.checks();
             train.parts.extend(drive.parts());
             for feed in drive.draw().feeds(electrics) {
