@@ -81,6 +81,25 @@ pub(crate) use check;
 /// that much at least.
 pub(super) const SURELY: f64 = 1.0 + 1e-6;
 
+/// `demand × factor / capacity`, never negative, at most [`Check::WORST`].
+#[inline]
+pub(super) fn utilisation(demand: f64, factor: f64, capacity: f64) -> f64 {
+    let asked = demand * factor;
+    if asked <= 0.0 {
+        0.0
+    } else if capacity <= 0.0 {
+        Check::WORST
+    } else {
+        (asked / capacity).min(Check::WORST)
+    }
+}
+
+/// Whether something used so far passes. A hair of 1e-9 is a pass: both sides are computed.
+#[inline]
+pub(super) fn is_enough(utilisation: f64) -> bool {
+    utilisation <= 1.0 + 1e-9
+}
+
 impl Check {
     /// The largest utilisation that is written; an impossible demand has it.
     pub const WORST: f64 = 999.0;
@@ -153,19 +172,12 @@ impl Check {
     /// `demand × factor / capacity`, never negative, at most [`Check::WORST`].
     #[must_use]
     pub fn utilisation(&self) -> f64 {
-        let asked = self.demand * self.factor;
-        if asked <= 0.0 {
-            0.0
-        } else if self.capacity <= 0.0 {
-            Self::WORST
-        } else {
-            (asked / self.capacity).min(Self::WORST)
-        }
+        utilisation(self.demand, self.factor, self.capacity)
     }
 
-    /// Whether the part can give what is asked. A hair of 1e-9 is a pass: both sides are computed.
+    /// Whether the part can give what is asked.
     #[must_use]
     pub fn passes(&self) -> bool {
-        self.utilisation() <= 1.0 + 1e-9
+        is_enough(self.utilisation())
     }
 }

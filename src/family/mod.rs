@@ -6,15 +6,16 @@
 
 mod check;
 pub mod choose;
-mod electric_screw;
+mod electric;
+mod electric_cylinder;
 mod fitted;
 pub mod hand_crank;
 mod hazard;
 pub mod hydraulic;
-mod ladder;
 mod need;
 mod pneumatic;
 mod proof;
+mod screw;
 mod sentence;
 mod train;
 
@@ -67,7 +68,7 @@ pub trait Family: Sync {
 pub const FAMILIES: &[&dyn Family] = &[
     &pneumatic::Pneumatic,
     &hydraulic::Hydraulic,
-    &electric_screw::ElectricScrew,
+    &screw::ElectricScrew,
     &hand_crank::HandCrank,
 ];
 

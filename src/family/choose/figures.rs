@@ -130,6 +130,24 @@ impl Figures {
         }
     }
 
+    /// The least of each of two.
+    #[must_use]
+    pub fn least(self, other: Self) -> Self {
+        Self {
+            purchase: self.purchase.min(other.purchase),
+            running: self.running.min(other.running),
+            upkeep_h: self.upkeep_h.min(other.upkeep_h),
+            cycle_j: self.cycle_j.min(other.cycle_j),
+            mass_kg: self.mass_kg.min(other.mass_kg),
+            parts: self.parts.min(other.parts),
+            sound: self.sound.min(other.sound),
+            error: self.error.min(other.error),
+            length_m: self.length_m.min(other.length_m),
+            hand_force_n: self.hand_force_n.min(other.hand_force_n),
+            life: self.life.min(other.life),
+        }
+    }
+
     /// With electricity for standing by, W, and of a cycle, J.
     #[must_use]
     pub fn drawing(self, rates: &LifeCost, cycle_j: f64, standby_w: f64) -> Self {

@@ -16,6 +16,6 @@ pub use bench::Bench;
 pub use figures::{Figures, Goals};
 pub use front::{Front, NoWorse, front};
 pub use life_cost::{Bought, LifeCost};
-pub use pairs::{Bounds, Pairs, Rank};
+pub use pairs::{Bounds, Pairs, Place, Rank, least};
 pub use sets::{Choice, sets};
 pub use shelf::{Carries, Ladder, Shelf};

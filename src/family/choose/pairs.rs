@@ -122,13 +122,53 @@ impl<'p, 'a> Pairs<'p, 'a> {
         };
         let mut left = columns.iter().enumerate().skip(from);
         if let Some((column, rank)) = left.find(|(column, _)| bounds.pair(list, row, *column)) {
-            self.heap.push(Reverse(Entry {
-                rank: own.with(rank),
-                other: rank.id,
-                place: (list, row, column),
-            }));
+            let entry = Entry::new(own, rank, (list, row, column));
+            self.heap.push(Reverse(entry));
         }
     }
+}
+
+/// The pair of the least value, of equals the first in order; none where no pair has one.
+///
+/// Both bounds are no more than the value of a row with any column of a list: the first is asked of all, the second, where
+/// that is not past the least value so far.
+pub fn least<'a>(
+    rows: &[Rank<'a>],
+    lists: &[Vec<Rank<'a>>],
+    [quick, close]: [&dyn Fn(usize, usize) -> f64; 2],
+    value: impl Fn(Place) -> Option<f64>,
+) -> Option<Place> {
+    let of_list = |list| (0..rows.len()).map(move |row| (quick(list, row), list, row));
+    let mut open: Vec<_> = (0..lists.len()).flat_map(of_list).collect();
+    open.sort_by(|p, q| p.0.total_cmp(&q.0));
+    let mut found: Option<(f64, Entry)> = None;
+    for (bound, list, row) in open {
+        let best = found.as_ref().map_or(f64::INFINITY, |(best, _)| *best);
+        if bound > best {
+            break;
+        }
+        if close(list, row) > best {
+            continue;
+        }
+        let (Some(own), Some(columns)) = (rows.get(row), lists.get(list)) else {
+            continue;
+        };
+        for (column, rank) in columns.iter().enumerate() {
+            let place = (list, row, column);
+            let Some(value) = value(place) else {
+                continue;
+            };
+            let entry = Entry::new(own, rank, place);
+            let nearer = |(best, first): &(f64, Entry)| {
+                let order = value.total_cmp(best);
+                order.then_with(|| entry.cmp(first)).is_lt()
+            };
+            if found.as_ref().is_none_or(nearer) {
+                found = Some((value, entry));
+            }
+        }
+    }
+    found.map(|(_, entry)| entry.place)
 }
 
 /// A pair that comes next of its row and list.
@@ -137,6 +177,16 @@ struct Entry<'a> {
     rank: Rank<'a>,
     other: &'a str,
     place: Place,
+}
+
+impl<'a> Entry<'a> {
+    fn new(row: &Rank<'a>, column: &Rank<'a>, place: Place) -> Self {
+        Self {
+            rank: row.with(column),
+            other: column.id,
+            place,
+        }
+    }
 }
 
 impl Ord for Entry<'_> {
@@ -202,6 +252,23 @@ mod tests {
             .collect();
         all.sort_by(f64::total_cmp);
         assert_eq!(costs, all);
+    }
+
+    #[test]
+    fn the_least_pair_is_found_behind_its_bounds() {
+        let rows = ranks(&[3.0, 5.0, 1.0]);
+        let lists = [ranks(&[4.0, 2.0]), ranks(&[7.0])];
+        let value = |(list, row, column): Place| {
+            (row != 2).then(|| rows[row].cost * lists[list][column].cost)
+        };
+        let bound = |list: usize, row: usize| rows[row].cost * [2.0, 7.0][list];
+        // 3·4, 3·2, 3·7, 5·4, 5·2, 5·7; the row of 1 has no value.
+        assert_eq!(
+            least(&rows, &lists, [&bound, &bound], value),
+            Some((0, 0, 1))
+        );
+        let none = |_: Place| None;
+        assert_eq!(least(&rows, &lists, [&bound, &bound], none), None);
     }
 
     #[test]

@@ -106,6 +106,8 @@ pub struct Ladder<'a, P> {
     rungs: Vec<Rung<'a, P>>,
     /// Where what the rungs carry only grows, as where parts differ in cost alone, the first that is enough is found by halving.
     grows: bool,
+    /// Whether no rung is better in something than the one before: the first that is enough is then the only choice.
+    alone: bool,
     strongest: Option<&'a P>,
 }
 
@@ -143,6 +145,7 @@ impl<'a, P> Ladder<'a, P> {
         }
         Self {
             grows: rungs.is_sorted_by(|p, q| p.carries < q.carries),
+            alone: rungs.is_sorted_by(|p, q| p.shelved.figures.no_worse(&q.shelved.figures)),
             rungs,
             strongest,
         }
@@ -169,6 +172,9 @@ impl<'a, P> Ladder<'a, P> {
     /// Of the parts that carry so much the first, and each later one that is better in something that counts.
     #[must_use]
     pub fn choices(&self, needed: f64) -> Vec<&'a P> {
+        if self.alone {
+            return self.first(needed).into_iter().collect();
+        }
         let mut taken: Front<Figures, &'a P> = Front::default();
         let mut out = u8::MAX;
         for Rung { shelved, .. } in self.enough(needed) {

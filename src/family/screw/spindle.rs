@@ -1,19 +1,23 @@
 //! A screw cut to the job with its supports: its torque, its parts, its life.
 
-use core::f64::consts::TAU;
 use std::collections::BTreeMap;
 
 mod checks;
 
-use super::load::Moves;
-use super::pick;
 use super::supports::{self, extremes};
-use super::years;
+use super::words::SCREW;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
+use crate::family::choose::{Bought, Figures, Goals};
+use crate::family::electric::{Cycle, Mechanism, years};
 use crate::family::{Ask, Check, Life, PartLine, site};
 use crate::mechanics::{column, motor, screw};
 use crate::quantity::{Lead, Si, metres, newtons};
-use crate::requirements::Criterion;
+
+/// Lives past this are not told apart, as in the study.
+const LIFE_MOST_YEARS: f64 = 100.0;
+
+/// What tells screws apart that drive the same load.
+pub(super) type Worth = ((&'static str, u64, bool), (Vec<f64>, Figures));
 
 /// The thread.
 #[derive(Debug, Clone, Copy)]
@@ -29,11 +33,14 @@ impl Thread<'_> {
             Thread::Sliding(s) => s.diameter.si(),
         }
     }
-    pub(super) fn lead_m(self) -> f64 {
+    fn lead(self) -> Lead {
         match self {
-            Thread::Ball(s) => s.lead.si(),
-            Thread::Sliding(s) => s.lead().si(),
+            Thread::Ball(s) => s.lead,
+            Thread::Sliding(s) => s.lead(),
         }
+    }
+    pub(super) fn lead_m(self) -> f64 {
+        self.lead().si()
     }
 }
 
@@ -42,68 +49,59 @@ impl Thread<'_> {
 pub(super) struct Spindle<'a> {
     pub thread: Thread<'a>,
     pub support: &'a ScrewSupport,
-    pub lead_m: f64,
+    /// Torque by force, inertia, whether it locks.
+    pub mechanism: Mechanism,
     /// Between its bearings.
     pub free_length_m: f64,
     /// Length of folded bellows in that, where the site asks for them.
     pub bellows_m: f64,
-    pub inertia_kg_m2: f64,
-    /// Whether the thread holds a load by itself.
-    pub locks: bool,
-    /// What makes it a different choice from another: thread, lead, whether it locks and, where that is wanted, how fine it is.
-    pub choice: (bool, u64, bool, u64),
-    /// Torque per force: turning against it, turned by it, and both from rest.
-    drive: f64,
-    driven: f64,
-    start: f64,
-    start_driven: f64,
+    /// What screw, supports and their brackets cost and bring.
+    bought: Figures,
     root_m: f64,
     diameter_m: f64,
 }
 
 impl<'a> Spindle<'a> {
-    /// Every screw that is long enough, with the lightest supports that bear the longest and the shortest design time;
-    /// the checks of one that is not go to `fails`.
+    /// Every screw that is long enough, with the lightest supports that bear the longest and the shortest design time, those
+    /// that cost least over the horizon first; the checks of one that is too short go to `fails`.
     pub(super) fn all(ask: &Ask<'a>, mut fails: impl FnMut(Check)) -> Vec<Self> {
         let ball = ask.catalog.ball_screws.iter().map(Thread::Ball);
         let sliding = ask.catalog.sliding_screws.iter().map(Thread::Sliding);
-        let supports = pick::in_order(ask, &ask.catalog.screw_supports, |support| &support.common);
-        let mut all = Vec::new();
-        let moves = extremes(ask);
+        let shelf = supports::shelf(ask);
+        let ends = extremes(ask);
         let mut sizes = BTreeMap::new();
         let on_supports = |thread: Thread<'a>| {
             let (diameter_m, lead_m) = (thread.diameter_m(), thread.lead_m());
             // Screws of one size and lead ask the same of their supports.
             let fitting = sizes
                 .entry([diameter_m, lead_m].map(f64::to_bits))
-                .or_insert_with(|| {
-                    let next = supports::next_in_size(diameter_m, &supports);
-                    supports::fitting(ask, thread, &next, &moves)
-                });
+                .or_insert_with(|| supports::fitting(ask, thread, &shelf, &ends));
             let on = |support: &&'a ScrewSupport| Self::new(ask, thread, support);
             fitting.iter().map(on).collect::<Vec<_>>()
         };
+        let mut all = Vec::new();
         for spindle in ball.chain(sliding).flat_map(on_supports) {
-            let length = Check::new(
-                "screw.length",
-                spindle.bought_length_m(),
-                spindle.length_most_m(),
-                "m",
-            )
-            .from("travel + nut + overrun at both ends + journals", "geometry")
-            .given(&[("S", "m")], &[ask.travel_m()]);
+            let length = spindle.length_check(ask);
             if length.passes() {
                 all.push(spindle);
             } else {
                 fails(length);
             }
         }
+        let goals = ask.goals();
+        let life_cost = |spindle: &Self| goals.life_cost(&spindle.bought);
         all.sort_by(|p, q| {
-            p.price()
-                .total_cmp(&q.price())
-                .then_with(|| p.id().cmp(q.id()))
+            let cost = life_cost(p).total_cmp(&life_cost(q));
+            cost.then_with(|| p.id().cmp(q.id()))
         });
         all
+    }
+
+    fn length_check(&self, ask: &Ask) -> Check {
+        let (bought_m, most_m) = (self.bought_length_m(), self.length_most_m());
+        Check::new("screw.length", bought_m, most_m, "m")
+            .from("travel + nut + overrun at both ends + journals", "geometry")
+            .given(&[("S", "m")], &[ask.travel_m()])
     }
 
     fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport) -> Self {
@@ -127,74 +125,53 @@ impl<'a> Spindle<'a> {
         let mut spindle = Self {
             thread,
             support,
-            lead_m,
+            mechanism: Mechanism {
+                travel_per_turn_m: lead_m,
+                driving_m: [0.0; 2],
+                driven_m: [0.0; 2],
+                inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
+                locks: false,
+                words: &SCREW,
+            },
             free_length_m,
             bellows_m,
-            inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
-            locks: false,
-            choice: Default::default(),
-            drive: 0.0,
-            driven: 0.0,
-            start: 0.0,
-            start_driven: 0.0,
+            bought: Figures::NONE,
             root_m,
             diameter_m,
         };
         spindle.take_torques(ask);
-        spindle.choice = spindle.choice(ask);
+        spindle.bought = spindle.bought(ask);
         spindle
     }
 
     /// Torque is proportional to force: worked out once for a newton.
     fn take_torques(&mut self, ask: &Ask) {
-        let (one, lead) = (newtons(1.0), Lead::from_si(self.lead_m));
+        let (one, lead) = (newtons(1.0), self.thread.lead());
+        let locking_friction = self.locking_friction();
+        let mechanism = &mut self.mechanism;
         match self.thread {
             Thread::Ball(s) => {
-                self.drive = screw::drive_torque(one, lead, s.efficiency).si();
-                self.driven = -screw::back_drive_torque(one, lead, s.efficiency).si();
-                (self.start, self.start_driven) = (self.drive, self.driven);
-                self.locks = self.driven >= 0.0;
+                let driven = -screw::back_drive_torque(one, lead, s.efficiency).si();
+                mechanism.driving_m = [screw::drive_torque(one, lead, s.efficiency).si(); 2];
+                mechanism.driven_m = [driven; 2];
+                mechanism.locks = driven >= 0.0;
             }
             Thread::Sliding(s) => {
                 let (mean, angle) = (s.mean_diameter(), screw::TRAPEZOIDAL_HALF_ANGLE);
                 let rules = &ask.job.rules;
-                let collar = |times: f64| {
-                    let friction = self.support.friction * times;
-                    screw::collar_torque(one, friction, self.support.mean_diameter).si()
-                };
-                let both = |times: f64| {
+                let support = self.support;
+                for (at, times) in [1.0, rules.starting_friction].into_iter().enumerate() {
+                    let friction = support.friction * times;
+                    let collar = screw::collar_torque(one, friction, support.mean_diameter).si();
                     let friction = s.friction * times;
-                    (
-                        screw::raise_torque(one, mean, lead, friction, angle).si() + collar(times),
-                        screw::lower_torque(one, mean, lead, friction, angle).si() + collar(times),
-                    )
-                };
-                let (running, starting) = (both(1.0), both(rules.starting_friction));
-                (self.drive, self.driven) = running;
-                (self.start, self.start_driven) = starting;
-                self.locks = self.locking_friction() <= s.friction * rules.self_locking_friction;
+                    let raise = screw::raise_torque(one, mean, lead, friction, angle).si();
+                    let lower = screw::lower_torque(one, mean, lead, friction, angle).si();
+                    mechanism.driving_m[at] = raise + collar;
+                    mechanism.driven_m[at] = lower + collar;
+                }
+                let counted = s.friction * rules.self_locking_friction;
+                mechanism.locks = locking_friction <= counted;
             }
-        }
-    }
-
-    /// Torque that turns the screw while a force along the motion is asked (negative: the load drives).
-    pub(super) fn turning_n_m(&self, force_n: f64) -> f64 {
-        if force_n >= 0.0 {
-            force_n * self.drive
-        } else {
-            -force_n * self.driven
-        }
-    }
-    /// Force that a torque on the screw gives against the load.
-    pub(super) fn thrust_n(&self, torque_n_m: f64) -> f64 {
-        torque_n_m / self.drive.max(f64::MIN_POSITIVE)
-    }
-    /// The same from rest.
-    pub(super) fn starting_n_m(&self, force_n: f64) -> f64 {
-        if force_n >= 0.0 {
-            force_n * self.start
-        } else {
-            -force_n * self.start_driven
         }
     }
 
@@ -210,6 +187,9 @@ impl<'a> Spindle<'a> {
         }
     }
 
+    pub(super) fn lead_m(&self) -> f64 {
+        self.mechanism.travel_per_turn_m
+    }
     pub(super) fn id(&self) -> &'a str {
         match self.thread {
             Thread::Ball(s) => &s.common.id,
@@ -224,21 +204,21 @@ impl<'a> Spindle<'a> {
     }
     /// Sizes and name for the table.
     pub(super) fn words(&self) -> String {
-        let (d, l) = (self.diameter_m * 1e3, self.lead_m * 1e3);
+        let (d, l) = (self.diameter_m * 1e3, self.lead_m() * 1e3);
         let size = format!("{}×{}", crate::quantity::show(d), crate::quantity::show(l));
         match self.thread {
             Thread::Ball(_) => format!("{size} ball screw"),
             Thread::Sliding(_) => format!("Tr {size} screw"),
         }
     }
-    pub(super) fn lead_error_m(&self) -> f64 {
+    fn lead_error_m(&self) -> f64 {
         let in_300_mm = match self.thread {
             Thread::Ball(s) => s.lead_error.si(),
             Thread::Sliding(s) => s.lead_error.si(),
         };
         in_300_mm / 0.3
     }
-    pub(super) fn backlash_m(&self) -> f64 {
+    fn backlash_m(&self) -> f64 {
         match self.thread {
             Thread::Ball(s) => s.backlash.si(),
             Thread::Sliding(s) => s.backlash.si(),
@@ -273,37 +253,66 @@ impl<'a> Spindle<'a> {
             ),
         }
     }
-    /// Price of screw and supports.
-    pub(super) fn price(&self) -> f64 {
-        self.line().price + self.support.common.price
+    /// The whole position that it leaves open: error of the lead over the travel, and play of the nut.
+    pub(super) fn position(&self, ask: &Ask) -> [(&'static str, f64); 2] {
+        let lead_error_m = self.lead_error_m() * ask.travel_m();
+        [
+            ("lead error over the travel", lead_error_m),
+            ("play of the nut", self.backlash_m()),
+        ]
     }
-    fn choice(&self, ask: &Ask) -> (bool, u64, bool, u64) {
-        let precise = ask.job.wants.contains_key(&Criterion::PositionError);
-        let fine = if precise { self.lead_error_m() } else { 0.0 };
-        (
-            matches!(self.thread, Thread::Ball(_)),
-            self.lead_m.to_bits(),
-            self.locks,
-            fine.to_bits(),
-        )
+
+    /// Screw, supports and their brackets.
+    fn bought(&self, ask: &Ask) -> Figures {
+        let rates = ask.life_cost();
+        let brackets = Bought {
+            price: self.support.bracket_material,
+            ..Bought::default()
+        };
+        let parts =
+            Figures::line(&rates, &self.line()) + Figures::part(&rates, &self.support.common);
+        let errors = self.position(ask).map(|(_, error)| error * error);
+        Figures {
+            purchase: parts.purchase + rates.purchase(&brackets),
+            error: errors.iter().sum(),
+            length_m: self.bought_length_m(),
+            ..parts
+        }
+    }
+
+    /// By what another may be better that drives the same load: of the same sort what it costs and brings, how much it takes
+    /// to turn it, and how long it lasts.
+    pub(super) fn worth(&self, ask: &Ask, goals: &Goals, cycle: &Cycle) -> Worth {
+        let lives = self.lives(ask, cycle).into_iter().map(|life| life.years);
+        let all = Figures {
+            // The study tells no lives apart past this.
+            life: -lives.fold(LIFE_MOST_YEARS, f64::min),
+            ..self.bought
+        };
+        let mechanism = &self.mechanism;
+        let sort = (
+            self.kind(),
+            mechanism.travel_per_turn_m.to_bits(),
+            mechanism.locks,
+        );
+        let turns = vec![mechanism.driving_m[0], mechanism.inertia_kg_m2];
+        (sort, (turns, goals.of_part(all)))
     }
 
     /// Lives of nut and support.
-    pub(super) fn lives(&self, ask: &Ask, moves: &Moves) -> Vec<Life> {
+    pub(super) fn lives(&self, ask: &Ask, cycle: &Cycle) -> Vec<Life> {
         vec![
             Life {
                 what: "screw nut",
-                years: years(ask, self.nut_life_m(ask, moves)),
+                years: years(ask, self.nut_life_m(ask, cycle)),
             },
             Life {
                 what: "screw support",
-                years: years(ask, supports::life_m(self.support, self.lead_m, ask, moves)),
+                years: years(
+                    ask,
+                    supports::life_m(self.support, self.lead_m(), ask, cycle),
+                ),
             },
         ]
     }
-}
-
-/// Turns per minute of a speed in rad/s.
-pub(super) fn rpm(rad_s: f64) -> f64 {
-    rad_s * 60.0 / TAU
 }

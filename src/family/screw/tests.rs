@@ -1,12 +1,10 @@
 //! Laws of the family, and what it offers for jobs a designer would recognise.
 
-use super::fit::{Fit, Seat};
-use super::load::{Load, Moves};
+use super::ElectricScrew;
 use super::spindle::Spindle;
-use super::stock::{Range, Stock};
-use super::{ElectricScrew, NO_FORCE_N};
 use crate::demand::Assist;
-use crate::family::{Ask, Check, Train, sample};
+use crate::family::electric::{Cycle, Shaft, runs};
+use crate::family::{Ask, Check, NO_FORCE_N, Train, sample};
 use crate::quantity::kilograms;
 use crate::requirements::{Dirt, Requirements, Water};
 use crate::support::{lift, slide_mut};
@@ -94,51 +92,28 @@ fn no_mains_no_drive() {
     });
 }
 
-/// What a load asks of every screw and of the motor at the end of each range.
+/// What a load asks of every screw.
 fn asked(job: &Requirements) -> Vec<Vec<f64>> {
-    let growing = |id: &str| {
-        ["column", "static", "pressure"]
-            .iter()
-            .any(|end| id.ends_with(end))
+    let growing = |check: &&Check| {
+        let mut ends = ["column", "static", "pressure"].iter();
+        ends.any(|end| check.id.ends_with(end))
     };
     sample::asking(job, Assist::None, &[8.0], |ask| {
         let demand = ask.demand(8.0);
-        let moves = Moves::new(ask, &demand);
-        let stock = Stock::new(ask);
-        assert!(moves.holding_n > NO_FORCE_N);
+        let cycle = Cycle::new(ask, &demand);
+        assert!(cycle.holding_n > NO_FORCE_N);
         let of_screw = |spindle: &Spindle| {
-            let load = Load::new(spindle, &demand, &moves);
-            let checks = spindle.checks(ask, &moves);
-            let mut all: Vec<f64> = checks
-                .iter()
-                .filter(|check| growing(check.id))
-                .map(Check::utilisation)
-                .collect();
-            all.push(load.hold_n_m);
-            let coupling = stock.coupling(ask, &load, 0.0).expect("a coupling");
-            let dearest = stock.ranges.iter().filter_map(|range| match range {
-                Range::Plain(picks) => picks.last().copied(),
-                Range::Geared(geared) => geared.pairs(ask).last().copied(),
-            });
-            let seat = Seat {
-                ask,
-                stock: &stock,
-                spindle,
-                load: &load,
-                coupling,
-            };
-            for last in dearest {
-                if let Some(fit) = Fit::new(seat, last) {
-                    all.push(last.motor.peak(ask, &load, &fit.line, fit.still).demand);
-                }
-            }
-            all
+            let shaft = Shaft::new(ask, spindle.mechanism, &cycle, &runs(&demand));
+            let checks = spindle.checks(ask, &cycle);
+            let growing = checks.iter().filter(growing).map(Check::utilisation);
+            let torques = [shaft.hold_n_m, shaft.drive_most_n_m];
+            growing.chain(torques).collect()
         };
         Spindle::all(ask, |_| {}).iter().map(of_screw).collect()
     })
 }
 
-/// For a fixed train a heavier load never lowers thrust, holding or peak torque.
+/// For a fixed screw a heavier load never lowers thrust, holding or driving torque.
 #[test]
 fn a_heavier_load_never_helps() {
     let mut before: Vec<Vec<f64>> = Vec::new();
@@ -162,13 +137,13 @@ fn the_door_by_hand() {
 
 fn by_hand(ask: &Ask) {
     let demand = ask.demand(8.0);
-    let moves = Moves::new(ask, &demand);
+    let cycle = Cycle::new(ask, &demand);
     let all = Spindle::all(ask, |_| {});
     let spindle = all
         .iter()
         .find(|spindle| spindle.id() == "ball-screw-16x10")
         .expect("a size of the catalog");
-    let load = Load::new(spindle, &demand, &moves);
+    let shaft = Shaft::new(ask, spindle.mechanism, &cycle, &runs(&demand));
     let near = |what: &str, got: f64, by_hand: f64| {
         assert!(
             (got / by_hand - 1.0).abs() < 1e-3,
@@ -176,15 +151,15 @@ fn by_hand(ask: &Ask) {
         );
     };
     // v = 1.5 · 0.9/8 = 0.16875 m/s, at 10 mm a turn 16.875 turns a second.
-    near("speed", load.speed_most_rad_s, 106.03);
+    near("speed", shaft.speed_most_rad_s, 106.03);
     // a = 4.5 · 0.9/64 = 0.06328; F = 85 (9.80665 + 0.06328) = 838.9 N; T = 838.9 · 0.01/(2π · 0.95).
-    near("drive torque", load.drive_most_n_m, 1.4055);
+    near("drive torque", shaft.drive_most_n_m, 1.4055);
     // 833.6 · 0.01/2π.
-    near("holding torque", load.hold_n_m, 1.3267);
+    near("holding torque", shaft.hold_n_m, 1.3267);
     // Bar of 14.48 mm, 0.9 + 0.065 + 0.04 + 0.045 = 1.05 m: π · 7850 · 1.05 · 4.396e-8/32.
-    near("inertia", spindle.inertia_kg_m2, 3.557e-5);
+    near("inertia", spindle.mechanism.inertia_kg_m2, 3.557e-5);
     // (3.9266/1.005)² · 0.01296/4 · √(205e9/7850) = 252.7 rad/s = 2414 rpm, of which 0.8.
-    let checks = spindle.checks(ask, &moves);
+    let checks = spindle.checks(ask, &cycle);
     let whirl = checks
         .iter()
         .find(|check| check.id == "screw.critical_speed")

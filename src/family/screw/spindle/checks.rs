@@ -2,42 +2,42 @@
 
 use core::f64::consts::TAU;
 
-use super::super::load::Moves;
 use super::super::supports;
-use super::{Spindle, Thread, rpm};
+use super::{Spindle, Thread};
 use crate::catalog::{BallScrew, SlidingScrew};
+use crate::family::electric::{Cycle, rpm};
 use crate::family::{Ask, Check};
 use crate::mechanics::{bearing, column, combined, screw};
 use crate::quantity::{Si, metres, newtons, pascals};
 
 impl Spindle<'_> {
     /// Every check of the screw and its supports.
-    pub(in crate::family::electric_screw) fn checks(&self, ask: &Ask, moves: &Moves) -> Vec<Check> {
+    pub(in crate::family::screw) fn checks(&self, ask: &Ask, cycle: &Cycle) -> Vec<Check> {
         let mut checks = vec![
-            self.critical_speed(ask, moves),
-            self.column(ask, moves),
-            supports::life(self.support, self.lead_m, ask, moves),
-            supports::at_rest(self.support, ask, moves),
+            self.critical_speed(ask, cycle),
+            self.column(ask, cycle),
+            supports::life(self.support, self.lead_m(), ask, cycle),
+            supports::at_rest(self.support, ask, cycle),
             Check::new(
                 "screw_support.speed",
-                rpm(moves.speed_m_s / self.lead_m * TAU),
+                rpm(cycle.speed_m_s / self.lead_m() * TAU),
                 rpm(self.support.speed_most.si()),
                 "rpm",
             )
             .from("n = v / l", "the part's limit")
             .given(
                 &[("v", "m/s"), ("l", "mm")],
-                &[moves.speed_m_s, self.lead_m * 1e3],
+                &[cycle.speed_m_s, self.lead_m() * 1e3],
             ),
         ];
         match self.thread {
-            Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, moves)),
-            Thread::Sliding(s) => checks.extend(self.sliding_checks(s, ask, moves)),
+            Thread::Ball(s) => checks.extend(self.ball_checks(s, ask, cycle)),
+            Thread::Sliding(s) => checks.extend(self.sliding_checks(s, ask, cycle)),
         }
         checks
     }
 
-    fn critical_speed(&self, ask: &Ask, moves: &Moves) -> Check {
+    fn critical_speed(&self, ask: &Ask, cycle: &Cycle) -> Check {
         let part = ask.job.rules.critical_speed_part;
         let whirl = screw::critical_speed(
             metres(self.root_m),
@@ -48,7 +48,7 @@ impl Spindle<'_> {
         );
         Check::new(
             "screw.critical_speed",
-            rpm(moves.speed_m_s / self.lead_m * TAU),
+            rpm(cycle.speed_m_s / self.lead_m() * TAU),
             part * rpm(whirl.si()),
             "rpm",
         )
@@ -65,8 +65,8 @@ impl Spindle<'_> {
                 ("part", ""),
             ],
             &[
-                moves.speed_m_s,
-                self.lead_m * 1e3,
+                cycle.speed_m_s,
+                self.lead_m() * 1e3,
                 self.root_m * 1e3,
                 self.free_length_m * 1e3,
                 part,
@@ -75,7 +75,7 @@ impl Spindle<'_> {
         .rule("critical_speed_part")
     }
 
-    fn column(&self, ask: &Ask, moves: &Moves) -> Check {
+    fn column(&self, ask: &Ask, cycle: &Cycle) -> Check {
         let buckling = column::critical_load(
             metres(self.root_m),
             metres(self.free_length_m),
@@ -83,7 +83,7 @@ impl Spindle<'_> {
             pascals(column::STEEL_YIELD_PA),
             pascals(column::STEEL_MODULUS_PA),
         );
-        Check::new("screw.column", moves.greatest_n, buckling.si(), "N")
+        Check::new("screw.column", cycle.greatest_n, buckling.si(), "N")
             .factor(ask.job.rules.column_factor_screw)
             .from(
                 "F the greatest force either way, against Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported, L between the supports",
@@ -98,7 +98,7 @@ impl Spindle<'_> {
                     ("E", "GPa"),
                 ],
                 &[
-                    moves.greatest_n,
+                    cycle.greatest_n,
                     self.root_m * 1e3,
                     self.free_length_m * 1e3,
                     column::Ends::FixedPinned.factor(),
@@ -109,15 +109,15 @@ impl Spindle<'_> {
     }
 
     /// Distance that the nut lasts.
-    pub(super) fn nut_life_m(&self, ask: &Ask, moves: &Moves) -> f64 {
+    pub(super) fn nut_life_m(&self, ask: &Ask, cycle: &Cycle) -> f64 {
         match self.thread {
             Thread::Ball(s) => {
-                let turns = bearing::rating_life(s.dynamic_rating, newtons(moves.cube_mean_n), 3.0);
-                combined::life_factor(ask.job.rules.reliability) * turns * self.lead_m
+                let turns = bearing::rating_life(s.dynamic_rating, newtons(cycle.cube_mean_n), 3.0);
+                combined::life_factor(ask.job.rules.reliability) * turns * self.lead_m()
             }
             Thread::Sliding(s) => {
                 let pressure =
-                    screw::nut_pressure(newtons(moves.mean_n), s.mean_diameter(), s.nut_length);
+                    screw::nut_pressure(newtons(cycle.mean_n), s.mean_diameter(), s.nut_length);
                 let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
                 let depth_per_m = s.wear_rate * pressure.si() * rubbed;
                 if depth_per_m > 0.0 {
@@ -129,11 +129,11 @@ impl Spindle<'_> {
         }
     }
 
-    fn ball_checks(&self, s: &BallScrew, ask: &Ask, moves: &Moves) -> [Check; 3] {
+    fn ball_checks(&self, s: &BallScrew, ask: &Ask, cycle: &Cycle) -> [Check; 3] {
         [
             Check::new(
                 "ball_screw.dn",
-                s.diameter.si() * 1e3 * rpm(moves.speed_m_s / self.lead_m * TAU),
+                s.diameter.si() * 1e3 * rpm(cycle.speed_m_s / self.lead_m() * TAU),
                 s.dn_most,
                 "mm rpm",
             )
@@ -142,13 +142,13 @@ impl Spindle<'_> {
                 &[("d", "mm"), ("n", "rpm")],
                 &[
                     s.diameter.si() * 1e3,
-                    rpm(moves.speed_m_s / self.lead_m * TAU),
+                    rpm(cycle.speed_m_s / self.lead_m() * TAU),
                 ],
             ),
             Check::new(
                 "ball_screw.life",
                 ask.life_distance_m() / 1e3,
-                self.nut_life_m(ask, moves).min(1e12) / 1e3,
+                self.nut_life_m(ask, cycle).min(1e12) / 1e3,
                 "km",
             )
             .from(
@@ -159,15 +159,15 @@ impl Spindle<'_> {
                 &[("Ca", "N"), ("Fm", "N"), ("l", "mm"), ("a1", "")],
                 &[
                     s.dynamic_rating.si(),
-                    moves.cube_mean_n,
-                    self.lead_m * 1e3,
+                    cycle.cube_mean_n,
+                    self.lead_m() * 1e3,
                     combined::life_factor(ask.job.rules.reliability),
                 ],
             )
             .rule("reliability"),
             Check::new(
                 "ball_screw.static",
-                moves.greatest_n,
+                cycle.greatest_n,
                 s.static_rating.si(),
                 "N",
             )
@@ -178,21 +178,21 @@ impl Spindle<'_> {
             )
             .given(
                 &[("F", "N"), ("C0a", "N")],
-                &[moves.greatest_n, s.static_rating.si()],
+                &[cycle.greatest_n, s.static_rating.si()],
             )
             .rule("screw_static_factor"),
         ]
     }
 
-    fn sliding_checks(&self, s: &SlidingScrew, ask: &Ask, moves: &Moves) -> [Check; 4] {
+    fn sliding_checks(&self, s: &SlidingScrew, ask: &Ask, cycle: &Cycle) -> [Check; 4] {
         let pressure =
             |force_n| screw::nut_pressure(newtons(force_n), s.mean_diameter(), s.nut_length).si();
         let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
-        let mean_speed = rubbed * moves.way_m / moves.window_s();
+        let mean_speed = rubbed * cycle.way_m / cycle.window_s();
         [
             Check::new(
                 "sliding_nut.pressure",
-                pressure(moves.greatest_n) / 1e6,
+                pressure(cycle.greatest_n) / 1e6,
                 s.pressure_most.si() / 1e6,
                 "MPa",
             )
@@ -200,14 +200,14 @@ impl Spindle<'_> {
             .given(
                 &[("F", "N"), ("dm", "mm"), ("L", "mm")],
                 &[
-                    moves.greatest_n,
+                    cycle.greatest_n,
                     s.mean_diameter().si() * 1e3,
                     s.nut_length.si() * 1e3,
                 ],
             ),
             Check::new(
                 "sliding_nut.pv",
-                pressure(moves.mean_n) / 1e6 * mean_speed,
+                pressure(cycle.mean_n) / 1e6 * mean_speed,
                 s.pv_most,
                 "MPa m/s",
             )
@@ -217,11 +217,11 @@ impl Spindle<'_> {
             )
             .given(
                 &[("p", "MPa"), ("v", "m/s")],
-                &[pressure(moves.mean_n) / 1e6, mean_speed],
+                &[pressure(cycle.mean_n) / 1e6, mean_speed],
             ),
             Check::new(
                 "sliding_nut.rubbing_speed",
-                rubbed * moves.speed_m_s,
+                rubbed * cycle.speed_m_s,
                 s.rubbing_speed_most.si(),
                 "m/s",
             )
@@ -229,15 +229,15 @@ impl Spindle<'_> {
             .given(
                 &[("v", "m/s"), ("dm", "mm"), ("l", "mm")],
                 &[
-                    moves.speed_m_s,
+                    cycle.speed_m_s,
                     s.mean_diameter().si() * 1e3,
-                    self.lead_m * 1e3,
+                    self.lead_m() * 1e3,
                 ],
             ),
             Check::new(
                 "sliding_nut.wear",
                 ask.life_distance_m() / 1e3,
-                self.nut_life_m(ask, moves).min(1e12) / 1e3,
+                self.nut_life_m(ask, cycle).min(1e12) / 1e3,
                 "km",
             )
             .from(
@@ -254,7 +254,7 @@ impl Spindle<'_> {
                 &[
                     s.wear_most.si() * 1e3,
                     s.wear_rate,
-                    pressure(moves.mean_n) / 1e6,
+                    pressure(cycle.mean_n) / 1e6,
                     rubbed,
                 ],
             ),
@@ -262,7 +262,7 @@ impl Spindle<'_> {
     }
 
     /// Whether a thread that is said to lock does so: asked where the load must hold and no brake is fitted.
-    pub(in crate::family::electric_screw) fn locking_check(&self, ask: &Ask) -> Option<Check> {
+    pub(in crate::family::screw) fn locking_check(&self, ask: &Ask) -> Option<Check> {
         let Thread::Sliding(s) = self.thread else {
             return None;
         };
@@ -281,7 +281,7 @@ impl Spindle<'_> {
             .given(
                 &[("l", "mm"), ("dm", "mm"), ("f", ""), ("part", "")],
                 &[
-                    self.lead_m * 1e3,
+                    self.lead_m() * 1e3,
                     s.mean_diameter().si() * 1e3,
                     s.friction,
                     ask.job.rules.self_locking_friction,

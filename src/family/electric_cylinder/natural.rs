@@ -2,17 +2,17 @@
 
 use std::collections::BTreeMap;
 
-use super::super::draw::Electrics;
-use super::{Asked, build, checks, double_strokes, force, running, speed_at, stroke};
+use super::checks::{checks, double_strokes, force, running, stroke};
+use super::{Work, fed, speed_at};
 use crate::catalog::ElectricCylinder;
+use crate::family::electric::Electrics;
 use crate::family::{Ask, Bench, Check};
-use crate::requirements::Mains;
 
 /// What is known of times at which some cylinder is the fastest, by their bits: many a line gives the same.
 #[derive(Default)]
 pub(super) struct Known {
     thrusts_n: BTreeMap<u64, f64>,
-    asked: BTreeMap<u64, Asked>,
+    works: BTreeMap<u64, Work>,
 }
 
 impl Known {
@@ -23,16 +23,16 @@ impl Known {
             .entry(time_s.to_bits())
             .or_insert_with(thrust)
     }
-    fn asked(&mut self, ask: &Ask, time_s: f64) -> &Asked {
-        let asked = || Asked::new(ask, ask.demand(time_s));
-        self.asked.entry(time_s.to_bits()).or_insert_with(asked)
+    fn work(&mut self, ask: &Ask, time_s: f64) -> &Work {
+        let work = || Work::new(ask, ask.demand(time_s));
+        self.works.entry(time_s.to_bits()).or_insert_with(work)
     }
 }
 
 /// Offers a cylinder at the fastest time its line gives, where that lies inside the design times.
 pub(super) fn natural<'a>(
     ask: &Ask<'a>,
-    supply: (&Mains, &Electrics<'a>),
+    electrics: &Electrics<'a>,
     part: &'a ElectricCylinder,
     known: &mut Known,
     bench: &mut Bench<'a>,
@@ -63,10 +63,12 @@ pub(super) fn natural<'a>(
     if !cheap.iter().all(Check::passes) {
         return;
     }
-    let asked = known.asked(ask, time_s);
-    let checks = checks(ask, part, asked);
+    let work = known.work(ask, time_s);
+    let checks = checks(ask, part, work);
     if checks.iter().all(Check::passes) {
-        bench.offer(build(ask, supply, part, asked, checks));
+        for train in fed(ask, electrics, part, work, &checks) {
+            bench.offer(train);
+        }
     }
 }
 

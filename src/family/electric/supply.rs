@@ -1,0 +1,146 @@
+//! What an electric drive draws: its supply, its controls, the mains.
+
+use super::Electrics;
+use crate::catalog::{Control, PowerSupply};
+use crate::family::{Check, PartLine, Train};
+use crate::quantity::{Si, show};
+use crate::requirements::Mains;
+
+/// What a drive draws, without its controls and supply.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::family) struct Draw {
+    /// Greatest power of the motor with its loss, and the part of it that is at the shaft then.
+    pub shaft_w: f64,
+    pub peak_w: f64,
+    /// Of a cycle.
+    pub moving_j: f64,
+    pub holding_j: f64,
+    pub standby_w: f64,
+    /// Power of an open brake, from the controls.
+    pub brake_w: f64,
+    /// Power that the controls are made for, where it is more than what is drawn.
+    pub rated_w: f64,
+    pub run_s: f64,
+    /// Voltage of the supply that it needs; none on the mains.
+    pub supply_v: Option<f64>,
+    /// Which controls it takes, as the catalog calls them.
+    pub serves: &'static str,
+}
+
+/// A supply and controls for a drive; none where none in the catalog is strong enough.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::family) struct Feed<'a> {
+    supply: Option<&'a PowerSupply>,
+    control: Option<&'a Control>,
+}
+
+impl Draw {
+    /// The cheapest supply and controls, and others that are better in something that the file has a goal for.
+    pub(in crate::family) fn feeds<'a>(&self, electrics: &Electrics<'a>) -> Vec<Feed<'a>> {
+        let supplies = self
+            .supply_v
+            .map(|volts| electrics.supplies(volts, self.peak_w));
+        let mut feeds = Vec::with_capacity(1);
+        for supply in some_or_none(supplies.unwrap_or_default()) {
+            let controls_w = self.controls_w(supply);
+            for control in some_or_none(electrics.controls(self.serves, controls_w)) {
+                feeds.push(Feed { supply, control });
+            }
+        }
+        feeds
+    }
+
+    /// Power for which controls are chosen.
+    fn controls_w(&self, supply: Option<&PowerSupply>) -> f64 {
+        let drawn_w = self.mains_peak_w(supply) + self.brake_w + self.standby_w(supply);
+        drawn_w.max(self.rated_w)
+    }
+
+    /// Greatest power of the motor before its supply.
+    fn mains_peak_w(&self, supply: Option<&PowerSupply>) -> f64 {
+        self.peak_w / efficiency(supply)
+    }
+
+    fn standby_w(&self, supply: Option<&PowerSupply>) -> f64 {
+        self.standby_w + supply.map_or(0.0, |supply| supply.standby.si())
+    }
+
+    /// Adds supply and controls to a train, what it draws when it runs, and their checks.
+    pub(in crate::family) fn add<'a>(
+        &self,
+        electrics: &Electrics<'a>,
+        feed: Feed<'a>,
+        train: &mut Train<'a>,
+    ) {
+        let Feed { supply, control } = feed;
+        let mut standby_w = self.standby_w(supply);
+        if let Some(volts) = self.supply_v {
+            let strongest = || electrics.strongest_supply(volts);
+            let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
+            train.checks.push(self.supply_check(most_w));
+        }
+        if let Some(supply) = supply {
+            let line = PartLine::pieces("power_supplies", &supply.common, 1);
+            train.parts.push(line);
+        }
+        if let Some(control) = control {
+            let line = PartLine::pieces("controls", &control.common, 1);
+            train.parts.push(line);
+            standby_w += control.standby.si();
+        } else {
+            let says = format!(
+                "asked: controls of {} W for a {} drive; gives: none in the catalog",
+                show(self.controls_w(supply)),
+                self.serves
+            );
+            train
+                .checks
+                .push(Check::of("controls.present", false, says));
+        }
+        let greatest_w = self.mains_peak_w(supply);
+        train
+            .checks
+            .push(self.mains_check(&electrics.mains, greatest_w, standby_w));
+        train.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
+        train.running.holding_j = self.holding_j / efficiency(supply);
+        train.running.standby_w = standby_w;
+    }
+
+    fn supply_check(&self, most_w: f64) -> Check {
+        Check::new("power_supply.power", self.peak_w, most_w, "W")
+            .from(
+                "greatest while it drives of T ω + k T² + P0; of a stepper k = 0 and P0 its loss in motion; L = P (1/η − 1) at the rated point of others: of a servo k = L/Tr² and P0 = 0, of a direct-current motor k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr²",
+                "energy balance",
+            )
+            .given(
+                &[("shaft", "W"), ("loss", "W")],
+                &[self.shaft_w, self.peak_w - self.shaft_w],
+            )
+    }
+
+    fn mains_check(&self, mains: &Mains, greatest_w: f64, standby_w: f64) -> Check {
+        let all_w = greatest_w + self.brake_w + standby_w;
+        Check::new("mains.power", all_w, mains.power.si(), "W")
+            .from(
+                "(greatest power of the motor with its loss: while it drives T ω + k T² + P0)/η supply + open brake + standby of motor, supply and controls",
+                "energy balance",
+            )
+            .given(
+                &[("P/η", "W"), ("brake", "W"), ("standby", "W")],
+                &[greatest_w, self.brake_w, standby_w],
+            )
+    }
+}
+
+fn efficiency(supply: Option<&PowerSupply>) -> f64 {
+    supply.map_or(1.0, |supply| supply.efficiency)
+}
+
+/// Each of some parts, or that there is none.
+fn some_or_none<'a, P>(parts: Vec<&'a P>) -> Vec<Option<&'a P>> {
+    if parts.is_empty() {
+        vec![None]
+    } else {
+        parts.into_iter().map(Some).collect()
+    }
+}
