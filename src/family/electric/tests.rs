@@ -200,5 +200,5 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
             );
         }
     }
-    assert!(chosen > 40 && missed > 5, "{chosen} {missed}");
+    assert!(chosen > 15 && missed > 30, "{chosen} {missed}");
 }
