@@ -8,7 +8,7 @@ use super::motor::Motor;
 use super::shaft::Turning;
 use crate::catalog::GearMotor;
 use crate::family::check::is_enough;
-use crate::family::{Check, Expected, Figure, Measurement, Stage, Words};
+use crate::family::{Check, Expected, Figure, Measurement, Stage, Words, given};
 use crate::quantity::Si;
 
 const SERVO_TORQUE: Measurement<1> = Measurement {
@@ -211,7 +211,10 @@ impl MotorDrive<'_, '_> {
         if let Some(torque) = self.holding.torque_n_m() {
             let braked = self.braked(torque).check("coupling.brake_torque", "N m");
             let braked = braked.from(self.shaft.mechanism.words.braked, "the part's limit");
-            checks.push(braked.given(&[("T brake", "N m"), ("i", "")], &[torque, self.line.ratio]));
+            checks.push(braked.with(given![
+                ("T brake", torque, "N m"),
+                ("i", self.line.ratio, "")
+            ]));
         }
         checks
     }
@@ -296,10 +299,10 @@ impl MotorDrive<'_, '_> {
                     "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
                     "heat goes with torque squared; margin: common practice, no source",
                 )
-                .given(
-                    &[("T rms", "N m"), ("n rms", "rpm")],
-                    &[self.rms_n_m(false), rpm(at)],
-                )
+                .with(given![
+                    ("T rms", self.rms_n_m(false), "N m"),
+                    ("n rms", rpm(at), "rpm")
+                ])
                 .rule("drive_margin")
         });
         let standstill = self.standstill().map(|compared| {
@@ -309,10 +312,10 @@ impl MotorDrive<'_, '_> {
                     self.shaft.mechanism.words.standstill,
                     "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
                 )
-                .given(
-                    &[("T still", "N m"), ("rest", "s")],
-                    &[self.still.most_n_m, self.shaft.cycle.rest_longest_s],
-                )
+                .with(given![
+                    ("T still", self.still.most_n_m, "N m"),
+                    ("rest", self.shaft.cycle.rest_longest_s, "s")
+                ])
                 .rule("drive_margin")
         });
         checks.extend(continuous);
@@ -327,10 +330,10 @@ impl MotorDrive<'_, '_> {
             self.gear_heat(false)
                 .check("gearbox.torque", "N m")
                 .from("RMS of motor torque × i", "the part's rating")
-                .given(
-                    &[("T rms", "N m"), ("i", "")],
-                    &[self.rms_n_m(false), self.line.ratio],
-                )
+                .with(given![
+                    ("T rms", self.rms_n_m(false), "N m"),
+                    ("i", self.line.ratio, "")
+                ])
                 .rule("drive_margin"),
         );
         let peak_n_m = self.gear.peak_n_m;
@@ -347,10 +350,10 @@ impl MotorDrive<'_, '_> {
                         words.brake,
                         "energy balance; factor: common practice, no source",
                     )
-                    .given(
-                        &[("T hold", "N m"), ("i", "")],
-                        &[self.shaft.hold_n_m, self.line.ratio],
-                    )
+                    .with(given![
+                        ("T hold", self.shaft.hold_n_m, "N m"),
+                        ("i", self.line.ratio, "")
+                    ])
                     .rule("brake_factor"),
             );
         }
@@ -409,14 +412,11 @@ impl MotorDrive<'_, '_> {
                 self.shaft.mechanism.words.inertia,
                 "common practice, no source",
             )
-            .given(
-                &[("J load", "kg cm2"), ("J motor", "kg cm2"), ("i", "")],
-                &[
-                    self.line.load_inertia_kg_m2(own) * 1e4,
-                    own * 1e4,
-                    self.line.ratio,
-                ],
-            )
+            .with(given![
+                ("J load", self.line.load_inertia_kg_m2(own) * 1e4, "kg cm2"),
+                ("J motor", own * 1e4, "kg cm2"),
+                ("i", self.line.ratio, "")
+            ])
             .rule("inertia_ratio_most")
     }
 }

@@ -2,7 +2,7 @@
 
 use super::comparison::Comparison;
 use super::cycle::Cycle;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, given};
 use crate::quantity::{Si, Time};
 
 /// For how long a part runs at its rating, as the catalog states it.
@@ -48,10 +48,10 @@ impl DutyRating {
                     "run × (T/T rated)² against the single run from cold",
                     "IEC 60034-1, duty type S2",
                 )
-                .given(
-                    &[("run", "s"), ("T/T rated", "")],
-                    &[cycle.run_s, load_ratio],
-                )
+                .with(given![
+                    ("run", cycle.run_s, "s"),
+                    ("T/T rated", load_ratio, "")
+                ])
         } else {
             compared
                 .check(id, "")
@@ -59,10 +59,11 @@ impl DutyRating {
                     "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
                     "IEC 60034-1, duty type S3",
                 )
-                .given(
-                    &[("run", "s"), ("cycle", "s"), ("T/T rated", "")],
-                    &[cycle.run_s, cycle.window_s(), load_ratio],
-                )
+                .with(given![
+                    ("run", cycle.run_s, "s"),
+                    ("cycle", cycle.window_s(), "s"),
+                    ("T/T rated", load_ratio, "")
+                ])
         }
     }
 }
@@ -82,8 +83,8 @@ pub(in crate::family) fn running_life(
     running_hours(ask, run_s, lasts)
         .check(id, "h")
         .from("2 T · cycles over the years asked", "the part's rating")
-        .given(
-            &[("run in a cycle", "s"), ("cycles", "")],
-            &[run_s, ask.life_cycles()],
-        )
+        .with(given![
+            ("run in a cycle", run_s, "s"),
+            ("cycles", ask.life_cycles(), "")
+        ])
 }

@@ -2,7 +2,7 @@
 
 use super::Electrics;
 use crate::catalog::{Control, PowerSupply};
-use crate::family::{Check, PartLine, Train};
+use crate::family::{Check, PartLine, Train, check};
 use crate::quantity::{Si, show};
 use crate::requirements::Mains;
 
@@ -107,28 +107,22 @@ impl Draw {
     }
 
     fn supply_check(&self, most_w: f64) -> Check {
-        Check::new("power_supply.power", self.peak_w, most_w, "W")
-            .from(
-                "greatest while it drives of T ω + k T² + P0; of a stepper k = 0 and P0 its loss in motion; L = P (1/η − 1) at the rated point of others: of a servo k = L/Tr² and P0 = 0, of a direct-current motor k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr²",
-                "energy balance",
-            )
-            .given(
-                &[("shaft", "W"), ("loss", "W")],
-                &[self.shaft_w, self.peak_w - self.shaft_w],
-            )
+        check!(
+            "power_supply.power", self.peak_w => most_w, "W";
+            "greatest while it drives of T ω + k T² + P0; of a stepper k = 0 and P0 its loss in motion; L = P (1/η − 1) at the rated point of others: of a servo k = L/Tr² and P0 = 0, of a direct-current motor k = ω0/Ts of its line but at most L/Tr², P0 = L − k Tr²",
+            "energy balance";
+            ("shaft", self.shaft_w, "W"), ("loss", self.peak_w - self.shaft_w, "W")
+        )
     }
 
     fn mains_check(&self, mains: &Mains, greatest_w: f64, standby_w: f64) -> Check {
         let all_w = greatest_w + self.brake_w + standby_w;
-        Check::new("mains.power", all_w, mains.power.si(), "W")
-            .from(
-                "(greatest power of the motor with its loss: while it drives T ω + k T² + P0)/η supply + open brake + standby of motor, supply and controls",
-                "energy balance",
-            )
-            .given(
-                &[("P/η", "W"), ("brake", "W"), ("standby", "W")],
-                &[greatest_w, self.brake_w, standby_w],
-            )
+        check!(
+            "mains.power", all_w => mains.power.si(), "W";
+            "(greatest power of the motor with its loss: while it drives T ω + k T² + P0)/η supply + open brake + standby of motor, supply and controls",
+            "energy balance";
+            ("P/η", greatest_w, "W"), ("brake", self.brake_w, "W"), ("standby", standby_w, "W")
+        )
     }
 }
 

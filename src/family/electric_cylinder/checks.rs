@@ -4,7 +4,7 @@ use super::{Work, speed_at};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
 use crate::family::electric::{Cycle, DutyRating, running_life};
-use crate::family::{Ask, Check, NO_FORCE_N};
+use crate::family::{Ask, Check, NO_FORCE_N, check, given};
 use crate::mechanics::{column, combined};
 use crate::quantity::{Si, metres, pascals};
 
@@ -51,54 +51,39 @@ pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &Work) -> Vec<Che
 
 fn speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> Check {
     let (asked, given) = worst_speed(part, speeds);
-    Check::new("electric_cylinder.speed", asked, given, "m/s")
-        .from(
-            "speed against the line from no load to full load at the force there",
-            "the part's force-speed line",
-        )
-        .given(
-            &[("v there", "m/s"), ("v of the line there", "m/s")],
-            &[asked, given],
-        )
+    check!(
+        "electric_cylinder.speed", asked => given, "m/s";
+        "speed against the line from no load to full load at the force there", "the part's force-speed line";
+        ("v there", asked, "m/s"), ("v of the line there", given, "m/s")
+    )
 }
 
 fn stop(part: &ElectricCylinder, stop_n: f64) -> Check {
     let (moving_n, locked_n) = (part.force_most.si(), part.holding_force.si());
     let most_n = moving_n.max(locked_n);
-    Check::new("electric_cylinder.stop", stop_n, most_n, "N")
-        .from(
-            "greatest force of an emergency stop against what it bears, moving or held",
-            "the part's rating",
-        )
-        .given(
-            &[("F stop", "N"), ("F rated", "N"), ("F locked", "N")],
-            &[stop_n, moving_n, locked_n],
-        )
+    check!(
+        "electric_cylinder.stop", stop_n => most_n, "N";
+        "greatest force of an emergency stop against what it bears, moving or held", "the part's rating";
+        ("F stop", stop_n, "N"), ("F rated", moving_n, "N"), ("F locked", locked_n, "N")
+    )
 }
 
 fn life(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> Check {
     let asked_km = ask.life_distance_m() / 1e3;
     let lasts_km = life_m(ask, part, cycle).min(1e12) / 1e3;
-    Check::new("electric_cylinder.life", asked_km, lasts_km, "km")
-        .from(
-            "a1 · rated distance × (F most/Fm)^p, Fm cube mean, at most 10⁹ km; a1 of the rule reliability where p is 3 or more, else 1",
-            "the part's rating; ISO 3408-5 for a ball screw; a1 ISO 281:2007, table 12",
-        )
-        .given(
-            &[("F most", "N"), ("Fm", "N"), ("a1", "")],
-            &[
-                part.force_most.si(),
-                cycle.cube_mean_n,
-                life_factor(ask, part),
-            ],
-        )
-        .rule("reliability")
+    check!(
+        "electric_cylinder.life", asked_km => lasts_km, "km";
+        "a1 · rated distance × (F most/Fm)^p, Fm cube mean, at most 10⁹ km; a1 of the rule reliability where p is 3 or more, else 1",
+        "the part's rating; ISO 3408-5 for a ball screw; a1 ISO 281:2007, table 12";
+        ("F most", part.force_most.si(), "N"), ("Fm", cycle.cube_mean_n, "N"), ("a1", life_factor(ask, part), "")
+    )
+    .rule("reliability")
 }
 
 fn holding(ask: &Ask, part: &ElectricCylinder, holding_n: f64) -> Check {
     let holds_n = part.holding_force.si();
     let held = Check::new("electric_cylinder.holding", holding_n, holds_n, "N")
-        .given(&[("F hold", "N")], &[holding_n]);
+        .with(given![("F hold", holding_n, "N")]);
     if part.brake_time.is_some() {
         held.factor(ask.job.rules.brake_factor)
             .from(
@@ -121,37 +106,30 @@ pub(super) fn running(ask: &Ask, part: &ElectricCylinder, run_s: f64) -> Check {
 
 pub(super) fn double_strokes(ask: &Ask, part: &ElectricCylinder) -> Check {
     let (id, asked) = ("electric_cylinder.double_strokes", ask.life_cycles());
-    Check::new(id, asked, part.double_strokes, "")
-        .from(
-            "cycles an hour × hours × years against the double strokes it is made for",
-            "the part's rating",
-        )
-        .given(&[("cycles asked", "")], &[asked])
+    check!(
+        id, asked => part.double_strokes, "";
+        "cycles an hour × hours × years against the double strokes it is made for", "the part's rating";
+        ("cycles asked", asked, "")
+    )
 }
 
 pub(super) fn stroke(ask: &Ask, part: &ElectricCylinder) -> Check {
     let (asked, most) = (ask.travel_m(), part.stroke_most.si());
-    Check::new("electric_cylinder.stroke", asked, most, "m")
-        .from("travel against the longest stroke", "the part's limit")
-        .given(&[("S", "m")], &[asked])
+    check!(
+        "electric_cylinder.stroke", asked => most, "m";
+        "travel against the longest stroke", "the part's limit";
+        ("S", asked, "m")
+    )
 }
 
 pub(super) fn force(ask: &Ask, part: &ElectricCylinder, thrust_n: f64) -> Check {
-    Check::new(
-        "electric_cylinder.force",
-        thrust_n,
-        part.force_most.si(),
-        "N",
+    check!(
+        "electric_cylinder.force", thrust_n => part.force_most.si(), "N";
+        "greatest force, at rest with breakaway or in motion",
+        "the part's rating; margin: common practice, no source";
+        ("F", thrust_n, "N"), ("F rated", part.force_most.si(), "N")
     )
     .factor(ask.job.rules.drive_margin)
-    .from(
-        "greatest force, at rest with breakaway or in motion",
-        "the part's rating; margin: common practice, no source",
-    )
-    .given(
-        &[("F", "N"), ("F rated", "N")],
-        &[thrust_n, part.force_most.si()],
-    )
     .rule("drive_margin")
 }
 
@@ -173,29 +151,15 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
         .push_peak_n
         .max(demand.emergency_stop.push_peak_n)
         .max(demand.holding_push_n);
-    Check::new("electric_cylinder.column", push, load.si(), "N")
-        .factor(ask.job.rules.column_factor_screw)
-        .from(
-            "F the greatest push of moving, holding and emergency stop, against Euler π²EI/(K L)² or Johnson, K = 1, L = fixed length + 2 · travel: pin to pin with the rod out",
-            "Shigley, §§ 4-12 and 4-13",
-        )
-        .given(
-            &[
-                ("F", "N"),
-                ("d", "mm"),
-                ("L", "mm"),
-                ("K", ""),
-                ("E", "GPa"),
-            ],
-            &[
-                push,
-                part.rod_diameter.si() * 1e3,
-                out_m * 1e3,
-                column::Ends::Pinned.factor(),
-                column::STEEL_MODULUS_PA / 1e9,
-            ],
-        )
-        .rule("column_factor_screw")
+    check!(
+        "electric_cylinder.column", push => load.si(), "N";
+        "F the greatest push of moving, holding and emergency stop, against Euler π²EI/(K L)² or Johnson, K = 1, L = fixed length + 2 · travel: pin to pin with the rod out",
+        "Shigley, §§ 4-12 and 4-13";
+        ("F", push, "N"), ("d", part.rod_diameter.si() * 1e3, "mm"), ("L", out_m * 1e3, "mm"),
+        ("K", column::Ends::Pinned.factor(), ""), ("E", column::STEEL_MODULUS_PA / 1e9, "GPa")
+    )
+    .factor(ask.job.rules.column_factor_screw)
+    .rule("column_factor_screw")
 }
 
 /// What the reliability asked leaves of a life of balls; a sliding screw wears, whoever asks.

@@ -13,6 +13,7 @@ use super::choose::{Figures, Ladder, Shelf};
 use super::{Ask, Check, Train, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
+use crate::family::given;
 use crate::quantity::{Kind, Si, in_words};
 
 /// What was fitted to a train, for its checks and words.
@@ -87,7 +88,7 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
         "2·μ·d/b, jammed at 1",
         "statics with friction at both guide ends; limit common practice, no source",
     );
-    let check = check.given(&[("2·μ·d/b", "")], &[ratio]);
+    let check = check.with(given![("2·μ·d/b", ratio, "")]);
     Some(check.rule("binding_most"))
 }
 

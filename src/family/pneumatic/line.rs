@@ -2,7 +2,7 @@
 
 use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
 use crate::family::choose::{Figures, Front, NoWorse};
-use crate::family::{Ask, Check, PartLine};
+use crate::family::{Ask, Check, PartLine, check};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
 use crate::requirements::Task;
@@ -83,22 +83,17 @@ impl<'a> Line<'a> {
             .si()
             .min(self.tube.pressure_most.si())
             .min(check);
-        let given = &[("p_g", "bar")];
         [
-            Check::new("air_line.pressure", bar(pressure_pa), bar(weakest), "bar")
-                .from(
-                    "p_g <= the least rating of valve, tube and check valve",
-                    "data of the parts",
-                )
-                .given(given, &[bar(pressure_pa)]),
-            Check::new(
-                "air_valve.least_pressure",
-                bar(self.valve.pressure_least.si()),
-                bar(pressure_pa),
-                "bar",
-            )
-            .from("pressure that shifts the valve <= p_g", "data of the part")
-            .given(given, &[bar(pressure_pa)]),
+            check!(
+                "air_line.pressure", bar(pressure_pa) => bar(weakest), "bar";
+                "p_g <= the least rating of valve, tube and check valve", "data of the parts";
+                ("p_g", bar(pressure_pa), "bar")
+            ),
+            check!(
+                "air_valve.least_pressure", bar(self.valve.pressure_least.si()) => bar(pressure_pa), "bar";
+                "pressure that shifts the valve <= p_g", "data of the part";
+                ("p_g", bar(pressure_pa), "bar")
+            ),
         ]
     }
 }

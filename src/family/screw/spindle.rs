@@ -9,7 +9,7 @@ use super::words::SCREW;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
 use crate::family::choose::{Bought, Figures, Goals};
 use crate::family::electric::{Cycle, Mechanism, years};
-use crate::family::{Ask, Check, Life, PartLine, site};
+use crate::family::{Ask, Check, Life, PartLine, check, site};
 use crate::mechanics::{column, motor, screw};
 use crate::quantity::{Lead, Si, metres, newtons};
 
@@ -99,9 +99,11 @@ impl<'a> Spindle<'a> {
 
     fn length_check(&self, ask: &Ask) -> Check {
         let (bought_m, most_m) = (self.bought_length_m(), self.length_most_m());
-        Check::new("screw.length", bought_m, most_m, "m")
-            .from("travel + nut + overrun at both ends + journals", "geometry")
-            .given(&[("S", "m")], &[ask.travel_m()])
+        check!(
+            "screw.length", bought_m => most_m, "m";
+            "travel + nut + overrun at both ends + journals", "geometry";
+            ("S", ask.travel_m(), "m")
+        )
     }
 
     fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport) -> Self {

@@ -4,7 +4,7 @@ use super::spindle::Thread;
 use crate::catalog::ScrewSupport;
 use crate::family::choose::{Bought, Figures, Shelf};
 use crate::family::electric::Cycle;
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::{bearing, combined};
 use crate::quantity::{Si, newtons};
 
@@ -70,18 +70,12 @@ pub(super) fn fitting<'a>(
 
 /// Supports at rest under the greatest force.
 pub(super) fn at_rest(support: &ScrewSupport, ask: &Ask, cycle: &Cycle) -> Check {
-    Check::new(
-        "screw_support.static",
-        cycle.greatest_n,
-        support.static_rating.si(),
-        "N",
+    check!(
+        "screw_support.static", cycle.greatest_n => support.static_rating.si(), "N";
+        "C0a / F", "ISO 76, static safety factor";
+        ("F", cycle.greatest_n, "N"), ("C0a", support.static_rating.si(), "N")
     )
     .factor(ask.job.rules.screw_static_factor)
-    .from("C0a / F", "ISO 76, static safety factor")
-    .given(
-        &[("F", "N"), ("C0a", "N")],
-        &[cycle.greatest_n, support.static_rating.si()],
-    )
     .rule("screw_static_factor")
 }
 
@@ -93,24 +87,12 @@ pub(super) fn life_m(support: &ScrewSupport, lead_m: f64, ask: &Ask, cycle: &Cyc
 
 /// Life of supports against the distance asked.
 pub(super) fn life(support: &ScrewSupport, lead_m: f64, ask: &Ask, cycle: &Cycle) -> Check {
-    Check::new(
+    check!(
         "screw_support.life",
-        ask.life_distance_m() / 1e3,
-        life_m(support, lead_m, ask, cycle).min(1e12) / 1e3,
-        "km",
-    )
-    .from(
-        "a1 · (C/Fm)³ · 10⁶ · l, at most 10⁹ km",
-        "ISO 281, rating life; a1 its table 12",
-    )
-    .given(
-        &[("C", "N"), ("Fm", "N"), ("l", "mm"), ("a1", "")],
-        &[
-            support.dynamic_rating.si(),
-            cycle.cube_mean_n,
-            lead_m * 1e3,
-            combined::life_factor(ask.job.rules.reliability),
-        ],
+        ask.life_distance_m() / 1e3 => life_m(support, lead_m, ask, cycle).min(1e12) / 1e3, "km";
+        "a1 · (C/Fm)³ · 10⁶ · l, at most 10⁹ km", "ISO 281, rating life; a1 its table 12";
+        ("C", support.dynamic_rating.si(), "N"), ("Fm", cycle.cube_mean_n, "N"), ("l", lead_m * 1e3, "mm"),
+        ("a1", combined::life_factor(ask.job.rules.reliability), "")
     )
     .rule("reliability")
 }

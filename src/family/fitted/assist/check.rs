@@ -3,7 +3,7 @@
 use super::Reeving;
 use crate::catalog::{Common, Rope, Sheave};
 use crate::demand::Demand;
-use crate::family::{Ask, Check, check};
+use crate::family::{Ask, Check, check, given};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, Force, Length, Si, kilograms};
 use crate::requirements::Rules;
@@ -24,10 +24,11 @@ pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
     let mut list = Vec::new();
     if let Some(rope) = of_kind(ask, "ropes", &ask.catalog.ropes, |rope| &rope.common) {
         let strength = rope_strength(rules, tension, rope);
-        list.push(strength.given(
-            &[("mc", "kg"), ("k", ""), ("a", "m/s2")],
-            &[weight.mass_kg, k, a.max(stop)],
-        ));
+        list.push(strength.with(given![
+            ("mc", weight.mass_kg, "kg"),
+            ("k", k, ""),
+            ("a", a.max(stop), "m/s2")
+        ]));
         if let Some(sheave) = of_kind(ask, "sheaves", &ask.catalog.sheaves, |s| &s.common) {
             list.extend(sheave_checks(
                 rules,

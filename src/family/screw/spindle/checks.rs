@@ -6,7 +6,7 @@ use super::super::supports;
 use super::{Spindle, Thread};
 use crate::catalog::{BallScrew, SlidingScrew};
 use crate::family::electric::{Cycle, rpm};
-use crate::family::{Ask, Check};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::{bearing, column, combined, screw};
 use crate::quantity::{Si, metres, newtons, pascals};
 
@@ -18,16 +18,11 @@ impl Spindle<'_> {
             self.column(ask, cycle),
             supports::life(self.support, self.lead_m(), ask, cycle),
             supports::at_rest(self.support, ask, cycle),
-            Check::new(
+            check!(
                 "screw_support.speed",
-                rpm(cycle.speed_m_s / self.lead_m() * TAU),
-                rpm(self.support.speed_most.si()),
-                "rpm",
-            )
-            .from("n = v / l", "the part's limit")
-            .given(
-                &[("v", "m/s"), ("l", "mm")],
-                &[cycle.speed_m_s, self.lead_m() * 1e3],
+                rpm(cycle.speed_m_s / self.lead_m() * TAU) => rpm(self.support.speed_most.si()), "rpm";
+                "n = v / l", "the part's limit";
+                ("v", cycle.speed_m_s, "m/s"), ("l", self.lead_m() * 1e3, "mm")
             ),
         ];
         match self.thread {
@@ -46,31 +41,12 @@ impl Spindle<'_> {
             pascals(column::STEEL_MODULUS_PA),
             column::STEEL_DENSITY_KG_M3,
         );
-        Check::new(
-            "screw.critical_speed",
-            rpm(cycle.speed_m_s / self.lead_m() * TAU),
-            part * rpm(whirl.si()),
-            "rpm",
-        )
-        .from(
+        check!(
+            "screw.critical_speed", rpm(cycle.speed_m_s / self.lead_m() * TAU) => part * rpm(whirl.si()), "rpm";
             "part × (60/2π)(λ/L)² √(E I/(ρ A)), λ = 3.927 fixed-supported",
-            "first bending frequency of a uniform beam",
-        )
-        .given(
-            &[
-                ("v", "m/s"),
-                ("l", "mm"),
-                ("d root", "mm"),
-                ("L", "mm"),
-                ("part", ""),
-            ],
-            &[
-                cycle.speed_m_s,
-                self.lead_m() * 1e3,
-                self.root_m * 1e3,
-                self.free_length_m * 1e3,
-                part,
-            ],
+            "first bending frequency of a uniform beam";
+            ("v", cycle.speed_m_s, "m/s"), ("l", self.lead_m() * 1e3, "mm"), ("d root", self.root_m * 1e3, "mm"),
+            ("L", self.free_length_m * 1e3, "mm"), ("part", part, "")
         )
         .rule("critical_speed_part")
     }
@@ -83,29 +59,15 @@ impl Spindle<'_> {
             pascals(column::STEEL_YIELD_PA),
             pascals(column::STEEL_MODULUS_PA),
         );
-        Check::new("screw.column", cycle.greatest_n, buckling.si(), "N")
-            .factor(ask.job.rules.column_factor_screw)
-            .from(
-                "F the greatest force either way, against Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported, L between the supports",
-                "Shigley, §§ 4-12 and 4-13",
-            )
-            .given(
-                &[
-                    ("F", "N"),
-                    ("d root", "mm"),
-                    ("L", "mm"),
-                    ("K", ""),
-                    ("E", "GPa"),
-                ],
-                &[
-                    cycle.greatest_n,
-                    self.root_m * 1e3,
-                    self.free_length_m * 1e3,
-                    column::Ends::FixedPinned.factor(),
-                    column::STEEL_MODULUS_PA / 1e9,
-                ],
-            )
-            .rule("column_factor_screw")
+        check!(
+            "screw.column", cycle.greatest_n => buckling.si(), "N";
+            "F the greatest force either way, against Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported, L between the supports",
+            "Shigley, §§ 4-12 and 4-13";
+            ("F", cycle.greatest_n, "N"), ("d root", self.root_m * 1e3, "mm"), ("L", self.free_length_m * 1e3, "mm"),
+            ("K", column::Ends::FixedPinned.factor(), ""), ("E", column::STEEL_MODULUS_PA / 1e9, "GPa")
+        )
+        .factor(ask.job.rules.column_factor_screw)
+        .rule("column_factor_screw")
     }
 
     /// Distance that the nut lasts.
@@ -131,55 +93,25 @@ impl Spindle<'_> {
 
     fn ball_checks(&self, s: &BallScrew, ask: &Ask, cycle: &Cycle) -> [Check; 3] {
         [
-            Check::new(
+            check!(
                 "ball_screw.dn",
-                s.diameter.si() * 1e3 * rpm(cycle.speed_m_s / self.lead_m() * TAU),
-                s.dn_most,
-                "mm rpm",
-            )
-            .from("d · n", "the part's limit")
-            .given(
-                &[("d", "mm"), ("n", "rpm")],
-                &[
-                    s.diameter.si() * 1e3,
-                    rpm(cycle.speed_m_s / self.lead_m() * TAU),
-                ],
+                s.diameter.si() * 1e3 * rpm(cycle.speed_m_s / self.lead_m() * TAU) => s.dn_most, "mm rpm";
+                "d · n", "the part's limit";
+                ("d", s.diameter.si() * 1e3, "mm"), ("n", rpm(cycle.speed_m_s / self.lead_m() * TAU), "rpm")
             ),
-            Check::new(
-                "ball_screw.life",
-                ask.life_distance_m() / 1e3,
-                self.nut_life_m(ask, cycle).min(1e12) / 1e3,
-                "km",
-            )
-            .from(
-                "a1 · (Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km",
-                "ISO 3408-5; a1 ISO 281:2007, table 12",
-            )
-            .given(
-                &[("Ca", "N"), ("Fm", "N"), ("l", "mm"), ("a1", "")],
-                &[
-                    s.dynamic_rating.si(),
-                    cycle.cube_mean_n,
-                    self.lead_m() * 1e3,
-                    combined::life_factor(ask.job.rules.reliability),
-                ],
+            check!(
+                "ball_screw.life", ask.life_distance_m() / 1e3 => self.nut_life_m(ask, cycle).min(1e12) / 1e3, "km";
+                "a1 · (Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km", "ISO 3408-5; a1 ISO 281:2007, table 12";
+                ("Ca", s.dynamic_rating.si(), "N"), ("Fm", cycle.cube_mean_n, "N"), ("l", self.lead_m() * 1e3, "mm"),
+                ("a1", combined::life_factor(ask.job.rules.reliability), "")
             )
             .rule("reliability"),
-            Check::new(
-                "ball_screw.static",
-                cycle.greatest_n,
-                s.static_rating.si(),
-                "N",
+            check!(
+                "ball_screw.static", cycle.greatest_n => s.static_rating.si(), "N";
+                "C0a / F, F the greatest of thrust, emergency stop and holding", "ISO 3408-5";
+                ("F", cycle.greatest_n, "N"), ("C0a", s.static_rating.si(), "N")
             )
             .factor(ask.job.rules.screw_static_factor)
-            .from(
-                "C0a / F, F the greatest of thrust, emergency stop and holding",
-                "ISO 3408-5",
-            )
-            .given(
-                &[("F", "N"), ("C0a", "N")],
-                &[cycle.greatest_n, s.static_rating.si()],
-            )
             .rule("screw_static_factor"),
         ]
     }
@@ -190,73 +122,28 @@ impl Spindle<'_> {
         let rubbed = screw::rubbing_ratio(s.mean_diameter(), s.lead());
         let mean_speed = rubbed * cycle.way_m / cycle.window_s();
         [
-            Check::new(
-                "sliding_nut.pressure",
-                pressure(cycle.greatest_n) / 1e6,
-                s.pressure_most.si() / 1e6,
-                "MPa",
-            )
-            .from("2 F/(π dm L)", "Shigley, eq. 8-10")
-            .given(
-                &[("F", "N"), ("dm", "mm"), ("L", "mm")],
-                &[
-                    cycle.greatest_n,
-                    s.mean_diameter().si() * 1e3,
-                    s.nut_length.si() * 1e3,
-                ],
+            check!(
+                "sliding_nut.pressure", pressure(cycle.greatest_n) / 1e6 => s.pressure_most.si() / 1e6, "MPa";
+                "2 F/(π dm L)", "Shigley, eq. 8-10";
+                ("F", cycle.greatest_n, "N"), ("dm", s.mean_diameter().si() * 1e3, "mm"),
+                ("L", s.nut_length.si() * 1e3, "mm")
             ),
-            Check::new(
-                "sliding_nut.pv",
-                pressure(cycle.mean_n) / 1e6 * mean_speed,
-                s.pv_most,
-                "MPa m/s",
-            )
-            .from(
-                "p · v over the cycle, ten minutes of it at most",
-                "common practice, no source",
-            )
-            .given(
-                &[("p", "MPa"), ("v", "m/s")],
-                &[pressure(cycle.mean_n) / 1e6, mean_speed],
+            check!(
+                "sliding_nut.pv", pressure(cycle.mean_n) / 1e6 * mean_speed => s.pv_most, "MPa m/s";
+                "p · v over the cycle, ten minutes of it at most", "common practice, no source";
+                ("p", pressure(cycle.mean_n) / 1e6, "MPa"), ("v", mean_speed, "m/s")
             ),
-            Check::new(
-                "sliding_nut.rubbing_speed",
-                rubbed * cycle.speed_m_s,
-                s.rubbing_speed_most.si(),
-                "m/s",
-            )
-            .from("v √(π² dm² + l²)/l", "the part's limit")
-            .given(
-                &[("v", "m/s"), ("dm", "mm"), ("l", "mm")],
-                &[
-                    cycle.speed_m_s,
-                    s.mean_diameter().si() * 1e3,
-                    self.lead_m() * 1e3,
-                ],
+            check!(
+                "sliding_nut.rubbing_speed", rubbed * cycle.speed_m_s => s.rubbing_speed_most.si(), "m/s";
+                "v √(π² dm² + l²)/l", "the part's limit";
+                ("v", cycle.speed_m_s, "m/s"), ("dm", s.mean_diameter().si() * 1e3, "mm"),
+                ("l", self.lead_m() * 1e3, "mm")
             ),
-            Check::new(
-                "sliding_nut.wear",
-                ask.life_distance_m() / 1e3,
-                self.nut_life_m(ask, cycle).min(1e12) / 1e3,
-                "km",
-            )
-            .from(
-                "allowed wear / (k · p · rubbed way per way)",
-                "linear wear of plain bearings (Archard)",
-            )
-            .given(
-                &[
-                    ("wear", "mm"),
-                    ("k", "m2/N"),
-                    ("p", "MPa"),
-                    ("rubbed way", ""),
-                ],
-                &[
-                    s.wear_most.si() * 1e3,
-                    s.wear_rate,
-                    pressure(cycle.mean_n) / 1e6,
-                    rubbed,
-                ],
+            check!(
+                "sliding_nut.wear", ask.life_distance_m() / 1e3 => self.nut_life_m(ask, cycle).min(1e12) / 1e3, "km";
+                "allowed wear / (k · p · rubbed way per way)", "linear wear of plain bearings (Archard)";
+                ("wear", s.wear_most.si() * 1e3, "mm"), ("k", s.wear_rate, "m2/N"),
+                ("p", pressure(cycle.mean_n) / 1e6, "MPa"), ("rubbed way", rubbed, "")
             ),
         ]
     }
@@ -268,24 +155,11 @@ impl Spindle<'_> {
         };
         let counted = s.friction * ask.job.rules.self_locking_friction;
         Some(
-            Check::new(
-                "sliding_screw.self_locking",
-                self.locking_friction(),
-                counted,
-                "",
-            )
-            .from(
-                "l cosα/(π dm) against the friction that may be counted on, no collar",
-                "Shigley, eq. 8-3",
-            )
-            .given(
-                &[("l", "mm"), ("dm", "mm"), ("f", ""), ("part", "")],
-                &[
-                    self.lead_m() * 1e3,
-                    s.mean_diameter().si() * 1e3,
-                    s.friction,
-                    ask.job.rules.self_locking_friction,
-                ],
+            check!(
+                "sliding_screw.self_locking", self.locking_friction() => counted, "";
+                "l cosα/(π dm) against the friction that may be counted on, no collar", "Shigley, eq. 8-3";
+                ("l", self.lead_m() * 1e3, "mm"), ("dm", s.mean_diameter().si() * 1e3, "mm"), ("f", s.friction, ""),
+                ("part", ask.job.rules.self_locking_friction, "")
             )
             .rule("self_locking_friction"),
         )
