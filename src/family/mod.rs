@@ -20,6 +20,7 @@ mod sentence;
 mod train;
 
 #[cfg(test)]
+#[path = "../../tests/unit/family/sample.rs"]
 mod sample;
 
 pub use check::{Check, Given};

@@ -22,6 +22,7 @@ mod parts;
 mod shaft;
 mod supply;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/electric.rs"]
 mod tests;
 
 pub(super) use comparison::rpm;

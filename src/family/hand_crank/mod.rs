@@ -9,6 +9,7 @@ mod jack;
 mod rack;
 
 #[cfg(test)]
+#[path = "../../../tests/unit/family/hand_crank.rs"]
 mod tests;
 
 use std::collections::BTreeMap;

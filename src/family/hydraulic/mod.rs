@@ -10,6 +10,7 @@ mod press;
 mod work;
 
 #[cfg(test)]
+#[path = "../../../tests/unit/family/hydraulic.rs"]
 mod tests;
 
 use std::collections::BTreeMap;

@@ -15,6 +15,7 @@ mod statics;
 mod strokes;
 mod supply;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/pneumatic.rs"]
 mod tests;
 
 use std::collections::BTreeSet;
