@@ -57,7 +57,7 @@ fn falling(parts: &[(&str, PartSeries)], places: &BTreeMap<String, String>, sink
                 let message = format!(
                     "is {}, below the {} of {smaller}, which is smaller ({} {} against {})",
                     rating.words(),
-                    super::Figure {
+                    super::PartFigure {
                         si: most,
                         ..*rating
                     }

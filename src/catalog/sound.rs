@@ -147,7 +147,7 @@ pub trait Sound {
 
 /// A figure by its field.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figure {
+pub struct PartFigure {
     /// The field.
     pub field: &'static str,
     /// What it measures.
@@ -156,7 +156,7 @@ pub struct Figure {
     pub si: f64,
 }
 
-impl Figure {
+impl PartFigure {
     /// The figure of a field.
     pub fn new<Q: Si>(field: &'static str, value: Q) -> Self {
         let (kind, si) = (Q::KIND, value.si());
@@ -175,17 +175,17 @@ pub struct PartSeries {
     /// Figures that all parts of the series share.
     pub key: Vec<f64>,
     /// What the series grows by.
-    pub size: Figure,
+    pub size: PartFigure,
     /// What must not fall as it grows.
-    pub ratings: Vec<Figure>,
+    pub ratings: Vec<PartFigure>,
 }
 
 impl PartSeries {
     /// A series by size, with what must not fall and what is the same in all of it.
     #[must_use]
     pub fn by(
-        size: Figure,
-        ratings: impl Into<Vec<Figure>>,
+        size: PartFigure,
+        ratings: impl Into<Vec<PartFigure>>,
         key: impl Into<Vec<f64>>,
     ) -> Option<Self> {
         Some(Self {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::source::{self, File, MOST_TOGETHER, PartEntry, Source};
+use super::source::{self, File, MOST_TOGETHER, PartRecord, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{MOST_FAULTS, Problem, Problems, few_enough, left_out};
 use crate::reading::Sink;
@@ -18,7 +18,7 @@ pub struct Stock {
     /// A digest of its content, to tell two catalogs apart.
     pub digest: String,
     /// Per kind, in the order of [`KINDS`].
-    kinds: Vec<Vec<PartEntry>>,
+    kinds: Vec<Vec<PartRecord>>,
     files: Vec<Checked>,
 }
 
@@ -142,7 +142,7 @@ impl Stock {
     }
 
     /// The kinds, each with its parts.
-    pub fn kinds(&self) -> impl Iterator<Item = (&'static PartKind, &[PartEntry])> {
+    pub fn kinds(&self) -> impl Iterator<Item = (&'static PartKind, &[PartRecord])> {
         KINDS.iter().zip(self.kinds.iter().map(Vec::as_slice))
     }
 
@@ -155,7 +155,7 @@ impl Stock {
     fn checked(&self, source: &Source, all: &[Source]) -> Checked {
         let built_in = self.kinds().find(|(kind, _)| kind.name == source.kind.name);
         let built_in = built_in.map(|(_, entries)| entries).unwrap_or_default();
-        let is_own = |entry: &&PartEntry| source.entries.iter().any(|own| own.id() == entry.id());
+        let is_own = |entry: &&PartRecord| source.entries.iter().any(|own| own.id() == entry.id());
         let replaced = built_in
             .iter()
             .filter(is_own)
@@ -247,14 +247,14 @@ fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
 fn together(sources: &[Source], own: &Catalog, sink: &Sink) {
     let entries = || sources.iter().flat_map(|source| &source.entries);
     twice(entries(), sink);
-    let place = |entry: &'_ PartEntry| (entry.id().to_owned(), entry.place.clone());
+    let place = |entry: &'_ PartRecord| (entry.id().to_owned(), entry.place.clone());
     let places: BTreeMap<String, String> = entries().map(place).collect();
     series::check(own, &places, sink);
 }
 
 /// A fault for every part whose id another had before.
-fn twice<'a>(entries: impl Iterator<Item = &'a PartEntry>, sink: &Sink) {
-    let mut seen: BTreeMap<&str, &PartEntry> = BTreeMap::new();
+fn twice<'a>(entries: impl Iterator<Item = &'a PartRecord>, sink: &Sink) {
+    let mut seen: BTreeMap<&str, &PartRecord> = BTreeMap::new();
     for entry in entries.filter(|entry| !entry.id().is_empty()) {
         if let Some(first) = seen.get(entry.id()) {
             let place = first.file.as_deref().unwrap_or("the built-in catalog");
@@ -270,7 +270,7 @@ fn twice<'a>(entries: impl Iterator<Item = &'a PartEntry>, sink: &Sink) {
 }
 
 /// Adds own parts to the built-in ones of a kind: instead of all, in the place of one of the same id, or after them.
-fn merge<'a>(entries: &mut Vec<PartEntry>, sources: impl Iterator<Item = &'a Source> + Clone) {
+fn merge<'a>(entries: &mut Vec<PartRecord>, sources: impl Iterator<Item = &'a Source> + Clone) {
     if sources.clone().any(|source| source.replaces) {
         entries.clear();
     }

@@ -11,7 +11,7 @@ use crate::requirements::{Brief, Criterion};
 
 /// All by which a part or a drive can be better than another, less being better in each.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figures {
+pub struct Merits {
     /// To buy and to fit, in the file's currency.
     pub purchase: f64,
     /// To run and to keep for a year, in the file's currency.
@@ -36,7 +36,7 @@ pub struct Figures {
     pub life: f64,
 }
 
-impl Figures {
+impl Merits {
     /// Of nothing; its life is endless.
     pub const NONE: Self = Self {
         purchase: 0.0,
@@ -160,7 +160,7 @@ impl Figures {
 }
 
 /// Both together: everything adds up but life, which is that of the first to wear out.
-impl Add for Figures {
+impl Add for Merits {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
@@ -179,7 +179,7 @@ impl Add for Figures {
     }
 }
 
-impl NoWorse for Figures {
+impl NoWorse for Merits {
     fn no_worse(&self, other: &Self) -> bool {
         self.purchase <= other.purchase
             && self.running <= other.running
@@ -234,9 +234,9 @@ impl Goals {
 
     /// What counts of a drive. Both kinds of money do: the study lists drives by both.
     #[must_use]
-    pub fn of_drive(&self, all: Figures) -> Figures {
+    pub fn of_drive(&self, all: Merits) -> Merits {
         let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
-        Figures {
+        Merits {
             purchase: all.purchase,
             running: all.running,
             upkeep_h: counted(self.upkeep, all.upkeep_h),
@@ -253,12 +253,12 @@ impl Goals {
 
     /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
     #[must_use]
-    pub fn of_part(&self, all: Figures) -> Figures {
+    pub fn of_part(&self, all: Merits) -> Merits {
         let counted = self.of_drive(all);
         if self.money {
             return counted;
         }
-        Figures {
+        Merits {
             purchase: self.life_cost(&all),
             running: 0.0,
             ..counted
@@ -267,7 +267,7 @@ impl Goals {
 
     /// Money over the horizon.
     #[must_use]
-    pub fn life_cost(&self, all: &Figures) -> f64 {
+    pub fn life_cost(&self, all: &Merits) -> f64 {
         all.purchase + self.years * all.running
     }
 }

@@ -22,15 +22,15 @@ impl<S: PartialEq, F: NoWorse> NoWorse for (S, F) {
 
 /// The items taken so far that no other beats, in the order in which they came; of equals the first stays.
 #[derive(Debug)]
-pub struct Front<F, T>(Vec<(F, T)>);
+pub struct ParetoFront<F, T>(Vec<(F, T)>);
 
-impl<F, T> Default for Front<F, T> {
+impl<F, T> Default for ParetoFront<F, T> {
     fn default() -> Self {
         Self(Vec::new())
     }
 }
 
-impl<F: NoWorse, T> Front<F, T> {
+impl<F: NoWorse, T> ParetoFront<F, T> {
     /// Whether one taken before is no worse than such a one.
     pub fn beats(&self, figures: &F) -> bool {
         self.0.iter().any(|(own, _)| own.no_worse(figures))
@@ -62,7 +62,7 @@ pub fn front<F: NoWorse, T>(
     items: impl IntoIterator<Item = T>,
     figures: impl Fn(&T) -> F,
 ) -> Vec<T> {
-    let mut front = Front::default();
+    let mut front = ParetoFront::default();
     for item in items {
         front.take(figures(&item), item);
     }

@@ -1,7 +1,7 @@
 //! The parts of a kind in the order in which they are taken.
 
-use super::figures::Figures;
-use super::front::{Front, NoWorse};
+use super::figures::Merits;
+use super::front::{NoWorse, ParetoFront};
 use super::pairs::Rank;
 use crate::catalog::Common;
 use crate::family::{Ask, fitted::site};
@@ -12,7 +12,7 @@ struct Shelved<'a, P> {
     part: &'a P,
     rank: Rank<'a>,
     /// What counts of it in the job.
-    figures: Figures,
+    figures: Merits,
 }
 
 /// The parts of a kind: those that withstand the site first, then by life cost, then by id.
@@ -31,7 +31,7 @@ impl<'a, P> Shelf<'a, P> {
         let rates = ask.life_cost();
         Self::with(ask, parts, |part| {
             let common = common(part);
-            (common, Figures::part(&rates, common))
+            (common, Merits::part(&rates, common))
         })
     }
 
@@ -39,7 +39,7 @@ impl<'a, P> Shelf<'a, P> {
     pub fn with(
         ask: &Ask<'a>,
         parts: impl IntoIterator<Item = &'a P>,
-        figures: impl Fn(&'a P) -> (&'a Common, Figures),
+        figures: impl Fn(&'a P) -> (&'a Common, Merits),
     ) -> Self {
         let goals = ask.goals();
         let shelved = |part: &'a P| {
@@ -76,7 +76,7 @@ impl<'a, P> Shelf<'a, P> {
 
     /// Of those that will do the first, and each later one that is better than all before it in something that counts.
     pub fn choices(&self, will_do: impl Fn(&P) -> bool) -> Vec<&'a P> {
-        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut taken: ParetoFront<Merits, &'a P> = ParetoFront::default();
         let mut out = u8::MAX;
         for Shelved {
             part,
@@ -119,7 +119,7 @@ struct Rung<'a, P> {
 
 /// What a part carries or stands, more being better, and what counts of it.
 #[derive(Debug, Clone, Copy)]
-pub struct Carries(pub f64, pub Figures);
+pub struct Carries(pub f64, pub Merits);
 
 impl NoWorse for Carries {
     fn no_worse(&self, other: &Self) -> bool {
@@ -175,7 +175,7 @@ impl<'a, P> Ladder<'a, P> {
         if self.alone {
             return self.first(needed).into_iter().collect();
         }
-        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut taken: ParetoFront<Merits, &'a P> = ParetoFront::default();
         let mut out = u8::MAX;
         for Rung { shelved, .. } in self.enough(needed) {
             if shelved.rank.out <= out {

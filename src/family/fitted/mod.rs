@@ -9,7 +9,7 @@ pub mod site;
 pub(in crate::family) mod stand;
 pub mod structure;
 
-use super::choose::{Figures, Ladder, Shelf};
+use super::choose::{Ladder, Merits, Shelf};
 use super::{Ask, Check, Train, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
@@ -126,7 +126,7 @@ pub(in crate::family) fn controls<'a>(
     let rates = ask.life_cost();
     let fitting = ask.catalog.controls.iter().filter(fits);
     let shelf = Shelf::with(ask, fitting, |control| {
-        let figures = Figures::part(&rates, &control.common);
+        let figures = Merits::part(&rates, &control.common);
         let drawing = figures.drawing(&rates, 0.0, control.standby.si());
         (&control.common, drawing)
     });

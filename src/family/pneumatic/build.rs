@@ -5,14 +5,14 @@ use std::sync::Arc;
 use super::end::End;
 use super::hold::{Hold, NOTHING_N};
 use super::line::{Line, by_air};
-use super::motion::{Leg, Motion};
+use super::motion::{Leg, LoadedCylinder};
 use super::supply::{self, Supply};
 use super::{LITRE_PER_MIN, NAME, statics};
 use crate::catalog::{
     AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M, Compressor,
 };
 use crate::demand::Demand;
-use crate::family::choose::{Choice, Shelf, sets};
+use crate::family::choose::{PartChoice, Shelf, sets};
 use crate::family::hazard::{
     AIR_STAYS, ARRIVES_HARD, FIRST_STROKE, FIRST_STROKE_GENTLE, ROD_LOCK, TRAPPED_AIR,
 };
@@ -59,7 +59,7 @@ fn given_m3_s(compressor: Option<&Compressor>, site_flow: Option<f64>) -> f64 {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Design<'a, 'd, 'm> {
     pub ask: &'d Ask<'a>,
-    pub motion: &'d Motion<'a, 'm>,
+    pub motion: &'d LoadedCylinder<'a, 'm>,
     pub hold: Hold<'a>,
     pub line: &'d Line<'a>,
     pub legs: &'d [Leg; 2],
@@ -72,7 +72,7 @@ fn preparation<'a>(
     ask: &Ask<'a>,
     soft_start: bool,
     flow_m3_s: f64,
-) -> Result<Vec<Choice<'a>>, Check> {
+) -> Result<Vec<PartChoice<'a>>, Check> {
     let id = if soft_start {
         "soft_start.flow"
     } else {
@@ -96,7 +96,7 @@ fn preparation<'a>(
             shelf.iter().map(|unit| unit.flow.si()).fold(0.0, f64::max),
         ));
     }
-    let choice = |unit: &'a AirPreparation| Choice {
+    let choice = |unit: &'a AirPreparation| PartChoice {
         checks: vec![check(unit.flow.si())],
         ..PartLine::pieces("air_preparation", &unit.common, 1).into()
     };
@@ -175,7 +175,7 @@ impl<'a> Design<'a, '_, '_> {
         compressor: Option<&Compressor>,
         air_m3: f64,
         site_flow: Option<f64>,
-    ) -> Result<Vec<Choice<'a>>, Check> {
+    ) -> Result<Vec<PartChoice<'a>>, Check> {
         let asked_m3 = self.buffer_m3(compressor, air_m3, site_flow);
         if asked_m3 <= 0.0 {
             return Ok(Vec::new());
@@ -206,7 +206,7 @@ impl<'a> Design<'a, '_, '_> {
         let flow_m3_s = given_m3_s(compressor, site_flow);
         let choice = |part: &'a AirReceiver| {
             let (count, volume) = self.receiver_volume(part, asked_m3, air_m3, flow_m3_s);
-            Choice {
+            PartChoice {
                 checks: vec![pressure(part.pressure_most.si()), volume],
                 ..PartLine::pieces("air_receivers", &part.common, count)
                     .beside()
@@ -260,7 +260,7 @@ impl<'a> Design<'a, '_, '_> {
         let train = self.without_parts(compressor, air_m3, checks, site_flow);
         for set in sets(self.ask, needs) {
             let mut train = train.clone();
-            for Choice {
+            for PartChoice {
                 line,
                 standby_w,
                 checks,
@@ -325,9 +325,9 @@ impl<'a> Design<'a, '_, '_> {
         compressor: Option<&'a Compressor>,
         air_m3: f64,
         site_flow: Option<f64>,
-    ) -> (Vec<Vec<Choice<'a>>>, Vec<Check>) {
+    ) -> (Vec<Vec<PartChoice<'a>>>, Vec<Check>) {
         let (ask, mut missing) = (self.ask, Vec::new());
-        let fixed = |line: PartLine<'a>| vec![Choice::from(line)];
+        let fixed = |line: PartLine<'a>| vec![PartChoice::from(line)];
         let mut needs = vec![fixed(cylinder_line(ask, self.motion.cylinder))];
         needs.extend(self.line.parts().into_iter().map(fixed));
         if let Hold::Locked(lock) = self.hold {
@@ -350,7 +350,7 @@ impl<'a> Design<'a, '_, '_> {
             let says = "the catalog has no controls for these valves";
             missing.push(Check::of("controls.air", false, says));
         }
-        needs.push(controls.into_iter().map(Choice::controls).collect());
+        needs.push(controls.into_iter().map(PartChoice::controls).collect());
         if let Some(compressor) = compressor {
             let line = PartLine::pieces("compressors", &compressor.common, 1);
             needs.push(fixed(line.beside()));
@@ -364,7 +364,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// The seals that it takes over its life.
-    fn seals(&self) -> Vec<Choice<'a>> {
+    fn seals(&self) -> Vec<PartChoice<'a>> {
         let renewals = statics::renewals(self.ask, self.motion);
         if renewals <= 0.0 {
             return Vec::new();
@@ -377,12 +377,12 @@ impl<'a> Design<'a, '_, '_> {
         let sets = renewals as u32;
         let kits = statics::seals(self.ask, self.motion).into_iter();
         kits.map(|kit| PartLine::pieces("seal_kits", &kit.common, sets).beside())
-            .map(Choice::from)
+            .map(PartChoice::from)
             .collect()
     }
 
     /// The small valve that vents the lock, or the check valves' pilots, when the power fails: the main valve need not.
-    fn holding_valves(&self) -> Vec<Choice<'a>> {
+    fn holding_valves(&self) -> Vec<PartChoice<'a>> {
         if self.hold == Hold::Nothing {
             return Vec::new();
         }
@@ -393,7 +393,7 @@ impl<'a> Design<'a, '_, '_> {
         let valves = shelf.choices(|_| true).into_iter();
         valves
             .map(|valve| PartLine::pieces("air_valves", &valve.common, 1))
-            .map(Choice::from)
+            .map(PartChoice::from)
             .collect()
     }
 

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::spindle::Spindle;
 use super::{NAME, words};
 use crate::demand::Demand;
-use crate::family::choose::{Figures, Front, Goals};
+use crate::family::choose::{Goals, Merits, ParetoFront};
 use crate::family::electric::{Cycle, Electrics, Holding, Motor, MotorDrive, Shaft, runs};
 use crate::family::fitted::Fittings;
 use crate::family::{self, Ask, Bench, Check, Hours, Life, Made, PartLine, Train};
@@ -13,7 +13,7 @@ use crate::quantity::Si;
 use crate::requirements::Stops;
 
 /// Thread, motor, and whether there is a gearbox.
-type Kind = (&'static str, &'static str, bool);
+type ScrewKind = (&'static str, &'static str, bool);
 
 /// Offers trains at every design time.
 pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
@@ -39,7 +39,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
             });
         }
         // Words are said of those alone that nothing at this design time beats.
-        let mut best: Front<(Kind, Figures), Draft> = Front::default();
+        let mut best: ParetoFront<(ScrewKind, Merits), DraftTrain> = ParetoFront::default();
         for seat in &seats {
             electrics.choose(ask, &seat.shaft, bench, |drive, bench| {
                 seat.draft(*drive, &mut best, bench)
@@ -59,7 +59,7 @@ fn worth_driving<'s, 'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<(&'s Spindle<'a>, Vec<Check>)> {
     let goals = ask.goals();
-    let mut best = Front::default();
+    let mut best = ParetoFront::default();
     for spindle in spindles {
         let worth = spindle.worth(ask, &goals, cycle);
         if best.beats(&worth) {
@@ -88,14 +88,14 @@ struct Seat<'s, 'a> {
 }
 
 /// A train without its words and without what all trains are checked for.
-struct Draft<'s, 'a> {
+struct DraftTrain<'s, 'a> {
     seat: &'s Seat<'s, 'a>,
     drive: MotorDrive<'s, 'a>,
     train: Train<'a>,
     fittings: Fittings<'a>,
 }
 
-impl<'a> Draft<'_, 'a> {
+impl<'a> DraftTrain<'_, 'a> {
     fn finish(self) -> Train<'a> {
         let Self {
             seat, mut train, ..
@@ -110,7 +110,7 @@ impl<'s, 'a> Seat<'s, 'a> {
     fn draft(
         &'s self,
         drive: MotorDrive<'s, 'a>,
-        best: &mut Front<(Kind, Figures), Draft<'s, 'a>>,
+        best: &mut ParetoFront<(ScrewKind, Merits), DraftTrain<'s, 'a>>,
         bench: &mut Bench<'a>,
     ) -> bool {
         let (ask, draw) = (self.ask, drive.draw());
@@ -126,7 +126,7 @@ impl<'s, 'a> Seat<'s, 'a> {
                 drive.motor.kind(),
                 drive.gearbox.is_some(),
             );
-            let worth = (kind, self.goals.of_drive(Figures::train(ask, &train)));
+            let worth = (kind, self.goals.of_drive(Merits::train(ask, &train)));
             let unwanted = if passes {
                 best.beats(&worth)
             } else {
@@ -137,7 +137,7 @@ impl<'s, 'a> Seat<'s, 'a> {
             }
             let own = self.own_checks(&drive);
             train.checks.splice(0..0, own);
-            let draft = Draft {
+            let draft = DraftTrain {
                 seat: self,
                 drive,
                 train,

@@ -1,7 +1,7 @@
 //! Unit tests of `catalog::sound`.
 
 use super::*;
-use crate::catalog::{COMMON, Catalog, FieldInfo, PartEntry, PartKind, Stock};
+use crate::catalog::{COMMON, Catalog, FieldInfo, PartKind, PartRecord, Stock};
 use crate::quantity::usual_unit;
 use crate::reading::{Sink, Tree};
 
@@ -23,7 +23,7 @@ fn zeros(shape: Shape, stated: Option<&Tree>) -> Vec<Tree> {
 }
 
 /// What is wrong with a field of a part that is 0 there, for each way to be.
-fn faults(kind: &PartKind, entry: &PartEntry, field: &FieldInfo) -> Vec<Vec<String>> {
+fn faults(kind: &PartKind, entry: &PartRecord, field: &FieldInfo) -> Vec<Vec<String>> {
     let zeros = zeros(field.shape, entry.fields.get(field.name));
     let faults = zeros.into_iter().map(|zero| {
         let mut entry = entry.clone();

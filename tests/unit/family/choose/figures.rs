@@ -8,17 +8,17 @@ fn only_what_the_file_has_a_goal_for_counts() {
     let mut job = about(&axis());
     job.wants.clear();
     job.rates.horizon_years = 10.0;
-    let light = Figures {
+    let light = Merits {
         purchase: 20.0,
         running: 1.0,
         mass_kg: 1.0,
-        ..Figures::NONE
+        ..Merits::NONE
     };
-    let cheap = Figures {
+    let cheap = Merits {
         purchase: 11.0,
         running: 1.5,
         mass_kg: 2.0,
-        ..Figures::NONE
+        ..Merits::NONE
     };
     let goals = Goals::of(&Brief::new(&job), false);
     // 11 + 10·1.5 = 26 is less than 20 + 10·1 = 30, and nobody asks for mass.
