@@ -11,12 +11,14 @@ mod end;
 mod hold;
 mod line;
 mod motion;
+mod parts;
 mod statics;
 mod strokes;
 mod supply;
 #[cfg(test)]
 #[path = "../../../tests/unit/family/pneumatic.rs"]
 mod tests;
+mod words;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
@@ -35,6 +37,8 @@ use crate::quantity::Si;
 
 /// Name of the family in files.
 pub(super) const NAME: &str = "pneumatic";
+/// Litres in a cubic metre.
+const LITRE: f64 = 1000.0;
 /// Litres a minute in a cubic metre a second.
 const LITRE_PER_MIN: f64 = 60_000.0;
 /// Sizes of cylinder tried past the first that fits, in search of one that needs no shock absorber.
@@ -104,7 +108,7 @@ struct Candidate<'a, 'b> {
 
 /// What a cylinder brings at the job's stroke.
 fn figures(ask: &Ask, cylinder: &AirCylinder) -> Merits {
-    let line = build::cylinder_line(ask, cylinder);
+    let line = parts::cylinder_line(ask, cylinder);
     Merits {
         length_m: cylinder.zero_stroke_length.si(),
         life: -cylinder.seal_life.si(),

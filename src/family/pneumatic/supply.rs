@@ -25,6 +25,17 @@ impl Supply {
     }
 }
 
+/// The air of a drive.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Air<'a> {
+    /// Free air that a cycle takes, m³.
+    pub cycle_m3: f64,
+    /// Free air that comes, m³/s.
+    pub flow_m3_s: f64,
+    /// What is bought to compress it; none where the site has air.
+    pub compressor: Option<&'a Compressor>,
+}
+
 /// The supplies to try: the site's air, or each pressure that a compressor keeps up.
 pub(super) fn supplies(ask: &Ask) -> Vec<Supply> {
     if let Some(air) = ask.job.site.air {
