@@ -144,7 +144,7 @@ pub fn whole(number: f64) -> Value {
 ///
 /// # Errors
 /// The first that names none, with the nearest.
-pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>, Problem> {
+pub fn read_choices(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>, Problem> {
     if many
         && matches!(
             text.trim().to_lowercase().as_str(),
@@ -159,13 +159,13 @@ pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>,
         .map(str::trim)
         .filter(|part| !part.is_empty())
     {
-        let choice = named(part, choices)?;
+        let choice = find_choice(part, choices)?;
         if !found.contains(&choice) {
             found.push(choice);
         }
     }
     match found.len() {
-        0 => Err(Problem::at("", "names none of the choices").hint(listed(choices))),
+        0 => Err(Problem::at("", "names none of the choices").hint(choices_line(choices))),
         2.. if !many => Err(Problem::at(
             "",
             "names two of the choices; one is asked for",
@@ -174,7 +174,7 @@ pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>,
     }
 }
 
-fn named(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
+fn find_choice(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
     let plain = part.to_lowercase().replace(' ', "_");
     let place = part
         .parse::<usize>()
@@ -188,13 +188,13 @@ fn named(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
         let words: Vec<&str> = choices.iter().map(|choice| choice.word).collect();
         let fault = Problem::at("", format!("{part:?} is none of the choices"));
         match nearest(&plain, &words) {
-            Some(word) => fault.hint(format!("did you mean {word}? {}", listed(choices))),
-            None => fault.hint(listed(choices)),
+            Some(word) => fault.hint(format!("did you mean {word}? {}", choices_line(choices))),
+            None => fault.hint(choices_line(choices)),
         }
     })
 }
 
-fn listed(choices: &[Choice]) -> String {
+fn choices_line(choices: &[Choice]) -> String {
     let words: Vec<&str> = choices.iter().map(|choice| choice.word).collect();
     format!("the choices are {}, or their numbers", words.join(", "))
 }

@@ -14,7 +14,7 @@ const WIDEST_HALF_DEG: f64 = 65.0;
 const INCH_M: f64 = 0.0254;
 
 /// The swing that a text tells, if it tells one: `0 deg to 78 deg`, `from 0 to 90 deg, upright`.
-pub(super) fn told(text: &str) -> Option<(&str, &str, Option<&str>)> {
+pub(super) fn split_swing(text: &str) -> Option<(&str, &str, Option<&str>)> {
     let (angles, axis) = match text.split_once([',', ';']) {
         Some((angles, axis)) => (angles, Some(axis.trim())),
         None => (text, None),

@@ -86,14 +86,14 @@ impl Stock {
                     .sum::<usize>();
             if let Some(source) = read(file, left, &sink) {
                 not_empty(&source, &sink);
-                each(&source, &mut own, &sink);
+                read_each(&source, &mut own, &sink);
                 sources.push(source);
             }
         }
         together(&sources, &own, &sink);
         stock.strangers(&sources, &sink);
         if !sink.is_empty() {
-            return Err(told_by_file(&files, sink.into_problems()));
+            return Err(faults_by_file(&files, sink.into_problems()));
         }
         stock.files = sources
             .iter()
@@ -227,7 +227,7 @@ fn not_empty(source: &Source, sink: &Sink) {
 }
 
 /// Reads the parts of a file, each by itself.
-fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
+fn read_each(source: &Source, own: &mut Catalog, sink: &Sink) {
     for entry in &source.entries {
         let inner = Sink::default();
         own.add(source.kind.name, entry, &inner);
@@ -303,7 +303,7 @@ fn name(folder: &str, sources: &[Source]) -> String {
 }
 
 /// The faults, but no more than a person would read; of each file how many are left out.
-fn told_by_file(files: &[&File], mut problems: Problems) -> Problems {
+fn faults_by_file(files: &[&File], mut problems: Problems) -> Problems {
     let rest = problems.split_off(problems.len().min(MOST_FAULTS));
     for file in files {
         let is_of = |fault: &&Problem| {

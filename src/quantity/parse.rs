@@ -147,20 +147,20 @@ fn plain(text: &str) -> String {
 
 /// Whether a plain text names the unit, as it is, without its space, or in the plural.
 fn spells(unit: &Unit, text: &str) -> bool {
-    let is_other_unit = || UNITS.iter().any(|other| named(other, text));
-    named(unit, text)
+    let is_other_unit = || UNITS.iter().any(|other| is_spelled(other, text));
+    is_spelled(unit, text)
         || text.strip_suffix('s').is_some_and(|singular| {
             let letters = singular.chars().filter(|sign| sign.is_alphabetic());
             let last_is_letter = singular.ends_with(char::is_alphabetic);
             last_is_letter
                 && !singular.ends_with('s')
                 && letters.count() >= 2
-                && named(unit, singular)
+                && is_spelled(unit, singular)
                 && !is_other_unit()
         })
 }
 
-fn named(unit: &Unit, text: &str) -> bool {
+fn is_spelled(unit: &Unit, text: &str) -> bool {
     let is = |spelling: &&str| *spelling == text || spelling.replace(' ', "") == text;
     unit.spellings.iter().any(is)
 }

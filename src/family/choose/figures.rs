@@ -196,6 +196,7 @@ impl NoWorse for Merits {
 }
 
 /// Which figures count in a job: those of a criterion that the file has a goal for. What nobody asked about keeps nothing.
+#[allow(clippy::struct_excessive_bools, reason = "one for each figure")]
 #[derive(Debug, Clone, Copy)]
 pub struct Goals {
     years: f64,

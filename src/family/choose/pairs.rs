@@ -21,7 +21,7 @@ pub struct Rank<'a> {
 impl Rank<'_> {
     /// Which of two is taken first.
     #[must_use]
-    pub fn cmp(&self, other: &Self) -> Ordering {
+    pub fn order(&self, other: &Self) -> Ordering {
         self.cmp_but_id(other).then_with(|| self.id.cmp(other.id))
     }
 
@@ -193,7 +193,7 @@ impl Ord for Entry<'_> {
     fn cmp(&self, other: &Self) -> Ordering {
         let ids = || self.other.cmp(other.other);
         self.rank
-            .cmp(&other.rank)
+            .order(&other.rank)
             .then_with(ids)
             .then_with(|| self.place.cmp(&other.place))
     }

@@ -55,7 +55,7 @@ impl<'a, P> Shelf<'a, P> {
             }
         };
         let mut parts: Vec<_> = parts.into_iter().map(shelved).collect();
-        parts.sort_by(|p, q| p.rank.cmp(&q.rank));
+        parts.sort_by(|p, q| p.rank.order(&q.rank));
         Self { parts }
     }
 

@@ -77,7 +77,7 @@ impl MotorDrive<'_, '_> {
                 .max(self.gear_heat(or_more).used());
         }
         if let Some(torque) = self.holding.torque_n_m() {
-            most = most.max(self.held(torque).used());
+            most = most.max(self.brake_hold(torque).used());
         }
         if let Some(brake) = self.holding.brake() {
             most = most.max(self.turns(brake.speed_most.si()).used());
@@ -110,7 +110,7 @@ impl MotorDrive<'_, '_> {
         Headroom::new(self.shaft.most_n_m(), most_n_m).with_factor(self.ask.job.rules.drive_margin)
     }
 
-    fn held(&self, brake_n_m: f64) -> Headroom {
+    fn brake_hold(&self, brake_n_m: f64) -> Headroom {
         Headroom::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
             .with_factor(self.ask.job.rules.brake_factor)
     }
@@ -343,7 +343,7 @@ impl MotorDrive<'_, '_> {
         let words = self.shaft.mechanism.words;
         if let Some(torque) = self.holding.torque_n_m() {
             checks.push(
-                self.held(torque)
+                self.brake_hold(torque)
                     .check("brake.torque", "N m")
                     .from(
                         words.brake,

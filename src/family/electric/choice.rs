@@ -63,7 +63,7 @@ impl<'a> Electrics<'a> {
             let mut pairs = Pairs::new(&range.ranks, &lists);
             let mut none_passes = true;
             while let Some(place) = pairs.next(&mut search) {
-                let Some(drive) = search.drive(place).filter(|drive| drive.passes()) else {
+                let Some(drive) = search.drive(place).filter(MotorDrive::passes) else {
                     continue;
                 };
                 none_passes = false;
@@ -126,7 +126,7 @@ impl<'a> Range<'a> {
                 (rank, *motor, figures)
             })
             .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
+        all.sort_by(|(p, ..), (q, ..)| p.order(q));
         Self {
             motors: all.iter().map(|(_, motor, _)| *motor).collect(),
             ranks: all.iter().map(|(rank, ..)| *rank).collect(),
@@ -179,7 +179,7 @@ impl<'a> Series<'a> {
                 (rank, *gearbox, figures)
             })
             .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
+        all.sort_by(|(p, ..), (q, ..)| p.order(q));
         let figures: Vec<Merits> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
         let gears = all.iter().map(|(_, gearbox, _)| Gear::new(Some(gearbox)));
         let most_kg_m2 = gears.clone().map(|gear| gear.inertia_kg_m2);

@@ -22,7 +22,7 @@ fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
 
 pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) -> Vec<Check> {
     let (demand, cycle) = (&work.demand, &work.cycle);
-    let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.cycle_s / cycle.run_s).sqrt();
+    let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.length_s / cycle.run_s).sqrt();
     let rating = DutyRating {
         factor: part.duty,
         short_time: part.short_time,

@@ -78,7 +78,7 @@ fn in_order<'a>(ask: &Ask<'a>) -> Vec<&'a ElectricCylinder> {
     };
     let parts = ask.catalog.electric_cylinders.iter();
     let mut ranked: Vec<_> = parts.map(|part| (rank(part), part)).collect();
-    ranked.sort_by(|(p, _), (q, _)| p.cmp(q));
+    ranked.sort_by(|(p, _), (q, _)| p.order(q));
     ranked.into_iter().map(|(_, part)| part).collect()
 }
 

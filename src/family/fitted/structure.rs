@@ -34,7 +34,7 @@ pub fn bending(job: &Task, axis: &Axis, demand: &Demand) -> Vec<Check> {
 
 /// What the arm does at a demand, in a few sentences, and what would make it stiffer.
 #[must_use]
-pub fn about(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
+pub fn remark(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
     Arm::new(job, axis, demand).map(|arm| arm.says(job))
 }
 

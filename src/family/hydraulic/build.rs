@@ -163,12 +163,14 @@ impl<'a> LineStock<'a> {
     ) -> Result<Vec<&'a OilValve>, Vec<Check>> {
         let wide = |valve: &OilValve| valve.flow.si() >= sizing.line_m3_s;
         let fits = |valve: &OilValve| wide(valve) && valve.pressure.si() >= pressure_pa;
-        let shelf = self.valves.get(function);
-        let fitting = shelf.map(|shelf| shelf.choices(fits)).unwrap_or_default();
+        let valves = self.valves.get(function);
+        let fitting = valves
+            .map(|valves| valves.choices(fits))
+            .unwrap_or_default();
         if !fitting.is_empty() {
             return Ok(fitting);
         }
-        let all = || shelf.into_iter().flat_map(Shelf::iter);
+        let all = || valves.into_iter().flat_map(Shelf::iter);
         let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
         let strong = all().filter(|valve| wide(valve));
         let pressure = strong.map(|valve| valve.pressure.si()).fold(0.0, f64::max);

@@ -63,7 +63,7 @@ impl Family for Hydraulic {
             any |= !trains.is_empty();
             for (pair, train) in trains {
                 if let Some(fastest) = natural_fastest(ask, pair, *time)
-                    && !quicker.iter().any(|(known, _)| known.is(&pair))
+                    && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
                 {
                     quicker.push((pair, fastest));
                 }
@@ -97,7 +97,7 @@ struct Pair<'a> {
 
 impl Pair<'_> {
     /// Whether another is of the same parts.
-    fn is(&self, other: &Self) -> bool {
+    fn has_parts_of(&self, other: &Self) -> bool {
         let ids = |pair: &Self| {
             let controls = pair.controls.map(|part| core::ptr::from_ref(&part.common));
             let kit = pair.kit.map(|part| core::ptr::from_ref(&part.common));

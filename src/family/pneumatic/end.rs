@@ -103,7 +103,7 @@ pub(super) fn ways<'a>(
     }
     let with = |absorber: &'a ShockAbsorber| End {
         absorber: Some(absorber),
-        checks: checks(absorber).into(),
+        checks: checks(absorber),
     };
     fitting.into_iter().map(with).collect()
 }

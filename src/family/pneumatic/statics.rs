@@ -220,18 +220,18 @@ pub(super) fn renewals(ask: &Ask, motion: &LoadedCylinder) -> f64 {
 
 /// The seals that fit a cylinder and are worth having.
 pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &LoadedCylinder) -> Vec<&'a SealKit> {
-    let fits = |kit: &&SealKit| fits(kit, motion);
+    let fits = |kit: &&SealKit| is_of_bore(kit, motion);
     let fitting = ask.catalog.seal_kits.iter().filter(fits);
     Shelf::new(ask, fitting, |kit| &kit.common).choices(|_| true)
 }
 
-fn fits(kit: &SealKit, motion: &LoadedCylinder) -> bool {
+fn is_of_bore(kit: &SealKit, motion: &LoadedCylinder) -> bool {
     (kit.bore.si() - motion.cylinder.bore.si()).abs() < 1e-6
 }
 
 fn seal_life(ask: &Ask, motion: &LoadedCylinder) -> Check {
     let mut kits = ask.catalog.seal_kits.iter();
-    let renewed = if kits.any(|kit| fits(kit, motion)) {
+    let renewed = if kits.any(|kit| is_of_bore(kit, motion)) {
         renewals(ask, motion)
     } else {
         0.0

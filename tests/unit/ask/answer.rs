@@ -40,15 +40,15 @@ fn a_choice_is_named_by_word_place_or_meaning() {
     ];
     for text in ["ends", "1", "Only at its two ends"] {
         assert_eq!(
-            chosen(text, &choices, false),
+            read_choices(text, &choices, false),
             Ok(vec![choices[0]]),
             "{text}"
         );
     }
     assert_eq!(
-        chosen("2, ends", &choices, true),
+        read_choices("2, ends", &choices, true),
         Ok(vec![choices[1], choices[0]])
     );
-    assert!(chosen("3", &choices, false).is_err());
-    assert!(chosen("ends, anywhere", &choices, false).is_err());
+    assert!(read_choices("3", &choices, false).is_err());
+    assert!(read_choices("ends, anywhere", &choices, false).is_err());
 }

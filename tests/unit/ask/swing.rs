@@ -4,13 +4,16 @@ use super::*;
 
 #[test]
 fn a_swing_is_told_from_a_way() {
-    assert_eq!(told("0 deg to 78 deg"), Some(("0 deg", "78 deg", None)));
     assert_eq!(
-        told("swings from -10 to 80 deg, upright"),
+        split_swing("0 deg to 78 deg"),
+        Some(("0 deg", "78 deg", None))
+    );
+    assert_eq!(
+        split_swing("swings from -10 to 80 deg, upright"),
         Some(("-10", "80 deg", Some("upright")))
     );
     for way in ["900 mm, up", "900 mm to 1 m, up", "500 mm"] {
-        assert_eq!(told(way), None, "{way}");
+        assert_eq!(split_swing(way), None, "{way}");
     }
 }
 

@@ -1,6 +1,6 @@
 //! Unit tests of `catalog::stock`.
 
-use super::{File, MOST_FAULTS, Problem, told_by_file};
+use super::{File, MOST_FAULTS, Problem, faults_by_file};
 
 #[test]
 fn what_is_left_out_is_counted_by_file() {
@@ -12,7 +12,7 @@ fn what_is_left_out_is_counted_by_file() {
     faults.push(Problem::at("b.json: x", "is wrong"));
     faults.extend(vec![Problem::at("a.csv.csv line 9: y", "is wrong"); 2]);
     let files: Vec<&File> = files.iter().collect();
-    let told = told_by_file(&files, faults);
+    let told = faults_by_file(&files, faults);
     let last: Vec<String> = told[MOST_FAULTS..]
         .iter()
         .map(ToString::to_string)

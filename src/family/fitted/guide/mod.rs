@@ -60,7 +60,7 @@ fn choose<'a>(
         if !earlier && best.as_ref().is_some_and(|(least, _)| *least <= 0.0) {
             continue;
         }
-        let here = over(ask, &layout, motion);
+        let here = excess(ask, &layout, motion);
         let nearer = best.as_ref().is_none_or(|(least, _)| {
             let apart = here.total_cmp(least);
             apart.is_lt() || apart.is_eq() && earlier
@@ -73,7 +73,7 @@ fn choose<'a>(
 }
 
 /// How far a guide is over what it can; 0 where it passes and bears the place.
-fn over(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
+fn excess(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
     let checks = checks(ask, layout, motion);
     let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
     let bears = site::suits_covered(ask, layout.build.common(), layout.build.covered());
