@@ -5,6 +5,7 @@
 
 use super::resolve::{First, Resolver};
 use super::sweep::{Sweep, SweepStep, sweeps};
+use crate::problem::Problem;
 use crate::study::{Contender, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
 /// Whether the same option is first in both, or none in either.
@@ -169,13 +170,11 @@ fn ask(
 fn price_step((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
     let first = answer
         .as_ref()
-        .and_then(|answer| answer.as_ref().ok()?.as_ref());
-    let refused = answer.as_ref().and_then(|answer| {
-        let faults = answer.as_ref().err()?;
-        let says = faults
-            .first()
-            .map(|fault| format!("{} {}", fault.path, fault.message));
-        Some(says.unwrap_or_default())
+        .and_then(|first| first.as_ref().ok()?.as_ref());
+    let faults = answer.as_ref().and_then(|first| first.as_ref().err());
+    let refused = faults.map(|faults| {
+        let says = |fault: &Problem| format!("{} {}", fault.path, fault.message);
+        faults.first().map(says).unwrap_or_default()
     });
     PriceStep {
         value: step.value.clone(),

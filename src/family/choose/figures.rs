@@ -133,18 +133,23 @@ impl Merits {
     /// The least of each of two.
     #[must_use]
     pub fn least(self, other: Self) -> Self {
+        self.merge(other, f64::min, f64::min)
+    }
+
+    /// Each of two by one rule, life by another.
+    fn merge(self, other: Self, rule: fn(f64, f64) -> f64, life: fn(f64, f64) -> f64) -> Self {
         Self {
-            purchase: self.purchase.min(other.purchase),
-            running: self.running.min(other.running),
-            upkeep_h: self.upkeep_h.min(other.upkeep_h),
-            cycle_j: self.cycle_j.min(other.cycle_j),
-            mass_kg: self.mass_kg.min(other.mass_kg),
-            parts: self.parts.min(other.parts),
-            sound: self.sound.min(other.sound),
-            error: self.error.min(other.error),
-            length_m: self.length_m.min(other.length_m),
-            hand_force_n: self.hand_force_n.min(other.hand_force_n),
-            life: self.life.min(other.life),
+            purchase: rule(self.purchase, other.purchase),
+            running: rule(self.running, other.running),
+            upkeep_h: rule(self.upkeep_h, other.upkeep_h),
+            cycle_j: rule(self.cycle_j, other.cycle_j),
+            mass_kg: rule(self.mass_kg, other.mass_kg),
+            parts: rule(self.parts, other.parts),
+            sound: rule(self.sound, other.sound),
+            error: rule(self.error, other.error),
+            length_m: rule(self.length_m, other.length_m),
+            hand_force_n: rule(self.hand_force_n, other.hand_force_n),
+            life: life(self.life, other.life),
         }
     }
 
@@ -163,19 +168,7 @@ impl Merits {
 impl Add for Merits {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self {
-            purchase: self.purchase + other.purchase,
-            running: self.running + other.running,
-            upkeep_h: self.upkeep_h + other.upkeep_h,
-            cycle_j: self.cycle_j + other.cycle_j,
-            mass_kg: self.mass_kg + other.mass_kg,
-            parts: self.parts + other.parts,
-            sound: self.sound + other.sound,
-            error: self.error + other.error,
-            length_m: self.length_m + other.length_m,
-            hand_force_n: self.hand_force_n + other.hand_force_n,
-            life: self.life.max(other.life),
-        }
+        self.merge(other, Add::add, f64::max)
     }
 }
 

@@ -8,7 +8,7 @@ use super::motor::Motor;
 use super::shaft::Turning;
 use crate::catalog::GearMotor;
 use crate::family::check::is_enough;
-use crate::family::{Check, Expected, Figure, Measurement, Stage, Words, given};
+use crate::family::{Check, Expected, Figure, Given, Measurement, Stage, Words, check};
 use crate::quantity::Si;
 
 const SERVO_TORQUE: Measurement<1> = Measurement {
@@ -208,12 +208,11 @@ impl MotorDrive<'_, '_> {
             "the part's limit",
         ));
         if let Some(torque) = self.holding.torque_n_m() {
-            let braked = self.braked(torque).check("coupling.brake_torque", "N m");
-            let braked = braked.from(self.shaft.mechanism.words.braked, "the part's limit");
-            checks.push(braked.with(given![
-                ("T brake", torque, "N m"),
-                ("i", self.line.ratio, "")
-            ]));
+            checks.push(check!(
+                "coupling.brake_torque", self.braked(torque), "N m";
+                self.shaft.mechanism.words.braked, "the part's limit";
+                ("T brake", torque, "N m"), ("i", self.line.ratio, ""),
+            ));
         }
         checks
     }
@@ -235,9 +234,9 @@ impl MotorDrive<'_, '_> {
         compared
             .check(id, "N m")
             .from(formula, source)
-            .given(
+            .with(Given::new(
                 words.peak_symbols,
-                &[
+                [
                     of(|at| at.torque_n_m),
                     of(|at| at.start_n_m),
                     rpm(of(|at| at.speed_rad_s)),
@@ -248,7 +247,7 @@ impl MotorDrive<'_, '_> {
                     self.still.most_n_m,
                     self.shaft.mechanism.efficiencies()[0],
                 ],
-            )
+            ))
             .rule("drive_margin")
     }
 
@@ -292,30 +291,22 @@ impl MotorDrive<'_, '_> {
     fn heat_checks(&self, checks: &mut Vec<Check>) {
         let at = self.shaft.speed_rms_rad_s * self.line.ratio;
         let continuous = self.continuous(false).map(|compared| {
-            compared
-                .check("servo_motor.continuous_torque", "N m")
-                .from(
-                    "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
-                    "heat goes with torque squared; margin: common practice, no source",
-                )
-                .with(given![
-                    ("T rms", self.rms_n_m(false), "N m"),
-                    ("n rms", rpm(at), "rpm")
-                ])
-                .rule("drive_margin")
+            check!(
+                "servo_motor.continuous_torque", compared, "N m";
+                "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
+                "heat goes with torque squared; margin: common practice, no source";
+                ("T rms", self.rms_n_m(false), "N m"), ("n rms", rpm(at), "rpm"),
+            )
+            .rule("drive_margin")
         });
         let standstill = self.standstill().map(|compared| {
-            compared
-                .check("servo_motor.standstill_torque", "N m")
-                .from(
-                    self.shaft.mechanism.words.standstill,
-                    "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
-                )
-                .with(given![
-                    ("T still", self.still.most_n_m, "N m"),
-                    ("rest", self.shaft.cycle.rest_longest_s, "s")
-                ])
-                .rule("drive_margin")
+            check!(
+                "servo_motor.standstill_torque", compared, "N m";
+                self.shaft.mechanism.words.standstill,
+                "IEC 60034-1 cycle of ten minutes; margin: common practice, no source";
+                ("T still", self.still.most_n_m, "N m"), ("rest", self.shaft.cycle.rest_longest_s, "s"),
+            )
+            .rule("drive_margin")
         });
         checks.extend(continuous);
         checks.extend(standstill);
@@ -326,14 +317,12 @@ impl MotorDrive<'_, '_> {
         let most_rad_s = self.gear.speed_most_rad_s;
         checks.push(self.speed_check("gearbox.speed", most_rad_s, geared, "the part's limit"));
         checks.push(
-            self.gear_heat(false)
-                .check("gearbox.torque", "N m")
-                .from("RMS of motor torque × i", "the part's rating")
-                .with(given![
-                    ("T rms", self.rms_n_m(false), "N m"),
-                    ("i", self.line.ratio, "")
-                ])
-                .rule("drive_margin"),
+            check!(
+                "gearbox.torque", self.gear_heat(false), "N m";
+                "RMS of motor torque × i", "the part's rating";
+                ("T rms", self.rms_n_m(false), "N m"), ("i", self.line.ratio, ""),
+            )
+            .rule("drive_margin"),
         );
         let peak_n_m = self.gear.peak_n_m;
         checks.push(self.greatest_check("gearbox.peak_torque", peak_n_m, "the part's rating"));
@@ -343,17 +332,12 @@ impl MotorDrive<'_, '_> {
         let words = self.shaft.mechanism.words;
         if let Some(torque) = self.holding.torque_n_m() {
             checks.push(
-                self.brake_hold(torque)
-                    .check("brake.torque", "N m")
-                    .from(
-                        words.brake,
-                        "energy balance; factor: common practice, no source",
-                    )
-                    .with(given![
-                        ("T hold", self.shaft.hold_n_m, "N m"),
-                        ("i", self.line.ratio, "")
-                    ])
-                    .rule("brake_factor"),
+                check!(
+                    "brake.torque", self.brake_hold(torque), "N m";
+                    words.brake, "energy balance; factor: common practice, no source";
+                    ("T hold", self.shaft.hold_n_m, "N m"), ("i", self.line.ratio, ""),
+                )
+                .rule("brake_factor"),
             );
         }
         if let Some(brake) = self.holding.brake() {
@@ -374,14 +358,12 @@ impl MotorDrive<'_, '_> {
         formula: &'static str,
         source: &'static str,
     ) -> Check {
-        let check = self
-            .turns(most_rad_s)
-            .check(id, "rpm")
-            .from(formula, source);
-        check.given(
+        let given = Given::new(
             self.shaft.mechanism.words.speed_symbols,
-            &[rpm(self.shaft.speed_most_rad_s), self.line.ratio],
-        )
+            [rpm(self.shaft.speed_most_rad_s), self.line.ratio],
+        );
+        let turns = self.turns(most_rad_s).check(id, "rpm");
+        turns.from(formula, source).with(given)
     }
 
     fn greatest_check(&self, id: &'static str, most_n_m: f64, source: &'static str) -> Check {
@@ -390,33 +372,28 @@ impl MotorDrive<'_, '_> {
         self.greatest(most_n_m)
             .check(id, "N m")
             .from(mechanism.words.greatest, source)
-            .given(
+            .with(Given::new(
                 mechanism.words.greatest_symbols,
-                &[
+                [
                     self.shaft.drive_most_n_m,
                     self.shaft.greatest_n_m,
                     mechanism.travel_per_turn_m * 1e3,
                     running,
                     starting,
                 ],
-            )
+            ))
             .rule("drive_margin")
     }
 
     fn inertia_check(&self, id: &'static str) -> Check {
         let own = self.motor.inertia_kg_m2();
-        self.inertia_ratio()
-            .check(id, "")
-            .from(
-                self.shaft.mechanism.words.inertia,
-                "common practice, no source",
-            )
-            .with(given![
-                ("J load", self.line.load_inertia_kg_m2(own) * 1e4, "kg cm2"),
-                ("J motor", own * 1e4, "kg cm2"),
-                ("i", self.line.ratio, "")
-            ])
-            .rule("inertia_ratio_most")
+        check!(
+            id, self.inertia_ratio(), "";
+            self.shaft.mechanism.words.inertia, "common practice, no source";
+            ("J load", self.line.load_inertia_kg_m2(own) * 1e4, "kg cm2"), ("J motor", own * 1e4, "kg cm2"),
+            ("i", self.line.ratio, ""),
+        )
+        .rule("inertia_ratio_most")
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::comparison::Headroom;
 use super::cycle::Cycle;
-use crate::family::{Ask, Check, given};
+use crate::family::{Ask, Check, check};
 use crate::quantity::{Si, Time};
 
 /// For how long a part runs at its rating, as the catalog states it.
@@ -42,28 +42,18 @@ impl DutyRating {
     ) -> Check {
         let compared = self.comparison(cycle, load_ratio);
         if self.is_cold_again(cycle) {
-            compared
-                .check(id, "s")
-                .from(
-                    "run × (T/T rated)² against the single run from cold",
-                    "IEC 60034-1, duty type S2",
-                )
-                .with(given![
-                    ("run", cycle.run_s, "s"),
-                    ("T/T rated", load_ratio, "")
-                ])
+            check!(
+                id, compared, "s";
+                "run × (T/T rated)² against the single run from cold", "IEC 60034-1, duty type S2";
+                ("run", cycle.run_s, "s"), ("T/T rated", load_ratio, ""),
+            )
         } else {
-            compared
-                .check(id, "")
-                .from(
-                    "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
-                    "IEC 60034-1, duty type S3",
-                )
-                .with(given![
-                    ("run", cycle.run_s, "s"),
-                    ("cycle", cycle.window_s(), "s"),
-                    ("T/T rated", load_ratio, "")
-                ])
+            check!(
+                id, compared, "";
+                "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
+                "IEC 60034-1, duty type S3";
+                ("run", cycle.run_s, "s"), ("cycle", cycle.window_s(), "s"), ("T/T rated", load_ratio, ""),
+            )
         }
     }
 }
@@ -80,11 +70,9 @@ pub(in crate::family) fn running_life(
     run_s: f64,
     lasts: Time,
 ) -> Check {
-    running_hours(ask, run_s, lasts)
-        .check(id, "h")
-        .from("2 T · cycles over the years asked", "the part's rating")
-        .with(given![
-            ("run in a cycle", run_s, "s"),
-            ("cycles", ask.life_cycles(), "")
-        ])
+    check!(
+        id, running_hours(ask, run_s, lasts), "h";
+        "2 T · cycles over the years asked", "the part's rating";
+        ("run in a cycle", run_s, "s"), ("cycles", ask.life_cycles(), ""),
+    )
 }

@@ -29,11 +29,11 @@ pub(in crate::family) struct ShaftWords {
     pub peak: [&'static str; 3],
     /// Symbols of a peak: torque at the shaft, the same from rest, its speed and acceleration, inertia on the motor, ratio,
     /// efficiency of the gearbox, torque held at rest, efficiency of the mechanism.
-    pub peak_symbols: &'static [(&'static str, &'static str)],
+    pub peak_symbols: &'static [(&'static str, &'static str); 9],
     /// Speed behind a gearbox, and without one.
     pub speed: [&'static str; 2],
     /// Symbols of a speed: of the shaft, ratio.
-    pub speed_symbols: &'static [(&'static str, &'static str)],
+    pub speed_symbols: &'static [(&'static str, &'static str); 2],
     /// Torque held at rest by the motor.
     pub standstill: &'static str,
     /// Inertia of the load over that of the motor.
@@ -41,7 +41,7 @@ pub(in crate::family) struct ShaftWords {
     /// Greatest torque of all.
     pub greatest: &'static str,
     /// Symbols of it: driving, greatest, travel for a turn in mm, efficiency in motion and from rest.
-    pub greatest_symbols: &'static [(&'static str, &'static str)],
+    pub greatest_symbols: &'static [(&'static str, &'static str); 5],
     /// Torque on a brake.
     pub brake: &'static str,
     /// Torque of a brake on what joins it to the shaft.

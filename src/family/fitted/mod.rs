@@ -13,7 +13,6 @@ use super::choose::{Ladder, Merits, Shelf};
 use super::{Ask, Check, Train, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
-use crate::family::given;
 use crate::quantity::{Kind, Si, in_words};
 
 /// What was fitted to a train, for its checks and words.
@@ -84,11 +83,12 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
     if ratio <= 0.0 {
         return None;
     }
-    let check = Check::new("guide.binding", ratio, ask.job.rules.binding_most, "").from(
+    let check = check!(
+        "guide.binding", ratio => ask.job.rules.binding_most, "";
         "2·μ·d/b, jammed at 1",
-        "statics with friction at both guide ends; limit common practice, no source",
+        "statics with friction at both guide ends; limit common practice, no source";
+        ("2·μ·d/b", ratio, ""),
     );
-    let check = check.with(given![("2·μ·d/b", ratio, "")]);
     Some(check.rule("binding_most"))
 }
 

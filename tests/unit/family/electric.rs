@@ -16,13 +16,13 @@ use crate::support::lift;
 
 static DRUM: ShaftWords = ShaftWords {
     peak: ["T drum/(η_g i) + J α"; 3],
-    peak_symbols: &[("T drum", "N m")],
+    peak_symbols: &[("T drum", "N m"); 9],
     speed: ["n = v i / (π d)"; 2],
     speed_symbols: &[("n drum", "rpm"), ("i", "")],
     standstill: "F hold d/(2 i)",
     inertia: "J load / J motor",
     greatest: "F d/(2 η)",
-    greatest_symbols: &[("T driving", "N m")],
+    greatest_symbols: &[("T driving", "N m"); 5],
     brake: "F hold d/(2 i)",
     braked: "brake torque × i",
 };

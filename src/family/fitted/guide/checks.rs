@@ -1,7 +1,7 @@
 //! What each guide is checked for: friction, life or wear, strength, speed, length, and how far a shaft bends.
 
 use super::layout::{Bears, Build, Layout, Rubbing};
-use crate::family::{Ask, Check, check, given};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::column::STEEL_MODULUS_PA;
 use crate::mechanics::{combined, guide, plain};
 use crate::quantity::{Force, Si, metres, newtons};
@@ -157,18 +157,13 @@ pub(super) fn deflection_m(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<f64> {
 fn deflection(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<Check> {
     let (span_m, bent_m) = (layout.span_m()?, deflection_m(ask, layout)?);
     let part = ask.job.rules.shaft_deflection_most;
-    let check = Check::new("guide.shaft_deflection", bent_m * 1e3, part * span_m * 1e3, "mm").from(
+    let check = check!(
+        "guide.shaft_deflection", bent_m * 1e3 => part * span_m * 1e3, "mm";
         "P0 a (3 L² − 4 a²)/(24 E I) ≤ part · L, two bushes with P0 each amid the shaft: a = (L − b)/2, I = π d⁴/64; L the shaft's length without its end blocks, P0 as for the greatest load",
-        "Shigley, table A-9, twin loads; part of the length common practice, no source",
+        "Shigley, table A-9, twin loads; part of the length common practice, no source";
+        ("P0", layout.load.peak_n, "N"), ("L", span_m * 1e3, "mm"), ("b", ask.bearing_spacing_m() * 1e3, "mm"),
+        ("d", layout.build.size().si() * 1e3, "mm"), ("E", STEEL_MODULUS_PA / 1e9, "GPa"), ("part", part, ""),
     );
-    let check = check.with(given![
-        ("P0", layout.load.peak_n, "N"),
-        ("L", span_m * 1e3, "mm"),
-        ("b", ask.bearing_spacing_m() * 1e3, "mm"),
-        ("d", layout.build.size().si() * 1e3, "mm"),
-        ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
-        ("part", part, "")
-    ]);
     Some(check.rule("shaft_deflection_most"))
 }
 
