@@ -30,7 +30,7 @@ pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
 pub use fitted::{assist, finish, site, structure};
-use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
+use fitted::{controls, is_hopeless};
 pub use hazard::{Caution, Exposed, Hazard};
 pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
