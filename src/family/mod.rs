@@ -20,6 +20,7 @@ mod sentence;
 mod train;
 
 #[cfg(test)]
+#[path = "../../tests/unit/family/sample.rs"]
 mod sample;
 
 pub use check::{Check, Given};
@@ -75,15 +76,6 @@ pub const FAMILIES: &[&dyn Family] = &[
 /// The family of a name.
 #[must_use]
 pub fn family(name: &str) -> Option<&'static dyn Family> {
-    FAMILIES
-        .iter()
-        .copied()
-        .find(|family| family.name() == name)
-}
-
-/// The family of that name.
-#[must_use]
-pub fn family_named(name: &str) -> Option<&'static dyn Family> {
     FAMILIES
         .iter()
         .copied()

@@ -11,7 +11,7 @@ use crate::requirements::{Brief, Criterion};
 
 /// All by which a part or a drive can be better than another, less being better in each.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figures {
+pub struct Merits {
     /// To buy and to fit, in the file's currency.
     pub purchase: f64,
     /// To run and to keep for a year, in the file's currency.
@@ -36,7 +36,7 @@ pub struct Figures {
     pub life: f64,
 }
 
-impl Figures {
+impl Merits {
     /// Of nothing; its life is endless.
     pub const NONE: Self = Self {
         purchase: 0.0,
@@ -160,7 +160,7 @@ impl Figures {
 }
 
 /// Both together: everything adds up but life, which is that of the first to wear out.
-impl Add for Figures {
+impl Add for Merits {
     type Output = Self;
     fn add(self, other: Self) -> Self {
         Self {
@@ -179,7 +179,7 @@ impl Add for Figures {
     }
 }
 
-impl NoWorse for Figures {
+impl NoWorse for Merits {
     fn no_worse(&self, other: &Self) -> bool {
         self.purchase <= other.purchase
             && self.running <= other.running
@@ -196,6 +196,7 @@ impl NoWorse for Figures {
 }
 
 /// Which figures count in a job: those of a criterion that the file has a goal for. What nobody asked about keeps nothing.
+#[allow(clippy::struct_excessive_bools, reason = "one for each figure")]
 #[derive(Debug, Clone, Copy)]
 pub struct Goals {
     years: f64,
@@ -234,9 +235,9 @@ impl Goals {
 
     /// What counts of a drive. Both kinds of money do: the study lists drives by both.
     #[must_use]
-    pub fn of_drive(&self, all: Figures) -> Figures {
+    pub fn of_drive(&self, all: Merits) -> Merits {
         let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
-        Figures {
+        Merits {
             purchase: all.purchase,
             running: all.running,
             upkeep_h: counted(self.upkeep, all.upkeep_h),
@@ -253,12 +254,12 @@ impl Goals {
 
     /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
     #[must_use]
-    pub fn of_part(&self, all: Figures) -> Figures {
+    pub fn of_part(&self, all: Merits) -> Merits {
         let counted = self.of_drive(all);
         if self.money {
             return counted;
         }
-        Figures {
+        Merits {
             purchase: self.life_cost(&all),
             running: 0.0,
             ..counted
@@ -267,49 +268,11 @@ impl Goals {
 
     /// Money over the horizon.
     #[must_use]
-    pub fn life_cost(&self, all: &Figures) -> f64 {
+    pub fn life_cost(&self, all: &Merits) -> f64 {
         all.purchase + self.years * all.running
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::support::{about, axis};
-
-    #[test]
-    fn only_what_the_file_has_a_goal_for_counts() {
-        let mut job = about(&axis());
-        job.wants.clear();
-        job.rates.horizon_years = 10.0;
-        let light = Figures {
-            purchase: 20.0,
-            running: 1.0,
-            mass_kg: 1.0,
-            ..Figures::NONE
-        };
-        let cheap = Figures {
-            purchase: 11.0,
-            running: 1.5,
-            mass_kg: 2.0,
-            ..Figures::NONE
-        };
-        let goals = Goals::of(&Brief::new(&job), false);
-        // 11 + 10·1.5 = 26 is less than 20 + 10·1 = 30, and nobody asks for mass.
-        assert!(goals.of_part(cheap).no_worse(&goals.of_part(light)));
-        assert!(!goals.of_part(light).no_worse(&goals.of_part(cheap)));
-        // A drive is told apart by both kinds of money.
-        assert!(!goals.of_drive(cheap).no_worse(&goals.of_drive(light)));
-        let want = crate::requirements::Want {
-            must: 5.0,
-            reward: None,
-        };
-        job.wants.insert(Criterion::AddedMass, want);
-        let goals = Goals::of(&Brief::new(&job), false);
-        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
-        job.wants.clear();
-        job.wants.insert(Criterion::RunningCost, want);
-        let goals = Goals::of(&Brief::new(&job), false);
-        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
-    }
-}
+#[path = "../../../tests/unit/family/choose/figures.rs"]
+mod tests;

@@ -1,6 +1,6 @@
 //! What a motor drive is checked for: each comparison once, asked for its number in a search and made into a check.
 
-use super::comparison::{Comparison, rpm};
+use super::comparison::{Headroom, rpm};
 use super::cycle::DUTY_WINDOW_S;
 use super::drive::MotorDrive;
 use super::duty::{DutyRating, running_hours, running_life};
@@ -53,7 +53,7 @@ impl MotorDrive<'_, '_> {
         };
         self.motor_quick_used()
             .max(last.used())
-            .max(self.continuous(or_more).map_or(0.0, Comparison::used))
+            .max(self.continuous(or_more).map_or(0.0, Headroom::used))
     }
 
     /// The motor's speed, and its torque from rest, without which it has none at any speed.
@@ -61,7 +61,7 @@ impl MotorDrive<'_, '_> {
         let rules = &self.ask.job.rules;
         let start_n_m = self.line.without_inertia(self.shaft.drive_most_n_m);
         let given_n_m = self.motor.capacity_n_m(0.0, false, rules.stepper_margin);
-        let start = Comparison::new(start_n_m.max(self.still.most_n_m), given_n_m);
+        let start = Headroom::new(start_n_m.max(self.still.most_n_m), given_n_m);
         self.turns(self.motor.speed_most_rad_s())
             .used()
             .max(start.with_factor(rules.drive_margin).used())
@@ -77,7 +77,7 @@ impl MotorDrive<'_, '_> {
                 .max(self.gear_heat(or_more).used());
         }
         if let Some(torque) = self.holding.torque_n_m() {
-            most = most.max(self.held(torque).used());
+            most = most.max(self.brake_hold(torque).used());
         }
         if let Some(brake) = self.holding.brake() {
             most = most.max(self.turns(brake.speed_most.si()).used());
@@ -96,29 +96,28 @@ impl MotorDrive<'_, '_> {
         };
         duty.max(self.greatest(self.coupling.torque.si()).used())
             .max(braked.map_or(0.0, |torque| self.braked(torque).used()))
-            .max(self.standstill().map_or(0.0, Comparison::used))
+            .max(self.standstill().map_or(0.0, Headroom::used))
             .max(self.peak(or_more).0.used())
     }
 
     /// Speed of what turns with the motor.
-    fn turns(&self, most_rad_s: f64) -> Comparison {
-        Comparison::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
+    fn turns(&self, most_rad_s: f64) -> Headroom {
+        Headroom::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
     }
 
     /// Greatest torque on what turns with the shaft.
-    fn greatest(&self, most_n_m: f64) -> Comparison {
-        Comparison::new(self.shaft.most_n_m(), most_n_m)
-            .with_factor(self.ask.job.rules.drive_margin)
+    fn greatest(&self, most_n_m: f64) -> Headroom {
+        Headroom::new(self.shaft.most_n_m(), most_n_m).with_factor(self.ask.job.rules.drive_margin)
     }
 
-    fn held(&self, brake_n_m: f64) -> Comparison {
-        Comparison::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
+    fn brake_hold(&self, brake_n_m: f64) -> Headroom {
+        Headroom::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
             .with_factor(self.ask.job.rules.brake_factor)
     }
 
     /// What a brake does to the coupling.
-    fn braked(&self, brake_n_m: f64) -> Comparison {
-        Comparison::new(brake_n_m * self.line.ratio, self.coupling.torque.si())
+    fn braked(&self, brake_n_m: f64) -> Headroom {
+        Headroom::new(brake_n_m * self.line.ratio, self.coupling.torque.si())
     }
 
     fn rms_n_m(&self, or_more: bool) -> f64 {
@@ -132,31 +131,31 @@ impl MotorDrive<'_, '_> {
         servo.then(|| SERVO_TORQUE.reads([Figure::Number(self.rms_n_m(false))]))
     }
 
-    fn gear_heat(&self, or_more: bool) -> Comparison {
-        Comparison::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
+    fn gear_heat(&self, or_more: bool) -> Headroom {
+        Headroom::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
             .with_factor(self.ask.job.rules.drive_margin)
     }
 
     /// RMS torque against the continuous torque at the RMS speed; none where heat does not follow torque.
-    fn continuous(&self, or_more: bool) -> Option<Comparison> {
+    fn continuous(&self, or_more: bool) -> Option<Headroom> {
         let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
         let given_n_m = self.motor.continuous_n_m(speed_rad_s)?;
         let margin = self.ask.job.rules.drive_margin;
-        Some(Comparison::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
+        Some(Headroom::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
     }
 
     /// Torque held in a long rest; a rest shorter than the motor's heat is part of the RMS over the cycle.
-    fn standstill(&self) -> Option<Comparison> {
+    fn standstill(&self) -> Option<Headroom> {
         let given_n_m = self.motor.continuous_n_m(0.0)?;
         let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
         let held_n_m = if long { self.still.most_n_m } else { 0.0 };
         let margin = self.ask.job.rules.drive_margin;
-        Some(Comparison::new(held_n_m, given_n_m).with_factor(margin))
+        Some(Headroom::new(held_n_m, given_n_m).with_factor(margin))
     }
 
-    fn inertia_ratio(&self) -> Comparison {
+    fn inertia_ratio(&self) -> Headroom {
         let own = self.motor.inertia_kg_m2();
-        Comparison::new(
+        Headroom::new(
             self.line.load_inertia_kg_m2(own) / own,
             self.ask.job.rules.inertia_ratio_most,
         )
@@ -167,27 +166,27 @@ impl MotorDrive<'_, '_> {
     }
 
     /// The run that asks the greatest part of the torque there is, starts and rests included; none where it is a rest.
-    fn peak(&self, or_more: bool) -> (Comparison, Option<&Turning>) {
+    fn peak(&self, or_more: bool) -> (Headroom, Option<&Turning>) {
         let rules = &self.ask.job.rules;
         let (line, margin) = (&self.line, rules.stepper_margin);
         let rest = self.motor.capacity_n_m(0.0, false, margin);
         let fastest = self.shaft.speed_most_rad_s * line.ratio;
         let least = self.motor.capacity_n_m(fastest, false, margin);
-        let mut worst = Comparison::new(self.still.most_n_m, rest);
+        let mut worst = Headroom::new(self.still.most_n_m, rest);
         let mut run = None;
         for at in &self.shaft.turning {
             let torque = line.torque_n_m(at);
             let eased = or_more && at.eased_by_inertia();
             // No motor gives more at a higher speed: most runs are not the hardest even with the least that there is.
-            if !eased && Comparison::new(torque.abs(), least).is_harder_than(worst) {
+            if !eased && Headroom::new(torque.abs(), least).is_harder_than(worst) {
                 let speed = at.speed_rad_s * line.ratio;
                 let given = self.motor.capacity_n_m(speed, torque < 0.0, margin);
-                let moving = Comparison::new(torque.abs(), given);
+                let moving = Headroom::new(torque.abs(), given);
                 if moving.is_harder_than(worst) {
                     (worst, run) = (moving, Some(at));
                 }
             }
-            let starting = Comparison::new(line.without_inertia(at.start_n_m).abs(), rest);
+            let starting = Headroom::new(line.without_inertia(at.start_n_m).abs(), rest);
             if starting.is_harder_than(worst) {
                 (worst, run) = (starting, Some(at));
             }
@@ -344,7 +343,7 @@ impl MotorDrive<'_, '_> {
         let words = self.shaft.mechanism.words;
         if let Some(torque) = self.holding.torque_n_m() {
             checks.push(
-                self.held(torque)
+                self.brake_hold(torque)
                     .check("brake.torque", "N m")
                     .from(
                         words.brake,

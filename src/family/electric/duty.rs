@@ -1,6 +1,6 @@
 //! Running for a part of the time, and running out: what motors share with ready-made cylinders.
 
-use super::comparison::Comparison;
+use super::comparison::Headroom;
 use super::cycle::Cycle;
 use crate::family::{Ask, Check, given};
 use crate::quantity::{Si, Time};
@@ -25,12 +25,12 @@ impl DutyRating {
     /// Heat of its run: S3 over ten minutes at most, or S2 where it runs once and cools.
     ///
     /// `ED (T/T rated)²`: the same heat as the rated load for a shorter time.
-    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_ratio: f64) -> Comparison {
+    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_ratio: f64) -> Headroom {
         let heat = load_ratio * load_ratio;
         if self.is_cold_again(cycle) {
-            Comparison::new(cycle.run_s * heat, self.short_time.si())
+            Headroom::new(cycle.run_s * heat, self.short_time.si())
         } else {
-            Comparison::new(cycle.run_s / cycle.window_s() * heat, self.factor)
+            Headroom::new(cycle.run_s / cycle.window_s() * heat, self.factor)
         }
     }
 
@@ -69,9 +69,9 @@ impl DutyRating {
 }
 
 /// Running time over the years asked against what brushes or gears last.
-pub(in crate::family) fn running_hours(ask: &Ask, run_s: f64, lasts: Time) -> Comparison {
+pub(in crate::family) fn running_hours(ask: &Ask, run_s: f64, lasts: Time) -> Headroom {
     let hours = |seconds: f64| seconds / 3600.0;
-    Comparison::new(hours(run_s * ask.life_cycles()), hours(lasts.si()))
+    Headroom::new(hours(run_s * ask.life_cycles()), hours(lasts.si()))
 }
 
 pub(in crate::family) fn running_life(

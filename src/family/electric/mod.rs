@@ -24,6 +24,7 @@ mod seat;
 mod shaft;
 mod supply;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/electric.rs"]
 mod tests;
 
 pub(super) use comparison::rpm;

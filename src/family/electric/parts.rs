@@ -4,7 +4,7 @@ use super::choice::Range;
 use super::motor::Motor;
 use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, PowerSupply};
-use crate::family::choose::{Figures, Ladder, Shelf};
+use crate::family::choose::{Ladder, Merits, Shelf};
 use crate::family::{Ask, Bench, Check, controls};
 use crate::quantity::Si;
 use crate::requirements::{Mains, Stops};
@@ -123,10 +123,10 @@ impl<'a> Electrics<'a> {
     }
 }
 
-fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Figures {
-    Figures {
+fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Merits {
+    Merits {
         length_m,
-        ..Figures::part(&ask.life_cost(), common)
+        ..Merits::part(&ask.life_cost(), common)
     }
 }
 
@@ -152,7 +152,7 @@ fn supplies<'a>(ask: &Ask<'a>, volts: f64) -> Ladder<'a, PowerSupply> {
     let all = ask.catalog.power_supplies.iter();
     let same = all.filter(|supply| (supply.voltage.si() - volts).abs() < SAME_VOLTAGE_V);
     let figures = |supply: &'a PowerSupply| {
-        let figures = Figures::part(&rates, &supply.common);
+        let figures = Merits::part(&rates, &supply.common);
         (
             &supply.common,
             figures.drawing(&rates, 0.0, supply.standby.si()),

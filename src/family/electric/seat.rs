@@ -5,7 +5,7 @@ use super::holding::Holding;
 use super::motor::Motor;
 use super::parts::Electrics;
 use super::shaft::Shaft;
-use crate::family::choose::{Figures, Front, Goals};
+use crate::family::choose::{Goals, Merits, ParetoFront};
 use crate::family::fitted::{self, Fittings};
 use crate::family::{Ask, Bench, Check, Life, Train};
 use crate::quantity::{Si, show};
@@ -33,7 +33,7 @@ pub(in crate::family) trait Seat<'a> {
 }
 
 /// Sort of mechanism, motor, and whether there is a gearbox.
-type Kind = (&'static str, &'static str, bool);
+type ElectricKind = (&'static str, &'static str, bool);
 
 /// Offers the trains of seats at one design time that nothing beats there.
 pub(in crate::family) fn offer<'a, S: Seat<'a>>(
@@ -42,13 +42,13 @@ pub(in crate::family) fn offer<'a, S: Seat<'a>>(
     seats: &[S],
     bench: &mut Bench<'a>,
 ) {
-    let builder = Builder {
+    let builder = TrainBuilder {
         ask,
         goals: ask.goals(),
         electrics,
     };
     // Words are said of those alone that nothing at this design time beats.
-    let mut best = Front::default();
+    let mut best = ParetoFront::default();
     for seat in seats {
         electrics.choose(ask, seat.shaft(), bench, |drive, bench| {
             builder.take(seat, *drive, &mut best, bench)
@@ -60,26 +60,26 @@ pub(in crate::family) fn offer<'a, S: Seat<'a>>(
 }
 
 /// A train without its words and without what all trains are checked for.
-struct Draft<'s, 'a, S> {
+struct DraftTrain<'s, 'a, S> {
     seat: &'s S,
     drive: MotorDrive<'s, 'a>,
     train: Train<'a>,
     fittings: Fittings<'a>,
 }
 
-struct Builder<'s, 'a> {
+struct TrainBuilder<'s, 'a> {
     ask: &'s Ask<'a>,
     goals: Goals,
     electrics: &'s Electrics<'a>,
 }
 
-impl<'s, 'a> Builder<'s, 'a> {
+impl<'s, 'a> TrainBuilder<'s, 'a> {
     /// Takes the trains of a drive to the best, one for each choice of its supply and controls; whether one of them passes.
     fn take<S: Seat<'a>>(
         &self,
         seat: &'s S,
         drive: MotorDrive<'s, 'a>,
-        best: &mut Front<(Kind, Figures), Draft<'s, 'a, S>>,
+        best: &mut ParetoFront<(ElectricKind, Merits), DraftTrain<'s, 'a, S>>,
         bench: &mut Bench<'a>,
     ) -> bool {
         let (ask, draw) = (self.ask, drive.draw());
@@ -92,7 +92,7 @@ impl<'s, 'a> Builder<'s, 'a> {
             let passes = train.passes() && fitted::bears_site(ask, &train, &fittings);
             sound |= passes;
             let kind = (seat.sort(), drive.motor.kind(), drive.gearbox.is_some());
-            let worth = (kind, self.goals.of_drive(Figures::train(ask, &train)));
+            let worth = (kind, self.goals.of_drive(Merits::train(ask, &train)));
             let unwanted = if passes {
                 best.beats(&worth)
             } else {
@@ -102,7 +102,7 @@ impl<'s, 'a> Builder<'s, 'a> {
                 continue;
             }
             train.checks.splice(0..0, own_checks(seat, &drive));
-            let draft = Draft {
+            let draft = DraftTrain {
                 seat,
                 drive,
                 train,
@@ -117,8 +117,8 @@ impl<'s, 'a> Builder<'s, 'a> {
         sound
     }
 
-    fn finish<S: Seat<'a>>(&self, draft: Draft<'s, 'a, S>) -> Train<'a> {
-        let Draft {
+    fn finish<S: Seat<'a>>(&self, draft: DraftTrain<'s, 'a, S>) -> Train<'a> {
+        let DraftTrain {
             seat,
             drive,
             mut train,
@@ -164,7 +164,7 @@ impl MotorDrive<'_, '_> {
         }
     }
 
-    /// Kind of a train with a sort of mechanism.
+    /// ElectricKind of a train with a sort of mechanism.
     fn kind_of(&self, sort: &str) -> String {
         let geared = self.gearbox.map_or("", |_| ", geared");
         format!("{sort}, {}{geared}", self.motor.kind())

@@ -260,7 +260,7 @@ impl<'c> Shaft<'c> {
             }
         }
         let most = speed_squares[0].max(speed_squares[1]);
-        shaft.speed_rms_rad_s = (most / cycle.cycle_s).sqrt();
+        shaft.speed_rms_rad_s = (most / cycle.length_s).sqrt();
         shaft
     }
 
@@ -276,7 +276,7 @@ impl<'c> Shaft<'c> {
         let cycles = self.sums.iter().zip(rest_n_m);
         let worst = cycles
             .map(|(sums, rest)| sums.squares(line, or_more) + rest * rest * self.cycle.rest_s());
-        (worst.fold(0.0, f64::max) / self.cycle.cycle_s).sqrt()
+        (worst.fold(0.0, f64::max) / self.cycle.length_s).sqrt()
     }
 
     /// RMS torque of the motor while it moves.

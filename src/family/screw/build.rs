@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::spindle::Spindle;
 use super::{NAME, words};
 use crate::demand::Demand;
-use crate::family::choose::Front;
+use crate::family::choose::ParetoFront;
 use crate::family::electric::{self, Cycle, Electrics, MotorDrive, Shaft, runs};
 use crate::family::{self, Ask, Bench, Check, Hours, Made, PartLine, Train};
 use crate::quantity::Si;
@@ -22,7 +22,7 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
         let runs = runs(&demand);
         let mut seats = Vec::new();
         for (spindle, checks) in worth_driving(ask, &spindles, &cycle, bench) {
-            seats.push(Seat {
+            seats.push(SpindleSeat {
                 ask,
                 demand: &demand,
                 shaft: Shaft::new(ask, spindle.mechanism, &cycle, &runs),
@@ -42,7 +42,7 @@ fn worth_driving<'s, 'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<(&'s Spindle<'a>, Vec<Check>)> {
     let goals = ask.goals();
-    let mut best = Front::default();
+    let mut best = ParetoFront::default();
     for spindle in spindles {
         let worth = spindle.worth(ask, &goals, cycle);
         if best.beats(&worth) {
@@ -59,7 +59,7 @@ fn worth_driving<'s, 'a>(
 }
 
 /// A screw at a demand, waiting for a motor.
-struct Seat<'s, 'a> {
+struct SpindleSeat<'s, 'a> {
     ask: &'s Ask<'a>,
     demand: &'s Arc<Demand>,
     spindle: &'s Spindle<'a>,
@@ -68,7 +68,7 @@ struct Seat<'s, 'a> {
     shaft: Shaft<'s>,
 }
 
-impl<'a> electric::Seat<'a> for Seat<'_, 'a> {
+impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
     fn sort(&self) -> &'static str {
         self.spindle.kind()
     }

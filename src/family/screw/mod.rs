@@ -4,6 +4,7 @@ mod build;
 mod spindle;
 mod supports;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/screw.rs"]
 mod tests;
 mod words;
 

@@ -3,6 +3,7 @@
 mod check;
 mod tackle;
 #[cfg(test)]
+#[path = "../../../../tests/unit/family/fitted/assist.rs"]
 mod tests;
 
 use core::f64::consts::PI;

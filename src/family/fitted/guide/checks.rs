@@ -12,13 +12,13 @@ const LEAST_LOAD_N: f64 = 1.0;
 
 /// What a train asks of its guide beside the loads.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Motion {
+pub(super) struct SlideSpeeds {
     pub peak_m_s: f64,
     pub mean_m_s: f64,
 }
 
 /// Every check of a guide.
-pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Vec<Check> {
+pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> Vec<Check> {
     let mut list = vec![friction(ask, layout)];
     match layout.build.bears() {
         Bears::Rolls { dynamic, still } => list.extend(rolling(ask, layout, dynamic, still)),
@@ -90,7 +90,7 @@ fn static_formula(layout: &Layout<'_>) -> &'static str {
     }
 }
 
-fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: Motion) -> [Check; 3] {
+fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: SlideSpeeds) -> [Check; 3] {
     let pressure = |load_n| plain::pressure_pa(newtons(load_n), rubbing.width, rubbing.length);
     let mean_n = rubbing_mean_n(layout);
     let mean_pa = pressure(mean_n);

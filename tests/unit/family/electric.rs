@@ -9,7 +9,7 @@ use super::cycle::{Cycle, runs};
 use super::drive::MotorDrive;
 use super::shaft::{Mechanism, Shaft, ShaftWords};
 use crate::demand::Assist;
-use crate::family::choose::{Front, Rank};
+use crate::family::choose::{ParetoFront, Rank};
 use crate::family::{Ask, Bench, Hours, Train, sample};
 use crate::requirements::Requirements;
 use crate::support::lift;
@@ -175,7 +175,7 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
                     for range in &electrics.ranges {
                         let search = Search::new(electrics, ask, shaft, range);
                         let all = all_pairs(&search);
-                        let mut taken: Front<_, ()> = Front::default();
+                        let mut taken: ParetoFront<_, ()> = ParetoFront::default();
                         for (place, drive) in all.iter().filter(|(_, drive)| drive.passes()) {
                             let worth = search.worth(*place);
                             if !taken.beats(&worth) {
