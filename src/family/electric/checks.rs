@@ -377,7 +377,7 @@ impl MotorDrive<'_, '_> {
                 [
                     self.shaft.drive_most_n_m,
                     self.shaft.greatest_n_m,
-                    mechanism.travel_per_turn_m * 1e3,
+                    mechanism.travel_per_turn_m[1] * 1e3,
                     running,
                     starting,
                 ],

@@ -5,7 +5,7 @@ use super::motor::Motor;
 use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, PowerSupply};
 use crate::family::choose::{Ladder, Merits, Shelf};
-use crate::family::{Ask, controls};
+use crate::family::{Ask, Bench, Check, controls};
 use crate::quantity::Si;
 use crate::requirements::{Mains, Stops};
 
@@ -63,6 +63,16 @@ impl<'a> Electrics<'a> {
                 .collect(),
             controls: SERVES.map(|serves| (serves, controls(ask, serves, several))),
         }
+    }
+
+    /// The electric parts for a site with mains; where there are none the bench is told.
+    pub(in crate::family) fn of_site(ask: &Ask<'a>, bench: &mut Bench<'a>) -> Option<Self> {
+        let mains = ask.job.site.mains;
+        if mains.is_none() {
+            let says = "asked: electricity; gives: no mains at the site";
+            bench.fails(vec![Check::of("mains.present", false, says)]);
+        }
+        mains.map(|mains| Self::new(ask, mains))
     }
 
     /// The cheapest brake for a torque at a speed, else the strongest, so that a check can say what is missing.

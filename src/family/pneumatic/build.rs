@@ -6,7 +6,7 @@ use super::end::End;
 use super::hold::Hold;
 use super::line::Line;
 use super::motion::{Leg, LoadedCylinder};
-use super::supply::{self, Air, Supply};
+use super::supply::{self, DrawnAir, Supply};
 use super::{LITRE, NAME, statics};
 use crate::demand::Demand;
 use crate::family::choose::sets;
@@ -55,7 +55,7 @@ impl<'a> Design<'a, '_, '_> {
             Supply::Site(_, flow_m3_s) => {
                 let mut checks = checks.to_vec();
                 checks.push(supply::site_check(self.ask, cycle_m3, flow_m3_s));
-                let air = Air {
+                let air = DrawnAir {
                     cycle_m3,
                     flow_m3_s,
                     compressor: None,
@@ -66,7 +66,7 @@ impl<'a> Design<'a, '_, '_> {
                 match supply::compressors(self.ask, pressure, cycle_m3) {
                     Ok(list) => {
                         for (compressor, own) in list {
-                            let air = Air {
+                            let air = DrawnAir {
                                 cycle_m3,
                                 flow_m3_s: compressor.flow.si(),
                                 compressor: Some(compressor),
@@ -80,7 +80,7 @@ impl<'a> Design<'a, '_, '_> {
         }
     }
 
-    fn offer_with(&self, bench: &mut Bench<'a>, air: Air<'a>, checks: Vec<Check>) {
+    fn offer_with(&self, bench: &mut Bench<'a>, air: DrawnAir<'a>, checks: Vec<Check>) {
         let (needs, missing) = self.needs(air);
         let train = self.without_parts(air, checks);
         for set in sets(self.ask, needs) {
@@ -98,7 +98,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// A train with all but its parts.
-    fn without_parts(&self, air: Air<'a>, checks: Vec<Check>) -> Train<'a> {
+    fn without_parts(&self, air: DrawnAir<'a>, checks: Vec<Check>) -> Train<'a> {
         let compressor = air.compressor.map_or("", |_| ", compressor");
         let kind = format!("air cylinder{}{compressor}", self.hold.words());
         let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
@@ -130,7 +130,7 @@ impl<'a> Design<'a, '_, '_> {
         train
     }
 
-    fn running(&self, train: &mut Train<'a>, air: Air<'a>) {
+    fn running(&self, train: &mut Train<'a>, air: DrawnAir<'a>) {
         let coil_w = self.line.valve.power.si();
         // The coil is on from the start of the outward stroke to that of the return.
         train.running.moving_j = coil_w * self.demand.travel_time_s;

@@ -106,6 +106,17 @@ struct Passing<T> {
     item: T,
 }
 
+impl<P> Passing<(P, Path)> {
+    /// A part with what air meets in it.
+    fn part(part: P, figures: Merits, path: Path) -> Self {
+        Self {
+            figures,
+            conductance: path.conductance,
+            item: (part, path),
+        }
+    }
+}
+
 /// The lines worth trying at a pressure, the cheapest over the horizon first.
 pub(super) struct AirLines<'a> {
     all: Vec<Passing<Line<'a>>>,
@@ -253,35 +264,22 @@ fn valves<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirValve, Pat
             && (valve.pressure_least.si()..=valve.pressure_most.si()).contains(&pressure_pa)
     };
     let valves = ask.catalog.air_valves.iter().filter(works);
-    thinned(
-        ask,
-        valves.map(|valve| {
-            let way = path(valve.conductance, valve.critical_ratio);
-            // Its coil draws in every cycle, and its controls must switch it.
-            Passing {
-                figures: Merits::part(&rates, &valve.common),
-                conductance: way.conductance,
-                item: (valve, way),
-            }
-        }),
-    )
+    let passing = |valve: &'a AirValve| {
+        let way = path(valve.conductance, valve.critical_ratio);
+        Passing::part(valve, Merits::part(&rates, &valve.common), way)
+    };
+    thinned(ask, valves.map(passing))
 }
 
 fn tubes<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirTube, Path)>> {
     let (rates, length_m) = (ask.life_cost(), tube_length_m(ask));
     let withstands = |tube: &&AirTube| tube.pressure_most.si() >= pressure_pa;
     let tubes = ask.catalog.air_tubes.iter().filter(withstands);
-    thinned(
-        ask,
-        tubes.map(|part| {
-            let way = tube(part.bore, metres(length_m));
-            Passing {
-                figures: Merits::line(&rates, &tube_line(part, length_m)),
-                conductance: way.conductance,
-                item: (part, way),
-            }
-        }),
-    )
+    let passing = |part: &'a AirTube| {
+        let figures = Merits::line(&rates, &tube_line(part, length_m));
+        Passing::part(part, figures, tube(part.bore, metres(length_m)))
+    };
+    thinned(ask, tubes.map(passing))
 }
 
 /// None where no air is to be trapped.

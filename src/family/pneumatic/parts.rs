@@ -3,7 +3,7 @@
 use super::build::Design;
 use super::hold::Hold;
 use super::line::by_air;
-use super::supply::Air;
+use super::supply::DrawnAir;
 use super::{LITRE, LITRE_PER_MIN, statics};
 use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M};
 use crate::family::choose::{PartChoice, Shelf};
@@ -72,7 +72,7 @@ pub(super) fn cylinder_line<'a>(ask: &Ask, cylinder: &'a AirCylinder) -> PartLin
 
 impl<'a> Design<'a, '_, '_> {
     /// Free air drawn while the piston moves, the faster of both strokes, m³/s.
-    pub(super) fn peak_flow_m3_s(&self, air: Air) -> f64 {
+    pub(super) fn peak_flow_m3_s(&self, air: DrawnAir) -> f64 {
         let fastest = self
             .legs
             .iter()
@@ -83,7 +83,7 @@ impl<'a> Design<'a, '_, '_> {
 
     /// Volume that must give what the supply falls short of in a stroke, m³, beside a compressor's own tank:
     /// `(V_stroke − q t) p_0/Δp`.
-    pub(super) fn buffer_m3(&self, air: Air<'a>) -> f64 {
+    pub(super) fn buffer_m3(&self, air: DrawnAir<'a>) -> f64 {
         let stroke_m3 = 0.5 * air.cycle_m3;
         let time_s = stroke_m3 / self.peak_flow_m3_s(air);
         let short_m3 = stroke_m3 - air.flow_m3_s * time_s;
@@ -94,7 +94,7 @@ impl<'a> Design<'a, '_, '_> {
 
     /// The receivers worth having for that, or so many of the largest; the check that none withstands the pressure. None where
     /// the supply keeps up.
-    fn receivers(&self, air: Air<'a>) -> Result<Vec<PartChoice<'a>>, Check> {
+    fn receivers(&self, air: DrawnAir<'a>) -> Result<Vec<PartChoice<'a>>, Check> {
         let asked_m3 = self.buffer_m3(air);
         if asked_m3 <= 0.0 {
             return Ok(Vec::new());
@@ -137,7 +137,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// How many of a receiver are needed, at most some, with the check of their volume.
-    fn receiver_volume(&self, part: &AirReceiver, asked_m3: f64, air: Air) -> (u32, Check) {
+    fn receiver_volume(&self, part: &AirReceiver, asked_m3: f64, air: DrawnAir) -> (u32, Check) {
         #[allow(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -163,7 +163,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// What it is made of: each need with the parts that would do, and a failing check where the catalog has none.
-    pub(super) fn needs(&self, air: Air<'a>) -> (Vec<Vec<PartChoice<'a>>>, Vec<Check>) {
+    pub(super) fn needs(&self, air: DrawnAir<'a>) -> (Vec<Vec<PartChoice<'a>>>, Vec<Check>) {
         let (ask, mut missing) = (self.ask, Vec::new());
         let fixed = |line: PartLine<'a>| vec![PartChoice::from(line)];
         let mut needs = vec![fixed(cylinder_line(ask, self.motion.cylinder))];
@@ -214,9 +214,12 @@ impl<'a> Design<'a, '_, '_> {
         )]
         let sets = renewals as u32;
         let kits = statics::seals(self.ask, self.motion).into_iter();
-        kits.map(|kit| PartLine::pieces("seal_kits", &kit.common, sets).beside())
-            .map(PartChoice::from)
-            .collect()
+        kits.map(|kit| {
+            PartLine::pieces("seal_kits", &kit.common, sets)
+                .beside()
+                .into()
+        })
+        .collect()
     }
 
     /// The small valve that vents the lock, or the check valves' pilots, when the power fails: the main valve need not.
@@ -230,8 +233,7 @@ impl<'a> Design<'a, '_, '_> {
         let valves = Shelf::new(self.ask, valves, |valve| &valve.common);
         let valves = valves.choices(|_| true).into_iter();
         valves
-            .map(|valve| PartLine::pieces("air_valves", &valve.common, 1))
-            .map(PartChoice::from)
+            .map(|valve| PartLine::pieces("air_valves", &valve.common, 1).into())
             .collect()
     }
 

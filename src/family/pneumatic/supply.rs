@@ -25,9 +25,9 @@ impl Supply {
     }
 }
 
-/// The air of a drive.
+/// The air that a drive draws.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Air<'a> {
+pub(super) struct DrawnAir<'a> {
     /// Free air that a cycle takes, m³.
     pub cycle_m3: f64,
     /// Free air that comes, m³/s.

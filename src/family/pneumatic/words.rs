@@ -3,7 +3,7 @@
 use super::build::Design;
 use super::hold::{Hold, NOTHING_N};
 use super::motion::Leg;
-use super::supply::Air;
+use super::supply::DrawnAir;
 use super::{LITRE, LITRE_PER_MIN, statics};
 use crate::family::hazard::{
     AIR_STAYS, ARRIVES_HARD, FIRST_STROKE, FIRST_STROKE_GENTLE, ROD_LOCK, TRAPPED_AIR,
@@ -41,7 +41,7 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// What a designer should know, and what could hurt somebody.
-    pub(super) fn say(&self, train: &mut Train<'a>, air: Air<'a>) {
+    pub(super) fn say(&self, train: &mut Train<'a>, air: DrawnAir<'a>) {
         let throttle = |leg: &Leg| show(leg.throttle / LITRE_PER_S_BAR);
         let speed = |leg: &Leg| show(leg.fastest_m_s());
         train.cautions.extend(self.hard_arrival());

@@ -128,7 +128,7 @@ impl<'a> Spindle<'a> {
             thread,
             support,
             mechanism: Mechanism {
-                travel_per_turn_m: lead_m,
+                travel_per_turn_m: [lead_m; 2],
                 driving_m: [0.0; 2],
                 driven_m: [0.0; 2],
                 inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
@@ -190,7 +190,7 @@ impl<'a> Spindle<'a> {
     }
 
     pub(super) fn lead_m(&self) -> f64 {
-        self.mechanism.travel_per_turn_m
+        self.thread.lead_m()
     }
     pub(super) fn id(&self) -> &'a str {
         match self.thread {
@@ -291,11 +291,7 @@ impl<'a> Spindle<'a> {
             ..self.bought
         };
         let mechanism = &self.mechanism;
-        let sort = (
-            self.kind(),
-            mechanism.travel_per_turn_m.to_bits(),
-            mechanism.locks,
-        );
+        let sort = (self.kind(), self.lead_m().to_bits(), mechanism.locks);
         let turns = vec![mechanism.driving_m[0], mechanism.inertia_kg_m2];
         (sort, (turns, goals.of_part(all)))
     }

@@ -30,7 +30,7 @@ static DRUM: ShaftWords = ShaftWords {
 /// A drum of a radius, nine tenths of the work kept.
 fn drum(radius_m: f64) -> Mechanism {
     Mechanism {
-        travel_per_turn_m: TAU * radius_m,
+        travel_per_turn_m: [TAU * radius_m; 2],
         driving_m: [radius_m / 0.9; 2],
         driven_m: [-radius_m * 0.9; 2],
         inertia_kg_m2: 1e-3,
