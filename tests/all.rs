@@ -30,6 +30,7 @@ mod recompute;
 mod requirements;
 mod sanity;
 mod schema;
+mod signed;
 
 #[path = "support/jobs.rs"]
 mod jobs;

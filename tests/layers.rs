@@ -117,3 +117,22 @@ fn every_file_of_tests_is_a_module_of_the_program() {
     }
     assert!(count > 20, "{count} files");
 }
+
+/// A unit test that the module it tests does not mount would never run.
+#[test]
+fn every_file_of_unit_tests_is_mounted_in_the_crate() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let (mut program, mut tests) = (Vec::new(), Vec::new());
+    sources(&root.join("src"), &mut program);
+    sources(&root.join("tests/unit"), &mut tests);
+    let program: String = program
+        .iter()
+        .map(|file| fs::read_to_string(file).expect("a source can be read"))
+        .collect();
+    for file in &tests {
+        let path = file.strip_prefix(root).expect("a file of the project");
+        let mounted = format!("../{}\"]\nmod ", path.display());
+        assert!(program.contains(&mounted), "{}", path.display());
+    }
+    assert!(tests.len() > 30, "{} files", tests.len());
+}

@@ -144,7 +144,7 @@ pub fn whole(number: f64) -> Value {
 ///
 /// # Errors
 /// The first that names none, with the nearest.
-pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>, Problem> {
+pub fn read_choices(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>, Problem> {
     if many
         && matches!(
             text.trim().to_lowercase().as_str(),
@@ -159,13 +159,13 @@ pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>,
         .map(str::trim)
         .filter(|part| !part.is_empty())
     {
-        let choice = named(part, choices)?;
+        let choice = find_choice(part, choices)?;
         if !found.contains(&choice) {
             found.push(choice);
         }
     }
     match found.len() {
-        0 => Err(Problem::at("", "names none of the choices").hint(listed(choices))),
+        0 => Err(Problem::at("", "names none of the choices").hint(choices_line(choices))),
         2.. if !many => Err(Problem::at(
             "",
             "names two of the choices; one is asked for",
@@ -174,7 +174,7 @@ pub fn chosen(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Choice>,
     }
 }
 
-fn named(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
+fn find_choice(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
     let plain = part.to_lowercase().replace(' ', "_");
     let place = part
         .parse::<usize>()
@@ -188,69 +188,17 @@ fn named(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
         let words: Vec<&str> = choices.iter().map(|choice| choice.word).collect();
         let fault = Problem::at("", format!("{part:?} is none of the choices"));
         match nearest(&plain, &words) {
-            Some(word) => fault.hint(format!("did you mean {word}? {}", listed(choices))),
-            None => fault.hint(listed(choices)),
+            Some(word) => fault.hint(format!("did you mean {word}? {}", choices_line(choices))),
+            None => fault.hint(choices_line(choices)),
         }
     })
 }
 
-fn listed(choices: &[Choice]) -> String {
+fn choices_line(choices: &[Choice]) -> String {
     let words: Vec<&str> = choices.iter().map(|choice| choice.word).collect();
     format!("the choices are {}, or their numbers", words.join(", "))
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_is_typed_is_sorted() {
-        assert_eq!(typed("  ? "), Typed::More);
-        assert_eq!(typed("<"), Typed::Back);
-        assert_eq!(typed(" "), Typed::Empty);
-        for text in ["don't know", "I don’t know.", "Not sure", "dont know"] {
-            assert_eq!(typed(text), Typed::NotSure, "{text}");
-        }
-        assert_eq!(typed("US"), Typed::Units(System::Us));
-        assert_eq!(typed(" 85 kg "), Typed::Text("85 kg"));
-    }
-
-    #[test]
-    fn a_comma_in_a_number_is_not_guessed_at() {
-        assert_eq!(
-            parts("20 s, 6 s,80", 4).expect("three"),
-            ["20 s", "6 s", "80"]
-        );
-        assert_eq!(parts("4, 8, 220", 3).expect("three"), ["4", "8", "220"]);
-        assert!(parts("4,000 EUR", 3).is_err());
-        assert!(parts("2,5 s, 1 s, 80", 4).is_err());
-        assert!(parts("1 s, 2 s, 3 s", 2).is_err());
-    }
-
-    #[test]
-    fn a_choice_is_named_by_word_place_or_meaning() {
-        let choices = [
-            Choice {
-                word: "ends",
-                says: "only at its two ends",
-            },
-            Choice {
-                word: "anywhere",
-                says: "anywhere between",
-            },
-        ];
-        for text in ["ends", "1", "Only at its two ends"] {
-            assert_eq!(
-                chosen(text, &choices, false),
-                Ok(vec![choices[0]]),
-                "{text}"
-            );
-        }
-        assert_eq!(
-            chosen("2, ends", &choices, true),
-            Ok(vec![choices[1], choices[0]])
-        );
-        assert!(chosen("3", &choices, false).is_err());
-        assert!(chosen("ends, anywhere", &choices, false).is_err());
-    }
-}
+#[path = "../../tests/unit/ask/answer.rs"]
+mod tests;

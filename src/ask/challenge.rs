@@ -52,7 +52,7 @@ pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Optio
     let condition = question.easier?.says;
     let now = study_of(draft, catalog).ok()?;
     let then = easier(question, draft, catalog).ok()?;
-    let (out, price) = (out(&now, &then), dearer(&now, &then));
+    let (out, price) = (drives_lost(&now, &then), dearer(&now, &then));
     if out.is_none() && price.is_none() {
         return None;
     }
@@ -85,7 +85,7 @@ fn kinds(study: &Study) -> BTreeMap<&str, &OptionLine> {
 }
 
 /// The families, or else the kinds of drive, that only the easier file keeps, with what stops the first.
-fn out(now: &Study, then: &Study) -> Option<String> {
+fn drives_lost(now: &Study, then: &Study) -> Option<String> {
     fn families(study: &Study) -> BTreeSet<&str> {
         let families = study.options.iter().map(|option| &*option.family);
         families.collect()
@@ -99,7 +99,10 @@ fn out(now: &Study, then: &Study) -> Option<String> {
     }
     let gone: Vec<&str> = all.difference(&kept).copied().collect();
     if !gone.is_empty() {
-        let told: Vec<String> = gone.iter().map(|family| told(family, now)).collect();
+        let told: Vec<String> = gone
+            .iter()
+            .map(|family| family_and_fault(family, now))
+            .collect();
         return Some(format!("It rules out {}. ", told.join(", and ")));
     }
     let (now, then) = (kinds(now), kinds(then));
@@ -136,7 +139,7 @@ fn out(now: &Study, then: &Study) -> Option<String> {
 }
 
 /// A family with what stops it.
-fn told(family: &str, now: &Study) -> String {
+fn family_and_fault(family: &str, now: &Study) -> String {
     let words = family_words(family);
     let line = now.ruled_out.iter().find(|line| line.family == family);
     match line.and_then(|line| line.fails.first()) {

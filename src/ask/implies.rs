@@ -27,7 +27,7 @@ pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String
     } else {
         slide
     };
-    if !question.mechanics || !known(draft, &needed) {
+    if !question.mechanics || !has_all(draft, &needed) {
         return Vec::new();
     }
     let Ok(reading) = draft.reading() else {
@@ -40,10 +40,10 @@ pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String
     let book = Book::new(job, axis);
     let asked = book.at(&Assist::None, job.travel_time_must_s);
     let mut lines = vec![at_rest(&asked, system)];
-    if known(draft, &["motion.anchors"]) {
+    if has_all(draft, &["motion.anchors"]) {
         lines.extend(pinned(&asked, system));
     }
-    if known(draft, &["wants.travel_time.must", "timing.cycles_per_hour"]) {
+    if has_all(draft, &["wants.travel_time.must", "timing.cycles_per_hour"]) {
         let half = book.at(&Assist::None, job.travel_time_must_s / 2.0);
         lines.push(in_time(&asked, system));
         lines.push(in_half(&half, system));
@@ -52,7 +52,7 @@ pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String
     lines
 }
 
-fn known(draft: &Draft, paths: &[&str]) -> bool {
+fn has_all(draft: &Draft, paths: &[&str]) -> bool {
     paths.iter().all(|path| draft.get(path).is_some())
 }
 

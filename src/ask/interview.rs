@@ -1,6 +1,6 @@
 //! The conversation: the next question, back, again.
 
-use super::answer::{NOT_SURE, Typed, chosen, typed};
+use super::answer::{NOT_SURE, Typed, read_choices, typed};
 use super::challenge::{challenge, reached, study_of};
 use super::draft::Draft;
 use super::implies::{anchor, implies};
@@ -245,7 +245,7 @@ impl<'a> Interview<'a> {
         let fitting = question.want.filter(|_| draft.get("site").is_some());
         help.extend(fitting.and_then(|_| reached(question, draft, self.catalog)));
         let fitting = || question.worked.and_then(|work| work(draft));
-        let like = wants::like(question, draft)
+        let like = wants::example(question, draft)
             .or_else(fitting)
             .unwrap_or_else(|| question.like.of(system).into());
         if !like.is_empty() {
@@ -445,7 +445,7 @@ impl<'a> Interview<'a> {
             match typed(&text) {
                 Typed::Empty | Typed::NotSure => return Ok(None),
                 Typed::Back => return Ok(self.last()),
-                Typed::Text(text) => match chosen(text, &ways(&doubts), false) {
+                Typed::Text(text) => match read_choices(text, &ways(&doubts), false) {
                     Ok(found) => {
                         let word = found.first().map_or("rank", |choice| choice.word);
                         let named = |doubt: &&Doubt| word == "both" || doubt.question.id == word;

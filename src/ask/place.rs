@@ -2,7 +2,7 @@
 
 use serde_json::json;
 
-use super::answer::{chosen, parts, quantity};
+use super::answer::{parts, quantity, read_choices};
 use super::draft::Draft;
 use super::question::{Changes, Choice, Question};
 use crate::problem::Problem;
@@ -35,7 +35,7 @@ pub(super) fn choices(_: &Draft) -> Vec<Choice> {
 
 /// Writes the whole of the site; what it already says of its supplies stays.
 pub(super) fn site(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
-    let found = chosen(text, PLACE, true)?;
+    let found = read_choices(text, PLACE, true)?;
     let has = |word: &str| found.iter().any(|choice| choice.word == word);
     for (one, other) in [("dusty", "gritty"), ("splash", "washdown")] {
         if has(one) && has(other) {
@@ -165,7 +165,7 @@ pub(super) fn supply_typed(_: &Question, draft: &Draft) -> Option<String> {
 }
 
 /// Whether every supply says what it gives.
-pub(super) fn supplied(_: &Question, draft: &Draft) -> bool {
+pub(super) fn are_supplies_whole(_: &Question, draft: &Draft) -> bool {
     SUPPLIES
         .iter()
         .all(|(supply, path, ..)| draft.get(supply).is_none() || draft.get(path).is_some())

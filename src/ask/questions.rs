@@ -39,7 +39,7 @@ const fn both(metric: &'static str, us: &'static str) -> Both {
     Both(metric, us)
 }
 
-const fn same(text: &'static str) -> Both {
+const fn one_text(text: &'static str) -> Both {
     Both(text, text)
 }
 
@@ -70,9 +70,9 @@ const PLAIN: Question = Question {
     asks: "",
     why: "",
     more: "",
-    like: same(""),
-    usual: same(""),
-    typical: same(""),
+    like: one_text(""),
+    usual: one_text(""),
+    typical: one_text(""),
     worked: None,
     open: true,
     defaulted: false,
@@ -94,8 +94,8 @@ static QUESTIONS: &[Question] = &[
         asks: "What is it that moves? A few words.",
         why: "It heads the study, and names the file if you gave no name.",
         more: "Say what moves and what for, as you would to a colleague.",
-        like: same("Kiln door hoist"),
-        typical: same("Untitled job"),
+        like: one_text("Kiln door hoist"),
+        typical: one_text("Untitled job"),
         read: reads::title,
         ..PLAIN
     },
@@ -179,7 +179,7 @@ static QUESTIONS: &[Question] = &[
             "240 mm, -560 mm, 190 mm, -20 mm",
             "9.5 in, -22 in, 7.5 in, -0.8 in",
         ),
-        usual: same(
+        usual: one_text(
             "the arm's pin a third to a half of the way to the centre of mass, the base's square below it",
         ),
         worked: Some(swing::pins_that_fit),
@@ -204,8 +204,8 @@ static QUESTIONS: &[Question] = &[
             "none, or 5 Nm, or 5 Nm, 0 Nm, 40 Nm",
             "none, or 4 lbf ft, or 4 lbf ft, 0 lbf ft, 30 lbf ft",
         ),
-        usual: same("none for lids and flaps"),
-        typical: same("none"),
+        usual: one_text("none for lids and flaps"),
+        typical: one_text("none"),
         defaulted: true,
         applies: swing::hinged,
         answered: |_, draft| draft.get("motion.process").is_some(),
@@ -229,7 +229,7 @@ static QUESTIONS: &[Question] = &[
             "none for lifting and shifting, 1 kN to 50 kN for a press",
             "none for lifting and shifting, 200 lbf to 10000 lbf for a press",
         ),
-        typical: same("none"),
+        typical: one_text("none"),
         defaulted: true,
         applies: swing::slides,
         answered: |_, draft| draft.get("motion.process").is_some(),
@@ -244,9 +244,9 @@ static QUESTIONS: &[Question] = &[
         asks: "How long is that held at the far end?",
         why: "A motor or pump that holds for minutes heats; a lock or trapped oil does not.",
         more: "From the end of the outward stroke to the start of the return.",
-        like: same("30 s"),
-        usual: same("5 s to 20 min"),
-        typical: same("10 s"),
+        like: one_text("30 s"),
+        usual: one_text("5 s to 20 min"),
+        typical: one_text("10 s"),
         applies: |_, draft| reads::is_held(draft),
         answered: |_, draft| draft.get("timing.rest_out").is_some(),
         present: |_, draft| draft.typed("timing.rest_out"),
@@ -260,9 +260,9 @@ static QUESTIONS: &[Question] = &[
         asks: "How often does it go out and back, how many hours a day, days a year?",
         why: "It decides wear, heat, the bill for energy, and what a saved second is worth.",
         more: "An hour, a minute or a day: 4 an hour, 10 a minute, 2 a day. Hours and days may be left out: 8 and 220.",
-        like: same("4 an hour, 8, 220"),
-        usual: same("2 a day for a door, 600 an hour for a machine that feeds parts"),
-        typical: same("10 an hour, 8, 220"),
+        like: one_text("4 an hour, 8, 220"),
+        usual: one_text("2 a day for a door, 600 an hour for a machine that feeds parts"),
+        typical: one_text("10 an hour, 8, 220"),
         answered: |_, draft| draft.get("timing.cycles_per_hour").is_some(),
         present: reads::rate_typed,
         read: reads::rate,
@@ -277,7 +277,7 @@ static QUESTIONS: &[Question] = &[
         more: "The budget with its currency, parts and labour together, then money an hour. none EUR sets no limit. \
             The parts' prices count as being in that currency; rates.per_catalog_unit in the file changes that.",
         like: both("4000 EUR, 40", "4000 USD, 40"),
-        usual: same("500 to 10000, and 25 to 100 an hour"),
+        usual: one_text("500 to 10000, and 25 to 100 an hour"),
         typical: both("none EUR, 40", "none USD, 40"),
         open: false,
         answered: |_, draft| {
@@ -298,8 +298,8 @@ static QUESTIONS: &[Question] = &[
         why: "Speed costs most of all: power grows with it, and past some speed whole kinds of drive are out.",
         more: "The travel time is that of either stroke, out or back. The last two parts may be don't know. \
             A fourth part says how sure you are of the money: little, fairly or very.",
-        usual: same("1 s to 60 s"),
-        typical: same("20 s, 6 s, don't know"),
+        usual: one_text("1 s to 60 s"),
+        typical: one_text("20 s, 6 s, don't know"),
         worked: Some(time_that_fits),
         open: false,
         answered: wants::answered,
@@ -325,8 +325,8 @@ static QUESTIONS: &[Question] = &[
         asks: "Where must it be able to stop?",
         why: "Stops at the ends cost a buffer each; stops between cost a drive that knows where it is.",
         more: "Ends: it runs from one end to the other. Several: at some places that are set once. Anywhere: wherever one likes.",
-        usual: same("most lifts, doors and pushers need only their two ends"),
-        typical: same("ends"),
+        usual: one_text("most lifts, doors and pushers need only their two ends"),
+        typical: one_text("ends"),
         defaulted: true,
         form: Form::One(|_| {
             vec![
@@ -348,8 +348,8 @@ static QUESTIONS: &[Question] = &[
         asks: "What must it do when the power fails?",
         why: "Holding takes a brake, a lock or a screw that does not run back; a load that may sink needs none.",
         more: "Whatever anybody may be under, or whatever breaks when it drops, must hold.",
-        usual: same("whatever hangs should hold"),
-        typical: same("hold"),
+        usual: one_text("whatever hangs should hold"),
+        typical: one_text("hold"),
         defaulted: true,
         form: Form::One(|_| {
             vec![
@@ -376,8 +376,8 @@ static QUESTIONS: &[Question] = &[
         asks: "What is there, and what is in the way, at the place?",
         why: "A drive needs what it runs on, and must bear what falls on it.",
         more: "Name all that are true. Without air a compressor is bought; without mains there is no motor and no compressor.",
-        usual: same("a workshop has mains, often air, and dust"),
-        typical: same("mains"),
+        usual: one_text("a workshop has mains, often air, and dust"),
+        typical: one_text("mains"),
         defaulted: true,
         form: Form::Many(place::choices),
         answered: |_, draft| draft.get("site.dirt").is_some(),
@@ -409,7 +409,7 @@ static QUESTIONS: &[Question] = &[
         ),
         defaulted: true,
         applies: |_, draft| draft.get("site.mains").is_some() || draft.get("site.air").is_some(),
-        answered: place::supplied,
+        answered: place::are_supplies_whole,
         present: place::supply_typed,
         read: place::supply,
         easier: Some(Easier {
@@ -424,10 +424,10 @@ static QUESTIONS: &[Question] = &[
         asks: "What else matters, besides time and money?",
         why: "What is not named is not paid for. Each that you name is asked for in full.",
         more: "Name what you would really pay for. If you name more than two, you are asked which two matter most.",
-        usual: same("two or three"),
-        typical: same("noise, added_mass"),
+        usual: one_text("two or three"),
+        typical: one_text("noise, added_mass"),
         form: Form::Many(wants::choices),
-        answered: wants::listed,
+        answered: wants::is_list_answered,
         present: wants::list_typed,
         read: wants::list,
         ..PLAIN
@@ -438,8 +438,8 @@ static QUESTIONS: &[Question] = &[
         asks: "Which two of these matter most?",
         why: "They are asked in full; the others take typical values, which are listed as such.",
         more: "You can go through the others too, later: counterpoise ask FILE --only wants.",
-        usual: same("those that you would pay most for"),
-        typical: same(""),
+        usual: one_text("those that you would pay most for"),
+        typical: one_text(""),
         open: false,
         form: Form::Many(wants::open_choices),
         applies: |_, draft| draft.open_wants().len() > 2,

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::answer::{chosen, not_sure, number, parts, quantity, whole};
+use super::answer::{not_sure, number, parts, quantity, read_choices, whole};
 use super::draft::Draft;
 use super::question::{Changes, Form, Question};
 use super::swing;
@@ -20,7 +20,7 @@ pub(super) fn title(_: &Question, _: &Draft, text: &str) -> Result<Changes, Prob
 
 /// Travel and way, `900 mm, up`; or the swing of a hinge, `0 deg to 78 deg`.
 pub(super) fn travel(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
-    let changes = match swing::told(text) {
+    let changes = match swing::split_swing(text) {
         Some(told) => swing::swing(draft, told)?,
         None => along(draft, text)?,
     };
@@ -313,7 +313,7 @@ pub(super) fn money_typed(_: &Question, draft: &Draft) -> Option<String> {
 /// One of the words of a field that is named as the question.
 pub(super) fn word(question: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let choices = question.choices(draft);
-    let found = chosen(text, &choices, matches!(question.form, Form::Many(_)))?;
+    let found = read_choices(text, &choices, matches!(question.form, Form::Many(_)))?;
     let word = found.first().map_or("", |choice| choice.word);
     Ok(Changes::default().with(question.id, word))
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::answer::{NOT_SURE, chosen, not_sure, number, parts, quantity, whole};
+use super::answer::{NOT_SURE, not_sure, number, parts, quantity, read_choices, whole};
 use super::draft::Draft;
 use super::question::{Both, Changes, Choice, Easier, Form, Question};
 use crate::problem::Problem;
@@ -152,7 +152,7 @@ const LINES: &[WantLine] = &[
 ];
 
 /// How a want is answered: its typical answer with the worth that it would have.
-pub(super) fn like(question: &Question, draft: &Draft) -> Option<String> {
+pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
     let row = question.want?.row();
     let typical = question.typical_text(draft, draft.system());
     Some(if row.rewardable {
@@ -182,14 +182,14 @@ const fn full(line: &'static WantLine) -> Question {
         open: false,
         defaulted: false,
         form: Form::Line,
-        applies: named,
+        applies: is_wanted,
         answered,
         present,
         read,
         otherwise: None,
         mechanics: false,
         easier: Some(Easier {
-            changes: left_out,
+            changes: drop_want,
             says: "nothing were asked of that",
         }),
         want: Some(line.criterion),
@@ -197,14 +197,14 @@ const fn full(line: &'static WantLine) -> Question {
 }
 
 /// Whether the person wants it at all.
-fn named(question: &Question, draft: &Draft) -> bool {
+fn is_wanted(question: &Question, draft: &Draft) -> bool {
     question
         .want
         .is_some_and(|criterion| draft.wants(criterion))
 }
 
 /// The file without the want.
-fn left_out(question: &Question, _: &Draft) -> Changes {
+fn drop_want(question: &Question, _: &Draft) -> Changes {
     let path = question.want.map_or("", |criterion| criterion.row().path);
     Changes::default().without(path)
 }
@@ -233,14 +233,14 @@ pub(super) fn choices(_: &Draft) -> Vec<Choice> {
 }
 
 /// Whether the list of wants has been answered: one is named, or the person said that none matters.
-pub(super) fn listed(_: &Question, draft: &Draft) -> bool {
+pub(super) fn is_list_answered(_: &Question, draft: &Draft) -> bool {
     LINES.iter().any(|line| draft.wants(line.criterion)) || !draft.unfinished()
 }
 
 /// The list: a want that is new gets an empty place, one that is left out goes.
 pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let all = choices(draft);
-    let found = chosen(text, &all, true)?;
+    let found = read_choices(text, &all, true)?;
     let mut changes = Changes::default();
     if found.is_empty() {
         // With nothing to ask in full the questions are at an end, which is how the file says that none matters.
@@ -248,8 +248,8 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
     }
     for line in LINES {
         let path = line.criterion.row().path;
-        let named = found.iter().any(|choice| choice.word == line.word);
-        match (named, draft.wants(line.criterion)) {
+        let is_wanted = found.iter().any(|choice| choice.word == line.word);
+        match (is_wanted, draft.wants(line.criterion)) {
             (true, false) => changes = changes.with(path, json!({})),
             (false, true) => changes = changes.without(path),
             _ => {}
@@ -259,8 +259,8 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
 }
 
 pub(super) fn list_typed(_: &Question, draft: &Draft) -> Option<String> {
-    let named = LINES.iter().filter(|line| draft.wants(line.criterion));
-    let words: Vec<&str> = named.map(|line| line.word).collect();
+    let is_wanted = LINES.iter().filter(|line| draft.wants(line.criterion));
+    let words: Vec<&str> = is_wanted.map(|line| line.word).collect();
     if words.is_empty() {
         return (!draft.unfinished()).then(|| "none".into());
     }
@@ -277,16 +277,16 @@ pub(super) fn open_choices(draft: &Draft) -> Vec<Choice> {
 
 /// The two that matter most; the others get typical values.
 pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
-    let found = chosen(text, &open_choices(draft), true)?;
+    let found = read_choices(text, &open_choices(draft), true)?;
     if found.len() != 2 {
         return Err(Problem::at("", format!("{} were named", found.len()))
             .hint("name the two that matter most"));
     }
     let mut changes = Changes::default();
     for question in WANTS {
-        let named = |choice: &Choice| choice.word == question.id;
-        let open = open_choices(draft).iter().any(named);
-        if open && !found.iter().any(named) {
+        let is_wanted = |choice: &Choice| choice.word == question.id;
+        let open = open_choices(draft).iter().any(is_wanted);
+        if open && !found.iter().any(is_wanted) {
             let more = question.typically(draft, draft.system())?;
             changes.set.extend(more.set);
             changes.unsure.extend(more.unsure);

@@ -1,6 +1,6 @@
 //! Parts of the air trains.
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
     Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Velocity,
     Volume, VolumeRate,
@@ -100,10 +100,10 @@ impl Sound for AirCylinder {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("bore", self.bore),
+            PartFigure::new("bore", self.bore),
             [
-                Figure::new("cushion_energy", self.cushion_energy),
-                Figure::new("conductance", self.conductance),
+                PartFigure::new("cushion_energy", self.cushion_energy),
+                PartFigure::new("conductance", self.conductance),
             ],
             [],
         )
@@ -135,8 +135,8 @@ impl Sound for AirValve {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("mass", self.common.mass),
-            [Figure::new("conductance", self.conductance)],
+            PartFigure::new("mass", self.common.mass),
+            [PartFigure::new("conductance", self.conductance)],
             [self.pressure_most.si()],
         )
     }
@@ -163,10 +163,10 @@ impl Sound for AirTube {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("bore", self.bore),
+            PartFigure::new("bore", self.bore),
             [
-                Figure::new("outer", self.outer),
-                Figure::new("mass_per_length", self.mass_per_length),
+                PartFigure::new("outer", self.outer),
+                PartFigure::new("mass_per_length", self.mass_per_length),
             ],
             [],
         )
@@ -235,8 +235,8 @@ impl Sound for RodLock {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("rod", self.rod),
-            [Figure::new("holding_force", self.holding_force)],
+            PartFigure::new("rod", self.rod),
+            [PartFigure::new("holding_force", self.holding_force)],
             [],
         )
     }
@@ -264,8 +264,8 @@ impl Sound for ShockAbsorber {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("stroke", self.stroke),
-            [Figure::new("energy", self.energy)],
+            PartFigure::new("stroke", self.stroke),
+            [PartFigure::new("energy", self.energy)],
             [],
         )
     }
@@ -302,8 +302,8 @@ impl Sound for Compressor {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("power", self.power),
-            [Figure::new("flow", self.flow)],
+            PartFigure::new("power", self.power),
+            [PartFigure::new("flow", self.flow)],
             [self.pressure.si()],
         )
     }

@@ -1,6 +1,6 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::{Contradictions, Figure, PartSeries, Sound, strongest_rod};
+use super::{Contradictions, PartFigure, PartSeries, Sound, strongest_rod};
 use crate::quantity::{
     Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
     Velocity, Voltage, for_people, watts,
@@ -85,10 +85,10 @@ impl Sound for ServoMotor {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("power", self.power),
+            PartFigure::new("power", self.power),
             [
-                Figure::new("rated_torque", self.rated_torque),
-                Figure::new("peak_torque", self.peak_torque),
+                PartFigure::new("rated_torque", self.rated_torque),
+                PartFigure::new("peak_torque", self.peak_torque),
             ],
             [self.rated_speed.si()],
         )
@@ -164,10 +164,10 @@ impl Sound for StepperMotor {
         }
     }
     fn series(&self) -> Option<PartSeries> {
-        let size = Figure::new("length", self.length);
+        let size = PartFigure::new("length", self.length);
         PartSeries::by(
             size,
-            [Figure::new("holding_torque", self.holding_torque)],
+            [PartFigure::new("holding_torque", self.holding_torque)],
             [self.frame],
         )
     }
@@ -229,8 +229,8 @@ impl Sound for GearMotor {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("power", self.power),
-            [Figure::new("rated_torque", self.rated_torque)],
+            PartFigure::new("power", self.power),
+            [PartFigure::new("rated_torque", self.rated_torque)],
             [self.no_load_speed.si(), self.voltage.si()],
         )
     }
@@ -273,10 +273,10 @@ impl Sound for Gearbox {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("length", self.length),
+            PartFigure::new("length", self.length),
             [
-                Figure::new("rated_torque", self.rated_torque),
-                Figure::new("peak_torque", self.peak_torque),
+                PartFigure::new("rated_torque", self.rated_torque),
+                PartFigure::new("peak_torque", self.peak_torque),
             ],
             [self.ratio],
         )
@@ -297,8 +297,8 @@ part! {
 impl Sound for Coupling {
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("length", self.length),
-            [Figure::new("torque", self.torque)],
+            PartFigure::new("length", self.length),
+            [PartFigure::new("torque", self.torque)],
             [],
         )
     }
@@ -324,8 +324,8 @@ part! {
 impl Sound for Brake {
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("length", self.length),
-            [Figure::new("torque", self.torque)],
+            PartFigure::new("length", self.length),
+            [PartFigure::new("torque", self.torque)],
             [],
         )
     }
@@ -351,8 +351,8 @@ impl Sound for PowerSupply {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("power", self.power),
-            [Figure::new("mass", self.common.mass)],
+            PartFigure::new("power", self.power),
+            [PartFigure::new("mass", self.common.mass)],
             [self.voltage.si()],
         )
     }
@@ -428,10 +428,10 @@ impl Sound for ElectricCylinder {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("force_most", self.force_most),
+            PartFigure::new("force_most", self.force_most),
             [
-                Figure::new("holding_force", self.holding_force),
-                Figure::new("rod_diameter", self.rod_diameter),
+                PartFigure::new("holding_force", self.holding_force),
+                PartFigure::new("rod_diameter", self.rod_diameter),
             ],
             [self.voltage.si()],
         )

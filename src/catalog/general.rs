@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
     Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
 };
@@ -72,10 +72,10 @@ impl Sound for Rope {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("diameter", self.diameter),
+            PartFigure::new("diameter", self.diameter),
             [
-                Figure::new("breaking_force", self.breaking_force),
-                Figure::new("mass_per_length", self.mass_per_length),
+                PartFigure::new("breaking_force", self.breaking_force),
+                PartFigure::new("mass_per_length", self.mass_per_length),
             ],
             [],
         )
@@ -113,8 +113,8 @@ impl Sound for Sheave {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("diameter", self.diameter),
-            [Figure::new("load_most", self.load_most)],
+            PartFigure::new("diameter", self.diameter),
+            [PartFigure::new("load_most", self.load_most)],
             [],
         )
     }
@@ -167,10 +167,10 @@ impl Sound for Guide {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("size", self.size),
+            PartFigure::new("size", self.size),
             [
-                Figure::new("dynamic_rating", self.dynamic_rating),
-                Figure::new("static_rating", self.static_rating),
+                PartFigure::new("dynamic_rating", self.dynamic_rating),
+                PartFigure::new("static_rating", self.static_rating),
             ],
             [],
         )
@@ -261,8 +261,8 @@ impl Sound for HingeBearing {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("bore", self.bore),
-            [Figure::new("static_rating", self.static_rating)],
+            PartFigure::new("bore", self.bore),
+            [PartFigure::new("static_rating", self.static_rating)],
             [],
         )
     }
@@ -307,8 +307,8 @@ impl Sound for Cover {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("size_most", self.size_most),
-            [Figure::new("travel_most", self.travel_most)],
+            PartFigure::new("size_most", self.size_most),
+            [PartFigure::new("travel_most", self.travel_most)],
             [],
         )
     }

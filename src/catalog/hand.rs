@@ -1,6 +1,6 @@
 //! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};
 
 part! {
@@ -37,8 +37,8 @@ impl Sound for Rack {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("module", self.module),
-            [Figure::new("face_width", self.face_width)],
+            PartFigure::new("module", self.module),
+            [PartFigure::new("face_width", self.face_width)],
             [],
         )
     }
@@ -133,8 +133,8 @@ impl Sound for ScrewJack {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("root_diameter", self.root_diameter),
-            [Figure::new("capacity", self.capacity)],
+            PartFigure::new("root_diameter", self.root_diameter),
+            [PartFigure::new("capacity", self.capacity)],
             [],
         )
     }

@@ -37,8 +37,8 @@ pub use select::{PartsOfKind, Selection, unknown_field};
 pub use sheet::LIST_SIGN;
 pub use slide_guides::*;
 use sound::hold;
-pub use sound::{Contradictions, Fault, Figure, PartSeries, Sound};
-pub use source::{FORMAT, File, PartEntry};
+pub use sound::{Contradictions, Fault, PartFigure, PartSeries, Sound};
+pub use source::{FORMAT, File, PartRecord};
 pub use stock::{BUILT_IN_NAME, Checked, Stock};
 pub use write::{WrittenColumn, columns, to_csv, to_file};
 
@@ -84,7 +84,7 @@ macro_rules! catalog {
         }
         impl Catalog {
             /// Reads one part into its kind, if there is such a kind.
-            fn add(&mut self, kind: &str, entry: &PartEntry, sink: &crate::reading::Sink) {
+            fn add(&mut self, kind: &str, entry: &PartRecord, sink: &crate::reading::Sink) {
                 match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
             /// How many parts there are of each kind.

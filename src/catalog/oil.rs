@@ -1,6 +1,6 @@
 //! Parts of the oil trains: cylinders, power units, valves, hoses.
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
     GaugePressure, Length, MassPerLength, Power, Si, Velocity, Volume, VolumeRate, for_people,
     newtons, watts,
@@ -52,8 +52,8 @@ impl Sound for OilCylinder {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("bore", self.bore),
-            [Figure::new("stroke_most", self.stroke_most)],
+            PartFigure::new("bore", self.bore),
+            [PartFigure::new("stroke_most", self.stroke_most)],
             [],
         )
     }
@@ -90,8 +90,8 @@ impl Sound for OilPowerUnit {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("motor_power", self.motor_power),
-            [Figure::new("flow", self.flow)],
+            PartFigure::new("motor_power", self.motor_power),
+            [PartFigure::new("flow", self.flow)],
             [self.pressure.si()],
         )
     }
@@ -153,8 +153,8 @@ part! {
 impl Sound for Hose {
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("bore", self.bore),
-            [Figure::new("mass_per_length", self.mass_per_length)],
+            PartFigure::new("bore", self.bore),
+            [PartFigure::new("mass_per_length", self.mass_per_length)],
             [],
         )
     }

@@ -2,7 +2,7 @@
 
 use std::sync::OnceLock;
 
-use super::source::PartEntry;
+use super::source::PartRecord;
 use super::{Catalog, Part, Stock};
 use crate::problem::Problems;
 use crate::reading::{Object, Sink};
@@ -20,7 +20,7 @@ pub fn built_in() -> Result<&'static Catalog, Problems> {
 }
 
 /// Reads one part; its faults go into the sink.
-pub(super) fn part<P: Part>(entry: &PartEntry, sink: &Sink, into: &mut Vec<P>) {
+pub(super) fn part<P: Part>(entry: &PartRecord, sink: &Sink, into: &mut Vec<P>) {
     let Some(mut object) = Object::new(&entry.fields, entry.place.clone(), sink) else {
         return;
     };

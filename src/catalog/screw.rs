@@ -1,6 +1,6 @@
 //! Screws and what carries them: ball screws, sliding screws, support bearings.
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
     AngularVelocity, Force, Lead, Length, MassPerLength, Pressure, Si, Velocity,
 };
@@ -72,10 +72,10 @@ impl Sound for BallScrew {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("diameter", self.diameter),
+            PartFigure::new("diameter", self.diameter),
             [
-                Figure::new("dynamic_rating", self.dynamic_rating),
-                Figure::new("static_rating", self.static_rating),
+                PartFigure::new("dynamic_rating", self.dynamic_rating),
+                PartFigure::new("static_rating", self.static_rating),
             ],
             [self.lead.si(), self.lead_error.si()],
         )
@@ -162,10 +162,10 @@ impl Sound for SlidingScrew {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("diameter", self.diameter),
+            PartFigure::new("diameter", self.diameter),
             [
-                Figure::new("root_diameter", self.root_diameter),
-                Figure::new("mass_per_length", self.mass_per_length),
+                PartFigure::new("root_diameter", self.root_diameter),
+                PartFigure::new("mass_per_length", self.mass_per_length),
             ],
             [self.lead().si(), self.pitch.si()],
         )
@@ -208,10 +208,10 @@ impl Sound for ScrewSupport {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("screw_diameter", self.screw_diameter),
+            PartFigure::new("screw_diameter", self.screw_diameter),
             [
-                Figure::new("dynamic_rating", self.dynamic_rating),
-                Figure::new("static_rating", self.static_rating),
+                PartFigure::new("dynamic_rating", self.dynamic_rating),
+                PartFigure::new("static_rating", self.static_rating),
             ],
             [],
         )

@@ -4,7 +4,7 @@ use std::cmp::Ordering;
 
 use super::part::{COMMON, Common};
 use super::source::unknown_kind;
-use super::{FieldInfo, KINDS, PartEntry, PartKind, Stock};
+use super::{FieldInfo, KINDS, PartKind, PartRecord, Stock};
 use crate::problem::{Problem, Problems};
 use crate::quantity::parse_as;
 use crate::reading::{Shape, Tree, nearest};
@@ -23,7 +23,7 @@ pub struct PartsOfKind<'a> {
     /// The kind.
     pub kind: &'static PartKind,
     /// Its parts.
-    pub parts: Vec<&'a PartEntry>,
+    pub parts: Vec<&'a PartRecord>,
 }
 
 impl Selection {
@@ -87,7 +87,7 @@ impl Selection {
             .collect()
     }
 
-    fn takes(&self, kind: &PartKind, entry: &PartEntry) -> bool {
+    fn takes(&self, kind: &PartKind, entry: &PartRecord) -> bool {
         let text = |field| match entry.fields.get(field) {
             Some(Tree::Text(text)) => text.to_lowercase(),
             _ => String::new(),
@@ -209,7 +209,7 @@ impl FieldBound {
     }
 
     /// Whether a part keeps it, by its default where it does not state the field; one that has none does not.
-    fn holds(&self, kind: &PartKind, entry: &PartEntry) -> bool {
+    fn holds(&self, kind: &PartKind, entry: &PartRecord) -> bool {
         let Some(info) = field_of(kind, &self.field) else {
             return false;
         };

@@ -57,7 +57,7 @@ fn falling(parts: &[(&str, PartSeries)], places: &BTreeMap<String, String>, sink
                 let message = format!(
                     "is {}, below the {} of {smaller}, which is smaller ({} {} against {})",
                     rating.words(),
-                    super::Figure {
+                    super::PartFigure {
                         si: most,
                         ..*rating
                     }
@@ -105,14 +105,5 @@ fn without_numbers(id: &str) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::without_numbers;
-
-    #[test]
-    fn numbers_in_ids_are_taken_out() {
-        assert_eq!(without_numbers("load-brake-6p3"), "load-brake-#");
-        assert_eq!(without_numbers("stepper-17-0.45nm"), "stepper-#-#nm");
-        assert_eq!(without_numbers("rope-"), "rope-");
-        assert_eq!(without_numbers("a3.b"), "a#.b");
-    }
-}
+#[path = "../../tests/unit/catalog/series.rs"]
+mod tests;

@@ -5,7 +5,7 @@
 use std::collections::BTreeSet;
 
 use super::part::COMMON;
-use super::source::{File, MOST_PARTS, PartEntry, Source, too_many, unknown_kind};
+use super::source::{File, MOST_PARTS, PartRecord, Source, too_many, unknown_kind};
 use super::{FieldInfo, PartKind};
 use crate::problem::{MOST_FAULTS, Problem};
 use crate::quantity::{parse_as, usual_unit};
@@ -285,7 +285,7 @@ impl Sheet<'_> {
         row: &csv::StringRecord,
         columns: &[Option<HeadedColumn>],
         absent: &[&'static str],
-    ) -> Option<PartEntry> {
+    ) -> Option<PartRecord> {
         if row.iter().all(|cell| cell.trim().is_empty()) {
             return None;
         }
@@ -327,7 +327,7 @@ impl Sheet<'_> {
                 .add(Problem::at(format!("{place}{field}"), message).hint(hint));
         }
         let file = Some(self.file.to_owned());
-        Some(PartEntry {
+        Some(PartRecord {
             file,
             place,
             fields,

@@ -1,6 +1,6 @@
 //! Guides of slides beside profile rails: round shafts with bushes, and plain ways.
 
-use super::{Contradictions, Figure, PartSeries, Sound};
+use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{Force, Length, MassPerLength, Pressure, Velocity};
 
 /// Sorts of bushes on a shaft.
@@ -167,8 +167,8 @@ impl Sound for Slideway {
     }
     fn series(&self) -> Option<PartSeries> {
         PartSeries::by(
-            Figure::new("width", self.width),
-            [Figure::new("pad_length", self.pad_length)],
+            PartFigure::new("width", self.width),
+            [PartFigure::new("pad_length", self.pad_length)],
             [],
         )
     }

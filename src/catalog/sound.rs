@@ -147,7 +147,7 @@ pub trait Sound {
 
 /// A figure by its field.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figure {
+pub struct PartFigure {
     /// The field.
     pub field: &'static str,
     /// What it measures.
@@ -156,7 +156,7 @@ pub struct Figure {
     pub si: f64,
 }
 
-impl Figure {
+impl PartFigure {
     /// The figure of a field.
     pub fn new<Q: Si>(field: &'static str, value: Q) -> Self {
         let (kind, si) = (Q::KIND, value.si());
@@ -175,17 +175,17 @@ pub struct PartSeries {
     /// Figures that all parts of the series share.
     pub key: Vec<f64>,
     /// What the series grows by.
-    pub size: Figure,
+    pub size: PartFigure,
     /// What must not fall as it grows.
-    pub ratings: Vec<Figure>,
+    pub ratings: Vec<PartFigure>,
 }
 
 impl PartSeries {
     /// A series by size, with what must not fall and what is the same in all of it.
     #[must_use]
     pub fn by(
-        size: Figure,
-        ratings: impl Into<Vec<Figure>>,
+        size: PartFigure,
+        ratings: impl Into<Vec<PartFigure>>,
         key: impl Into<Vec<f64>>,
     ) -> Option<Self> {
         Some(Self {
@@ -309,67 +309,5 @@ pub fn hold(object: &Object, kind: &str, field: &'static str, shape: Shape, figu
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::catalog::{COMMON, Catalog, FieldInfo, PartEntry, PartKind, Stock};
-    use crate::quantity::usual_unit;
-    use crate::reading::{Sink, Tree};
-
-    /// Nothing, as a file has it in a field of a shape; of a list its first item is nothing, or its last.
-    fn zeros(shape: Shape, stated: Option<&Tree>) -> Vec<Tree> {
-        match (shape, stated) {
-            (Shape::Number, _) => vec![Tree::Number(0.0)],
-            (Shape::Quantity(Kind::Temperature), _) => Vec::new(),
-            (Shape::Quantity(kind), _) => vec![Tree::Text(format!("0 {}", usual_unit(kind)))],
-            (Shape::List(of), Some(Tree::List(items))) => {
-                let zero = zeros(*of, None).pop().expect("lists are of figures");
-                let (mut first, mut last) = (items.clone(), items.clone());
-                first[0] = zero.clone();
-                *last.last_mut().expect("it is not empty") = zero;
-                vec![Tree::List(first), Tree::List(last)]
-            }
-            _ => Vec::new(),
-        }
-    }
-
-    /// What is wrong with a field of a part that is 0 there, for each way to be.
-    fn faults(kind: &PartKind, entry: &PartEntry, field: &FieldInfo) -> Vec<Vec<String>> {
-        let zeros = zeros(field.shape, entry.fields.get(field.name));
-        let faults = zeros.into_iter().map(|zero| {
-            let mut entry = entry.clone();
-            if let Tree::Object(fields) = &mut entry.fields {
-                fields.retain(|(name, _)| name != field.name);
-                fields.push((field.name.to_owned(), zero));
-            }
-            let sink = Sink::default();
-            Catalog::default().add(kind.name, &entry, &sink);
-            let ours = sink.into_problems().into_iter();
-            let ours = ours.filter(|fault| fault.path.ends_with(&format!(".{}", field.name)));
-            ours.map(|fault| fault.message).collect()
-        });
-        faults.collect()
-    }
-
-    #[test]
-    fn each_figure_that_may_be_zero_exists_and_no_other_may() {
-        let stock = Stock::built_in().expect("the built-in catalog is sound");
-        let mut needless: Vec<_> = MAY_BE_ZERO.to_vec();
-        for (kind, parts) in stock.kinds() {
-            let part = parts.first().expect("every kind has parts");
-            for field in COMMON.iter().chain(kind.fields) {
-                let faults = faults(kind, part, field);
-                let may = may_be_zero(kind.name, field.name);
-                for faults in &faults {
-                    let refused = faults.iter().any(|fault| fault == "must be more than 0");
-                    assert_eq!(refused, !may, "{}.{}: {faults:?}", kind.name, field.name);
-                }
-                if faults.iter().any(Vec::is_empty) {
-                    needless.retain(|(of, name)| {
-                        *name != field.name || !(of.is_empty() || *of == kind.name)
-                    });
-                }
-            }
-        }
-        assert!(needless.is_empty(), "{needless:?}");
-    }
-}
+#[path = "../../tests/unit/catalog/sound.rs"]
+mod tests;

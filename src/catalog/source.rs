@@ -41,7 +41,7 @@ pub struct File {
 
 /// A part as its file has it.
 #[derive(Debug, Clone, PartialEq)]
-pub struct PartEntry {
+pub struct PartRecord {
     /// The file it came from; none of a built-in part.
     pub file: Option<String>,
     /// Where it stands, for a fault.
@@ -52,7 +52,7 @@ pub struct PartEntry {
     pub(super) said: Vec<&'static str>,
 }
 
-impl PartEntry {
+impl PartRecord {
     /// Its id, empty where it has none.
     #[must_use]
     pub fn id(&self) -> &str {
@@ -73,7 +73,7 @@ pub(super) struct Source {
     pub replaces: bool,
     /// What the file calls itself.
     pub name: Option<String>,
-    pub entries: Vec<PartEntry>,
+    pub entries: Vec<PartRecord>,
 }
 
 /// Reads a JSON file; its faults go into the sink.
@@ -172,13 +172,13 @@ fn take_parts(tree: &mut Tree) -> Vec<Tree> {
     }
 }
 
-fn entries(items: Vec<Tree>, file: &str) -> Vec<PartEntry> {
+fn entries(items: Vec<Tree>, file: &str) -> Vec<PartRecord> {
     let entry = |(index, fields): (usize, Tree)| {
         let place = match fields.get("id") {
             Some(Tree::Text(id)) if !id.is_empty() => id.clone(),
             _ => format!("parts[{index}]"),
         };
-        PartEntry {
+        PartRecord {
             file: Some(file.to_owned()),
             place: format!("{file}: {place}"),
             fields,

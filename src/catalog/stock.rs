@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::source::{self, File, MOST_TOGETHER, PartEntry, Source};
+use super::source::{self, File, MOST_TOGETHER, PartRecord, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
 use crate::problem::{MOST_FAULTS, Problem, Problems, few_enough, left_out};
 use crate::reading::Sink;
@@ -18,7 +18,7 @@ pub struct Stock {
     /// A digest of its content, to tell two catalogs apart.
     pub digest: String,
     /// Per kind, in the order of [`KINDS`].
-    kinds: Vec<Vec<PartEntry>>,
+    kinds: Vec<Vec<PartRecord>>,
     files: Vec<Checked>,
 }
 
@@ -86,14 +86,14 @@ impl Stock {
                     .sum::<usize>();
             if let Some(source) = read(file, left, &sink) {
                 not_empty(&source, &sink);
-                each(&source, &mut own, &sink);
+                read_each(&source, &mut own, &sink);
                 sources.push(source);
             }
         }
         together(&sources, &own, &sink);
         stock.strangers(&sources, &sink);
         if !sink.is_empty() {
-            return Err(told_by_file(&files, sink.into_problems()));
+            return Err(faults_by_file(&files, sink.into_problems()));
         }
         stock.files = sources
             .iter()
@@ -142,7 +142,7 @@ impl Stock {
     }
 
     /// The kinds, each with its parts.
-    pub fn kinds(&self) -> impl Iterator<Item = (&'static PartKind, &[PartEntry])> {
+    pub fn kinds(&self) -> impl Iterator<Item = (&'static PartKind, &[PartRecord])> {
         KINDS.iter().zip(self.kinds.iter().map(Vec::as_slice))
     }
 
@@ -155,7 +155,7 @@ impl Stock {
     fn checked(&self, source: &Source, all: &[Source]) -> Checked {
         let built_in = self.kinds().find(|(kind, _)| kind.name == source.kind.name);
         let built_in = built_in.map(|(_, entries)| entries).unwrap_or_default();
-        let is_own = |entry: &&PartEntry| source.entries.iter().any(|own| own.id() == entry.id());
+        let is_own = |entry: &&PartRecord| source.entries.iter().any(|own| own.id() == entry.id());
         let replaced = built_in
             .iter()
             .filter(is_own)
@@ -227,7 +227,7 @@ fn not_empty(source: &Source, sink: &Sink) {
 }
 
 /// Reads the parts of a file, each by itself.
-fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
+fn read_each(source: &Source, own: &mut Catalog, sink: &Sink) {
     for entry in &source.entries {
         let inner = Sink::default();
         own.add(source.kind.name, entry, &inner);
@@ -247,14 +247,14 @@ fn each(source: &Source, own: &mut Catalog, sink: &Sink) {
 fn together(sources: &[Source], own: &Catalog, sink: &Sink) {
     let entries = || sources.iter().flat_map(|source| &source.entries);
     twice(entries(), sink);
-    let place = |entry: &'_ PartEntry| (entry.id().to_owned(), entry.place.clone());
+    let place = |entry: &'_ PartRecord| (entry.id().to_owned(), entry.place.clone());
     let places: BTreeMap<String, String> = entries().map(place).collect();
     series::check(own, &places, sink);
 }
 
 /// A fault for every part whose id another had before.
-fn twice<'a>(entries: impl Iterator<Item = &'a PartEntry>, sink: &Sink) {
-    let mut seen: BTreeMap<&str, &PartEntry> = BTreeMap::new();
+fn twice<'a>(entries: impl Iterator<Item = &'a PartRecord>, sink: &Sink) {
+    let mut seen: BTreeMap<&str, &PartRecord> = BTreeMap::new();
     for entry in entries.filter(|entry| !entry.id().is_empty()) {
         if let Some(first) = seen.get(entry.id()) {
             let place = first.file.as_deref().unwrap_or("the built-in catalog");
@@ -270,7 +270,7 @@ fn twice<'a>(entries: impl Iterator<Item = &'a PartEntry>, sink: &Sink) {
 }
 
 /// Adds own parts to the built-in ones of a kind: instead of all, in the place of one of the same id, or after them.
-fn merge<'a>(entries: &mut Vec<PartEntry>, sources: impl Iterator<Item = &'a Source> + Clone) {
+fn merge<'a>(entries: &mut Vec<PartRecord>, sources: impl Iterator<Item = &'a Source> + Clone) {
     if sources.clone().any(|source| source.replaces) {
         entries.clear();
     }
@@ -303,7 +303,7 @@ fn name(folder: &str, sources: &[Source]) -> String {
 }
 
 /// The faults, but no more than a person would read; of each file how many are left out.
-fn told_by_file(files: &[&File], mut problems: Problems) -> Problems {
+fn faults_by_file(files: &[&File], mut problems: Problems) -> Problems {
     let rest = problems.split_off(problems.len().min(MOST_FAULTS));
     for file in files {
         let is_of = |fault: &&Problem| {
@@ -347,30 +347,5 @@ impl Digest {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::{File, MOST_FAULTS, Problem, told_by_file};
-
-    #[test]
-    fn what_is_left_out_is_counted_by_file() {
-        let files = ["a.csv", "a.csv.csv", "b.json"].map(|name| File {
-            name: name.into(),
-            bytes: Vec::new(),
-        });
-        let mut faults = vec![Problem::at("a.csv line 2: x", "is wrong"); MOST_FAULTS];
-        faults.push(Problem::at("b.json: x", "is wrong"));
-        faults.extend(vec![Problem::at("a.csv.csv line 9: y", "is wrong"); 2]);
-        let files: Vec<&File> = files.iter().collect();
-        let told = told_by_file(&files, faults);
-        let last: Vec<String> = told[MOST_FAULTS..]
-            .iter()
-            .map(ToString::to_string)
-            .collect();
-        assert_eq!(
-            last,
-            [
-                "error: a.csv.csv: the file has 2 faults more",
-                "error: b.json: the file has 1 fault more"
-            ]
-        );
-    }
-}
+#[path = "../../tests/unit/catalog/stock.rs"]
+mod tests;

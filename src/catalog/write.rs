@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::part::COMMON;
-use super::{FORMAT, FieldInfo, LIST_SIGN, PartEntry, PartsOfKind};
+use super::{FORMAT, FieldInfo, LIST_SIGN, PartRecord, PartsOfKind};
 use crate::reading::{Shape, Tree};
 
 /// A column of parts: its field, the unit that all its cells share, and the cells.
@@ -41,7 +41,7 @@ pub fn columns(chosen: &PartsOfKind) -> Vec<WrittenColumn> {
     given.map(|field| column(field, &chosen.parts)).collect()
 }
 
-fn column(field: &'static FieldInfo, parts: &[&PartEntry]) -> WrittenColumn {
+fn column(field: &'static FieldInfo, parts: &[&PartRecord]) -> WrittenColumn {
     let trees = || parts.iter().map(|part| part.fields.get(field.name));
     let units: Option<Vec<&str>> = match field.shape {
         Shape::Quantity(_) | Shape::List(Shape::Quantity(_)) => {

@@ -56,11 +56,11 @@ impl AskCommand {
             .collect();
         let draft = interview.draft;
         drop(front);
-        end.map_err(|stop| stopped(&stop, path.as_deref()))?;
+        end.map_err(|stop| stop_failure(&stop, path.as_deref()))?;
         if !open.is_empty() {
             return Err(unfinished(&open, path.as_deref()));
         }
-        ranked(&draft, before.as_ref(), path.as_deref(), &catalog)
+        show_ranking(&draft, before.as_ref(), path.as_deref(), &catalog)
     }
 
     /// What is wrong with the arguments together.
@@ -132,7 +132,7 @@ fn keep(path: &mut Option<PathBuf>, draft: &Draft) -> Result<(), Stop> {
     let path = path.get_or_insert_with(|| free_name(&draft.typed("title").unwrap_or_default()));
     files::write(path, &draft.to_text()).map_err(|failure| match failure {
         Failure::Internal(message) => Stop::Fault(message),
-        Failure::Input(problems) => Stop::Fault(listed(&problems)),
+        Failure::Input(problems) => Stop::Fault(problem_lines(&problems)),
     })?;
     if !named {
         files::tell(&format!("  The answers are kept in {}.", path.display()));
@@ -162,17 +162,17 @@ fn free_name(title: &str) -> PathBuf {
     PathBuf::from(free.unwrap_or_else(|| format!("{stem}.json")))
 }
 
-fn listed(problems: &[Problem]) -> String {
+fn problem_lines(problems: &[Problem]) -> String {
     let texts: Vec<String> = problems.iter().map(ToString::to_string).collect();
     texts.join("\n")
 }
 
-fn shown(path: Option<&Path>) -> String {
+fn path_text(path: Option<&Path>) -> String {
     path.map_or_else(|| "FILE".into(), |path| plain(&path.display().to_string()))
 }
 
 /// Why it stopped, and how to go on.
-fn stopped(stop: &Stop, path: Option<&Path>) -> Failure {
+fn stop_failure(stop: &Stop, path: Option<&Path>) -> Failure {
     let what = match stop {
         Stop::Fault(message) => return Failure::Internal(message.clone()),
         Stop::Left => "stopped before the last question",
@@ -181,7 +181,7 @@ fn stopped(stop: &Stop, path: Option<&Path>) -> Failure {
     let problem = Problem::at("", what);
     Failure::Input(vec![match path.filter(|path| path.exists()) {
         Some(_) => {
-            let file = shown(path);
+            let file = path_text(path);
             problem.hint(format!(
                 "every answer so far is in {file}; `counterpoise ask {file}` goes on"
             ))
@@ -191,7 +191,7 @@ fn stopped(stop: &Stop, path: Option<&Path>) -> Failure {
 }
 
 fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
-    let file = shown(path);
+    let file = path_text(path);
     let problem = Problem::at("", format!("questions are still open: {}", open.join(", ")));
     Failure::Input(vec![
         problem.hint(format!("`counterpoise ask {file}` goes on")),
@@ -199,7 +199,7 @@ fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
 }
 
 /// Ranks the file, or shows what moved in its ranking.
-fn ranked(
+fn show_ranking(
     draft: &Draft,
     before: Option<&RankedJob>,
     path: Option<&Path>,
@@ -212,7 +212,7 @@ fn ranked(
     };
     files::tell("");
     files::print(&shows)?;
-    let file = shown(path);
+    let file = path_text(path);
     files::tell("");
     files::tell(&terminal::paragraph(&format!(
         "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \

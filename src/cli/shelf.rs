@@ -35,14 +35,14 @@ impl CatalogArgs {
     pub fn catalog(&self) -> Result<Catalog, Failure> {
         stock(self.folder.as_deref())?
             .catalog()
-            .map_err(|faults| Failure::Internal(listed(&faults)))
+            .map_err(|faults| Failure::Internal(fault_list(&faults)))
     }
 }
 
 /// The built-in parts, with those of a folder.
 pub fn stock(folder: Option<&Path>) -> Result<Stock, Failure> {
     let Some(folder) = folder else {
-        return Stock::built_in().map_err(|faults| Failure::Internal(listed(&faults)));
+        return Stock::built_in().map_err(|faults| Failure::Internal(fault_list(&faults)));
     };
     let (found, mut faults) = read(folder)?;
     let name = folder.canonicalize().ok();
@@ -135,7 +135,7 @@ fn bytes(path: &Path) -> Result<Vec<u8>, String> {
         .ok_or_else(|| LARGEST.passed())
 }
 
-fn listed(faults: &[Problem]) -> String {
+fn fault_list(faults: &[Problem]) -> String {
     let texts: Vec<String> = faults.iter().map(ToString::to_string).collect();
     format!("the built-in catalog is not sound:\n{}", texts.join("\n"))
 }

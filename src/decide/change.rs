@@ -67,7 +67,7 @@ pub(super) fn must(row: &CriterionRow, from: f64, to: f64) -> Change {
 }
 
 /// A part of the greatest load: the least goes down with it where it must, and an inertia that the file states goes with its mass.
-pub(super) fn scaled(job: &Requirements, part: f64) -> Vec<Change> {
+pub(super) fn load_changes(job: &Requirements, part: f64) -> Vec<Change> {
     let load = load(job);
     let (least, most) = (load.least.si(), load.most.si());
     let to = most * part;

@@ -171,20 +171,21 @@ fn rescaled(before: &RankedJob, after: &RankedJob) -> Vec<Rescaled> {
     let wants = |side: &RankedJob, criterion| side.job.wants.get(criterion)?.reward;
     let rewarded = after.job.wants.keys();
     let rewarded = rewarded.filter(|key| wants(before, key).and(wants(after, key)).is_some());
-    let line = |side, criterion: Criterion| ["must", "ideal"].map(|end| said(side, criterion, end));
+    let line =
+        |side, criterion: Criterion| ["must", "ideal"].map(|end| want_text(side, criterion, end));
     let lines = rewarded.filter_map(|criterion| {
         let is = line(after, *criterion);
         (line(before, *criterion) != is).then(|| Rescaled {
             name: criterion.name().into(),
             line: is,
-            worth: said(after, *criterion, "worth"),
+            worth: want_text(after, *criterion, "worth"),
         })
     });
     lines.collect()
 }
 
 /// What a study's file says of a want.
-pub(super) fn said(side: &RankedJob, criterion: Criterion, key: &str) -> String {
+pub(super) fn want_text(side: &RankedJob, criterion: Criterion, key: &str) -> String {
     let document = &side.study.requirements;
     let path = ["wants", criterion.name(), key];
     let found = path.iter().try_fold(document, |value, key| value.get(key));

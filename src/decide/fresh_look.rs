@@ -4,7 +4,7 @@
 //! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
 use super::change::{
-    RADIUS, STOPS, exactly, hinge, load, may_move, must, nearer, resized, scaled, stops,
+    RADIUS, STOPS, exactly, hinge, load, load_changes, may_move, must, nearer, resized, stops,
 };
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
@@ -61,7 +61,11 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     ideas.extend(other_guides(resolver.job(), resolver.catalog()));
     let slower = slower(resolver.job());
     make_again(resolver, ideas.iter().chain(&slower));
-    looks.extend(ideas.iter().filter_map(|idea| tried(resolver, first, idea)));
+    looks.extend(
+        ideas
+            .iter()
+            .filter_map(|idea| look_at(resolver, first, idea)),
+    );
     looks.extend(best_slower(resolver, first, &slower));
     looks.extend(split(resolver, first));
     looks.extend(idle_musts(resolver, first));
@@ -131,7 +135,7 @@ fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Idea> {
 fn lighter(job: &Requirements) -> Idea {
     let to = in_words(Kind::Mass, load(job).most.si() * LIGHTER);
     let says = format!("If the load were made a fifth lighter, {to} at most");
-    Idea::new(says, scaled(job, LIGHTER))
+    Idea::new(says, load_changes(job, LIGHTER))
 }
 
 /// A hinged load whose weight sits nearer to the hinge.
@@ -219,7 +223,7 @@ fn boxed(solid: Section) -> Option<Idea> {
 }
 
 /// A change, if it brings something.
-fn tried(resolver: &Resolver, first: &OptionLine, idea: &Idea) -> Option<FreshLook> {
+fn look_at(resolver: &Resolver, first: &OptionLine, idea: &Idea) -> Option<FreshLook> {
     let then = resolver.first(&idea.changes, &mut None).ok()??;
     let gain = then.net_worth - first.net_worth;
     worth_saying(gain, first).then(|| FreshLook {
@@ -268,7 +272,7 @@ fn slower(job: &Requirements) -> Vec<Idea> {
 fn best_slower(resolver: &Resolver, first: &OptionLine, slower: &[Idea]) -> Option<FreshLook> {
     let looks = slower
         .iter()
-        .filter_map(|idea| tried(resolver, first, idea));
+        .filter_map(|idea| look_at(resolver, first, idea));
     looks.reduce(|best, look| {
         if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
             look
@@ -337,7 +341,7 @@ fn halves(job: &Requirements) -> Option<Halves> {
     let middle = (least * most).sqrt();
     let ends = [least, middle, most].map(|load| in_words(Kind::Mass, load));
     Some(Halves {
-        light: scaled(job, middle / most),
+        light: load_changes(job, middle / most),
         heavy: vec![Change::new("motion.load.least", &ends[0], &ends[1])],
         ends,
     })

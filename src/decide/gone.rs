@@ -1,6 +1,6 @@
 //! Why a kind of train of one study has no like in the other.
 
-use super::compare::{Cause, said};
+use super::compare::{Cause, want_text};
 use crate::family::{Need, family, option_needs};
 use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Requirements, Want};
@@ -118,7 +118,7 @@ fn musts(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
             (row.worse_by(*must, reaches) > 1e-6 * must.abs()).then(|| Cause::Must {
                 name: row.name().into(),
                 reaches,
-                must: said(other, *criterion, "must"),
+                must: want_text(other, *criterion, "must"),
                 unit: row.unit.into(),
             })
         });

@@ -5,10 +5,11 @@
 
 use super::resolve::{First, Resolver};
 use super::sweep::{Sweep, SweepStep, sweeps};
+use crate::problem::Problem;
 use crate::study::{Contender, FirstOfStep, Pool, PriceStep, RequirementPrice, in_parallel};
 
 /// Whether the same option is first in both, or none in either.
-fn same(this: &First, that: &First) -> bool {
+fn is_same_option(this: &First, that: &First) -> bool {
     match (this, that) {
         (Ok(this), Ok(that)) => {
             let id = |first: &Option<Contender>| first.as_ref().map(|first| first.id.clone());
@@ -37,7 +38,7 @@ pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
         }
         Piece::Lines(nested) => {
             let mut spare = None;
-            let settled = |line: &usize| settled(resolver, &lines[*line], &mut spare);
+            let settled = |line: &usize| line_answers(resolver, &lines[*line], &mut spare);
             let found: Vec<_> = nested.iter().map(settled).collect();
             let each = |(line, found): (&usize, Vec<Option<First>>)| {
                 let line = *line;
@@ -82,7 +83,7 @@ fn pieces(resolver: &Resolver, lines: &[Sweep]) -> Vec<Piece> {
 }
 
 fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
-    let steps: Vec<PriceStep> = line.steps.iter().zip(answers).map(told).collect();
+    let steps: Vec<PriceStep> = line.steps.iter().zip(answers).map(price_step).collect();
     RequirementPrice {
         field: line.field.clone(),
         words: line.words.clone(),
@@ -93,19 +94,19 @@ fn price(line: &Sweep, answers: &[Option<First>]) -> RequirementPrice {
 }
 
 /// The answers of a line whose tighter steps keep some of the options of the looser ones.
-fn settled(resolver: &Resolver, line: &Sweep, spare: &mut Option<Pool>) -> Vec<Option<First>> {
+fn line_answers(resolver: &Resolver, line: &Sweep, spare: &mut Option<Pool>) -> Vec<Option<First>> {
     let mut answers: Vec<Option<First>> = vec![None; line.steps.len()];
-    let asked = line.steps.iter().position(SweepStep::asked).unwrap_or(0);
+    let asked = line.steps.iter().position(SweepStep::is_asked).unwrap_or(0);
     let last = line.steps.len().saturating_sub(1);
     ask(resolver, line, &mut answers, asked, None, spare);
     for (near, far) in [(asked, 0), (asked, last)] {
-        settle(resolver, line, &mut answers, near, far, spare);
+        fill_answers(resolver, line, &mut answers, near, far, spare);
     }
     answers
 }
 
 /// Fills the answers from a known one to another step.
-fn settle(
+fn fill_answers(
     resolver: &Resolver,
     line: &Sweep,
     answers: &mut [Option<First>],
@@ -121,7 +122,7 @@ fn settle(
         return;
     }
     let between = match (&answers[known], &answers[far]) {
-        (Some(near), Some(end)) if same(near, end) => Some(near.clone()),
+        (Some(near), Some(end)) if is_same_option(near, end) => Some(near.clone()),
         _ => None,
     };
     if between.is_some() {
@@ -131,8 +132,8 @@ fn settle(
         return;
     }
     let middle = usize::midpoint(known, far);
-    settle(resolver, line, answers, known, middle, spare);
-    settle(resolver, line, answers, middle, far, spare);
+    fill_answers(resolver, line, answers, known, middle, spare);
+    fill_answers(resolver, line, answers, middle, far, spare);
 }
 
 /// Answers a step, if it is not yet answered: by a first option that is known to stay, or by the ranking made again.
@@ -166,20 +167,18 @@ fn ask(
     answers[index] = Some(stays.unwrap_or_else(made));
 }
 
-fn told((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
+fn price_step((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
     let first = answer
         .as_ref()
-        .and_then(|answer| answer.as_ref().ok()?.as_ref());
-    let refused = answer.as_ref().and_then(|answer| {
-        let faults = answer.as_ref().err()?;
-        let says = faults
-            .first()
-            .map(|fault| format!("{} {}", fault.path, fault.message));
-        Some(says.unwrap_or_default())
+        .and_then(|first| first.as_ref().ok()?.as_ref());
+    let faults = answer.as_ref().and_then(|first| first.as_ref().err());
+    let refused = faults.map(|faults| {
+        let says = |fault: &Problem| format!("{} {}", fault.path, fault.message);
+        faults.first().map(says).unwrap_or_default()
     });
     PriceStep {
         value: step.value.clone(),
-        asked: step.asked(),
+        asked: step.is_asked(),
         first: first.map(|line| FirstOfStep {
             best: line.id.clone(),
             train: line.train.clone(),
@@ -197,7 +196,7 @@ fn per_unit(line: &Sweep, steps: &[PriceStep]) -> Option<f64> {
         .steps
         .iter()
         .zip(steps)
-        .map(|(step, told)| step.size.zip(told.first.as_ref()))
+        .map(|(step, price_step)| step.size.zip(price_step.first.as_ref()))
         .collect::<Option<_>>()?;
     let ((least, cheap), (most, dear)) = (points.first()?, points.last()?);
     let whole = dear.purchase - cheap.purchase;

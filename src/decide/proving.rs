@@ -4,7 +4,7 @@
 
 use super::course::assist;
 use crate::demand::Axis;
-use crate::family::{Family, Pace, Stage, family_named};
+use crate::family::{Family, Pace, Stage, family};
 use crate::quantity::show;
 use crate::requirements::{PowerLoss, Requirements};
 use crate::study::{OptionLine, amount};
@@ -26,11 +26,11 @@ const COAST_SHARE: f64 = 0.5;
 /// The proving plan of an option.
 #[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
-    let pace = family_named(&option.family).map_or(Pace::Law, Family::pace);
+    let pace = family(&option.family).map_or(Pace::Law, Family::pace);
     let mut plan = at_rest(option, job);
     plan.extend(at_speed(option, pace));
     plan.extend(own(option, Stage::AtWork));
-    plan.extend(stopped(option, job, pace));
+    plan.extend(after_stop(option, job, pace));
     plan.push(power_off(option, job, pace));
     plan.extend(at_the_end(option));
     plan
@@ -68,7 +68,15 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
             format!("{} at most holding", amount(weighed, "N")),
         ));
     }
-    plan.push(if !job.motion.kind().process().points.is_empty() {
+    plan.push(if job.motion.kind().process().points.is_empty() {
+        proof(
+            "Drive uncoupled, greatest load on: a scale where the drive pulls, load just made to move, at several places of the travel",
+            format!(
+                "{} at most; more means more friction than was assumed",
+                amount(worst.static_peak_n, "N")
+            ),
+        )
+    } else {
         proof(
             "Load cell between drive and load, greatest load, crept through the work",
             format!(
@@ -78,14 +86,6 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
                     || amount(worst.worst_position_m, "m"),
                     |hinge| format!("{} deg", show(hinge.worst_angle_rad.to_degrees())),
                 )
-            ),
-        )
-    } else {
-        proof(
-            "Drive uncoupled, greatest load on: a scale where the drive pulls, load just made to move, at several places of the travel",
-            format!(
-                "{} at most; more means more friction than was assumed",
-                amount(worst.static_peak_n, "N")
             ),
         )
     });
@@ -129,7 +129,7 @@ fn at_speed(option: &OptionLine, pace: Pace) -> Vec<Proof> {
 }
 
 /// The way to standstill after an emergency stop.
-fn stopped(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof> {
+fn after_stop(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof> {
     let stop = &option.demand.emergency_stop;
     let speed = option.demand.worst.peak_speed_m_s;
     let mut plan: Vec<Proof> = own(option, Stage::Stopped).collect();

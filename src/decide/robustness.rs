@@ -172,7 +172,7 @@ fn single(
         Some(OtherWorth {
             criterion: criterion.name().into(),
             worth_now,
-            worth_then: away(exact, worth_now, leads)?,
+            worth_then: round_outward(exact, worth_now, leads)?,
         })
     };
     field.criteria.iter().enumerate().filter_map(one).collect()
@@ -189,7 +189,7 @@ fn lead(ours: &[&Alternative], rivals: &[&Alternative], worths: &[f64]) -> f64 {
 }
 
 /// A threshold with as few digits as still overtake, rounded away from the present worth.
-fn away(exact: f64, now: f64, leads: impl Fn(f64) -> bool) -> Option<f64> {
+fn round_outward(exact: f64, now: f64, leads: impl Fn(f64) -> bool) -> Option<f64> {
     let outward = if exact >= now { 1.0 } else { -1.0 };
     (3..=9)
         .flat_map(|digits| rounded(exact, outward, digits))

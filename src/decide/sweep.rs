@@ -3,8 +3,8 @@
 use serde_json::json;
 
 use super::change::{
-    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, hinge, load, must, nearer, power_loss, resized,
-    scaled, stops,
+    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, hinge, load, load_changes, must, nearer,
+    power_loss, resized, stops,
 };
 use crate::quantity::{Kind, Si, exact, in_words};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
@@ -58,7 +58,7 @@ pub struct SweepStep {
 impl SweepStep {
     /// Whether the file asks just that.
     #[must_use]
-    pub fn asked(&self) -> bool {
+    pub fn is_asked(&self) -> bool {
         self.changes.is_empty()
     }
 }
@@ -67,8 +67,13 @@ impl SweepStep {
 #[must_use]
 pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     let most = load(job).most.si();
-    let heavier = |part| Some(scaled(job, part));
-    let mut sweeps = vec![about(LOAD, "greatest load", (Kind::Mass, most), heavier)];
+    let heavier = |part| Some(load_changes(job, part));
+    let mut sweeps = vec![size_sweep(
+        LOAD,
+        "greatest load",
+        (Kind::Mass, most),
+        heavier,
+    )];
     sweeps.extend(radius(job));
     sweeps.extend(process(job));
     sweeps.extend(deflection(job));
@@ -191,7 +196,7 @@ fn of_must(row: &CriterionRow, steps: Vec<SweepStep>, nested: Option<Criterion>)
 }
 
 /// A size about the one asked, in parts of it, each with the fields changed for it.
-fn about(
+fn size_sweep(
     field: &str,
     words: &str,
     (kind, asked): (Kind, f64),
@@ -225,7 +230,7 @@ fn radius(job: &Requirements) -> Option<Sweep> {
     let radius_m = hinge(job)?.radius.si();
     let words = "centre of mass from the hinge";
     let further = |part| nearer(job, part);
-    Some(about(RADIUS, words, (Kind::Length, radius_m), further))
+    Some(size_sweep(RADIUS, words, (Kind::Length, radius_m), further))
 }
 
 /// How far the arm under the load may bend.
@@ -236,7 +241,12 @@ fn deflection(job: &Requirements) -> Option<Sweep> {
         Some(vec![change])
     };
     let words = "deflection of the arm";
-    Some(about(DEFLECTION, words, (Kind::Length, limit_m), further))
+    Some(size_sweep(
+        DEFLECTION,
+        words,
+        (Kind::Length, limit_m),
+        further,
+    ))
 }
 
 /// The force of the process, or its torque, all of it together.
@@ -257,7 +267,7 @@ fn process(job: &Requirements) -> Option<Sweep> {
         let points: Vec<_> = curves.points.iter().map(point).collect();
         Some(vec![Change::set("motion.process", points)])
     };
-    (most > 0.0).then(|| about("motion.process", words, (curves.kind, most), changes))
+    (most > 0.0).then(|| size_sweep("motion.process", words, (curves.kind, most), changes))
 }
 
 fn choice(field: &str, words: &str, all: &[&str], asked: usize) -> Sweep {

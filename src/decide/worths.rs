@@ -35,14 +35,7 @@ pub struct WorthSet {
 }
 
 impl WorthSet {
-    /// Greatest lead of one alternative over another anywhere in the ranges.
-    fn lead_at_most(&self, this: &Alternative, rival: &Alternative) -> f64 {
-        self.lead(this, rival, f64::max)
-    }
-    /// Least lead of one alternative over another anywhere in the ranges.
-    fn lead_at_least(&self, this: &Alternative, rival: &Alternative) -> f64 {
-        self.lead(this, rival, f64::min)
-    }
+    /// Lead of one alternative over another anywhere in the ranges: the greatest (`f64::max`) or the least (`f64::min`).
     fn lead(&self, this: &Alternative, rival: &Alternative, end: fn(f64, f64) -> f64) -> f64 {
         let pairs = this.values.iter().zip(&rival.values).zip(&self.ranges);
         let gained: f64 = pairs
@@ -70,7 +63,7 @@ pub fn margin(
 ) -> Option<f64> {
     let bound = rivals
         .iter()
-        .map(|rival| set.lead_at_most(this, rival))
+        .map(|rival| set.lead(this, rival, f64::max))
         .fold(f64::INFINITY, f64::min);
     if bound <= floor {
         return None;
@@ -80,7 +73,7 @@ pub fn margin(
     let near: Vec<&Alternative> = rivals
         .iter()
         .copied()
-        .filter(|rival| set.lead_at_least(this, rival) < bound)
+        .filter(|rival| set.lead(this, rival, f64::min) < bound)
         .collect();
     if near.is_empty() {
         return Some(bound);

@@ -36,7 +36,7 @@ impl Given {
     /// Numbers kept of one check.
     pub const MOST: usize = 9;
 
-    /// What [`given!`] makes; more than [`Given::MOST`] numbers do not compile.
+    /// Of numbers with their symbols and units, as [`given!`] makes it; more than [`Given::MOST`] numbers do not compile.
     pub(crate) fn new<const N: usize>(
         names: &'static [(&'static str, &'static str); N],
         numbers: [f64; N],
@@ -67,10 +67,16 @@ macro_rules! given {
 pub(crate) use given;
 
 /// A check in rows: its id, what is asked `=>` what can be given, and the unit; formula and source; the numbers, as [`given!`] has
-/// them. Factor and rule, where there are such, are called upon what it makes.
+/// them. A `Headroom` stands for both sides. Factor and rule, where there are such, are called upon what it makes.
 macro_rules! check {
     ($id:expr, $demand:expr => $capacity:expr, $unit:expr; $formula:expr, $source:expr; $($given:tt),+ $(,)?) => {
         $crate::family::Check::new($id, $demand, $capacity, $unit)
+            .from($formula, $source)
+            .with($crate::family::given![$($given),+])
+    };
+    ($id:expr, $headroom:expr, $unit:expr; $formula:expr, $source:expr; $($given:tt),+ $(,)?) => {
+        $headroom
+            .check($id, $unit)
             .from($formula, $source)
             .with($crate::family::given![$($given),+])
     };
@@ -142,16 +148,6 @@ impl Check {
     pub fn from(mut self, formula: &'static str, source: &'static str) -> Self {
         self.formula = formula;
         self.source = source;
-        self
-    }
-
-    /// With what its formula was given: symbol and unit of each number, and the numbers; those past [`Given::MOST`] are left out.
-    #[must_use]
-    pub fn given(mut self, names: &'static [(&'static str, &'static str)], values: &[f64]) -> Self {
-        self.given.names = names;
-        for (place, value) in self.given.values.iter_mut().zip(values) {
-            *place = *value;
-        }
         self
     }
 

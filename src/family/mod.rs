@@ -20,6 +20,7 @@ mod sentence;
 mod train;
 
 #[cfg(test)]
+#[path = "../../tests/unit/family/sample.rs"]
 mod sample;
 
 pub use check::{Check, Given};
@@ -30,7 +31,7 @@ pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
 pub use fitted::{assist, finish, site, structure};
-use fitted::{bears_site, check as check_all, controls, fit, is_hopeless};
+use fitted::{controls, is_hopeless};
 pub use hazard::{Caution, Exposed, Hazard};
 pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
@@ -75,15 +76,6 @@ pub const FAMILIES: &[&dyn Family] = &[
 /// The family of a name.
 #[must_use]
 pub fn family(name: &str) -> Option<&'static dyn Family> {
-    FAMILIES
-        .iter()
-        .copied()
-        .find(|family| family.name() == name)
-}
-
-/// The family of that name.
-#[must_use]
-pub fn family_named(name: &str) -> Option<&'static dyn Family> {
     FAMILIES
         .iter()
         .copied()

@@ -38,7 +38,10 @@ impl Figure {
 pub struct Words<const FIGURES: usize>(&'static str);
 
 impl<const FIGURES: usize> Words<FIGURES> {
-    /// Words in a `const`: that there is a place for every figure is seen when it is compiled.
+    /// Words in a `const`.
+    ///
+    /// # Panics
+    /// While it is compiled, where there is not a place for every figure.
     #[must_use]
     pub const fn new(words: &'static str) -> Self {
         let signs = words.as_bytes();

@@ -112,11 +112,11 @@ fn lifted_before_the_lift(before: Tokens, first: &Token, after: Tokens) -> bool 
     if !lift.is(LIFT) || (rider.is(TRADE) && !lift.is(BEARER)) {
         return false;
     }
-    !does(before, rider, lift, rest.first())
+    !people_lift(before, rider, lift, rest.first())
 }
 
 /// Whether the people are those who lift something.
-fn does(before: Tokens, rider: &Token, lift: &Token, object: Option<&Token>) -> bool {
+fn people_lift(before: Tokens, rider: &Token, lift: &Token, object: Option<&Token>) -> bool {
     let last_is = |meanings| before.last().is_some_and(|word: &Token| word.is(meanings));
     let (counted, numbered) = (last_is(NUMBER), last_is(NUMBER | ARTICLE));
     let next_is = |meanings| object.is_some_and(|next| next.is(meanings));

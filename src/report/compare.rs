@@ -39,7 +39,7 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         out.paragraph("- ", &format!("and {more} more"));
     }
     for want in &comparison.rescaled {
-        out.paragraph("", &rescaled(want, &comparison.currency));
+        out.paragraph("", &scale_words(want, &comparison.currency));
     }
     out.heading("How the ranking moved");
     out.paragraph("", &lead(&comparison.leads));
@@ -98,13 +98,13 @@ fn pushed<'m>(moves: impl Iterator<Item = &'m Move>) -> Vec<String> {
         )],
         all => vec![format!(
             "Only others moved, their net worths are what they were: {}.",
-            some(all)
+            first_names(all)
         )],
     }
 }
 
 /// The first of some names, and how many there are beside them.
-fn some(names: &[String]) -> String {
+fn first_names(names: &[String]) -> String {
     let told: Vec<&str> = names.iter().take(TOLD).map(String::as_str).collect();
     match names.len().saturating_sub(TOLD) {
         0 => told.join("; "),
@@ -126,7 +126,8 @@ fn out_of_it<'m>(moves: impl Iterator<Item = &'m Move>, currency: &str) -> Vec<S
             None => groups.push((why, vec![name])),
         }
     }
-    let line = |(why, names): (String, Vec<String>)| format!("Out: {}: {why}.", some(&names));
+    let line =
+        |(why, names): (String, Vec<String>)| format!("Out: {}: {why}.", first_names(&names));
     groups.into_iter().map(line).collect()
 }
 
@@ -142,7 +143,7 @@ fn lead([before, after]: &[Option<String>; 2]) -> String {
 }
 
 /// That a want is counted along another line, which moves net worths by itself.
-fn rescaled(want: &Rescaled, currency: &str) -> String {
+fn scale_words(want: &Rescaled, currency: &str) -> String {
     let [must, ideal] = want.line.each_ref().map(|end| cut(end));
     format!(
         "What {} is worth runs along another line now, from 0 at {must} to {} {currency} at {ideal}: net worths move by that alone, even where nothing about a drive changes.",
@@ -185,7 +186,7 @@ fn why(moved: &Move, currency: &str) -> String {
         .iter()
         .filter(tells)
         .take(TOLD)
-        .map(|cause| because(cause, currency, moved.after.is_some()))
+        .map(|cause| cause_words(cause, currency, moved.after.is_some()))
         .collect();
     causes.join("; ")
 }
@@ -221,7 +222,7 @@ fn move_words(moved: &Move, currency: &str) -> String {
 }
 
 /// A cause in words; `before` where it kept a kind out of the first study, and not out of the second.
-fn because(cause: &Cause, currency: &str, before: bool) -> String {
+fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
     match cause {
         Cause::Criterion {
             name,

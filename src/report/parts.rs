@@ -157,7 +157,7 @@ pub fn parts_screen(
         .iter()
         .map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME))
         .collect();
-    let (shown, rest) = shown(&all, fields, &files, with_files, page.width);
+    let (shown, rest) = split_columns(&all, fields, &files, with_files, page.width);
     let mut table = Builder::new();
     let mut head: Vec<String> = shown.iter().map(|column| head(column)).collect();
     if with_files {
@@ -213,7 +213,7 @@ fn head(column: &WrittenColumn) -> String {
 }
 
 /// The columns that are shown, and the names of the others.
-fn shown<'a>(
+fn split_columns<'a>(
     all: &'a [WrittenColumn],
     fields: &[String],
     files: &[&str],

@@ -16,7 +16,7 @@ pub(super) fn ruled_out(out: &mut Screen, study: &Study, job: &Requirements) {
     out.heading("Ruled out");
     for group in grouped(study.ruled_out.iter(), why_out) {
         let (why, lines) = group;
-        let names: Vec<String> = lines.iter().map(|line| named(line)).collect();
+        let names: Vec<String> = lines.iter().map(|line| family_with_assist(line)).collect();
         out.paragraph("- ", &format!("{}: {why}.", names.join("; ")));
         ways_back(out, &lines, &Now { study, job });
     }
@@ -62,7 +62,11 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
             let known = told.iter().any(|known| known.family == line.family);
             let far_down = !told.is_empty() && near.then_rank * 2 > near.then_of;
             if known || far_down || told.len() >= WAYS {
-                rest.push(format!("{} (place {})", named(line), near.then_rank));
+                rest.push(format!(
+                    "{} (place {})",
+                    family_with_assist(line),
+                    near.then_rank
+                ));
             } else {
                 told.push(line);
                 out.paragraph("  - ", &format!("{}.", place(near, now)));
@@ -77,7 +81,7 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
         failing_words(&line.then_fails)
     }) {
         if !why.is_empty() {
-            let names: Vec<String> = still.iter().map(|line| named(line)).collect();
+            let names: Vec<String> = still.iter().map(|line| family_with_assist(line)).collect();
             let verb = if names.len() == 1 { "is" } else { "are" };
             let names = names.join(" and ");
             out.paragraph("  ", &format!("Even so, {names} {verb} out by {why}."));
@@ -91,7 +95,7 @@ fn ways(line: &RuledOut) -> impl Iterator<Item = &NearMiss> {
 }
 
 /// A family with its assist.
-fn named(line: &RuledOut) -> String {
+fn family_with_assist(line: &RuledOut) -> String {
     let family = family_words(&line.family);
     match &*line.assist {
         "none" => family.to_owned(),
@@ -133,7 +137,7 @@ fn change_and_bearing(near: &NearMiss, now: &Now) -> String {
     };
     format!(
         "{bearing} with {}",
-        changed(&near.least_change).join(" and ")
+        change_words(&near.least_change).join(" and ")
     )
 }
 
@@ -179,7 +183,7 @@ fn place(near: &NearMiss, now: &Now) -> String {
 }
 
 /// Changes of what is asked.
-fn changed(changes: &[Change]) -> Vec<String> {
+fn change_words(changes: &[Change]) -> Vec<String> {
     // Width and height of an arm are changed for each other only.
     let shown = changes
         .iter()

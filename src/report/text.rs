@@ -48,7 +48,7 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     } else {
         out.text.push('\n');
         out.text.push_str(&table(&best, job, page.width));
-        let more = best.len() - shown(&best).count();
+        let more = best.len() - table_rows(&best).count();
         if more > 0 {
             let kinds = whole_number_of(more, "more kind");
             out.paragraph("", &format!("{kinds} of train in the study (--json)."));
@@ -125,7 +125,9 @@ fn demand_line(units: System, study: &Study) -> String {
 }
 
 /// The rows of the table with their places: the best kinds and, where none of them has an assist, the best that has.
-fn shown<'b, 'o>(best: &'b [&'o OptionLine]) -> impl Iterator<Item = (usize, &'b &'o OptionLine)> {
+fn table_rows<'b, 'o>(
+    best: &'b [&'o OptionLine],
+) -> impl Iterator<Item = (usize, &'b &'o OptionLine)> {
     let assisted = |option: &&OptionLine| option.assist != "none";
     let missing = !best.iter().take(ROWS).any(assisted);
     let first = best
@@ -152,7 +154,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         "tightest check",
     ];
     let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
-    for (index, option) in shown(best) {
+    for (index, option) in table_rows(best) {
         let tightest = option.tightest().map_or_else(String::new, |check| {
             let used = per_cent(check.utilisation).replace(' ', FIXED);
             format!("{} {used}", check_name(&check.id))

@@ -67,7 +67,7 @@ fn nearest<'a>(
     if !known.is_empty() {
         return line(&known, &[]);
     }
-    let (fails, otherwise) = tried(family, base, same, by).take_reason();
+    let (fails, otherwise) = try_assists(family, base, same, by).take_reason();
     line(&fails, &otherwise)
 }
 
@@ -82,7 +82,7 @@ fn stopped_whatever<'a>(base: &Ask<'a>, assist: &'a Fitted<'a>) -> Vec<Check> {
 }
 
 /// A family asked with each assist, every failed attempt remembered.
-fn tried<'a>(
+fn try_assists<'a>(
     family: &dyn Family,
     base: &Ask<'a>,
     same: &'a [Fitted<'a>],
@@ -108,7 +108,7 @@ pub fn attempts<'a>(
     by: Judging,
 ) -> Vec<Vec<Check>> {
     family::family(name).map_or_else(Vec::new, |family| {
-        tried(family, base, assists, by).take_attempts()
+        try_assists(family, base, assists, by).take_attempts()
     })
 }
 

@@ -90,8 +90,8 @@ fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
         .collect();
     reasons::add(job, &mut lines);
     let demand = asked.book.at(&Assist::None, job.travel_time_must_s);
-    let arm = family::structure::about(job, asked.book.axis(), &demand);
-    let notes = notes::of(reading, &lines, &generated.ruled_out, arm);
+    let arm = family::structure::remark(job, asked.book.axis(), &demand);
+    let notes = notes::study_notes(reading, &lines, &generated.ruled_out, arm);
     Study {
         format: file::FORMAT.into(),
         requirements: reading.document.clone(),

@@ -39,7 +39,7 @@ const KINDS_OF_DRIVES: &[&str] = &[
 
 /// The notes of a study; `arm` is what is to be said of the arm or beam.
 #[must_use]
-pub fn of(
+pub fn study_notes(
     reading: &Reading,
     options: &[OptionLine],
     ruled_out: &[RuledOut],

@@ -66,16 +66,5 @@ pub fn in_parallel<T: Send>(count: usize, work: impl Fn(usize) -> T + Sync) -> V
 }
 
 #[cfg(test)]
-mod tests {
-    use super::in_parallel;
-
-    #[test]
-    fn results_stand_in_their_order_work_within_work_too() {
-        let squares = in_parallel(20, |row| in_parallel(row, |column| row * column));
-        for (row, got) in squares.iter().enumerate() {
-            let want: Vec<usize> = (0..row).map(|column| row * column).collect();
-            assert_eq!(*got, want);
-        }
-        assert_eq!(squares.len(), 20);
-    }
-}
+#[path = "../../tests/unit/study/parallel.rs"]
+mod tests;

@@ -121,14 +121,14 @@ pub(super) fn worst_first(job: &Requirements, fails: &[Check]) -> Vec<Failing> {
 fn failing(job: &Requirements, check: &Check) -> Failing {
     Failing {
         check: check.id.into(),
-        by: by(job, check),
+        by: shortfall_words(job, check),
         rule: check.rule.map(Label::from),
         utilisation: check.utilisation(),
     }
 }
 
 /// By how much a check failed, in words.
-fn by(job: &Requirements, check: &Check) -> String {
+fn shortfall_words(job: &Requirements, check: &Check) -> String {
     if let Some(says) = &check.says {
         return says.clone();
     }

@@ -78,17 +78,5 @@ fn narrowed() -> Vec<(&'static str, Value)> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn every_narrowing_has_its_place() {
-        let schema = schema();
-        for (place, narrower) in narrowed() {
-            let here = schema.pointer(place).unwrap_or_else(|| panic!("{place}"));
-            for (key, value) in narrower.as_object().expect("an object") {
-                assert_eq!(&here[key], value, "{place}");
-            }
-        }
-    }
-}
+#[path = "../../tests/unit/study/schema.rs"]
+mod tests;

@@ -3,7 +3,7 @@
 use std::time::Instant;
 
 use counterpoise::catalog::{
-    Catalog, FORMAT, File, KINDS, PartEntry, PartKind, PartsOfKind, Stock, to_csv,
+    Catalog, FORMAT, File, KINDS, PartKind, PartRecord, PartsOfKind, Stock, to_csv,
 };
 use counterpoise::reading::Tree;
 use counterpoise::report::{Page, checked_screen};
@@ -39,7 +39,7 @@ impl Few {
         self.kind.get(KINDS)
     }
 
-    fn entries<'s>(&self, stock: &'s Stock) -> Vec<&'s PartEntry> {
+    fn entries<'s>(&self, stock: &'s Stock) -> Vec<&'s PartRecord> {
         let kind = self.kind();
         let all = stock.kinds().find(|(of, _)| of.name == kind.name);
         let all = all.map(|(_, entries)| entries).unwrap_or_default();

@@ -76,7 +76,7 @@ pub(super) fn beside_musts(study: &Study, job: &Requirements, line: &RuledOut) -
     all.extend(further(job, line));
     all.extend(stiffer(job, line));
     all.extend(steadier(study, job, line));
-    all.extend(supplied(job, line));
+    all.extend(larger_supplies(job, line));
     all
 }
 
@@ -187,7 +187,7 @@ fn steadier(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concessio
 
 /// A supply from the mains that gives more, where the family takes from it; and for a crank fewer cycles, where it is turned
 /// too often.
-fn supplied(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
+fn larger_supplies(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let mut sizes = Vec::new();
     if let Some(mains) = job.site.mains
         && needs(line, Need::Mains)

@@ -3,6 +3,7 @@
 mod moments;
 mod search;
 #[cfg(test)]
+#[path = "../../../tests/unit/demand/stability.rs"]
 mod tests;
 
 use schemars::JsonSchema;

@@ -11,7 +11,7 @@ use crate::requirements::{Brief, Criterion};
 
 /// All by which a part or a drive can be better than another, less being better in each.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Figures {
+pub struct Merits {
     /// To buy and to fit, in the file's currency.
     pub purchase: f64,
     /// To run and to keep for a year, in the file's currency.
@@ -36,7 +36,7 @@ pub struct Figures {
     pub life: f64,
 }
 
-impl Figures {
+impl Merits {
     /// Of nothing; its life is endless.
     pub const NONE: Self = Self {
         purchase: 0.0,
@@ -133,18 +133,23 @@ impl Figures {
     /// The least of each of two.
     #[must_use]
     pub fn least(self, other: Self) -> Self {
+        self.merge(other, f64::min, f64::min)
+    }
+
+    /// Each of two by one rule, life by another.
+    fn merge(self, other: Self, rule: fn(f64, f64) -> f64, life: fn(f64, f64) -> f64) -> Self {
         Self {
-            purchase: self.purchase.min(other.purchase),
-            running: self.running.min(other.running),
-            upkeep_h: self.upkeep_h.min(other.upkeep_h),
-            cycle_j: self.cycle_j.min(other.cycle_j),
-            mass_kg: self.mass_kg.min(other.mass_kg),
-            parts: self.parts.min(other.parts),
-            sound: self.sound.min(other.sound),
-            error: self.error.min(other.error),
-            length_m: self.length_m.min(other.length_m),
-            hand_force_n: self.hand_force_n.min(other.hand_force_n),
-            life: self.life.min(other.life),
+            purchase: rule(self.purchase, other.purchase),
+            running: rule(self.running, other.running),
+            upkeep_h: rule(self.upkeep_h, other.upkeep_h),
+            cycle_j: rule(self.cycle_j, other.cycle_j),
+            mass_kg: rule(self.mass_kg, other.mass_kg),
+            parts: rule(self.parts, other.parts),
+            sound: rule(self.sound, other.sound),
+            error: rule(self.error, other.error),
+            length_m: rule(self.length_m, other.length_m),
+            hand_force_n: rule(self.hand_force_n, other.hand_force_n),
+            life: life(self.life, other.life),
         }
     }
 
@@ -160,26 +165,14 @@ impl Figures {
 }
 
 /// Both together: everything adds up but life, which is that of the first to wear out.
-impl Add for Figures {
+impl Add for Merits {
     type Output = Self;
     fn add(self, other: Self) -> Self {
-        Self {
-            purchase: self.purchase + other.purchase,
-            running: self.running + other.running,
-            upkeep_h: self.upkeep_h + other.upkeep_h,
-            cycle_j: self.cycle_j + other.cycle_j,
-            mass_kg: self.mass_kg + other.mass_kg,
-            parts: self.parts + other.parts,
-            sound: self.sound + other.sound,
-            error: self.error + other.error,
-            length_m: self.length_m + other.length_m,
-            hand_force_n: self.hand_force_n + other.hand_force_n,
-            life: self.life.max(other.life),
-        }
+        self.merge(other, Add::add, f64::max)
     }
 }
 
-impl NoWorse for Figures {
+impl NoWorse for Merits {
     fn no_worse(&self, other: &Self) -> bool {
         self.purchase <= other.purchase
             && self.running <= other.running
@@ -196,6 +189,7 @@ impl NoWorse for Figures {
 }
 
 /// Which figures count in a job: those of a criterion that the file has a goal for. What nobody asked about keeps nothing.
+#[allow(clippy::struct_excessive_bools, reason = "one for each figure")]
 #[derive(Debug, Clone, Copy)]
 pub struct Goals {
     years: f64,
@@ -234,9 +228,9 @@ impl Goals {
 
     /// What counts of a drive. Both kinds of money do: the study lists drives by both.
     #[must_use]
-    pub fn of_drive(&self, all: Figures) -> Figures {
+    pub fn of_drive(&self, all: Merits) -> Merits {
         let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
-        Figures {
+        Merits {
             purchase: all.purchase,
             running: all.running,
             upkeep_h: counted(self.upkeep, all.upkeep_h),
@@ -253,12 +247,12 @@ impl Goals {
 
     /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
     #[must_use]
-    pub fn of_part(&self, all: Figures) -> Figures {
+    pub fn of_part(&self, all: Merits) -> Merits {
         let counted = self.of_drive(all);
         if self.money {
             return counted;
         }
-        Figures {
+        Merits {
             purchase: self.life_cost(&all),
             running: 0.0,
             ..counted
@@ -267,49 +261,11 @@ impl Goals {
 
     /// Money over the horizon.
     #[must_use]
-    pub fn life_cost(&self, all: &Figures) -> f64 {
+    pub fn life_cost(&self, all: &Merits) -> f64 {
         all.purchase + self.years * all.running
     }
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::support::{about, axis};
-
-    #[test]
-    fn only_what_the_file_has_a_goal_for_counts() {
-        let mut job = about(&axis());
-        job.wants.clear();
-        job.rates.horizon_years = 10.0;
-        let light = Figures {
-            purchase: 20.0,
-            running: 1.0,
-            mass_kg: 1.0,
-            ..Figures::NONE
-        };
-        let cheap = Figures {
-            purchase: 11.0,
-            running: 1.5,
-            mass_kg: 2.0,
-            ..Figures::NONE
-        };
-        let goals = Goals::of(&Brief::new(&job), false);
-        // 11 + 10·1.5 = 26 is less than 20 + 10·1 = 30, and nobody asks for mass.
-        assert!(goals.of_part(cheap).no_worse(&goals.of_part(light)));
-        assert!(!goals.of_part(light).no_worse(&goals.of_part(cheap)));
-        // A drive is told apart by both kinds of money.
-        assert!(!goals.of_drive(cheap).no_worse(&goals.of_drive(light)));
-        let want = crate::requirements::Want {
-            must: 5.0,
-            reward: None,
-        };
-        job.wants.insert(Criterion::AddedMass, want);
-        let goals = Goals::of(&Brief::new(&job), false);
-        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
-        job.wants.clear();
-        job.wants.insert(Criterion::RunningCost, want);
-        let goals = Goals::of(&Brief::new(&job), false);
-        assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
-    }
-}
+#[path = "../../../tests/unit/family/choose/figures.rs"]
+mod tests;

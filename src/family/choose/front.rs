@@ -22,15 +22,15 @@ impl<S: PartialEq, F: NoWorse> NoWorse for (S, F) {
 
 /// The items taken so far that no other beats, in the order in which they came; of equals the first stays.
 #[derive(Debug)]
-pub struct Front<F, T>(Vec<(F, T)>);
+pub struct ParetoFront<F, T>(Vec<(F, T)>);
 
-impl<F, T> Default for Front<F, T> {
+impl<F, T> Default for ParetoFront<F, T> {
     fn default() -> Self {
         Self(Vec::new())
     }
 }
 
-impl<F: NoWorse, T> Front<F, T> {
+impl<F: NoWorse, T> ParetoFront<F, T> {
     /// Whether one taken before is no worse than such a one.
     pub fn beats(&self, figures: &F) -> bool {
         self.0.iter().any(|(own, _)| own.no_worse(figures))
@@ -62,7 +62,7 @@ pub fn front<F: NoWorse, T>(
     items: impl IntoIterator<Item = T>,
     figures: impl Fn(&T) -> F,
 ) -> Vec<T> {
-    let mut front = Front::default();
+    let mut front = ParetoFront::default();
     for item in items {
         front.take(figures(&item), item);
     }
@@ -70,37 +70,5 @@ pub fn front<F: NoWorse, T>(
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_beaten_go_and_of_equals_the_first_stays() {
-        let items = [
-            ("a", [1.0, 2.0]),
-            ("b", [2.0, 2.0]),
-            ("c", [2.0, 1.0]),
-            ("d", [1.0, 2.0]),
-        ];
-        let left = front(items, |item| item.1.to_vec());
-        assert_eq!(left.map_names(), ["a", "c"]);
-        // A later one drops those before it.
-        let left = front([("e", [3.0, 3.0]), ("f", [1.0, 1.0])], |item| {
-            item.1.to_vec()
-        });
-        assert_eq!(left.map_names(), ["f"]);
-        // Others of another sort stay.
-        let left = front([("e", [3.0, 3.0]), ("f", [1.0, 1.0])], |item| {
-            (item.0, item.1.to_vec())
-        });
-        assert_eq!(left.map_names(), ["e", "f"]);
-    }
-
-    trait Names {
-        fn map_names(&self) -> Vec<&'static str>;
-    }
-    impl<T> Names for Vec<(&'static str, T)> {
-        fn map_names(&self) -> Vec<&'static str> {
-            self.iter().map(|item| item.0).collect()
-        }
-    }
-}
+#[path = "../../../tests/unit/family/choose/front.rs"]
+mod tests;

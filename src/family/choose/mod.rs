@@ -1,7 +1,7 @@
 //! What is cheaper, no worse, beaten or first of a shelf: decided here, by the same money as the study's.
 //!
-//! A family asks its parts of a [`Shelf`], tells its drives apart by [`Figures`], keeps those that no other beats on a
-//! [`Front`], and looks at combinations of two parts in the order of [`Pairs`]. No physics is in here: what a part can
+//! A family asks its parts of a [`Shelf`], tells its drives apart by [`Merits`], keeps those that no other beats on a
+//! [`ParetoFront`], and looks at combinations of two parts in the order of [`Pairs`]. No physics is in here: what a part can
 //! carry comes in as a number or a closure.
 
 mod bench;
@@ -13,9 +13,9 @@ mod sets;
 mod shelf;
 
 pub use bench::Bench;
-pub use figures::{Figures, Goals};
-pub use front::{Front, NoWorse, front};
+pub use figures::{Goals, Merits};
+pub use front::{NoWorse, ParetoFront, front};
 pub use life_cost::{Bought, LifeCost};
 pub use pairs::{Bounds, Pairs, Place, Rank, least};
-pub use sets::{Choice, sets};
+pub use sets::{PartChoice, sets};
 pub use shelf::{Carries, Ladder, Shelf};

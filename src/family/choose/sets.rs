@@ -1,6 +1,6 @@
 //! One part for each of some needs: the sets that no other set beats.
 
-use super::figures::Figures;
+use super::figures::Merits;
 use super::front::front;
 use crate::catalog::Control;
 use crate::family::{Ask, Check, PartLine};
@@ -8,7 +8,7 @@ use crate::quantity::Si;
 
 /// A line of a parts list that would do.
 #[derive(Debug, Clone)]
-pub struct Choice<'a> {
+pub struct PartChoice<'a> {
     /// The line.
     pub line: PartLine<'a>,
     /// Electricity that it draws while switched on, W.
@@ -17,7 +17,7 @@ pub struct Choice<'a> {
     pub checks: Vec<Check>,
 }
 
-impl<'a> Choice<'a> {
+impl<'a> PartChoice<'a> {
     /// The controls of a drive.
     #[must_use]
     pub fn controls(control: &'a Control) -> Self {
@@ -28,7 +28,7 @@ impl<'a> Choice<'a> {
     }
 }
 
-impl<'a> From<PartLine<'a>> for Choice<'a> {
+impl<'a> From<PartLine<'a>> for PartChoice<'a> {
     fn from(line: PartLine<'a>) -> Self {
         Self {
             line,
@@ -41,9 +41,9 @@ impl<'a> From<PartLine<'a>> for Choice<'a> {
 /// Of all sets of one choice for each need those that no other beats, the cheapest over the horizon first. A need for which
 /// there is no choice is left out.
 #[must_use]
-pub fn sets<'a>(ask: &Ask<'a>, needs: Vec<Vec<Choice<'a>>>) -> Vec<Vec<Choice<'a>>> {
+pub fn sets<'a>(ask: &Ask<'a>, needs: Vec<Vec<PartChoice<'a>>>) -> Vec<Vec<PartChoice<'a>>> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
-    let mut sets = vec![(Figures::NONE, Vec::new())];
+    let mut sets = vec![(Merits::NONE, Vec::new())];
     for choices in needs {
         // What every set has alike tells none of them apart.
         if let [only] = choices.as_slice() {
@@ -55,8 +55,8 @@ pub fn sets<'a>(ask: &Ask<'a>, needs: Vec<Vec<Choice<'a>>>) -> Vec<Vec<Choice<'a
         if choices.is_empty() {
             continue;
         }
-        let with = |(figures, set): &(Figures, Vec<Choice<'a>>), choice: &Choice<'a>| {
-            let own = Figures::line(&rates, &choice.line).drawing(&rates, 0.0, choice.standby_w);
+        let with = |(figures, set): &(Merits, Vec<PartChoice<'a>>), choice: &PartChoice<'a>| {
+            let own = Merits::line(&rates, &choice.line).drawing(&rates, 0.0, choice.standby_w);
             let mut set = set.clone();
             set.push(choice.clone());
             (*figures + own, set)

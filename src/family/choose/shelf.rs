@@ -1,7 +1,7 @@
 //! The parts of a kind in the order in which they are taken.
 
-use super::figures::Figures;
-use super::front::{Front, NoWorse};
+use super::figures::Merits;
+use super::front::{NoWorse, ParetoFront};
 use super::pairs::Rank;
 use crate::catalog::Common;
 use crate::family::{Ask, fitted::site};
@@ -12,7 +12,7 @@ struct Shelved<'a, P> {
     part: &'a P,
     rank: Rank<'a>,
     /// What counts of it in the job.
-    figures: Figures,
+    figures: Merits,
 }
 
 /// The parts of a kind: those that withstand the site first, then by life cost, then by id.
@@ -31,7 +31,7 @@ impl<'a, P> Shelf<'a, P> {
         let rates = ask.life_cost();
         Self::with(ask, parts, |part| {
             let common = common(part);
-            (common, Figures::part(&rates, common))
+            (common, Merits::part(&rates, common))
         })
     }
 
@@ -39,7 +39,7 @@ impl<'a, P> Shelf<'a, P> {
     pub fn with(
         ask: &Ask<'a>,
         parts: impl IntoIterator<Item = &'a P>,
-        figures: impl Fn(&'a P) -> (&'a Common, Figures),
+        figures: impl Fn(&'a P) -> (&'a Common, Merits),
     ) -> Self {
         let goals = ask.goals();
         let shelved = |part: &'a P| {
@@ -55,7 +55,7 @@ impl<'a, P> Shelf<'a, P> {
             }
         };
         let mut parts: Vec<_> = parts.into_iter().map(shelved).collect();
-        parts.sort_by(|p, q| p.rank.cmp(&q.rank));
+        parts.sort_by(|p, q| p.rank.order(&q.rank));
         Self { parts }
     }
 
@@ -76,7 +76,7 @@ impl<'a, P> Shelf<'a, P> {
 
     /// Of those that will do the first, and each later one that is better than all before it in something that counts.
     pub fn choices(&self, will_do: impl Fn(&P) -> bool) -> Vec<&'a P> {
-        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut taken: ParetoFront<Merits, &'a P> = ParetoFront::default();
         let mut out = u8::MAX;
         for Shelved {
             part,
@@ -119,7 +119,7 @@ struct Rung<'a, P> {
 
 /// What a part carries or stands, more being better, and what counts of it.
 #[derive(Debug, Clone, Copy)]
-pub struct Carries(pub f64, pub Figures);
+pub struct Carries(pub f64, pub Merits);
 
 impl NoWorse for Carries {
     fn no_worse(&self, other: &Self) -> bool {
@@ -175,7 +175,7 @@ impl<'a, P> Ladder<'a, P> {
         if self.alone {
             return self.first(needed).into_iter().collect();
         }
-        let mut taken: Front<Figures, &'a P> = Front::default();
+        let mut taken: ParetoFront<Merits, &'a P> = ParetoFront::default();
         let mut out = u8::MAX;
         for Rung { shelved, .. } in self.enough(needed) {
             if shelved.rank.out <= out {
@@ -198,63 +198,5 @@ impl<'a, P> Ladder<'a, P> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::catalog::{Brake, Catalog};
-    use crate::demand::Assist;
-    use crate::family::sample::{asking, door, parts};
-    use crate::quantity::{Si, kilograms, newton_metres};
-
-    /// Brakes of 1, 2 and 4 N·m that cost 10, 20 and 30, and one of 2 N·m at 21 that weighs half as much.
-    fn brakes() -> Catalog {
-        let mut catalog = parts().clone();
-        let plain = catalog.brakes[0].clone();
-        let brake = |id: &str, torque: f64, price: f64, mass: f64| {
-            let mut brake: Brake = plain.clone();
-            brake.torque = newton_metres(torque);
-            brake.common.id = id.into();
-            brake.common.price = price;
-            brake.common.mass = kilograms(mass);
-            brake
-        };
-        catalog.brakes = vec![
-            brake("d", 4.0, 30.0, 4.0),
-            brake("b", 2.0, 20.0, 2.0),
-            brake("c", 2.0, 21.0, 1.0),
-            brake("a", 1.0, 10.0, 1.0),
-        ];
-        catalog
-    }
-
-    fn ids(wants: &str, needed: f64) -> Vec<String> {
-        let job = door(&[("wants", wants)]);
-        let catalog = brakes();
-        asking(&job, Assist::None, &[60.0], |ask| {
-            let shelf = || Shelf::new(ask, &catalog.brakes, |brake| &brake.common);
-            let carries = |brake: &Brake| brake.torque.si();
-            let ids = |choices: Vec<&Brake>| -> Vec<String> {
-                let id = |brake: &&Brake| brake.common.id.clone();
-                choices.iter().map(id).collect()
-            };
-            let found = ids(shelf().choices(|brake| carries(brake) >= needed));
-            let ladder = shelf().ladder(carries);
-            assert_eq!(ids(ladder.choices(needed)), found);
-            let first = ids(ladder.first(needed).into_iter().collect());
-            assert_eq!(first.first(), found.first());
-            assert_eq!(ids(vec![ladder.first_or_strongest(9.0).unwrap()]), ["d"]);
-            found
-        })
-    }
-
-    #[test]
-    fn the_cheapest_that_carries_enough_and_those_better_in_what_counts() {
-        let time = r#"{ "travel_time": { "must": "390 s" } }"#;
-        assert_eq!(ids(time, 0.5), ["a"]);
-        assert_eq!(ids(time, 1.5), ["b"]);
-        assert_eq!(ids(time, 3.0), ["d"]);
-        assert!(ids(time, 5.0).is_empty());
-        let mass = r#"{ "travel_time": { "must": "390 s" }, "added_mass": { "must": "90 kg" } }"#;
-        assert_eq!(ids(mass, 0.5), ["a"]);
-        assert_eq!(ids(mass, 1.5), ["b", "c"]);
-    }
-}
+#[path = "../../../tests/unit/family/choose/shelf.rs"]
+mod tests;

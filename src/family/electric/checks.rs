@@ -1,6 +1,6 @@
 //! What a motor drive is checked for: each comparison once, asked for its number in a search and made into a check.
 
-use super::comparison::{Comparison, rpm};
+use super::comparison::{Headroom, rpm};
 use super::cycle::DUTY_WINDOW_S;
 use super::drive::MotorDrive;
 use super::duty::{DutyRating, running_hours, running_life};
@@ -8,7 +8,7 @@ use super::motor::Motor;
 use super::shaft::Turning;
 use crate::catalog::GearMotor;
 use crate::family::check::is_enough;
-use crate::family::{Check, Expected, Figure, Measurement, Stage, Words, given};
+use crate::family::{Check, Expected, Figure, Given, Measurement, Stage, Words, check};
 use crate::quantity::Si;
 
 const SERVO_TORQUE: Measurement<1> = Measurement {
@@ -53,7 +53,7 @@ impl MotorDrive<'_, '_> {
         };
         self.motor_quick_used()
             .max(last.used())
-            .max(self.continuous(or_more).map_or(0.0, Comparison::used))
+            .max(self.continuous(or_more).map_or(0.0, Headroom::used))
     }
 
     /// The motor's speed, and its torque from rest, without which it has none at any speed.
@@ -61,7 +61,7 @@ impl MotorDrive<'_, '_> {
         let rules = &self.ask.job.rules;
         let start_n_m = self.line.without_inertia(self.shaft.drive_most_n_m);
         let given_n_m = self.motor.capacity_n_m(0.0, false, rules.stepper_margin);
-        let start = Comparison::new(start_n_m.max(self.still.most_n_m), given_n_m);
+        let start = Headroom::new(start_n_m.max(self.still.most_n_m), given_n_m);
         self.turns(self.motor.speed_most_rad_s())
             .used()
             .max(start.with_factor(rules.drive_margin).used())
@@ -77,7 +77,7 @@ impl MotorDrive<'_, '_> {
                 .max(self.gear_heat(or_more).used());
         }
         if let Some(torque) = self.holding.torque_n_m() {
-            most = most.max(self.held(torque).used());
+            most = most.max(self.brake_hold(torque).used());
         }
         if let Some(brake) = self.holding.brake() {
             most = most.max(self.turns(brake.speed_most.si()).used());
@@ -96,29 +96,28 @@ impl MotorDrive<'_, '_> {
         };
         duty.max(self.greatest(self.coupling.torque.si()).used())
             .max(braked.map_or(0.0, |torque| self.braked(torque).used()))
-            .max(self.standstill().map_or(0.0, Comparison::used))
+            .max(self.standstill().map_or(0.0, Headroom::used))
             .max(self.peak(or_more).0.used())
     }
 
     /// Speed of what turns with the motor.
-    fn turns(&self, most_rad_s: f64) -> Comparison {
-        Comparison::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
+    fn turns(&self, most_rad_s: f64) -> Headroom {
+        Headroom::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
     }
 
     /// Greatest torque on what turns with the shaft.
-    fn greatest(&self, most_n_m: f64) -> Comparison {
-        Comparison::new(self.shaft.most_n_m(), most_n_m)
-            .with_factor(self.ask.job.rules.drive_margin)
+    fn greatest(&self, most_n_m: f64) -> Headroom {
+        Headroom::new(self.shaft.most_n_m(), most_n_m).with_factor(self.ask.job.rules.drive_margin)
     }
 
-    fn held(&self, brake_n_m: f64) -> Comparison {
-        Comparison::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
+    fn brake_hold(&self, brake_n_m: f64) -> Headroom {
+        Headroom::new(self.shaft.hold_n_m / self.line.ratio, brake_n_m)
             .with_factor(self.ask.job.rules.brake_factor)
     }
 
     /// What a brake does to the coupling.
-    fn braked(&self, brake_n_m: f64) -> Comparison {
-        Comparison::new(brake_n_m * self.line.ratio, self.coupling.torque.si())
+    fn braked(&self, brake_n_m: f64) -> Headroom {
+        Headroom::new(brake_n_m * self.line.ratio, self.coupling.torque.si())
     }
 
     fn rms_n_m(&self, or_more: bool) -> f64 {
@@ -132,31 +131,31 @@ impl MotorDrive<'_, '_> {
         servo.then(|| SERVO_TORQUE.reads([Figure::Number(self.rms_n_m(false))]))
     }
 
-    fn gear_heat(&self, or_more: bool) -> Comparison {
-        Comparison::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
+    fn gear_heat(&self, or_more: bool) -> Headroom {
+        Headroom::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
             .with_factor(self.ask.job.rules.drive_margin)
     }
 
     /// RMS torque against the continuous torque at the RMS speed; none where heat does not follow torque.
-    fn continuous(&self, or_more: bool) -> Option<Comparison> {
+    fn continuous(&self, or_more: bool) -> Option<Headroom> {
         let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
         let given_n_m = self.motor.continuous_n_m(speed_rad_s)?;
         let margin = self.ask.job.rules.drive_margin;
-        Some(Comparison::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
+        Some(Headroom::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
     }
 
     /// Torque held in a long rest; a rest shorter than the motor's heat is part of the RMS over the cycle.
-    fn standstill(&self) -> Option<Comparison> {
+    fn standstill(&self) -> Option<Headroom> {
         let given_n_m = self.motor.continuous_n_m(0.0)?;
         let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
         let held_n_m = if long { self.still.most_n_m } else { 0.0 };
         let margin = self.ask.job.rules.drive_margin;
-        Some(Comparison::new(held_n_m, given_n_m).with_factor(margin))
+        Some(Headroom::new(held_n_m, given_n_m).with_factor(margin))
     }
 
-    fn inertia_ratio(&self) -> Comparison {
+    fn inertia_ratio(&self) -> Headroom {
         let own = self.motor.inertia_kg_m2();
-        Comparison::new(
+        Headroom::new(
             self.line.load_inertia_kg_m2(own) / own,
             self.ask.job.rules.inertia_ratio_most,
         )
@@ -167,27 +166,27 @@ impl MotorDrive<'_, '_> {
     }
 
     /// The run that asks the greatest part of the torque there is, starts and rests included; none where it is a rest.
-    fn peak(&self, or_more: bool) -> (Comparison, Option<&Turning>) {
+    fn peak(&self, or_more: bool) -> (Headroom, Option<&Turning>) {
         let rules = &self.ask.job.rules;
         let (line, margin) = (&self.line, rules.stepper_margin);
         let rest = self.motor.capacity_n_m(0.0, false, margin);
         let fastest = self.shaft.speed_most_rad_s * line.ratio;
         let least = self.motor.capacity_n_m(fastest, false, margin);
-        let mut worst = Comparison::new(self.still.most_n_m, rest);
+        let mut worst = Headroom::new(self.still.most_n_m, rest);
         let mut run = None;
         for at in &self.shaft.turning {
             let torque = line.torque_n_m(at);
             let eased = or_more && at.eased_by_inertia();
             // No motor gives more at a higher speed: most runs are not the hardest even with the least that there is.
-            if !eased && Comparison::new(torque.abs(), least).is_harder_than(worst) {
+            if !eased && Headroom::new(torque.abs(), least).is_harder_than(worst) {
                 let speed = at.speed_rad_s * line.ratio;
                 let given = self.motor.capacity_n_m(speed, torque < 0.0, margin);
-                let moving = Comparison::new(torque.abs(), given);
+                let moving = Headroom::new(torque.abs(), given);
                 if moving.is_harder_than(worst) {
                     (worst, run) = (moving, Some(at));
                 }
             }
-            let starting = Comparison::new(line.without_inertia(at.start_n_m).abs(), rest);
+            let starting = Headroom::new(line.without_inertia(at.start_n_m).abs(), rest);
             if starting.is_harder_than(worst) {
                 (worst, run) = (starting, Some(at));
             }
@@ -209,12 +208,11 @@ impl MotorDrive<'_, '_> {
             "the part's limit",
         ));
         if let Some(torque) = self.holding.torque_n_m() {
-            let braked = self.braked(torque).check("coupling.brake_torque", "N m");
-            let braked = braked.from(self.shaft.mechanism.words.braked, "the part's limit");
-            checks.push(braked.with(given![
-                ("T brake", torque, "N m"),
-                ("i", self.line.ratio, "")
-            ]));
+            checks.push(check!(
+                "coupling.brake_torque", self.braked(torque), "N m";
+                self.shaft.mechanism.words.braked, "the part's limit";
+                ("T brake", torque, "N m"), ("i", self.line.ratio, ""),
+            ));
         }
         checks
     }
@@ -236,9 +234,9 @@ impl MotorDrive<'_, '_> {
         compared
             .check(id, "N m")
             .from(formula, source)
-            .given(
+            .with(Given::new(
                 words.peak_symbols,
-                &[
+                [
                     of(|at| at.torque_n_m),
                     of(|at| at.start_n_m),
                     rpm(of(|at| at.speed_rad_s)),
@@ -249,7 +247,7 @@ impl MotorDrive<'_, '_> {
                     self.still.most_n_m,
                     self.shaft.mechanism.efficiencies()[0],
                 ],
-            )
+            ))
             .rule("drive_margin")
     }
 
@@ -293,30 +291,22 @@ impl MotorDrive<'_, '_> {
     fn heat_checks(&self, checks: &mut Vec<Check>) {
         let at = self.shaft.speed_rms_rad_s * self.line.ratio;
         let continuous = self.continuous(false).map(|compared| {
-            compared
-                .check("servo_motor.continuous_torque", "N m")
-                .from(
-                    "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
-                    "heat goes with torque squared; margin: common practice, no source",
-                )
-                .with(given![
-                    ("T rms", self.rms_n_m(false), "N m"),
-                    ("n rms", rpm(at), "rpm")
-                ])
-                .rule("drive_margin")
+            check!(
+                "servo_motor.continuous_torque", compared, "N m";
+                "√(Σ T² t / cycle) against the continuous torque at the RMS speed",
+                "heat goes with torque squared; margin: common practice, no source";
+                ("T rms", self.rms_n_m(false), "N m"), ("n rms", rpm(at), "rpm"),
+            )
+            .rule("drive_margin")
         });
         let standstill = self.standstill().map(|compared| {
-            compared
-                .check("servo_motor.standstill_torque", "N m")
-                .from(
-                    self.shaft.mechanism.words.standstill,
-                    "IEC 60034-1 cycle of ten minutes; margin: common practice, no source",
-                )
-                .with(given![
-                    ("T still", self.still.most_n_m, "N m"),
-                    ("rest", self.shaft.cycle.rest_longest_s, "s")
-                ])
-                .rule("drive_margin")
+            check!(
+                "servo_motor.standstill_torque", compared, "N m";
+                self.shaft.mechanism.words.standstill,
+                "IEC 60034-1 cycle of ten minutes; margin: common practice, no source";
+                ("T still", self.still.most_n_m, "N m"), ("rest", self.shaft.cycle.rest_longest_s, "s"),
+            )
+            .rule("drive_margin")
         });
         checks.extend(continuous);
         checks.extend(standstill);
@@ -327,14 +317,12 @@ impl MotorDrive<'_, '_> {
         let most_rad_s = self.gear.speed_most_rad_s;
         checks.push(self.speed_check("gearbox.speed", most_rad_s, geared, "the part's limit"));
         checks.push(
-            self.gear_heat(false)
-                .check("gearbox.torque", "N m")
-                .from("RMS of motor torque × i", "the part's rating")
-                .with(given![
-                    ("T rms", self.rms_n_m(false), "N m"),
-                    ("i", self.line.ratio, "")
-                ])
-                .rule("drive_margin"),
+            check!(
+                "gearbox.torque", self.gear_heat(false), "N m";
+                "RMS of motor torque × i", "the part's rating";
+                ("T rms", self.rms_n_m(false), "N m"), ("i", self.line.ratio, ""),
+            )
+            .rule("drive_margin"),
         );
         let peak_n_m = self.gear.peak_n_m;
         checks.push(self.greatest_check("gearbox.peak_torque", peak_n_m, "the part's rating"));
@@ -344,17 +332,12 @@ impl MotorDrive<'_, '_> {
         let words = self.shaft.mechanism.words;
         if let Some(torque) = self.holding.torque_n_m() {
             checks.push(
-                self.held(torque)
-                    .check("brake.torque", "N m")
-                    .from(
-                        words.brake,
-                        "energy balance; factor: common practice, no source",
-                    )
-                    .with(given![
-                        ("T hold", self.shaft.hold_n_m, "N m"),
-                        ("i", self.line.ratio, "")
-                    ])
-                    .rule("brake_factor"),
+                check!(
+                    "brake.torque", self.brake_hold(torque), "N m";
+                    words.brake, "energy balance; factor: common practice, no source";
+                    ("T hold", self.shaft.hold_n_m, "N m"), ("i", self.line.ratio, ""),
+                )
+                .rule("brake_factor"),
             );
         }
         if let Some(brake) = self.holding.brake() {
@@ -375,14 +358,12 @@ impl MotorDrive<'_, '_> {
         formula: &'static str,
         source: &'static str,
     ) -> Check {
-        let check = self
-            .turns(most_rad_s)
-            .check(id, "rpm")
-            .from(formula, source);
-        check.given(
+        let given = Given::new(
             self.shaft.mechanism.words.speed_symbols,
-            &[rpm(self.shaft.speed_most_rad_s), self.line.ratio],
-        )
+            [rpm(self.shaft.speed_most_rad_s), self.line.ratio],
+        );
+        let turns = self.turns(most_rad_s).check(id, "rpm");
+        turns.from(formula, source).with(given)
     }
 
     fn greatest_check(&self, id: &'static str, most_n_m: f64, source: &'static str) -> Check {
@@ -391,33 +372,28 @@ impl MotorDrive<'_, '_> {
         self.greatest(most_n_m)
             .check(id, "N m")
             .from(mechanism.words.greatest, source)
-            .given(
+            .with(Given::new(
                 mechanism.words.greatest_symbols,
-                &[
+                [
                     self.shaft.drive_most_n_m,
                     self.shaft.greatest_n_m,
-                    mechanism.travel_per_turn_m * 1e3,
+                    mechanism.travel_per_turn_m[1] * 1e3,
                     running,
                     starting,
                 ],
-            )
+            ))
             .rule("drive_margin")
     }
 
     fn inertia_check(&self, id: &'static str) -> Check {
         let own = self.motor.inertia_kg_m2();
-        self.inertia_ratio()
-            .check(id, "")
-            .from(
-                self.shaft.mechanism.words.inertia,
-                "common practice, no source",
-            )
-            .with(given![
-                ("J load", self.line.load_inertia_kg_m2(own) * 1e4, "kg cm2"),
-                ("J motor", own * 1e4, "kg cm2"),
-                ("i", self.line.ratio, "")
-            ])
-            .rule("inertia_ratio_most")
+        check!(
+            id, self.inertia_ratio(), "";
+            self.shaft.mechanism.words.inertia, "common practice, no source";
+            ("J load", self.line.load_inertia_kg_m2(own) * 1e4, "kg cm2"), ("J motor", own * 1e4, "kg cm2"),
+            ("i", self.line.ratio, ""),
+        )
+        .rule("inertia_ratio_most")
     }
 }
 

@@ -10,7 +10,9 @@ use super::parts::{Electrics, coupling_n_m};
 use super::shaft::Shaft;
 use crate::catalog::{Common, Gearbox};
 use crate::family::check::is_enough;
-use crate::family::choose::{Bounds, Figures, Front, Goals, LifeCost, Pairs, Place, Rank, least};
+use crate::family::choose::{
+    Bounds, Goals, LifeCost, Merits, Pairs, ParetoFront, Place, Rank, least,
+};
 use crate::family::fitted::site;
 use crate::family::{Ask, Bench, Check};
 use crate::quantity::Si;
@@ -20,7 +22,7 @@ use crate::quantity::Si;
 pub(super) struct Range<'a> {
     pub(super) motors: Vec<Motor<'a>>,
     pub(super) ranks: Vec<Rank<'a>>,
-    figures: Vec<Figures>,
+    figures: Vec<Merits>,
     pub(super) series: Vec<Series<'a>>,
 }
 
@@ -29,10 +31,10 @@ pub(super) struct Range<'a> {
 pub(super) struct Series<'a> {
     pub(super) gearboxes: Vec<(Option<&'a Gearbox>, Gear)>,
     pub(super) ranks: Vec<Rank<'a>>,
-    figures: Vec<Figures>,
+    figures: Vec<Merits>,
     /// The best of each figure that the checks look at, and of those that goals do.
     best: Gear,
-    least: Figures,
+    least: Merits,
     /// The same, but with the inertia of the heaviest.
     heaviest: Gear,
 }
@@ -61,7 +63,7 @@ impl<'a> Electrics<'a> {
             let mut pairs = Pairs::new(&range.ranks, &lists);
             let mut none_passes = true;
             while let Some(place) = pairs.next(&mut search) {
-                let Some(drive) = search.drive(place).filter(|drive| drive.passes()) else {
+                let Some(drive) = search.drive(place).filter(MotorDrive::passes) else {
                     continue;
                 };
                 none_passes = false;
@@ -124,7 +126,7 @@ impl<'a> Range<'a> {
                 (rank, *motor, figures)
             })
             .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
+        all.sort_by(|(p, ..), (q, ..)| p.order(q));
         Self {
             motors: all.iter().map(|(_, motor, _)| *motor).collect(),
             ranks: all.iter().map(|(rank, ..)| *rank).collect(),
@@ -168,17 +170,17 @@ impl<'a> Series<'a> {
         let mut all: Vec<_> = same
             .iter()
             .map(|gearbox| {
-                let figures = Figures {
+                let figures = Merits {
                     error: gearbox.backlash.si(),
                     length_m: gearbox.length.si(),
-                    ..Figures::part(&rates, &gearbox.common)
+                    ..Merits::part(&rates, &gearbox.common)
                 };
                 let rank = rank(ask, &goals, &gearbox.common, &figures);
                 (rank, *gearbox, figures)
             })
             .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.cmp(q));
-        let figures: Vec<Figures> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
+        all.sort_by(|(p, ..), (q, ..)| p.order(q));
+        let figures: Vec<Merits> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
         let gears = all.iter().map(|(_, gearbox, _)| Gear::new(Some(gearbox)));
         let most_kg_m2 = gears.clone().map(|gear| gear.inertia_kg_m2);
         let best = gears.reduce(Gear::better)?;
@@ -193,16 +195,16 @@ impl<'a> Series<'a> {
                 inertia_kg_m2: most_kg_m2.fold(0.0, f64::max),
                 ..best
             },
-            least: figures.iter().copied().reduce(Figures::least)?,
+            least: figures.iter().copied().reduce(Merits::least)?,
             figures,
         })
     }
 }
 
 /// What no gearbox adds to a motor.
-const NOTHING: Figures = Figures {
+const NOTHING: Merits = Merits {
     life: 0.0,
-    ..Figures::NONE
+    ..Merits::NONE
 };
 
 /// The motors of one type on a shaft.
@@ -214,7 +216,7 @@ pub(super) struct Search<'s, 'a> {
     /// Of each series the gearboxes that are quick and strong enough, whatever motor they have.
     strong: Vec<Vec<usize>>,
     /// What passed so far.
-    taken: Front<Figures, ()>,
+    taken: ParetoFront<Merits, ()>,
 }
 
 impl<'s, 'a> Search<'s, 'a> {
@@ -235,7 +237,7 @@ impl<'s, 'a> Search<'s, 'a> {
             shaft,
             range,
             strong: range.series.iter().map(strong).collect(),
-            taken: Front::default(),
+            taken: ParetoFront::default(),
         }
     }
 
@@ -277,21 +279,21 @@ impl<'s, 'a> Search<'s, 'a> {
     }
 
     /// What counts of a motor with the gearbox of a series at a place among all.
-    pub(super) fn worth(&self, (list, row, at): Place) -> Figures {
+    pub(super) fn worth(&self, (list, row, at): Place) -> Merits {
         let series = self.range.series.get(list);
         let gearbox = series.and_then(|series| series.figures.get(at));
         self.together(list, row, gearbox.unwrap_or(&NOTHING))
     }
 
-    fn figures(&self, place: Place) -> Figures {
+    fn figures(&self, place: Place) -> Merits {
         self.worth((place.0, place.1, self.column(place)))
     }
 
     /// What counts of both: a motor's step is as much smaller behind a gearbox as that is slower.
-    fn together(&self, list: usize, row: usize, gearbox: &Figures) -> Figures {
+    fn together(&self, list: usize, row: usize, gearbox: &Merits) -> Merits {
         let motor = self.range.figures.get(row).unwrap_or(&NOTHING);
         let ratio = self.range.series.get(list).map_or(1.0, |s| s.best.ratio);
-        Figures {
+        Merits {
             error: motor.error / ratio + gearbox.error,
             ..*motor + *gearbox
         }
@@ -368,7 +370,7 @@ impl Bounds for Search<'_, '_> {
     }
 }
 
-fn rank<'a>(ask: &Ask, goals: &Goals, common: &'a Common, figures: &Figures) -> Rank<'a> {
+fn rank<'a>(ask: &Ask, goals: &Goals, common: &'a Common, figures: &Merits) -> Rank<'a> {
     Rank {
         out: u8::from(!site::suits(ask.job, common)),
         cost: goals.life_cost(figures),
@@ -377,13 +379,13 @@ fn rank<'a>(ask: &Ask, goals: &Goals, common: &'a Common, figures: &Figures) -> 
 }
 
 /// What a motor brings; its loss stands for the energy of a cycle, where that is a goal.
-fn motor_figures(rates: &LifeCost, motor: &Motor) -> Figures {
-    let figures = Figures {
+fn motor_figures(rates: &LifeCost, motor: &Motor) -> Merits {
+    let figures = Merits {
         error: motor.step_error_rad(),
         length_m: motor.length_m(),
         life: -motor.running_life_s(),
         cycle_j: motor.loss_w(),
-        ..Figures::part(rates, motor.common())
+        ..Merits::part(rates, motor.common())
     };
     figures.drawing(rates, 0.0, motor.standby_w())
 }

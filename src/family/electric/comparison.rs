@@ -7,13 +7,13 @@ use crate::family::check::utilisation;
 
 /// What is required, times a factor, against what there is.
 #[derive(Debug, Clone, Copy)]
-pub(in crate::family) struct Comparison {
+pub(in crate::family) struct Headroom {
     required: f64,
     factor: f64,
     available: f64,
 }
 
-impl Comparison {
+impl Headroom {
     pub(in crate::family) fn new(required: f64, available: f64) -> Self {
         Self {
             required,

@@ -30,7 +30,7 @@ pub(in crate::family) struct Cycle {
     /// Time in motion.
     pub run_s: f64,
     /// Length of the cycle.
-    pub cycle_s: f64,
+    pub length_s: f64,
     /// The longer of the two rests.
     pub rest_longest_s: f64,
     /// Way in a cycle.
@@ -99,7 +99,7 @@ impl Cycle {
             }),
             speed_m_s: demand.worst.peak_speed_m_s,
             run_s,
-            cycle_s: timing.cycle_s().max(run_s),
+            length_s: timing.cycle_s().max(run_s),
             rest_longest_s: out_s.max(rest_s - out_s),
             way_m: 2.0 * ask.travel_m(),
         }
@@ -107,12 +107,12 @@ impl Cycle {
 
     /// Time at rest.
     pub(in crate::family) fn rest_s(&self) -> f64 {
-        self.cycle_s - self.run_s
+        self.length_s - self.run_s
     }
 
     /// Time over which heat is averaged: the cycle, but ten minutes of it at most, and never less than the run.
     pub(in crate::family) fn window_s(&self) -> f64 {
-        self.cycle_s.min(DUTY_WINDOW_S.max(self.run_s))
+        self.length_s.min(DUTY_WINDOW_S.max(self.run_s))
     }
 
     /// Way before a brake bites, from the peak speed, the held force free to speed up all that moves with the lightest load:

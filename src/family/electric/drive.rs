@@ -171,7 +171,7 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
     /// What position a step of the motor and the play of the gearbox leave open, as travel.
     pub(in crate::family) fn position(&self) -> impl Iterator<Item = (&'static str, f64)> {
         let travel_m = |angle_rad: f64| {
-            angle_rad / core::f64::consts::TAU * self.shaft.mechanism.travel_per_turn_m
+            angle_rad / core::f64::consts::TAU * self.shaft.mechanism.travel_per_turn_m[1]
         };
         let step = travel_m(self.motor.step_error_rad()) / self.line.ratio;
         let play = self

@@ -1,8 +1,8 @@
 //! Running for a part of the time, and running out: what motors share with ready-made cylinders.
 
-use super::comparison::Comparison;
+use super::comparison::Headroom;
 use super::cycle::Cycle;
-use crate::family::{Ask, Check, given};
+use crate::family::{Ask, Check, check};
 use crate::quantity::{Si, Time};
 
 /// For how long a part runs at its rating, as the catalog states it.
@@ -25,12 +25,12 @@ impl DutyRating {
     /// Heat of its run: S3 over ten minutes at most, or S2 where it runs once and cools.
     ///
     /// `ED (T/T rated)²`: the same heat as the rated load for a shorter time.
-    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_ratio: f64) -> Comparison {
+    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_ratio: f64) -> Headroom {
         let heat = load_ratio * load_ratio;
         if self.is_cold_again(cycle) {
-            Comparison::new(cycle.run_s * heat, self.short_time.si())
+            Headroom::new(cycle.run_s * heat, self.short_time.si())
         } else {
-            Comparison::new(cycle.run_s / cycle.window_s() * heat, self.factor)
+            Headroom::new(cycle.run_s / cycle.window_s() * heat, self.factor)
         }
     }
 
@@ -42,36 +42,26 @@ impl DutyRating {
     ) -> Check {
         let compared = self.comparison(cycle, load_ratio);
         if self.is_cold_again(cycle) {
-            compared
-                .check(id, "s")
-                .from(
-                    "run × (T/T rated)² against the single run from cold",
-                    "IEC 60034-1, duty type S2",
-                )
-                .with(given![
-                    ("run", cycle.run_s, "s"),
-                    ("T/T rated", load_ratio, "")
-                ])
+            check!(
+                id, compared, "s";
+                "run × (T/T rated)² against the single run from cold", "IEC 60034-1, duty type S2";
+                ("run", cycle.run_s, "s"), ("T/T rated", load_ratio, ""),
+            )
         } else {
-            compared
-                .check(id, "")
-                .from(
-                    "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
-                    "IEC 60034-1, duty type S3",
-                )
-                .with(given![
-                    ("run", cycle.run_s, "s"),
-                    ("cycle", cycle.window_s(), "s"),
-                    ("T/T rated", load_ratio, "")
-                ])
+            check!(
+                id, compared, "";
+                "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
+                "IEC 60034-1, duty type S3";
+                ("run", cycle.run_s, "s"), ("cycle", cycle.window_s(), "s"), ("T/T rated", load_ratio, ""),
+            )
         }
     }
 }
 
 /// Running time over the years asked against what brushes or gears last.
-pub(in crate::family) fn running_hours(ask: &Ask, run_s: f64, lasts: Time) -> Comparison {
+pub(in crate::family) fn running_hours(ask: &Ask, run_s: f64, lasts: Time) -> Headroom {
     let hours = |seconds: f64| seconds / 3600.0;
-    Comparison::new(hours(run_s * ask.life_cycles()), hours(lasts.si()))
+    Headroom::new(hours(run_s * ask.life_cycles()), hours(lasts.si()))
 }
 
 pub(in crate::family) fn running_life(
@@ -80,11 +70,9 @@ pub(in crate::family) fn running_life(
     run_s: f64,
     lasts: Time,
 ) -> Check {
-    running_hours(ask, run_s, lasts)
-        .check(id, "h")
-        .from("2 T · cycles over the years asked", "the part's rating")
-        .with(given![
-            ("run in a cycle", run_s, "s"),
-            ("cycles", ask.life_cycles(), "")
-        ])
+    check!(
+        id, running_hours(ask, run_s, lasts), "h";
+        "2 T · cycles over the years asked", "the part's rating";
+        ("run in a cycle", run_s, "s"), ("cycles", ask.life_cycles(), ""),
+    )
 }

@@ -1,9 +1,10 @@
 //! Electric drives: whatever a motor turns, a screw, a drum, a belt, chooses its motor, gearbox, brake, coupling, supply and
 //! controls here, with their checks and what they draw.
 //!
-//! A family says what its [`Mechanism`] makes of torque, takes the [`Cycle`] and the runs of a demand, and makes the
-//! [`Shaft`] of both. [`Electrics::choose`] then hands it each [`MotorDrive`] that passes and is worth building, the
-//! cheapest first; each [`Draw`] of one says which supplies and controls may feed it.
+//! A family says what its [`Mechanism`] makes of torque, takes the [`Cycle`] and the runs of a demand, makes the [`Shaft`] of
+//! both, and seats its mechanism on it: [`offer`] builds the trains of each [`Seat`]. Behind it [`Electrics::choose`] hands
+//! out each [`MotorDrive`] that passes and is worth building, the cheapest first; each [`Draw`] of one says which supplies
+//! and controls may feed it.
 //!
 //! Energy is counted by a simple model: while it moves, the motor's shaft work over its efficiency (a stepper: shaft work
 //! and its constant loss), nothing recovered in braking; an open brake draws its coil power; at rest a motor that holds
@@ -19,9 +20,11 @@ mod duty;
 mod holding;
 mod motor;
 mod parts;
+mod seat;
 mod shaft;
 mod supply;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/electric.rs"]
 mod tests;
 
 pub(super) use comparison::rpm;
@@ -29,7 +32,7 @@ pub(super) use cycle::{Cycle, runs, years};
 pub(super) use drive::MotorDrive;
 pub(super) use duty::{DutyRating, running_life};
 pub(super) use holding::Holding;
-pub(super) use motor::Motor;
 pub(super) use parts::Electrics;
+pub(super) use seat::{Seat, offer};
 pub(super) use shaft::{Mechanism, Shaft, ShaftWords};
 pub(super) use supply::{Draw, Feed};

@@ -4,8 +4,8 @@ use super::choice::Range;
 use super::motor::Motor;
 use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, PowerSupply};
-use crate::family::choose::{Figures, Ladder, Shelf};
-use crate::family::{Ask, controls};
+use crate::family::choose::{Ladder, Merits, Shelf};
+use crate::family::{Ask, Bench, Check, controls};
 use crate::quantity::Si;
 use crate::requirements::{Mains, Stops};
 
@@ -65,6 +65,16 @@ impl<'a> Electrics<'a> {
         }
     }
 
+    /// The electric parts for a site with mains; where there are none the bench is told.
+    pub(in crate::family) fn of_site(ask: &Ask<'a>, bench: &mut Bench<'a>) -> Option<Self> {
+        let mains = ask.job.site.mains;
+        if mains.is_none() {
+            let says = "asked: electricity; gives: no mains at the site";
+            bench.fails(vec![Check::of("mains.present", false, says)]);
+        }
+        mains.map(|mains| Self::new(ask, mains))
+    }
+
     /// The cheapest brake for a torque at a speed, else the strongest, so that a check can say what is missing.
     pub(super) fn brake(&self, torque_n_m: f64, speed_rad_s: f64) -> Option<&'a Brake> {
         let first = self.brakes.first_or_strongest(torque_n_m)?;
@@ -113,10 +123,10 @@ impl<'a> Electrics<'a> {
     }
 }
 
-fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Figures {
-    Figures {
+fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Merits {
+    Merits {
         length_m,
-        ..Figures::part(&ask.life_cost(), common)
+        ..Merits::part(&ask.life_cost(), common)
     }
 }
 
@@ -142,7 +152,7 @@ fn supplies<'a>(ask: &Ask<'a>, volts: f64) -> Ladder<'a, PowerSupply> {
     let all = ask.catalog.power_supplies.iter();
     let same = all.filter(|supply| (supply.voltage.si() - volts).abs() < SAME_VOLTAGE_V);
     let figures = |supply: &'a PowerSupply| {
-        let figures = Figures::part(&rates, &supply.common);
+        let figures = Merits::part(&rates, &supply.common);
         (
             &supply.common,
             figures.drawing(&rates, 0.0, supply.standby.si()),

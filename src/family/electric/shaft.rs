@@ -8,8 +8,9 @@ use crate::family::Ask;
 /// What turns the torque of a shaft into force on the load: a screw, a drum, a pinion.
 #[derive(Debug, Clone, Copy)]
 pub(in crate::family) struct Mechanism {
-    /// Travel of the load for a turn: the lead of a screw, the circumference of a drum.
-    pub travel_per_turn_m: f64,
+    /// Travel of the load for a turn, the least and the most: the lead of a screw, the circumference of a drum's innermost and
+    /// outermost layer. Speeds are those of the least; what is held, carried and placed is that of the most.
+    pub travel_per_turn_m: [f64; 2],
     /// Torque that a newton against the motion takes, in motion and from rest.
     pub driving_m: [f64; 2],
     /// Torque that a newton along the motion takes, in motion and from rest; negative where the load then turns the shaft.
@@ -29,11 +30,11 @@ pub(in crate::family) struct ShaftWords {
     pub peak: [&'static str; 3],
     /// Symbols of a peak: torque at the shaft, the same from rest, its speed and acceleration, inertia on the motor, ratio,
     /// efficiency of the gearbox, torque held at rest, efficiency of the mechanism.
-    pub peak_symbols: &'static [(&'static str, &'static str)],
+    pub peak_symbols: &'static [(&'static str, &'static str); 9],
     /// Speed behind a gearbox, and without one.
     pub speed: [&'static str; 2],
     /// Symbols of a speed: of the shaft, ratio.
-    pub speed_symbols: &'static [(&'static str, &'static str)],
+    pub speed_symbols: &'static [(&'static str, &'static str); 2],
     /// Torque held at rest by the motor.
     pub standstill: &'static str,
     /// Inertia of the load over that of the motor.
@@ -41,7 +42,7 @@ pub(in crate::family) struct ShaftWords {
     /// Greatest torque of all.
     pub greatest: &'static str,
     /// Symbols of it: driving, greatest, travel for a turn in mm, efficiency in motion and from rest.
-    pub greatest_symbols: &'static [(&'static str, &'static str)],
+    pub greatest_symbols: &'static [(&'static str, &'static str); 5],
     /// Torque on a brake.
     pub brake: &'static str,
     /// Torque of a brake on what joins it to the shaft.
@@ -61,9 +62,17 @@ impl Mechanism {
     pub(in crate::family) fn thrust_n(&self, torque_n_m: f64) -> f64 {
         torque_n_m / self.driving_m[0].max(f64::MIN_POSITIVE)
     }
+    /// Angle that the shaft turns for a metre of travel, the most.
+    pub(super) fn turn_per_m(&self) -> f64 {
+        TAU / self.travel_per_turn_m[0]
+    }
+    /// The same, the least: a force at rest divided by it is the torque that holds it.
+    fn least_turn_per_m(&self) -> f64 {
+        TAU / self.travel_per_turn_m[1]
+    }
     /// Efficiency while it drives: in motion, and from rest.
     pub(super) fn efficiencies(&self) -> [f64; 2] {
-        let ideal = self.travel_per_turn_m / TAU;
+        let ideal = self.travel_per_turn_m[1] / TAU;
         [
             ideal / self.turning_n_m(1.0),
             ideal / self.starting_n_m(1.0),
@@ -96,7 +105,7 @@ pub(super) struct Turning {
 
 impl Turning {
     fn new(mechanism: &Mechanism, run: &Run) -> Self {
-        let turn = TAU / mechanism.travel_per_turn_m;
+        let turn = mechanism.turn_per_m();
         Self {
             load: run.load,
             torque_n_m: mechanism.turning_n_m(run.force_n),
@@ -215,18 +224,19 @@ impl<'c> Shaft<'c> {
         cycle: &'c Cycle,
         runs: &[Run],
     ) -> Self {
-        let turn = TAU / mechanism.travel_per_turn_m;
+        let turn = mechanism.turn_per_m();
+        let least_turn = mechanism.least_turn_per_m();
         let [_, carried_kg] = ask.moving_kg(ask.book.axis().loads_kg[1]);
-        let arm_m = mechanism.travel_per_turn_m / TAU;
+        let arm_m = mechanism.travel_per_turn_m[1] / TAU;
         let mut shaft = Self {
             mechanism,
             cycle,
             drive_most_n_m: 0.0,
             speed_most_rad_s: cycle.speed_m_s * turn,
             speed_rms_rad_s: 0.0,
-            hold_n_m: cycle.holding_n / turn,
+            hold_n_m: cycle.holding_n / least_turn,
             greatest_n_m: mechanism.turning_n_m(cycle.greatest_n),
-            rest_n_m: cycle.rest_n.map(|force| force / turn),
+            rest_n_m: cycle.rest_n.map(|force| force / least_turn),
             carried_kg_m2: carried_kg * arm_m * arm_m,
             turning: runs
                 .iter()
@@ -250,7 +260,7 @@ impl<'c> Shaft<'c> {
             }
         }
         let most = speed_squares[0].max(speed_squares[1]);
-        shaft.speed_rms_rad_s = (most / cycle.cycle_s).sqrt();
+        shaft.speed_rms_rad_s = (most / cycle.length_s).sqrt();
         shaft
     }
 
@@ -266,7 +276,7 @@ impl<'c> Shaft<'c> {
         let cycles = self.sums.iter().zip(rest_n_m);
         let worst = cycles
             .map(|(sums, rest)| sums.squares(line, or_more) + rest * rest * self.cycle.rest_s());
-        (worst.fold(0.0, f64::max) / self.cycle.cycle_s).sqrt()
+        (worst.fold(0.0, f64::max) / self.cycle.length_s).sqrt()
     }
 
     /// RMS torque of the motor while it moves.

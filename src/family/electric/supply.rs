@@ -131,7 +131,7 @@ fn efficiency(supply: Option<&PowerSupply>) -> f64 {
 }
 
 /// Each of some parts, or that there is none.
-fn some_or_none<'a, P>(parts: Vec<&'a P>) -> Vec<Option<&'a P>> {
+fn some_or_none<P>(parts: Vec<&P>) -> Vec<Option<&P>> {
     if parts.is_empty() {
         vec![None]
     } else {

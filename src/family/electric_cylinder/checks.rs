@@ -1,6 +1,6 @@
 //! Every check of an electric cylinder.
 
-use super::{Work, speed_at};
+use super::{CylinderWork, speed_at};
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
 use crate::family::electric::{Cycle, DutyRating, running_life};
@@ -20,9 +20,9 @@ fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
     worst
 }
 
-pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &Work) -> Vec<Check> {
+pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) -> Vec<Check> {
     let (demand, cycle) = (&work.demand, &work.cycle);
-    let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.cycle_s / cycle.run_s).sqrt();
+    let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.length_s / cycle.run_s).sqrt();
     let rating = DutyRating {
         factor: part.duty,
         short_time: part.short_time,

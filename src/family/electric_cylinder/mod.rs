@@ -10,7 +10,7 @@ use self::natural::{Known, natural};
 use super::screw::NAME;
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::choose::{Bought, Figures, Front, Goals, Rank};
+use crate::family::choose::{Bought, Goals, Merits, ParetoFront, Rank};
 use crate::family::electric::{Cycle, Draw, Electrics, Feed, years};
 use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
 use crate::family::{
@@ -31,9 +31,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
         if !bench.explains() && family::is_hopeless(ask, &demand) {
             continue;
         }
-        let work = Work::new(ask, demand);
+        let work = CylinderWork::new(ask, demand);
         // Those that a brake holds and those that lock by themselves are told apart.
-        let mut taken: Front<(bool, Figures), ()> = Front::default();
+        let mut taken: ParetoFront<(bool, Merits), ()> = ParetoFront::default();
         for part in &parts {
             let worth = (
                 part.brake_time.is_some(),
@@ -78,19 +78,19 @@ fn in_order<'a>(ask: &Ask<'a>) -> Vec<&'a ElectricCylinder> {
     };
     let parts = ask.catalog.electric_cylinders.iter();
     let mut ranked: Vec<_> = parts.map(|part| (rank(part), part)).collect();
-    ranked.sort_by(|(p, _), (q, _)| p.cmp(q));
+    ranked.sort_by(|(p, _), (q, _)| p.order(q));
     ranked.into_iter().map(|(_, part)| part).collect()
 }
 
 /// With its stroke and its brackets; its loss stands for the energy of a cycle.
-fn figures(ask: &Ask, part: &ElectricCylinder) -> Figures {
+fn figures(ask: &Ask, part: &ElectricCylinder) -> Merits {
     let rates = ask.life_cost();
     let brackets = Bought {
         price: part.bracket_material,
         ..Bought::default()
     };
-    let cylinder = Figures::line(&rates, &line(ask, part));
-    let figures = Figures {
+    let cylinder = Merits::line(&rates, &line(ask, part));
+    let figures = Merits {
         purchase: cylinder.purchase + rates.purchase(&brackets),
         error: part.position_error.si(),
         length_m: part.fixed_length.si(),
@@ -101,9 +101,9 @@ fn figures(ask: &Ask, part: &ElectricCylinder) -> Figures {
 }
 
 /// What counts of it in the job, its life included.
-fn worth(ask: &Ask, goals: &Goals, part: &ElectricCylinder, cycle: &Cycle) -> Figures {
+fn worth(ask: &Ask, goals: &Goals, part: &ElectricCylinder, cycle: &Cycle) -> Merits {
     let lives = lives(ask, part, cycle).into_iter().map(|life| life.years);
-    goals.of_part(Figures {
+    goals.of_part(Merits {
         life: -lives.fold(f64::INFINITY, f64::min),
         ..figures(ask, part)
     })
@@ -132,14 +132,14 @@ fn speed_at(part: &ElectricCylinder, force_n: f64) -> f64 {
 }
 
 /// A demand as a cylinder is judged by it.
-struct Work {
+struct CylinderWork {
     demand: Arc<Demand>,
     cycle: Cycle,
     /// Speed and the force against it over the move; of neighbours under the same force the fastest.
     speeds: Vec<(f64, f64)>,
 }
 
-impl Work {
+impl CylinderWork {
     fn new(ask: &Ask, demand: Arc<Demand>) -> Self {
         let mut speeds: Vec<(f64, f64)> = Vec::new();
         for sample in demand.samples() {
@@ -170,7 +170,7 @@ fn fed<'a>(
     ask: &Ask<'a>,
     electrics: &Electrics<'a>,
     part: &'a ElectricCylinder,
-    work: &Work,
+    work: &CylinderWork,
     checks: &[Check],
 ) -> Vec<Train<'a>> {
     let draw = draw(part, &work.demand, &work.cycle);
@@ -187,7 +187,7 @@ fn fed<'a>(
 fn build<'a>(
     ask: &Ask<'a>,
     part: &'a ElectricCylinder,
-    work: &Work,
+    work: &CylinderWork,
     checks: &[Check],
 ) -> Train<'a> {
     let (demand, cycle) = (&work.demand, &work.cycle);

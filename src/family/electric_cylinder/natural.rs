@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::checks::{checks, double_strokes, force, running, stroke};
-use super::{Work, fed, speed_at};
+use super::{CylinderWork, fed, speed_at};
 use crate::catalog::ElectricCylinder;
 use crate::family::electric::Electrics;
 use crate::family::{Ask, Bench, Check};
@@ -12,7 +12,7 @@ use crate::family::{Ask, Bench, Check};
 #[derive(Default)]
 pub(super) struct Known {
     thrusts_n: BTreeMap<u64, f64>,
-    works: BTreeMap<u64, Work>,
+    works: BTreeMap<u64, CylinderWork>,
 }
 
 impl Known {
@@ -23,8 +23,8 @@ impl Known {
             .entry(time_s.to_bits())
             .or_insert_with(thrust)
     }
-    fn work(&mut self, ask: &Ask, time_s: f64) -> &Work {
-        let work = || Work::new(ask, ask.demand(time_s));
+    fn work(&mut self, ask: &Ask, time_s: f64) -> &CylinderWork {
+        let work = || CylinderWork::new(ask, ask.demand(time_s));
         self.works.entry(time_s.to_bits()).or_insert_with(work)
     }
 }

@@ -85,7 +85,7 @@ impl Asked {
 
 /// What was chosen for a hinge.
 #[derive(Debug)]
-struct Chosen {
+struct PivotChoice {
     /// Place of the bearing in the catalog; none where the catalog has none.
     bearing: Option<usize>,
     checks: Vec<Check>,
@@ -96,14 +96,14 @@ struct Chosen {
 /// The bearings chosen for the demands with one assist, each remembered: they do not hang on the drive.
 #[derive(Debug, Default)]
 pub struct Pivots {
-    known: Mutex<Vec<(Arc<Demand>, Arc<Chosen>)>>,
+    known: Mutex<Vec<(Arc<Demand>, Arc<PivotChoice>)>>,
     /// The bearings of each sort, cheapest first.
-    sorts: OnceLock<Vec<Vec<Place>>>,
+    sorts: OnceLock<Vec<Vec<BearingPlace>>>,
 }
 
 /// Place of a bearing in the catalog, and whether it suits the site.
 #[derive(Debug)]
-struct Place {
+struct BearingPlace {
     at: usize,
     suits: bool,
 }
@@ -116,11 +116,11 @@ impl Clone for Pivots {
 }
 
 impl Pivots {
-    fn known(&self) -> MutexGuard<'_, Vec<(Arc<Demand>, Arc<Chosen>)>> {
+    fn known(&self) -> MutexGuard<'_, Vec<(Arc<Demand>, Arc<PivotChoice>)>> {
         self.known.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
-    fn sorts(&self, ask: &Ask<'_>) -> &[Vec<Place>] {
+    fn sorts(&self, ask: &Ask<'_>) -> &[Vec<BearingPlace>] {
         self.sorts.get_or_init(|| {
             let all = &ask.catalog.hinge_bearings;
             let rates = ask.life_cost();
@@ -129,7 +129,7 @@ impl Pivots {
                 let same = all.iter().enumerate().filter(|(_, part)| part.sort == sort);
                 let mut cheapest_first: Vec<_> = same.collect();
                 cheapest_first.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
-                let place = |(at, part): (usize, &HingeBearing)| Place {
+                let place = |(at, part): (usize, &HingeBearing)| BearingPlace {
                     at,
                     suits: site::suits(ask.job, &part.common),
                 };
@@ -139,8 +139,8 @@ impl Pivots {
         })
     }
 
-    fn chosen(&self, ask: &Ask<'_>, demand: &Arc<Demand>, hinge: &HingeDemand) -> Arc<Chosen> {
-        let same = |(known, _): &&(Arc<Demand>, Arc<Chosen>)| Arc::ptr_eq(known, demand);
+    fn chosen(&self, ask: &Ask<'_>, demand: &Arc<Demand>, hinge: &HingeDemand) -> Arc<PivotChoice> {
+        let same = |(known, _): &&(Arc<Demand>, Arc<PivotChoice>)| Arc::ptr_eq(known, demand);
         let found = self.known().iter().find(same).map(|(_, is)| Arc::clone(is));
         found.unwrap_or_else(|| {
             let asked = Asked::new(ask, hinge, demand.travel_time_s);
@@ -177,10 +177,10 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
 fn best_of<'c>(
     ask: &Ask<'c>,
     asked: &Asked,
-    cheapest_first: &[Place],
+    cheapest_first: &[BearingPlace],
 ) -> Option<(f64, (usize, &'c HingeBearing))> {
     let mut best: Option<(f64, (usize, &HingeBearing))> = None;
-    for Place { at, suits } in cheapest_first {
+    for BearingPlace { at, suits } in cheapest_first {
         let Some(part) = ask.catalog.hinge_bearings.get(*at) else {
             continue;
         };
@@ -215,7 +215,7 @@ fn least_used(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
 }
 
 /// Of every sort the cheapest that bears the job, of the sorts the cheapest.
-fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
+fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<BearingPlace>]) -> PivotChoice {
     let best: Vec<_> = sorts
         .iter()
         .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
@@ -229,7 +229,7 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
     });
     let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
-        return Chosen {
+        return PivotChoice {
             bearing: None,
             checks: vec![Check::of("hinge_bearing.part", false, says)],
             years: 0.0,
@@ -242,7 +242,7 @@ fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<Place>]) -> Chosen {
         .map(|other| why_not(ask, part, other, asked))
         .collect();
     let friction_n_m = part.friction * 2.0 * asked.radial_n(part)[0] * part.bore.si() / 2.0;
-    Chosen {
+    PivotChoice {
         bearing: Some(*at),
         checks: checks(ask, part, asked),
         years: life_years(ask, part, asked),

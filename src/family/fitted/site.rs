@@ -213,12 +213,12 @@ impl Clone for Bellows {
 }
 
 /// What is remembered, whichever thread found it; one that panicked left whole entries behind.
-fn known<T>(of: &Mutex<T>) -> MutexGuard<'_, T> {
+fn lock<T>(of: &Mutex<T>) -> MutexGuard<'_, T> {
     of.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 fn covered_size(ask: &Ask<'_>, line: &PartLine<'_>) -> Option<Length> {
-    let mut sizes = known(&ask.assist.bellows.sizes);
+    let mut sizes = lock(&ask.assist.bellows.sizes);
     let sizes = sizes.entry(line.kind).or_default();
     if let Some(size) = sizes.get(&line.common.id) {
         return *size;
@@ -244,7 +244,7 @@ fn cheapest_cover<'a>(ask: &Ask<'a>, size: Length) -> Option<&'a Cover> {
         let cheapest = fitting.min_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
         cheapest.map(|(place, _)| place)
     };
-    let place = *known(&ask.assist.bellows.covers)
+    let place = *lock(&ask.assist.bellows.covers)
         .entry(size.si().to_bits())
         .or_insert_with(cheapest);
     covers.get(place?)

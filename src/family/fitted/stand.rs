@@ -56,15 +56,12 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
 /// The caution of a machine that is near tipping, of whose restoring moment a part is left and a part is asked.
 fn near_tipping(stability: &Stability, [left, asked]: [Figure; 2]) -> Caution {
     let edge = Figure::Word(stability.edge);
-    match stability.worst_angle_rad {
-        Some(angle) => {
-            let degrees = Figure::Number((angle.to_degrees() * 10.0).round() / 10.0);
-            NEAR_TIPPING_SWUNG.with([edge, degrees, left, asked])
-        }
-        None => {
-            let out_m = Figure::Number(stability.worst_position_m);
-            NEAR_TIPPING.with([edge, out_m, left, asked])
-        }
+    if let Some(angle) = stability.worst_angle_rad {
+        let degrees = Figure::Number((angle.to_degrees() * 10.0).round() / 10.0);
+        NEAR_TIPPING_SWUNG.with([edge, degrees, left, asked])
+    } else {
+        let out_m = Figure::Number(stability.worst_position_m);
+        NEAR_TIPPING.with([edge, out_m, left, asked])
     }
 }
 

@@ -9,13 +9,14 @@ mod jack;
 mod rack;
 
 #[cfg(test)]
+#[path = "../../../tests/unit/family/hand_crank.rs"]
 mod tests;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
-use super::choose::{Carries, Figures, Shelf, front};
+use super::choose::{Carries, Merits, Shelf, front};
 use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
 use super::train::SAME_TIME;
 use super::{
@@ -114,11 +115,11 @@ impl Drive<'_> {
         (gearing, self.locks.map(locks))
     }
     /// What it brings, with all its parts.
-    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Figures {
-        Figures {
+    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Merits {
+        Merits {
             length_m: self.closed_length_m,
             life: -self.travel_life_m.unwrap_or(f64::INFINITY),
-            ..Figures::lines(&ask.life_cost(), parts)
+            ..Merits::lines(&ask.life_cost(), parts)
         }
     }
 }
@@ -177,7 +178,7 @@ fn grips<'a>(
 }
 
 /// A brake, where one is needed, and a crank with the checks that it, whoever turns it and what holds have passed.
-type Sound<'a> = (Option<&'a LoadBrake>, &'a Crank, Arc<[Check]>);
+type HeldCrank<'a> = (Option<&'a LoadBrake>, &'a Crank, Arc<[Check]>);
 
 /// Every way to hold a drive with every crank that passes.
 fn held_grips<'a>(
@@ -186,7 +187,7 @@ fn held_grips<'a>(
     drive: &Drive,
     cranks: &[&'a Crank],
     bench: &mut Bench<'a>,
-) -> Vec<Sound<'a>> {
+) -> Vec<HeldCrank<'a>> {
     let mut all = Vec::new();
     for (brake, held) in hold(ask, effort, drive) {
         let mut sound = Vec::new();
@@ -220,10 +221,10 @@ fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
 }
 
 /// What tells cranks apart that cannot be compared, and what counts of a crank.
-fn crank_figures<'a>(ask: &Ask, crank: &'a Crank) -> ((u64, Option<&'a str>), Figures) {
+fn crank_figures<'a>(ask: &Ask, crank: &'a Crank) -> ((u64, Option<&'a str>), Merits) {
     let common = &crank.common;
     let unsuited = (!site::suits(ask.job, common)).then_some(common.id.as_str());
-    let figures = Figures::part(&ask.life_cost(), common);
+    let figures = Merits::part(&ask.life_cost(), common);
     (
         (crank.radius.si().to_bits(), unsuited),
         ask.goals().of_drive(figures),
@@ -254,8 +255,8 @@ impl<'a> Grip<'a> {
         [self.brake.map(brake), Some(crank)]
     }
     /// What counts of it.
-    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Figures {
-        let figures = Figures {
+    fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Merits {
+        let figures = Merits {
             hand_force_n: self.drive.gearing.hand_force_n(&self.effort, self.crank),
             ..self.drive.figures(ask, parts)
         };

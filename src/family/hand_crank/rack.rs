@@ -3,7 +3,7 @@
 use super::effort::{Effort, Gearing};
 use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
-use crate::family::choose::{Carries, Figures, front};
+use crate::family::choose::{Carries, Merits, front};
 use crate::family::{Ask, Bench, Check, PartLine, check, site};
 use crate::mechanics::gear;
 use crate::quantity::{Lead, Si, metres, newtons, show};
@@ -32,7 +32,7 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
     let racks = front(racks, |(line, rack, _)| {
         let turn = [rack.module.si(), rack.pinion_teeth, rack.efficiency];
         let alike = (turn.map(f64::to_bits), site::unsuited(ask.job, [line]));
-        (alike, goals.of_drive(Figures::line(&rates, line)))
+        (alike, goals.of_drive(Merits::line(&rates, line)))
     });
     racks
         .into_iter()
@@ -124,7 +124,7 @@ fn pairs<'a>(ask: &Ask<'a>, torque_n_m: f64) -> Vec<&'a SpurGear> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
     let strong = |gear: &&SpurGear| gear.torque.si() >= torque_n_m;
     front(ask.catalog.spur_gears.iter().filter(strong), |gear| {
-        let figures = goals.of_part(Figures::part(&rates, &gear.common));
+        let figures = goals.of_part(Merits::part(&rates, &gear.common));
         let ratio = (gear.ratio / SAME_RATIO).round().to_bits();
         let suits = site::suits(ask.job, &gear.common);
         ((ratio, suits), Carries(gear.efficiency, figures))

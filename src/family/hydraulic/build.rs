@@ -4,11 +4,11 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use super::press::{self, Press};
-use super::work::{Run, Sizing, Work};
+use super::work::{Sizing, StrokeLoads, UnitDuty};
 use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilValve, oil_function};
 use crate::demand::Demand;
-use crate::family::choose::{Figures, Shelf, front};
+use crate::family::choose::{Merits, Shelf, front};
 use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
 use crate::family::{
     Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
@@ -36,7 +36,7 @@ const HEAT: Measurement<2> = Measurement {
 
 /// Valves and hoses between unit and cylinder.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Lines<'a> {
+pub(super) struct OilLines<'a> {
     directional: &'a OilValve,
     throttle: &'a OilValve,
     counterbalance: Option<&'a OilValve>,
@@ -45,12 +45,12 @@ pub(super) struct Lines<'a> {
     hose: &'a Hose,
 }
 
-impl<'a> Lines<'a> {
+impl<'a> OilLines<'a> {
     /// Those worth having that pass, the cheapest first, or the checks that say what is missing.
     pub(super) fn choices(
         ask: &Ask<'a>,
         stock: &LineStock<'a>,
-        work: &Work,
+        work: &StrokeLoads,
         sizing: &Sizing,
     ) -> Result<Vec<Self>, Vec<Check>> {
         let set_pa = sizing.set_pa;
@@ -90,11 +90,11 @@ impl<'a> Lines<'a> {
             return Ok(all);
         }
         let (rates, goals) = (ask.life_cost(), ask.goals());
-        let figures = |lines: &Self| goals.of_part(Figures::lines(&rates, &lines.parts(ask)));
+        let figures = |lines: &Self| goals.of_part(Merits::lines(&rates, &lines.parts(ask)));
         Ok(front(all, figures))
     }
 
-    pub(super) fn checks(&self, ask: &Ask, work: &Work, sizing: &Sizing) -> Vec<Check> {
+    pub(super) fn checks(&self, ask: &Ask, work: &StrokeLoads, sizing: &Sizing) -> Vec<Check> {
         let valves = [self.directional, self.throttle];
         checks::of_lines(ask, work, sizing, &valves, self.counterbalance, self.hose)
     }
@@ -142,17 +142,14 @@ impl<'a> LineStock<'a> {
             let shelf = Shelf::with(ask, same, |valve| {
                 let common = &valve.common;
                 let mass_kg = if rides { common.mass.si() } else { 0.0 };
-                (
-                    common,
-                    Figures::piece(&rates, common, common.price, mass_kg),
-                )
+                (common, Merits::piece(&rates, common, common.price, mass_kg))
             });
             (function, shelf)
         };
         Self {
             valves: valves.into_iter().map(shelf).collect(),
             hoses: Shelf::with(ask, &ask.catalog.hoses, |hose| {
-                (&hose.common, Figures::line(&rates, &hose_line(ask, hose)))
+                (&hose.common, Merits::line(&rates, &hose_line(ask, hose)))
             }),
         }
     }
@@ -166,12 +163,14 @@ impl<'a> LineStock<'a> {
     ) -> Result<Vec<&'a OilValve>, Vec<Check>> {
         let wide = |valve: &OilValve| valve.flow.si() >= sizing.line_m3_s;
         let fits = |valve: &OilValve| wide(valve) && valve.pressure.si() >= pressure_pa;
-        let shelf = self.valves.get(function);
-        let fitting = shelf.map(|shelf| shelf.choices(fits)).unwrap_or_default();
+        let valves = self.valves.get(function);
+        let fitting = valves
+            .map(|valves| valves.choices(fits))
+            .unwrap_or_default();
         if !fitting.is_empty() {
             return Ok(fitting);
         }
-        let all = || shelf.into_iter().flat_map(Shelf::iter);
+        let all = || valves.into_iter().flat_map(Shelf::iter);
         let flow = all().map(|valve| valve.flow.si()).fold(0.0, f64::max);
         let strong = all().filter(|valve| wide(valve));
         let pressure = strong.map(|valve| valve.pressure.si()).fold(0.0, f64::max);
@@ -222,10 +221,10 @@ impl<'a> LineStock<'a> {
 
 /// All that is chosen for a train.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Chosen<'a> {
+pub(super) struct OilDrive<'a> {
     pub pair: Pair<'a>,
-    pub run: Run<'a>,
-    pub lines: Lines<'a>,
+    pub run: UnitDuty<'a>,
+    pub lines: OilLines<'a>,
     /// Of a press.
     pub accumulator: Option<&'a OilAccumulator>,
 }
@@ -234,11 +233,11 @@ pub(super) struct Chosen<'a> {
 pub(super) fn train<'a>(
     ask: &Ask<'a>,
     demand: &Arc<Demand>,
-    chosen: &Chosen<'a>,
+    chosen: &OilDrive<'a>,
     sizing: &Sizing,
     checks: Vec<Check>,
 ) -> Result<Train<'a>, Vec<Check>> {
-    let Chosen {
+    let OilDrive {
         pair: Pair { cylinder, unit, .. },
         run,
         lines,
@@ -310,8 +309,8 @@ pub(super) struct Outline<'a> {
 }
 
 impl<'a> Outline<'a> {
-    pub(super) fn new(ask: &Ask<'a>, chosen: &Chosen<'a>) -> Self {
-        let Chosen { pair, run, .. } = chosen;
+    pub(super) fn new(ask: &Ask<'a>, chosen: &OilDrive<'a>) -> Self {
+        let OilDrive { pair, run, .. } = chosen;
         let (cylinder, travel) = (pair.cylinder, ask.travel_m());
         let standby_w = pair.controls.map_or(0.0, |controls| controls.standby.si());
         let yearly_m = 2.0 * travel * ask.job.timing.cycles_per_year();
@@ -329,12 +328,12 @@ impl<'a> Outline<'a> {
     }
 
     /// What counts of it.
-    pub(super) fn figures(&self, ask: &Ask) -> Figures {
+    pub(super) fn figures(&self, ask: &Ask) -> Merits {
         let rates = ask.life_cost();
-        let figures = Figures {
+        let figures = Merits {
             length_m: self.closed_length_m,
             life: -self.seal_years,
-            ..Figures::lines(&rates, &self.parts)
+            ..Merits::lines(&rates, &self.parts)
         };
         let Running {
             moving_j,
@@ -346,8 +345,8 @@ impl<'a> Outline<'a> {
     }
 }
 
-fn parts<'a>(ask: &Ask<'a>, chosen: &Chosen<'a>) -> Vec<PartLine<'a>> {
-    let Chosen {
+fn parts<'a>(ask: &Ask<'a>, chosen: &OilDrive<'a>) -> Vec<PartLine<'a>> {
+    let OilDrive {
         pair,
         run,
         lines,
@@ -382,7 +381,7 @@ fn parts<'a>(ask: &Ask<'a>, chosen: &Chosen<'a>) -> Vec<PartLine<'a>> {
     parts
 }
 
-fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
+fn remarks(sizing: &Sizing, run: &UnitDuty, tank_m3: f64) -> Vec<String> {
     vec![
         format!(
             "The relief valve is set at {} bar; the harder stroke needs {} L/min.",
@@ -404,7 +403,7 @@ fn remarks(sizing: &Sizing, run: &Run, tank_m3: f64) -> Vec<String> {
 }
 
 fn cautions(
-    lines: &Lines,
+    lines: &OilLines,
     sizing: &Sizing,
     press: Option<&Press>,
     demand: &Demand,

@@ -1,8 +1,8 @@
 //! The checks of an oil cylinder, its unit and its lines.
 
-use super::work::{Areas, Run, Sizing, Work};
+use super::work::{Areas, Sizing, StrokeLoads, UnitDuty};
 use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
-use crate::family::choose::{Figures, Shelf};
+use crate::family::choose::{Merits, Shelf};
 use crate::family::{Ask, Check, check};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::mechanics::hydraulics;
@@ -36,7 +36,7 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
 /// The checks of a cylinder by itself.
 pub(super) fn of_cylinder(
     ask: &Ask,
-    work: &Work,
+    work: &StrokeLoads,
     sizing: &Sizing,
     cylinder: &OilCylinder,
 ) -> Vec<Check> {
@@ -83,7 +83,7 @@ pub(super) fn stops_and_holds(ask: &Ask, holds: bool) -> Vec<String> {
 }
 
 /// The pressures of a cylinder on either side, moving and closed.
-fn pressures(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> [Check; 4] {
+fn pressures(ask: &Ask, work: &StrokeLoads, sizing: &Sizing, cylinder: &OilCylinder) -> [Check; 4] {
     let rating = cylinder.pressure.si() / BAR;
     let balance = "force balance on the piston";
     [
@@ -125,7 +125,7 @@ fn pressures(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) ->
 }
 
 /// Flange at the head, rod end pinned to the guided load: built in and pinned, over the rod that stands out.
-fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> Check {
+fn buckling(ask: &Ask, work: &StrokeLoads, sizing: &Sizing, cylinder: &OilCylinder) -> Check {
     let (free, ends) = match ask.pins_m() {
         Some([_, longest]) => (longest, Ends::Pinned),
         None => (ask.travel_m() + cylinder.rod_end.si(), Ends::FixedPinned),
@@ -154,7 +154,12 @@ fn buckling(ask: &Ask, work: &Work, sizing: &Sizing, cylinder: &OilCylinder) -> 
 }
 
 /// What is asked of a unit and what it gives: pressure, flow, shaft power, power of the mains, heat.
-fn unit_figures(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> [(f64, f64); 5] {
+fn unit_figures(
+    ask: &Ask,
+    sizing: &Sizing,
+    run: &UnitDuty,
+    unit: &OilPowerUnit,
+) -> [(f64, f64); 5] {
     let mains_w = ask.job.site.mains.map_or(0.0, |mains| mains.power.si());
     [
         (sizing.set_pa / BAR, unit.pressure.si() / BAR),
@@ -166,14 +171,19 @@ fn unit_figures(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> [
 }
 
 /// Whether all of [`of_unit`] pass.
-pub(super) fn unit_passes(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> bool {
+pub(super) fn unit_passes(ask: &Ask, sizing: &Sizing, run: &UnitDuty, unit: &OilPowerUnit) -> bool {
     let passes = |(asked, given): (f64, f64)| Check::new("", asked, given, "").passes();
     let figures = unit_figures(ask, sizing, run, unit);
     figures.into_iter().all(passes)
 }
 
 /// The checks of a unit for a cylinder.
-pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit) -> Vec<Check> {
+pub(super) fn of_unit(
+    ask: &Ask,
+    sizing: &Sizing,
+    run: &UnitDuty,
+    unit: &OilPowerUnit,
+) -> Vec<Check> {
     let [pressure, flow, shaft, mains, heat] = unit_figures(ask, sizing, run, unit);
     vec![
         check!(
@@ -215,7 +225,7 @@ pub(super) fn of_unit(ask: &Ask, sizing: &Sizing, run: &Run, unit: &OilPowerUnit
 /// The checks of valves and hoses.
 pub(super) fn of_lines(
     ask: &Ask,
-    work: &Work,
+    work: &StrokeLoads,
     sizing: &Sizing,
     valves: &[&OilValve],
     counterbalance: Option<&OilValve>,
@@ -284,7 +294,7 @@ pub(super) fn line_pressure(sizing: &Sizing) -> f64 {
 }
 
 /// Setting of the counterbalance valve, Pa.
-pub(super) fn setting_pa(ask: &Ask, work: &Work, areas: Areas) -> f64 {
+pub(super) fn setting_pa(ask: &Ask, work: &StrokeLoads, areas: Areas) -> f64 {
     ask.job.rules.counterbalance_setting * work.locked_pa(areas)
 }
 
@@ -296,7 +306,7 @@ pub(super) fn seals<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<&'a OilSea
     // They lie beside the machine till they are needed.
     let shelf = Shelf::with(ask, fitting, |kit| {
         let common = &kit.common;
-        (common, Figures::piece(&rates, common, common.price, 0.0))
+        (common, Merits::piece(&rates, common, common.price, 0.0))
     });
     shelf.choices(|_| true)
 }

@@ -10,15 +10,16 @@ mod press;
 mod work;
 
 #[cfg(test)]
+#[path = "../../../tests/unit/family/hydraulic.rs"]
 mod tests;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use self::build::{Chosen, LineStock, Lines, Outline};
+use self::build::{LineStock, OilDrive, OilLines, Outline};
 use self::press::Press;
-use self::work::{Areas, Run, Sizing, Work};
-use super::choose::{Carries, Figures, Front, Ladder, front};
+use self::work::{Areas, Sizing, StrokeLoads, UnitDuty};
+use super::choose::{Carries, Ladder, Merits, ParetoFront, front};
 use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
@@ -54,7 +55,7 @@ impl Family for Hydraulic {
             bench.fails(site);
             return;
         }
-        let stock = Stock::new(ask, bench.explains());
+        let stock = OilStock::new(ask, bench.explains());
         let mut quicker: Vec<(Pair, f64)> = Vec::new();
         let mut any = false;
         for time in ask.times {
@@ -62,7 +63,7 @@ impl Family for Hydraulic {
             any |= !trains.is_empty();
             for (pair, train) in trains {
                 if let Some(fastest) = natural_fastest(ask, pair, *time)
-                    && !quicker.iter().any(|(known, _)| known.is(&pair))
+                    && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
                 {
                     quicker.push((pair, fastest));
                 }
@@ -96,7 +97,7 @@ struct Pair<'a> {
 
 impl Pair<'_> {
     /// Whether another is of the same parts.
-    fn is(&self, other: &Self) -> bool {
+    fn has_parts_of(&self, other: &Self) -> bool {
         let ids = |pair: &Self| {
             let controls = pair.controls.map(|part| core::ptr::from_ref(&part.common));
             let kit = pair.kit.map(|part| core::ptr::from_ref(&part.common));
@@ -108,14 +109,14 @@ impl Pair<'_> {
 }
 
 /// What stands to choose from, sorted once for all design times.
-struct Stock<'a> {
+struct OilStock<'a> {
     cylinders: Vec<&'a OilCylinder>,
     coolers: Ladder<'a, OilCooler>,
     controls: Ladder<'a, Control>,
     lines: LineStock<'a>,
 }
 
-impl<'a> Stock<'a> {
+impl<'a> OilStock<'a> {
     /// Every cylinder where it is asked what came nearest, else those worth having.
     fn new(ask: &Ask<'a>, explains: bool) -> Self {
         let all: Vec<_> = ask.catalog.oil_cylinders.iter().collect();
@@ -136,27 +137,27 @@ impl<'a> Stock<'a> {
 /// What follows from bore and rod alone: of cylinders of the same size it is the same.
 struct Size<'a> {
     /// Units with their controls, and what each does.
-    units: Vec<(&'a OilPowerUnit, Option<&'a Control>, Run<'a>)>,
+    units: Vec<(&'a OilPowerUnit, Option<&'a Control>, UnitDuty<'a>)>,
     /// Lines worth having, or what is missing.
-    lines: Result<Vec<Lines<'a>>, Vec<Check>>,
+    lines: Result<Vec<OilLines<'a>>, Vec<Check>>,
     /// Accumulators worth having, none where the job does not press.
     accumulators: Result<Vec<Option<&'a OilAccumulator>>, Check>,
     /// Lines that pass, each with each accumulator.
-    ready: Vec<(Lines<'a>, Option<&'a OilAccumulator>)>,
+    ready: Vec<(OilLines<'a>, Option<&'a OilAccumulator>)>,
 }
 
 impl<'a> Size<'a> {
-    fn new(ask: &Ask<'a>, stock: &Stock<'a>, work: &Work, sizing: &Sizing) -> Self {
-        let lines = Lines::choices(ask, &stock.lines, work, sizing);
+    fn new(ask: &Ask<'a>, stock: &OilStock<'a>, work: &StrokeLoads, sizing: &Sizing) -> Self {
+        let lines = OilLines::choices(ask, &stock.lines, work, sizing);
         let accumulators = match Press::of(ask, work.travel_time_s) {
             Some(press) => press
                 .accumulators(ask, sizing)
                 .map(|all| all.into_iter().map(Some).collect()),
             None => Ok(vec![None]),
         };
-        let passes = |lines: &&Lines| lines.checks(ask, work, sizing).iter().all(Check::passes);
+        let passes = |lines: &&OilLines| lines.checks(ask, work, sizing).iter().all(Check::passes);
         let passing = lines.iter().flatten().filter(passes);
-        let with = |lines: &Lines<'a>| {
+        let with = |lines: &OilLines<'a>| {
             let all = accumulators.iter().flatten().copied();
             let lines = *lines;
             all.map(move |accumulator| (lines, accumulator))
@@ -170,14 +171,14 @@ impl<'a> Size<'a> {
     }
 
     /// What is tried to tell why nothing passes: the first of all, or what is missing.
-    fn first(&self, pair: Pair<'a>, run: Run<'a>) -> Result<Chosen<'a>, Vec<Check>> {
+    fn first(&self, pair: Pair<'a>, run: UnitDuty<'a>) -> Result<OilDrive<'a>, Vec<Check>> {
         let lines = self.lines.as_ref().map_err(Clone::clone)?;
         let lines = *lines.first().ok_or_else(Vec::new)?;
         let accumulator = match &self.accumulators {
             Ok(all) => all.first().copied().flatten(),
             Err(_) => None,
         };
-        Ok(Chosen {
+        Ok(OilDrive {
             pair,
             run,
             lines,
@@ -198,14 +199,14 @@ fn kits<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<Option<&'a OilSealKit>
 /// The trains worth judging at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
-    stock: &Stock<'a>,
+    stock: &OilStock<'a>,
     demand: &Arc<Demand>,
     bench: &mut Bench<'a>,
 ) -> Vec<(Pair<'a>, Train<'a>)> {
-    let work = Work::of(demand);
+    let work = StrokeLoads::of(demand);
     let mut sizes = BTreeMap::new();
     // Only the trains that no other beats are built.
-    let mut best = Front::default();
+    let mut best = ParetoFront::default();
     for &cylinder in &stock.cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
         let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
@@ -227,7 +228,7 @@ fn at_time<'a>(
             // Cylinder and unit pass by themselves.
             if controls.is_some() && !size.ready.is_empty() {
                 for (kit, (lines, accumulator)) in all_pairs(&kits, &size.ready) {
-                    let chosen = Chosen {
+                    let chosen = OilDrive {
                         pair: pair(kit),
                         run,
                         lines,
@@ -268,17 +269,17 @@ fn all_pairs<P: Copy, Q: Copy>(rows: &[P], columns: &[Q]) -> impl Iterator<Item 
 /// The trains of a pair at a design time of its own.
 fn quick_trains<'a>(
     ask: &Ask<'a>,
-    stock: &Stock<'a>,
+    stock: &OilStock<'a>,
     pair: Pair<'a>,
     demand: &Arc<Demand>,
 ) -> Vec<Train<'a>> {
-    let work = Work::of(demand);
+    let work = StrokeLoads::of(demand);
     let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
     let size = Size::new(ask, stock, &work, &sizing);
-    let runs = Run::all(ask, &stock.coolers, &work, sizing.set_pa, pair.unit);
+    let runs = UnitDuty::all(ask, &stock.coolers, &work, sizing.set_pa, pair.unit);
     let mut trains = Vec::new();
     for (run, (lines, accumulator)) in all_pairs(&runs, &size.ready) {
-        let chosen = Chosen {
+        let chosen = OilDrive {
             pair,
             run,
             lines,
@@ -315,10 +316,10 @@ fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCyli
             cylinder.price_per_metre,
             cylinder.mass_per_length.si(),
         );
-        let figures = Figures {
+        let figures = Merits {
             length_m: cylinder.closed_length.si(),
             life: -cylinder.travel_life.si(),
-            ..Figures::line(&rates, &line)
+            ..Merits::line(&rates, &line)
         };
         // Seals that last longer are renewed no more often; how long all of them last is another matter.
         let carries = Carries(cylinder.travel_life.si(), goals.of_drive(figures));
@@ -331,28 +332,28 @@ fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCyli
 /// The units that pass for a cylinder, with their controls, and are not beaten on what they cost, draw and bring.
 fn units<'a>(
     ask: &Ask<'a>,
-    stock: &Stock<'a>,
-    work: &Work,
+    stock: &OilStock<'a>,
+    work: &StrokeLoads,
     sizing: &Sizing,
-) -> Vec<(&'a OilPowerUnit, Option<&'a Control>, Run<'a>)> {
+) -> Vec<(&'a OilPowerUnit, Option<&'a Control>, UnitDuty<'a>)> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
-    let mut best = Front::default();
+    let mut best = ParetoFront::default();
     for unit in &ask.catalog.oil_power_units {
         if unit.flow.si() < sizing.flow_m3_s || unit.pressure.si() < sizing.set_pa {
             continue;
         }
-        for run in Run::all(ask, &stock.coolers, work, sizing.set_pa, unit) {
+        for run in UnitDuty::all(ask, &stock.coolers, work, sizing.set_pa, unit) {
             if !checks::unit_passes(ask, sizing, &run, unit) {
                 continue;
             }
             let line = PartLine::pieces("oil_power_units", &unit.common, 1).beside();
             let parts = [Some(line), run.cooler_line()];
-            let figures = Figures::lines(&rates, parts.iter().flatten());
+            let figures = Merits::lines(&rates, parts.iter().flatten());
             let running = figures.drawing(&rates, run.moving_j, run.standby_w);
             best.take(goals.of_drive(running), (unit, run));
         }
     }
-    let with_controls = |(unit, run): (&'a OilPowerUnit, Run<'a>)| {
+    let with_controls = |(unit, run): (&'a OilPowerUnit, UnitDuty<'a>)| {
         let controls = stock.controls.choices(unit.motor_power.si());
         let all: Vec<_> = if controls.is_empty() {
             vec![None]
@@ -368,10 +369,10 @@ fn units<'a>(
 fn attempt<'a>(
     ask: &Ask<'a>,
     demand: &Arc<Demand>,
-    work: &Work,
+    work: &StrokeLoads,
     pair: Pair<'a>,
-    run: &Run<'a>,
-    chosen: Result<Chosen<'a>, Vec<Check>>,
+    run: &UnitDuty<'a>,
+    chosen: Result<OilDrive<'a>, Vec<Check>>,
 ) -> Result<Train<'a>, Vec<Check>> {
     let sizing = Sizing::of(ask.job, work, Areas::of(pair.cylinder));
     let mut checks = checks::of_cylinder(ask, work, &sizing, pair.cylinder);
@@ -398,8 +399,8 @@ fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
-fn nearest<'a>(ask: &Ask<'a>, stock: &Stock<'a>, demand: &Arc<Demand>, bench: &mut Bench<'a>) {
-    let work = Work::of(demand);
+fn nearest<'a>(ask: &Ask<'a>, stock: &OilStock<'a>, demand: &Arc<Demand>, bench: &mut Bench<'a>) {
+    let work = StrokeLoads::of(demand);
     // As in `at_time`: what a unit makes of a cylinder follows from its bore and rod.
     let mut known = BTreeMap::new();
     for cylinder in &ask.catalog.oil_cylinders {
@@ -407,7 +408,7 @@ fn nearest<'a>(ask: &Ask<'a>, stock: &Stock<'a>, demand: &Arc<Demand>, bench: &m
         let own = checks::of_cylinder(ask, &work, &sizing, cylinder);
         let unit: &Vec<Check> = known.entry(size(cylinder)).or_insert_with(|| {
             let tried = ask.catalog.oil_power_units.iter().map(|unit| {
-                let runs = Run::all(ask, &stock.coolers, &work, sizing.set_pa, unit);
+                let runs = UnitDuty::all(ask, &stock.coolers, &work, sizing.set_pa, unit);
                 let first = runs
                     .first()
                     .map(|run| checks::of_unit(ask, &sizing, run, unit));

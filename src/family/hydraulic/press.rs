@@ -64,13 +64,13 @@ impl Press {
             rules.accumulator_sink,
         );
         let all = &ask.catalog.oil_accumulators;
-        let shelf = Shelf::new(ask, all, |part| &part.common);
+        let accumulators = Shelf::new(ask, all, |part| &part.common);
         let withstands = |part: &OilAccumulator| part.pressure.si() >= sizing.set_pa;
-        let lasting = shelf.choices(|part| withstands(part) && part.volume >= needed);
+        let lasting = accumulators.choices(|part| withstands(part) && part.volume >= needed);
         if !lasting.is_empty() {
             return Ok(lasting);
         }
-        let strong = shelf.iter().filter(|part| withstands(part));
+        let strong = accumulators.iter().filter(|part| withstands(part));
         let largest = strong.max_by(|p, q| p.volume.si().total_cmp(&q.volume.si()));
         largest.map(|part| vec![part]).ok_or_else(|| {
             let ratings = all.iter().map(|part| part.pressure.si());

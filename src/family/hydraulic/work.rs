@@ -2,7 +2,7 @@
 
 use crate::catalog::{OilCooler, OilCylinder, OilPowerUnit};
 use crate::demand::{Demand, Direction};
-use crate::family::choose::{Figures, Ladder, Shelf};
+use crate::family::choose::{Ladder, Merits, Shelf};
 use crate::family::{Ask, NO_FORCE_N, PartLine};
 use crate::mechanics::hydraulics::{self, Losses};
 use crate::quantity::{Area, Pressure, Si, metres_per_second, newtons, pascals};
@@ -21,7 +21,7 @@ pub(super) struct Stroke {
 
 /// What the demand asks, whatever the cylinder.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Work {
+pub(super) struct StrokeLoads {
     pub out: Stroke,
     pub back: Stroke,
     /// Force to hold at rest against moving back, and against moving out, N.
@@ -36,7 +36,7 @@ pub(super) struct Work {
     pub travel_time_s: f64,
 }
 
-impl Work {
+impl StrokeLoads {
     pub(super) fn of(demand: &Demand) -> Self {
         let stroke = |direction: Direction| {
             let sign = direction.sign();
@@ -135,7 +135,7 @@ impl Sizing {
     pub(super) fn pushes_n(&self) -> f64 {
         self.set_pa * self.areas.bore.value
     }
-    pub(super) fn of(job: &Task, work: &Work, areas: Areas) -> Self {
+    pub(super) fn of(job: &Task, work: &StrokeLoads, areas: Areas) -> Self {
         let rules = &job.rules;
         let losses = Losses {
             efficiency: rules.oil_efficiency,
@@ -171,7 +171,7 @@ impl Sizing {
 
 /// What a power unit does in this job, with the cooler that it needs.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Run<'a> {
+pub(super) struct UnitDuty<'a> {
     /// Power at the pump's shaft while the cylinder moves, W.
     pub shaft_w: f64,
     /// Power from the mains then, W.
@@ -191,13 +191,13 @@ pub(super) struct Run<'a> {
 /// Oil over air at which a catalog states the heat given off, K.
 const STATED_RISE_K: f64 = 40.0;
 
-impl<'a> Run<'a> {
+impl<'a> UnitDuty<'a> {
     /// A fixed pump gives its whole flow at its set pressure while the flow control throttles: what the load does not take is
     /// heat. One for each cooler worth having, where the tank alone does not give it off.
     pub(super) fn all(
         ask: &Ask<'a>,
         coolers: &Ladder<'a, OilCooler>,
-        work: &Work,
+        work: &StrokeLoads,
         set_pa: f64,
         unit: &OilPowerUnit,
     ) -> Vec<Self> {
@@ -281,7 +281,7 @@ pub(super) fn coolers<'a>(ask: &Ask<'a>) -> Ladder<'a, OilCooler> {
     let (rise, rates) = (rise(ask.job), ask.life_cost());
     let shelf = Shelf::with(ask, &ask.catalog.oil_coolers, |cooler| {
         let common = &cooler.common;
-        (common, Figures::piece(&rates, common, common.price, 0.0))
+        (common, Merits::piece(&rates, common, common.price, 0.0))
     });
     shelf.ladder(|cooler| cooler.rejection.si() * rise)
 }

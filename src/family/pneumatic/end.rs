@@ -1,6 +1,6 @@
 //! Arriving: the cushion, or a shock absorber where it does not suffice.
 
-use super::motion::{Leg, Motion};
+use super::motion::{Leg, LoadedCylinder};
 use crate::catalog::ShockAbsorber;
 use crate::demand::Direction;
 use crate::family::choose::Shelf;
@@ -16,14 +16,14 @@ pub(super) struct End<'a> {
 }
 
 /// Area of the piston that drives a stroke.
-fn driving_m2(motion: &Motion, direction: Direction) -> f64 {
+fn driving_m2(motion: &LoadedCylinder, direction: Direction) -> f64 {
     motion.areas_m2[usize::from(direction == Direction::Back)]
 }
 
 /// Energy of one load at an end over a length of stopping, J.
 fn energy_at(
     ask: &Ask,
-    motion: &Motion,
+    motion: &LoadedCylinder,
     direction: Direction,
     load_kg: f64,
     speed: Velocity,
@@ -41,7 +41,13 @@ fn energy_at(
 }
 
 /// Energy at an end over a length of stopping, J: the worst load's.
-fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length: Length) -> f64 {
+fn energy_j(
+    ask: &Ask,
+    motion: &LoadedCylinder,
+    direction: Direction,
+    leg: &Leg,
+    length: Length,
+) -> f64 {
     let of = |(load_kg, arrival): &(f64, Arrival)| {
         let speed = metres_per_second(arrival.end_speed_m_s);
         energy_at(ask, motion, direction, *load_kg, speed, length)
@@ -50,7 +56,7 @@ fn energy_j(ask: &Ask, motion: &Motion, direction: Direction, leg: &Leg, length:
 }
 
 /// Whether the cushions of both ends would do if the load arrived no faster than its mean speed, as it hardly ever does.
-pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) -> bool {
+pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &LoadedCylinder, time_s: f64) -> bool {
     let cylinder = motion.cylinder;
     let mean = metres_per_second(ask.travel_m() / time_s);
     let ends = [Direction::Out, Direction::Back];
@@ -65,7 +71,7 @@ pub(super) fn may_do_without_absorbers(ask: &Ask, motion: &Motion, time_s: f64) 
 /// The ways in which an end is met: by the cylinder's cushion, else by a shock absorber worth having, else by neither.
 pub(super) fn ways<'a>(
     ask: &Ask<'a>,
-    motion: &Motion,
+    motion: &LoadedCylinder,
     direction: Direction,
     leg: &Leg,
 ) -> Vec<End<'a>> {
@@ -97,14 +103,14 @@ pub(super) fn ways<'a>(
     }
     let with = |absorber: &'a ShockAbsorber| End {
         absorber: Some(absorber),
-        checks: checks(absorber).into(),
+        checks: checks(absorber),
     };
     fitting.into_iter().map(with).collect()
 }
 
 fn absorber_checks(
     ask: &Ask,
-    motion: &Motion,
+    motion: &LoadedCylinder,
     direction: Direction,
     leg: &Leg,
     absorber: &ShockAbsorber,

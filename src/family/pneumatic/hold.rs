@@ -1,10 +1,10 @@
 //! Holding when the power fails: a rod lock, trapped air, or nothing to hold.
 
-use super::motion::Motion;
+use super::motion::LoadedCylinder;
 use crate::catalog::RodLock;
 use crate::demand::Demand;
 pub(super) use crate::family::NO_FORCE_N as NOTHING_N;
-use crate::family::choose::{Figures, Shelf};
+use crate::family::choose::{Merits, Shelf};
 use crate::family::{Ask, Check, check};
 use crate::quantity::Si;
 use crate::requirements::{Criterion, PowerLoss, Stops};
@@ -40,7 +40,7 @@ pub(super) fn needed(ask: &Ask) -> bool {
 /// The ways to hold that this job leaves open with a cylinder, each with its checks (which may fail).
 pub(super) fn ways<'a>(
     ask: &Ask<'a>,
-    motion: &Motion,
+    motion: &LoadedCylinder,
     demand: &Demand,
 ) -> Vec<(Hold<'a>, Vec<Check>)> {
     let several = ask.job.stops == Stops::Several;
@@ -69,14 +69,18 @@ fn creep(ask: &Ask) -> Option<Check> {
 }
 
 /// The locks worth having that hold, else the dearest there is for the rod.
-fn locks<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> Vec<(Hold<'a>, Vec<Check>)> {
+fn locks<'a>(
+    ask: &Ask<'a>,
+    motion: &LoadedCylinder,
+    demand: &Demand,
+) -> Vec<(Hold<'a>, Vec<Check>)> {
     let rod = motion.cylinder.rod.si();
     let fits = |lock: &&RodLock| (lock.rod.si() - rod).abs() < 1e-6;
     let rates = ask.life_cost();
     let shelf = Shelf::with(ask, ask.catalog.rod_locks.iter().filter(fits), |lock| {
-        let figures = Figures {
+        let figures = Merits {
             length_m: lock.length.si(),
-            ..Figures::part(&rates, &lock.common)
+            ..Merits::part(&rates, &lock.common)
         };
         (&lock.common, figures)
     });
@@ -98,7 +102,7 @@ fn locks<'a>(ask: &Ask<'a>, motion: &Motion, demand: &Demand) -> Vec<(Hold<'a>, 
     vec![(Hold::Nothing, vec![check])]
 }
 
-fn lock_checks(ask: &Ask, motion: &Motion, demand: &Demand, lock: &RodLock) -> [Check; 2] {
+fn lock_checks(ask: &Ask, motion: &LoadedCylinder, demand: &Demand, lock: &RodLock) -> [Check; 2] {
     let trapped = motion.pressure_pa * motion.areas_m2[0];
     let asked = demand.holding_push_n.max(demand.holding_pull_n) + trapped;
     [

@@ -1,7 +1,7 @@
 //! Valve, tubes and flow controls: what stands between the supply and the cylinder.
 
 use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
-use crate::family::choose::{Figures, Front, NoWorse};
+use crate::family::choose::{Merits, NoWorse, ParetoFront};
 use crate::family::{Ask, Check, PartLine, check};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
@@ -101,31 +101,42 @@ impl<'a> Line<'a> {
 /// What passes air, with what it costs and brings.
 #[derive(Debug, Clone)]
 struct Passing<T> {
-    figures: Figures,
+    figures: Merits,
     conductance: f64,
     item: T,
 }
 
+impl<P> Passing<(P, Path)> {
+    /// A part with what air meets in it.
+    fn part(part: P, figures: Merits, path: Path) -> Self {
+        Self {
+            figures,
+            conductance: path.conductance,
+            item: (part, path),
+        }
+    }
+}
+
 /// The lines worth trying at a pressure, the cheapest over the horizon first.
-pub(super) struct Lines<'a> {
+pub(super) struct AirLines<'a> {
     all: Vec<Passing<Line<'a>>>,
     /// Those that pass more than every one before them.
     wider: Vec<usize>,
 }
 
-impl<'a> Lines<'a> {
+impl<'a> AirLines<'a> {
     /// Each passes more than one that is no worse in anything that counts.
     pub fn new(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Self {
         let rates = ask.life_cost();
         let flow_controls = thinned(
             ask,
             ask.catalog.flow_controls.iter().map(|control| Passing {
-                figures: Figures::part(&rates, &control.common).times(2),
+                figures: Merits::part(&rates, &control.common).times(2),
                 conductance: control.conductance.si(),
                 item: control,
             }),
         );
-        let line = |way: Way<'a>, control: &'a FlowControl| {
+        let line = |way: AirPath<'a>, control: &'a FlowControl| {
             let line = Line {
                 valve: way.valve,
                 tube: way.tube,
@@ -136,7 +147,7 @@ impl<'a> Lines<'a> {
             };
             let throttle = path(control.conductance, control.critical_ratio);
             Passing {
-                figures: Figures::lines(&rates, &line.parts()),
+                figures: Merits::lines(&rates, &line.parts()),
                 conductance: in_series(&[way.path, throttle]).conductance,
                 item: line,
             }
@@ -191,7 +202,7 @@ impl<'a> Lines<'a> {
             .and_then(|before| self.wider.get(before));
         let too_little = slowest.and_then(|index| self.all.get(*index));
         let too_little = too_little.map_or(0.0, |line| line.conductance);
-        let mut taken = Front::default();
+        let mut taken = ParetoFront::default();
         for (index, line) in self.all.iter().enumerate().skip(*first) {
             if line.conductance > too_little
                 && !taken.beats(&line.figures)
@@ -206,7 +217,7 @@ impl<'a> Lines<'a> {
 
 /// Valve, tube and check valve, in a row.
 #[derive(Debug, Clone, Copy)]
-struct Way<'a> {
+struct AirPath<'a> {
     valve: &'a AirValve,
     tube: &'a AirTube,
     check: Option<&'a CheckValve>,
@@ -219,7 +230,7 @@ fn tube_length_m(ask: &Ask) -> f64 {
 
 /// The ways from the valve to the cylinder that work at a pressure and are worth trying. Each part is thinned by itself first:
 /// what passes less than something cheaper is in no way worth trying.
-fn ways<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Passing<Way<'a>>> {
+fn ways<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Passing<AirPath<'a>>> {
     let mut ways = Vec::new();
     let tubes = tubes(ask, pressure_pa);
     let checks = check_valves(ask, pressure_pa, trapping);
@@ -233,7 +244,7 @@ fn ways<'a>(ask: &Ask<'a>, pressure_pa: f64, trapping: bool) -> Vec<Passing<Way<
                 ways.push(Passing {
                     figures: valve.figures + tube.figures + check.figures,
                     conductance: path.conductance,
-                    item: Way {
+                    item: AirPath {
                         valve: valve.item.0,
                         tube: tube.item.0,
                         check: check.item.map(|check| check.0),
@@ -253,35 +264,22 @@ fn valves<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirValve, Pat
             && (valve.pressure_least.si()..=valve.pressure_most.si()).contains(&pressure_pa)
     };
     let valves = ask.catalog.air_valves.iter().filter(works);
-    thinned(
-        ask,
-        valves.map(|valve| {
-            let way = path(valve.conductance, valve.critical_ratio);
-            // Its coil draws in every cycle, and its controls must switch it.
-            Passing {
-                figures: Figures::part(&rates, &valve.common),
-                conductance: way.conductance,
-                item: (valve, way),
-            }
-        }),
-    )
+    let passing = |valve: &'a AirValve| {
+        let way = path(valve.conductance, valve.critical_ratio);
+        Passing::part(valve, Merits::part(&rates, &valve.common), way)
+    };
+    thinned(ask, valves.map(passing))
 }
 
 fn tubes<'a>(ask: &Ask<'a>, pressure_pa: f64) -> Vec<Passing<(&'a AirTube, Path)>> {
     let (rates, length_m) = (ask.life_cost(), tube_length_m(ask));
     let withstands = |tube: &&AirTube| tube.pressure_most.si() >= pressure_pa;
     let tubes = ask.catalog.air_tubes.iter().filter(withstands);
-    thinned(
-        ask,
-        tubes.map(|part| {
-            let way = tube(part.bore, metres(length_m));
-            Passing {
-                figures: Figures::line(&rates, &tube_line(part, length_m)),
-                conductance: way.conductance,
-                item: (part, way),
-            }
-        }),
-    )
+    let passing = |part: &'a AirTube| {
+        let figures = Merits::line(&rates, &tube_line(part, length_m));
+        Passing::part(part, figures, tube(part.bore, metres(length_m)))
+    };
+    thinned(ask, tubes.map(passing))
 }
 
 /// None where no air is to be trapped.
@@ -292,7 +290,7 @@ fn check_valves<'a>(
 ) -> Vec<Passing<Option<(&'a CheckValve, Path)>>> {
     if !trapping {
         return vec![Passing {
-            figures: Figures::NONE,
+            figures: Merits::NONE,
             conductance: f64::INFINITY,
             item: None,
         }];
@@ -305,7 +303,7 @@ fn check_valves<'a>(
         checks.map(|check| {
             let way = path(check.conductance, check.critical_ratio);
             Passing {
-                figures: Figures::part(&rates, &check.common).times(2),
+                figures: Merits::part(&rates, &check.common).times(2),
                 conductance: way.conductance,
                 item: Some((check, way)),
             }
@@ -336,7 +334,7 @@ fn thinned<T>(ask: &Ask, items: impl IntoIterator<Item = Passing<T>>) -> Vec<Pas
     let mut items: Vec<_> = items.into_iter().enumerate().collect();
     let cost = |item: &Passing<T>| goals.life_cost(&item.figures);
     items.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
-    let mut kept: Vec<(f64, f64, Figures)> = Vec::new();
+    let mut kept: Vec<(f64, f64, Merits)> = Vec::new();
     items.retain(|(_, item)| {
         let (own, counted) = (cost(item), goals.of_part(item.figures));
         let useless = kept.iter().any(|(cheaper, passes, figures)| {

@@ -11,22 +11,25 @@ mod end;
 mod hold;
 mod line;
 mod motion;
+mod parts;
 mod statics;
 mod strokes;
 mod supply;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/pneumatic.rs"]
 mod tests;
+mod words;
 
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use self::build::Design;
 use self::hold::Hold;
-use self::line::{Line, Lines};
-use self::motion::{Leg, Motion};
+use self::line::{AirLines, Line};
+use self::motion::{Leg, LoadedCylinder};
 pub use self::strokes::Strokes;
 use self::supply::Supply;
-use super::choose::{Figures, Front, NoWorse, Shelf};
+use super::choose::{Merits, NoWorse, ParetoFront, Shelf};
 use super::{Ask, Bench, Check, Family, Need, Pace, check, is_hopeless};
 use crate::catalog::AirCylinder;
 use crate::demand::{Demand, Direction};
@@ -34,6 +37,8 @@ use crate::quantity::Si;
 
 /// Name of the family in files.
 pub(super) const NAME: &str = "pneumatic";
+/// Litres in a cubic metre.
+const LITRE: f64 = 1000.0;
 /// Litres a minute in a cubic metre a second.
 const LITRE_PER_MIN: f64 = 60_000.0;
 /// Sizes of cylinder tried past the first that fits, in search of one that needs no shock absorber.
@@ -94,31 +99,31 @@ impl Family for Pneumatic {
 
 /// A cylinder that stands the job at rest, with a way to hold.
 struct Candidate<'a, 'b> {
-    motion: Motion<'a, 'b>,
+    motion: LoadedCylinder<'a, 'b>,
     hold: Hold<'a>,
     checks: Vec<Check>,
     /// What counts of cylinder and lock.
-    figures: Figures,
+    figures: Merits,
 }
 
 /// What a cylinder brings at the job's stroke.
-fn figures(ask: &Ask, cylinder: &AirCylinder) -> Figures {
-    let line = build::cylinder_line(ask, cylinder);
-    Figures {
+fn figures(ask: &Ask, cylinder: &AirCylinder) -> Merits {
+    let line = parts::cylinder_line(ask, cylinder);
+    Merits {
         length_m: cylinder.zero_stroke_length.si(),
         life: -cylinder.seal_life.si(),
-        ..Figures::line(&ask.life_cost(), &line)
+        ..Merits::line(&ask.life_cost(), &line)
     }
 }
 
 /// The same with the way to hold.
-fn with_hold(ask: &Ask, cylinder: Figures, hold: Hold) -> Figures {
+fn with_hold(ask: &Ask, cylinder: Merits, hold: Hold) -> Merits {
     let lock = match hold {
-        Hold::Locked(lock) => Figures {
+        Hold::Locked(lock) => Merits {
             length_m: lock.length.si(),
-            ..Figures::part(&ask.life_cost(), &lock.common)
+            ..Merits::part(&ask.life_cost(), &lock.common)
         },
-        Hold::Nothing | Hold::Trapped => Figures::NONE,
+        Hold::Nothing | Hold::Trapped => Merits::NONE,
     };
     ask.goals().of_part(cylinder + lock)
 }
@@ -133,7 +138,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
     for cylinder in cylinders.iter() {
         // A regulator keeps the supply within the cylinder's rating.
         let pressure = supply.pressure_pa().min(cylinder.pressure_most.si());
-        let motion = || Motion::new(ask, cylinder, pressure);
+        let motion = || LoadedCylinder::new(ask, cylinder, pressure);
         let own = statics::of_the_cylinder(ask, &motion(), &longest);
         if !bench.explains() && !own.iter().all(Check::passes) {
             continue;
@@ -163,7 +168,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
             .iter()
             .map(|c| c.pressure_most.si());
         let regulated_pa = supply.pressure_pa().min(bears.fold(0.0, f64::max));
-        let lines = Lines::new(ask, regulated_pa, trapping);
+        let lines = AirLines::new(ask, regulated_pa, trapping);
         if lines.is_empty() {
             let says = "no valve or tube in the catalog for the pressure of the supply";
             bench.fails(vec![Check::of("air_valve.pressure", false, says)]);
@@ -178,7 +183,7 @@ fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Su
 ///
 /// The fastest only where it lies among those asked; the slowest also where it is faster than all of them, for a short
 /// stroke with plenty of time is still made at once and gently.
-fn design_times(ask: &Ask, candidates: &[Candidate], lines: &Lines) -> Vec<f64> {
+fn design_times(ask: &Ask, candidates: &[Candidate], lines: &AirLines) -> Vec<f64> {
     let mut times = ask.times.to_vec();
     let (least, most) = times
         .iter()
@@ -217,7 +222,7 @@ fn at_time<'a>(
     bench: &mut Bench<'a>,
     supply: Supply,
     candidates: &[Candidate<'a, '_>],
-    lines: &Lines<'a>,
+    lines: &AirLines<'a>,
     time_s: f64,
 ) {
     let smooth = statics::smooth_speed(ask, time_s);
@@ -261,9 +266,9 @@ fn at_time<'a>(
 /// The candidates of a design time that were sound.
 #[derive(Default)]
 struct SoundOnes {
-    on_cushion: Front<Figures, ()>,
+    on_cushion: ParetoFront<Merits, ()>,
     /// Bore and rod, and what counts.
-    by_absorbers: Vec<([u64; 2], Figures)>,
+    by_absorbers: Vec<([u64; 2], Merits)>,
 }
 
 impl SoundOnes {
@@ -277,7 +282,7 @@ impl SoundOnes {
         if self.on_cushion.beats(&other.figures) {
             return false;
         }
-        let beats = |(_, own): &([u64; 2], Figures)| own.no_worse(&other.figures);
+        let beats = |(_, own): &([u64; 2], Merits)| own.no_worse(&other.figures);
         if !self.by_absorbers.iter().any(beats) {
             return true;
         }
@@ -298,7 +303,7 @@ enum Met {
 struct AtTime<'t, 'a> {
     ask: &'t Ask<'a>,
     supply: Supply,
-    lines: &'t Lines<'a>,
+    lines: &'t AirLines<'a>,
     demand: &'t Arc<Demand>,
     time_s: f64,
 }

@@ -30,7 +30,7 @@ type OpenStrokes = (usize, Rc<[(f64, StrokeOutcome)]>);
 
 /// A cylinder at a pressure under the job's loads.
 #[derive(Debug)]
-pub(super) struct Motion<'a, 'b> {
+pub(super) struct LoadedCylinder<'a, 'b> {
     ask: &'b Ask<'a>,
     pub cylinder: &'a AirCylinder,
     /// Gauge pressure of the supply, Pa.
@@ -58,7 +58,7 @@ impl Leg {
     }
 }
 
-impl<'a, 'b> Motion<'a, 'b> {
+impl<'a, 'b> LoadedCylinder<'a, 'b> {
     pub fn new(ask: &'b Ask<'a>, cylinder: &'a AirCylinder, pressure_pa: f64) -> Self {
         let bore = piston_area(cylinder.bore).value;
         Self {

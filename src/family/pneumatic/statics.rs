@@ -1,6 +1,6 @@
 //! What a cylinder must stand whatever its speed.
 
-use super::motion::Motion;
+use super::motion::LoadedCylinder;
 use crate::catalog::SealKit;
 use crate::demand::{Demand, Direction};
 use crate::family::choose::Shelf;
@@ -75,13 +75,13 @@ fn efforts_n(demand: &Demand) -> [f64; 2] {
 }
 
 /// Static demand over thrust, the worse of push and pull.
-fn ratio(motion: &Motion, [push, pull]: [f64; 2]) -> f64 {
+fn ratio(motion: &LoadedCylinder, [push, pull]: [f64; 2]) -> f64 {
     let [bore, annulus] = motion.areas_m2.map(|area| area * motion.pressure_pa);
     (push / bore).max(pull / annulus)
 }
 
 /// The load ratio at a mean speed.
-pub(super) fn load_ratio(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
+pub(super) fn load_ratio(ask: &Ask, motion: &LoadedCylinder, demand: &Demand) -> Check {
     let rules = &ask.job.rules;
     let fast = ask.travel_m() / demand.travel_time_s > rules.load_ratio_fast_speed;
     let (most, key) = if fast {
@@ -111,7 +111,7 @@ pub(super) fn smooth_speed(ask: &Ask, time_s: f64) -> Check {
 }
 
 /// Checks of a cylinder that no design time changes.
-pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Vec<Check> {
+pub(super) fn of_the_cylinder(ask: &Ask, motion: &LoadedCylinder, demand: &Demand) -> Vec<Check> {
     let cylinder = motion.cylinder;
     let travel_m = ask.travel_m();
     let mm = |length: crate::quantity::Length| length.si() * 1e3;
@@ -141,7 +141,7 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &Motion, demand: &Demand) -> Ve
 ///
 /// `p2 = (p_g A − F − F_seal)/A_annulus` out and `p1 = (p_g A_annulus + F − F_seal)/A` back, `F` the static force
 /// of the drive outward at its worst place.
-fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
+fn exhaust_pressure(ask: &Ask, motion: &LoadedCylinder, demand: &Demand) -> Check {
     let [bore, annulus] = motion.areas_m2;
     let seal = ask.job.rules.air_seal_friction * motion.pressure_pa * bore;
     let forces = |direction| {
@@ -163,7 +163,7 @@ fn exhaust_pressure(ask: &Ask, motion: &Motion, demand: &Demand) -> Check {
 }
 
 /// Full thrust, as when the load jams, on a rod built in at the flange and pinned to the guided load.
-fn buckling(ask: &Ask, motion: &Motion) -> Check {
+fn buckling(ask: &Ask, motion: &LoadedCylinder) -> Check {
     let cylinder = motion.cylinder;
     // Out to its end the rod is free over the travel and the joint of about 2.5 diameters; between pins all of it may bend.
     let pinned = ask.pins_m().map(|[_, longest]| (longest, Ends::Pinned));
@@ -196,7 +196,7 @@ fn buckling(ask: &Ask, motion: &Motion) -> Check {
 /// The guide carries the load; the rod's own weight bends it between its bearing and the joint on the guided load.
 ///
 /// Built in at one end and pinned at the other, its moment at the bearing is `m g L/8`: as a force at the joint, `m g/8`.
-fn side_load(ask: &Ask, motion: &Motion) -> Check {
+fn side_load(ask: &Ask, motion: &LoadedCylinder) -> Check {
     let cylinder = motion.cylinder;
     let travel_m = ask.travel_m();
     let rod_kg = cylinder.moving_mass_per_length.si() * travel_m;
@@ -213,25 +213,25 @@ fn side_load(ask: &Ask, motion: &Motion) -> Check {
 }
 
 /// How often the seals are renewed over the life asked.
-pub(super) fn renewals(ask: &Ask, motion: &Motion) -> f64 {
+pub(super) fn renewals(ask: &Ask, motion: &LoadedCylinder) -> f64 {
     let sets = libm::ceil(ask.life_distance_m() / motion.cylinder.seal_life.si() - 1e-9);
     (sets - 1.0).clamp(0.0, ask.job.rules.seal_kits_most)
 }
 
 /// The seals that fit a cylinder and are worth having.
-pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &Motion) -> Vec<&'a SealKit> {
-    let fits = |kit: &&SealKit| fits(kit, motion);
+pub(super) fn seals<'a>(ask: &Ask<'a>, motion: &LoadedCylinder) -> Vec<&'a SealKit> {
+    let fits = |kit: &&SealKit| is_of_bore(kit, motion);
     let fitting = ask.catalog.seal_kits.iter().filter(fits);
     Shelf::new(ask, fitting, |kit| &kit.common).choices(|_| true)
 }
 
-fn fits(kit: &SealKit, motion: &Motion) -> bool {
+fn is_of_bore(kit: &SealKit, motion: &LoadedCylinder) -> bool {
     (kit.bore.si() - motion.cylinder.bore.si()).abs() < 1e-6
 }
 
-fn seal_life(ask: &Ask, motion: &Motion) -> Check {
+fn seal_life(ask: &Ask, motion: &LoadedCylinder) -> Check {
     let mut kits = ask.catalog.seal_kits.iter();
-    let renewed = if kits.any(|kit| fits(kit, motion)) {
+    let renewed = if kits.any(|kit| is_of_bore(kit, motion)) {
         renewals(ask, motion)
     } else {
         0.0

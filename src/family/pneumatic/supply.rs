@@ -1,9 +1,9 @@
 //! Where the air comes from: the site, or a compressor that is bought.
 
 use super::LITRE_PER_MIN;
-use super::motion::Motion;
+use super::motion::LoadedCylinder;
 use crate::catalog::Compressor;
-use crate::family::choose::{Figures, Shelf};
+use crate::family::choose::{Merits, Shelf};
 use crate::family::{Ask, Check, check};
 use crate::quantity::{GaugePressure, Si, VolumeRate};
 
@@ -25,6 +25,17 @@ impl Supply {
     }
 }
 
+/// The air that a drive draws.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct DrawnAir<'a> {
+    /// Free air that a cycle takes, m³.
+    pub cycle_m3: f64,
+    /// Free air that comes, m³/s.
+    pub flow_m3_s: f64,
+    /// What is bought to compress it; none where the site has air.
+    pub compressor: Option<&'a Compressor>,
+}
+
 /// The supplies to try: the site's air, or each pressure that a compressor keeps up.
 pub(super) fn supplies(ask: &Ask) -> Vec<Supply> {
     if let Some(air) = ask.job.site.air {
@@ -42,7 +53,7 @@ pub(super) fn supplies(ask: &Ask) -> Vec<Supply> {
 }
 
 /// Free air that the job draws over a cycle, m³, with the volumes it fills.
-pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &Motion, dead_m3: [f64; 2]) -> f64 {
+pub(super) fn air_per_cycle_m3(ask: &Ask, motion: &LoadedCylinder, dead_m3: [f64; 2]) -> f64 {
     use crate::mechanics::pneumatics::free_air_per_cycle;
     use crate::quantity::cubic_metres;
     let swept = motion.areas_m2.iter().sum::<f64>() * ask.travel_m();
@@ -74,7 +85,7 @@ pub(super) fn compressors<'a>(
     let shelf = Shelf::with(ask, same, |compressor| {
         let common = &compressor.common;
         // It stands beside the machine; what leaks of its air is compressed for nothing.
-        let own = Figures::piece(&rates, common, common.price, 0.0);
+        let own = Merits::piece(&rates, common, common.price, 0.0);
         let leak_w = leak_m3_h(ask, compressor) * ask.job.rules.air_energy * 1000.0;
         (common, own.drawing(&rates, 0.0, leak_w))
     });

@@ -4,6 +4,7 @@ mod build;
 mod spindle;
 mod supports;
 #[cfg(test)]
+#[path = "../../../tests/unit/family/screw.rs"]
 mod tests;
 mod words;
 
@@ -41,15 +42,9 @@ impl Family for ElectricScrew {
         ]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let Some(mains) = ask.job.site.mains else {
-            bench.fails(vec![Check::of(
-                "mains.present",
-                false,
-                "asked: electricity; gives: no mains at the site",
-            )]);
+        let Some(electrics) = Electrics::of_site(ask, bench) else {
             return;
         };
-        let electrics = Electrics::new(ask, mains);
         if ask.pins_m().is_some() {
             let says = "asked: a drive between two pins; gives: a screw on a base, for a load on a straight guide";
             bench.fails(vec![Check::of("screw.mounting", false, says)]);

@@ -7,7 +7,7 @@ mod checks;
 use super::supports::{self, extremes};
 use super::words::SCREW;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
-use crate::family::choose::{Bought, Figures, Goals};
+use crate::family::choose::{Bought, Goals, Merits};
 use crate::family::electric::{Cycle, Mechanism, years};
 use crate::family::{Ask, Check, Life, PartLine, check, site};
 use crate::mechanics::{column, motor, screw};
@@ -17,7 +17,7 @@ use crate::quantity::{Lead, Si, metres, newtons};
 const LIFE_MOST_YEARS: f64 = 100.0;
 
 /// What tells screws apart that drive the same load.
-pub(super) type Worth = ((&'static str, u64, bool), (Vec<f64>, Figures));
+pub(super) type Worth = ((&'static str, u64, bool), (Vec<f64>, Merits));
 
 /// The thread.
 #[derive(Debug, Clone, Copy)]
@@ -56,7 +56,7 @@ pub(super) struct Spindle<'a> {
     /// Length of folded bellows in that, where the site asks for them.
     pub bellows_m: f64,
     /// What screw, supports and their brackets cost and bring.
-    bought: Figures,
+    bought: Merits,
     root_m: f64,
     diameter_m: f64,
 }
@@ -128,7 +128,7 @@ impl<'a> Spindle<'a> {
             thread,
             support,
             mechanism: Mechanism {
-                travel_per_turn_m: lead_m,
+                travel_per_turn_m: [lead_m; 2],
                 driving_m: [0.0; 2],
                 driven_m: [0.0; 2],
                 inertia_kg_m2: motor::bar_inertia(bar, length, column::STEEL_DENSITY_KG_M3).si(),
@@ -137,7 +137,7 @@ impl<'a> Spindle<'a> {
             },
             free_length_m,
             bellows_m,
-            bought: Figures::NONE,
+            bought: Merits::NONE,
             root_m,
             diameter_m,
         };
@@ -190,7 +190,7 @@ impl<'a> Spindle<'a> {
     }
 
     pub(super) fn lead_m(&self) -> f64 {
-        self.mechanism.travel_per_turn_m
+        self.thread.lead_m()
     }
     pub(super) fn id(&self) -> &'a str {
         match self.thread {
@@ -265,16 +265,15 @@ impl<'a> Spindle<'a> {
     }
 
     /// Screw, supports and their brackets.
-    fn bought(&self, ask: &Ask) -> Figures {
+    fn bought(&self, ask: &Ask) -> Merits {
         let rates = ask.life_cost();
         let brackets = Bought {
             price: self.support.bracket_material,
             ..Bought::default()
         };
-        let parts =
-            Figures::line(&rates, &self.line()) + Figures::part(&rates, &self.support.common);
+        let parts = Merits::line(&rates, &self.line()) + Merits::part(&rates, &self.support.common);
         let errors = self.position(ask).map(|(_, error)| error * error);
-        Figures {
+        Merits {
             purchase: parts.purchase + rates.purchase(&brackets),
             error: errors.iter().sum(),
             length_m: self.bought_length_m(),
@@ -286,17 +285,13 @@ impl<'a> Spindle<'a> {
     /// to turn it, and how long it lasts.
     pub(super) fn worth(&self, ask: &Ask, goals: &Goals, cycle: &Cycle) -> Worth {
         let lives = self.lives(ask, cycle).into_iter().map(|life| life.years);
-        let all = Figures {
+        let all = Merits {
             // The study tells no lives apart past this.
             life: -lives.fold(LIFE_MOST_YEARS, f64::min),
             ..self.bought
         };
         let mechanism = &self.mechanism;
-        let sort = (
-            self.kind(),
-            mechanism.travel_per_turn_m.to_bits(),
-            mechanism.locks,
-        );
+        let sort = (self.kind(), self.lead_m().to_bits(), mechanism.locks);
         let turns = vec![mechanism.driving_m[0], mechanism.inertia_kg_m2];
         (sort, (turns, goals.of_part(all)))
     }

@@ -2,7 +2,7 @@
 
 use super::spindle::Thread;
 use crate::catalog::ScrewSupport;
-use crate::family::choose::{Bought, Figures, Shelf};
+use crate::family::choose::{Bought, Merits, Shelf};
 use crate::family::electric::Cycle;
 use crate::family::{Ask, Check, check};
 use crate::mechanics::{bearing, combined};
@@ -23,8 +23,8 @@ pub(super) fn shelf<'a>(ask: &Ask<'a>) -> Shelf<'a, ScrewSupport> {
             price: support.bracket_material,
             ..Bought::default()
         };
-        let part = Figures::part(&rates, &support.common);
-        let figures = Figures {
+        let part = Merits::part(&rates, &support.common);
+        let figures = Merits {
             purchase: part.purchase + rates.purchase(&brackets),
             length_m: support.length.si(),
             ..part

@@ -3,6 +3,7 @@
 mod check;
 mod tackle;
 #[cfg(test)]
+#[path = "../../../../tests/unit/family/fitted/assist.rs"]
 mod tests;
 
 use core::f64::consts::PI;
@@ -16,7 +17,8 @@ use crate::family::{Ask, Figure, Fitted, Fitting, Hours, PartLine, Train};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Brief, Rules, Task};
-use tackle::{guard, rope_line, sheave_line, stacks, tackle};
+pub(in crate::family) use tackle::rope_line;
+use tackle::{guard, sheave_line, stacks, tackle};
 
 /// Rope beyond the path: half a metre to tie off at either end and half a metre across (common practice, no source).
 const ROPE_SPARE_M: f64 = 1.5;

@@ -64,8 +64,8 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
     list
 }
 
-/// The rope of a counterweight, so long.
-pub(super) fn rope_line(rope: &Rope, length_m: f64) -> PartLine<'_> {
+/// A rope, so long: of a counterweight, or of whatever else hangs on one.
+pub(in crate::family) fn rope_line(rope: &Rope, length_m: f64) -> PartLine<'_> {
     let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
     PartLine::cut("ropes", &rope.common, length_m, price, mass)
 }

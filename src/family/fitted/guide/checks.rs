@@ -1,7 +1,7 @@
 //! What each guide is checked for: friction, life or wear, strength, speed, length, and how far a shaft bends.
 
 use super::layout::{Bears, Build, Layout, Rubbing};
-use crate::family::{Ask, Check, check, given};
+use crate::family::{Ask, Check, check};
 use crate::mechanics::column::STEEL_MODULUS_PA;
 use crate::mechanics::{combined, guide, plain};
 use crate::quantity::{Force, Si, metres, newtons};
@@ -12,13 +12,13 @@ const LEAST_LOAD_N: f64 = 1.0;
 
 /// What a train asks of its guide beside the loads.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Motion {
+pub(super) struct SlideSpeeds {
     pub peak_m_s: f64,
     pub mean_m_s: f64,
 }
 
 /// Every check of a guide.
-pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Vec<Check> {
+pub(super) fn checks(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> Vec<Check> {
     let mut list = vec![friction(ask, layout)];
     match layout.build.bears() {
         Bears::Rolls { dynamic, still } => list.extend(rolling(ask, layout, dynamic, still)),
@@ -90,7 +90,7 @@ fn static_formula(layout: &Layout<'_>) -> &'static str {
     }
 }
 
-fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: Motion) -> [Check; 3] {
+fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: SlideSpeeds) -> [Check; 3] {
     let pressure = |load_n| plain::pressure_pa(newtons(load_n), rubbing.width, rubbing.length);
     let mean_n = rubbing_mean_n(layout);
     let mean_pa = pressure(mean_n);
@@ -157,18 +157,13 @@ pub(super) fn deflection_m(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<f64> {
 fn deflection(ask: &Ask<'_>, layout: &Layout<'_>) -> Option<Check> {
     let (span_m, bent_m) = (layout.span_m()?, deflection_m(ask, layout)?);
     let part = ask.job.rules.shaft_deflection_most;
-    let check = Check::new("guide.shaft_deflection", bent_m * 1e3, part * span_m * 1e3, "mm").from(
+    let check = check!(
+        "guide.shaft_deflection", bent_m * 1e3 => part * span_m * 1e3, "mm";
         "P0 a (3 L² − 4 a²)/(24 E I) ≤ part · L, two bushes with P0 each amid the shaft: a = (L − b)/2, I = π d⁴/64; L the shaft's length without its end blocks, P0 as for the greatest load",
-        "Shigley, table A-9, twin loads; part of the length common practice, no source",
+        "Shigley, table A-9, twin loads; part of the length common practice, no source";
+        ("P0", layout.load.peak_n, "N"), ("L", span_m * 1e3, "mm"), ("b", ask.bearing_spacing_m() * 1e3, "mm"),
+        ("d", layout.build.size().si() * 1e3, "mm"), ("E", STEEL_MODULUS_PA / 1e9, "GPa"), ("part", part, ""),
     );
-    let check = check.with(given![
-        ("P0", layout.load.peak_n, "N"),
-        ("L", span_m * 1e3, "mm"),
-        ("b", ask.bearing_spacing_m() * 1e3, "mm"),
-        ("d", layout.build.size().si() * 1e3, "mm"),
-        ("E", STEEL_MODULUS_PA / 1e9, "GPa"),
-        ("part", part, "")
-    ]);
     Some(check.rule("shaft_deflection_most"))
 }
 

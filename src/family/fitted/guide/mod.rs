@@ -4,7 +4,7 @@ mod checks;
 mod layout;
 mod words;
 
-use self::checks::{Motion, checks, life_m};
+use self::checks::{SlideSpeeds, checks, life_m};
 pub(in crate::family) use self::layout::Layout;
 use self::layout::layouts;
 use crate::catalog::{Catalog, bush_sort};
@@ -51,7 +51,7 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option
 fn choose<'a>(
     ask: &Ask<'_>,
     all: impl Iterator<Item = Layout<'a>>,
-    motion: Motion,
+    motion: SlideSpeeds,
 ) -> Option<Layout<'a>> {
     let mut best: Option<(f64, Layout)> = None;
     for layout in all {
@@ -60,7 +60,7 @@ fn choose<'a>(
         if !earlier && best.as_ref().is_some_and(|(least, _)| *least <= 0.0) {
             continue;
         }
-        let here = over(ask, &layout, motion);
+        let here = excess(ask, &layout, motion);
         let nearer = best.as_ref().is_none_or(|(least, _)| {
             let apart = here.total_cmp(least);
             apart.is_lt() || apart.is_eq() && earlier
@@ -73,7 +73,7 @@ fn choose<'a>(
 }
 
 /// How far a guide is over what it can; 0 where it passes and bears the place.
-fn over(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
+fn excess(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
     let checks = checks(ask, layout, motion);
     let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
     let bears = site::suits_covered(ask, layout.build.common(), layout.build.covered());
@@ -84,8 +84,8 @@ fn over(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
     }
 }
 
-fn motion(ask: &Ask<'_>, train: &Train<'_>) -> Motion {
-    Motion {
+fn motion(ask: &Ask<'_>, train: &Train<'_>) -> SlideSpeeds {
+    SlideSpeeds {
         peak_m_s: train.demand.worst.peak_speed_m_s,
         mean_m_s: ask.travel_m() / train.demand.travel_time_s,
     }

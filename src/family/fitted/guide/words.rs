@@ -1,6 +1,6 @@
 //! What is said of a guide: how it is built, what it leaves free, and why no other sort was taken.
 
-use super::checks::{Motion, checks, deflection_m};
+use super::checks::{SlideSpeeds, checks, deflection_m};
 use super::layout::{Build, Layout, Sort};
 use crate::family::check::SURELY;
 use crate::family::{Ask, Check, site};
@@ -69,7 +69,7 @@ pub(super) fn not_taken(
     ask: &Ask<'_>,
     taken: &Layout<'_>,
     all: &[Layout<'_>],
-    motion: Motion,
+    motion: SlideSpeeds,
 ) -> Vec<String> {
     let others = Sort::ALL
         .into_iter()
@@ -93,7 +93,7 @@ pub(super) fn not_taken(
 }
 
 /// How far a guide is over what it can, its friction aside; 0 where it passes.
-fn beside_friction(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> f64 {
+fn beside_friction(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
     let worst = worst_failing(ask, layout, motion).map_or(0.0, |check| check.utilisation());
     if bears_place(ask, layout) {
         worst
@@ -106,14 +106,14 @@ fn bears_place(ask: &Ask<'_>, layout: &Layout<'_>) -> bool {
     site::suits_covered(ask, layout.build.common(), layout.build.covered())
 }
 
-fn worst_failing(ask: &Ask<'_>, layout: &Layout<'_>, motion: Motion) -> Option<Check> {
+fn worst_failing(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> Option<Check> {
     checks(ask, layout, motion)
         .into_iter()
         .filter(|check| !check.passes() && check.id != "guide.friction")
         .max_by(|p, q| p.utilisation().total_cmp(&q.utilisation()))
 }
 
-fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: Motion) -> String {
+fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: SlideSpeeds) -> String {
     let sort = other.build.sort().words();
     let size = show(other.build.size().si() * 1e3);
     if let Some(check) = worst_failing(ask, other, motion) {

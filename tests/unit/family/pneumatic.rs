@@ -1,6 +1,6 @@
 //! The family's laws on whole jobs.
 
-use super::motion::Motion;
+use super::motion::LoadedCylinder;
 use super::{Pneumatic, statics};
 use crate::catalog::built_in;
 use crate::demand::{Assist, Book};
@@ -164,7 +164,7 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
         .air_cylinders
         .iter()
         .find(|c| (c.bore.si() - 0.05).abs() < 1e-9);
-    let motion = Motion::new(&ask, cylinder.expect("there is a 50 mm bore"), 7e5);
+    let motion = LoadedCylinder::new(&ask, cylinder.expect("there is a 50 mm bore"), 7e5);
     let checks = statics::of_the_cylinder(&ask, &motion, &demand);
     let check = checks
         .iter()

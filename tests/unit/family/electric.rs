@@ -9,20 +9,20 @@ use super::cycle::{Cycle, runs};
 use super::drive::MotorDrive;
 use super::shaft::{Mechanism, Shaft, ShaftWords};
 use crate::demand::Assist;
-use crate::family::choose::{Front, Rank};
+use crate::family::choose::{ParetoFront, Rank};
 use crate::family::{Ask, Bench, Hours, Train, sample};
 use crate::requirements::Requirements;
 use crate::support::lift;
 
 static DRUM: ShaftWords = ShaftWords {
     peak: ["T drum/(η_g i) + J α"; 3],
-    peak_symbols: &[("T drum", "N m")],
+    peak_symbols: &[("T drum", "N m"); 9],
     speed: ["n = v i / (π d)"; 2],
     speed_symbols: &[("n drum", "rpm"), ("i", "")],
     standstill: "F hold d/(2 i)",
     inertia: "J load / J motor",
     greatest: "F d/(2 η)",
-    greatest_symbols: &[("T driving", "N m")],
+    greatest_symbols: &[("T driving", "N m"); 5],
     brake: "F hold d/(2 i)",
     braked: "brake torque × i",
 };
@@ -30,7 +30,7 @@ static DRUM: ShaftWords = ShaftWords {
 /// A drum of a radius, nine tenths of the work kept.
 fn drum(radius_m: f64) -> Mechanism {
     Mechanism {
-        travel_per_turn_m: TAU * radius_m,
+        travel_per_turn_m: [TAU * radius_m; 2],
         driving_m: [radius_m / 0.9; 2],
         driven_m: [-radius_m * 0.9; 2],
         inertia_kg_m2: 1e-3,
@@ -175,7 +175,7 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
                     for range in &electrics.ranges {
                         let search = Search::new(electrics, ask, shaft, range);
                         let all = all_pairs(&search);
-                        let mut taken: Front<_, ()> = Front::default();
+                        let mut taken: ParetoFront<_, ()> = ParetoFront::default();
                         for (place, drive) in all.iter().filter(|(_, drive)| drive.passes()) {
                             let worth = search.worth(*place);
                             if !taken.beats(&worth) {

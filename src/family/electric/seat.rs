@@ -1,0 +1,202 @@
+//! Trains about a motor drive: what a family builds on a shaft, with every drive, supply and controls that are worth it.
+
+use super::drive::MotorDrive;
+use super::holding::Holding;
+use super::motor::Motor;
+use super::parts::Electrics;
+use super::shaft::Shaft;
+use crate::family::choose::{Goals, Merits, ParetoFront};
+use crate::family::fitted::{self, Fittings};
+use crate::family::{Ask, Bench, Check, Life, Train};
+use crate::quantity::{Si, show};
+use crate::requirements::Stops;
+
+/// A mechanism at a demand, waiting for a motor: what its family says of it.
+pub(in crate::family) trait Seat<'a> {
+    /// Its sort, which begins the kind of train, such as `ball screw`.
+    fn sort(&self) -> &'static str;
+    /// Its name with its sizes, for the table.
+    fn words(&self) -> String;
+    /// What the motor turns.
+    fn shaft(&self) -> &Shaft<'_>;
+    /// The checks of the mechanism itself: all pass.
+    fn checks(&self) -> &[Check];
+    /// Whether a mechanism that is said to lock does so.
+    fn locking_check(&self) -> Option<Check> {
+        None
+    }
+    /// A train without its name, its supply and controls, what its motor leaves open and wears, and the checks of mechanism
+    /// and drive.
+    fn train(&self, drive: &MotorDrive<'_, 'a>) -> Train<'a>;
+    /// Adds its cautions, and what proves it beside what proves any drive.
+    fn say(&self, drive: &MotorDrive<'_, 'a>, train: &mut Train<'a>);
+}
+
+/// Sort of mechanism, motor, and whether there is a gearbox.
+type ElectricKind = (&'static str, &'static str, bool);
+
+/// Offers the trains of seats at one design time that nothing beats there.
+pub(in crate::family) fn offer<'a, S: Seat<'a>>(
+    ask: &Ask<'a>,
+    electrics: &Electrics<'a>,
+    seats: &[S],
+    bench: &mut Bench<'a>,
+) {
+    let builder = TrainBuilder {
+        ask,
+        goals: ask.goals(),
+        electrics,
+    };
+    // Words are said of those alone that nothing at this design time beats.
+    let mut best = ParetoFront::default();
+    for seat in seats {
+        electrics.choose(ask, seat.shaft(), bench, |drive, bench| {
+            builder.take(seat, *drive, &mut best, bench)
+        });
+    }
+    for draft in best.into_items() {
+        bench.offer(builder.finish(draft));
+    }
+}
+
+/// A train without its words and without what all trains are checked for.
+struct DraftTrain<'s, 'a, S> {
+    seat: &'s S,
+    drive: MotorDrive<'s, 'a>,
+    train: Train<'a>,
+    fittings: Fittings<'a>,
+}
+
+struct TrainBuilder<'s, 'a> {
+    ask: &'s Ask<'a>,
+    goals: Goals,
+    electrics: &'s Electrics<'a>,
+}
+
+impl<'s, 'a> TrainBuilder<'s, 'a> {
+    /// Takes the trains of a drive to the best, one for each choice of its supply and controls; whether one of them passes.
+    fn take<S: Seat<'a>>(
+        &self,
+        seat: &'s S,
+        drive: MotorDrive<'s, 'a>,
+        best: &mut ParetoFront<(ElectricKind, Merits), DraftTrain<'s, 'a, S>>,
+        bench: &mut Bench<'a>,
+    ) -> bool {
+        let (ask, draw) = (self.ask, drive.draw());
+        let mut sound = false;
+        for feed in draw.feeds(self.electrics) {
+            let mut train = seat.train(&drive);
+            drive.add(&mut train);
+            draw.add(self.electrics, feed, &mut train);
+            let fittings = fitted::fit(ask, &mut train);
+            let passes = train.passes() && fitted::bears_site(ask, &train, &fittings);
+            sound |= passes;
+            let kind = (seat.sort(), drive.motor.kind(), drive.gearbox.is_some());
+            let worth = (kind, self.goals.of_drive(Merits::train(ask, &train)));
+            let unwanted = if passes {
+                best.beats(&worth)
+            } else {
+                !bench.explains()
+            };
+            if unwanted {
+                continue;
+            }
+            train.checks.splice(0..0, own_checks(seat, &drive));
+            let draft = DraftTrain {
+                seat,
+                drive,
+                train,
+                fittings,
+            };
+            if passes {
+                best.take(worth, draft);
+            } else {
+                bench.misses(self.finish(draft).checks);
+            }
+        }
+        sound
+    }
+
+    fn finish<S: Seat<'a>>(&self, draft: DraftTrain<'s, 'a, S>) -> Train<'a> {
+        let DraftTrain {
+            seat,
+            drive,
+            mut train,
+            fittings,
+        } = draft;
+        train.kind = drive.kind_of(seat.sort());
+        train.words = drive.words_of(&seat.words());
+        seat.say(&drive, &mut train);
+        drive.say(&mut train);
+        fitted::check(self.ask, train, &fittings)
+    }
+}
+
+/// Every check of mechanism and drive: those of a drive that was chosen pass.
+fn own_checks<'a, S: Seat<'a>>(seat: &S, drive: &MotorDrive<'_, 'a>) -> Vec<Check> {
+    let mut checks = seat.checks().to_vec();
+    checks.extend(drive.checks());
+    if matches!(drive.holding, Holding::Mechanism) {
+        checks.extend(seat.locking_check());
+    }
+    checks
+}
+
+impl MotorDrive<'_, '_> {
+    /// Adds what it leaves open of a position, how it holds, and what of it wears.
+    fn add(&self, train: &mut Train) {
+        train.holds |= !matches!(self.holding, Holding::Motor);
+        // Stopped by something in its way, the motor gives what it can at rest.
+        train.presses_n = train.presses_n.or(Some([self.stalled_n(); 2]));
+        train.position.extend(self.position());
+        if let Motor::Gear(m) = self.motor {
+            let job = self.ask.job;
+            if job.stops == Stops::Ends {
+                train
+                    .position
+                    .push(("end switch", job.rules.hard_stop_error));
+            }
+            let running_s = self.shaft.cycle.run_s * job.timing.cycles_per_year();
+            train.lives.push(Life {
+                what: "brushes of the motor",
+                years: m.running_life.si() / running_s,
+            });
+        }
+    }
+
+    /// ElectricKind of a train with a sort of mechanism.
+    fn kind_of(&self, sort: &str) -> String {
+        let geared = self.gearbox.map_or("", |_| ", geared");
+        format!("{sort}, {}{geared}", self.motor.kind())
+    }
+
+    /// Name of a train with a mechanism, with sizes.
+    fn words_of(&self, mechanism: &str) -> String {
+        let gear = self.gearbox;
+        let gear = gear.map_or_else(String::new, |gear| format!(" {}:1", show(gear.ratio)));
+        format!("{mechanism}, {}{gear}", self.motor.words())
+    }
+
+    /// Says how it stops, and what proves it.
+    fn say(&self, train: &mut Train) {
+        if let Some(time_s) = self.holding.time_s() {
+            // The rotor and the shaft turn with the load, and weigh on it far more than its own mass.
+            let turn = self.shaft.mechanism.turn_per_m() * self.line.ratio;
+            let turning_kg = self.line.inertia_kg_m2 * turn * turn;
+            let [least_kg, _] = self.ask.moving_kg(self.ask.book.axis().loads_kg[0]);
+            let drop_m = self.shaft.cycle.drop_m(least_kg + turning_kg, time_s);
+            train.remarks.push(format!(
+                "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",
+                show(drop_m * 1e3),
+                show(time_s * 1e3)
+            ));
+        }
+        train.proofs.extend(self.proof());
+        if matches!(self.motor, Motor::Gear(_)) {
+            train.remarks.push(
+                "The DC motor stops on end switches or counted pulses and is slowed by its controller."
+                    .into(),
+            );
+        }
+    }
+}
