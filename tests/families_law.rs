@@ -3,6 +3,10 @@
 //!
 //! `LAW_ALL=1` tries every kind in every job that uses it, otherwise in the one with the fewest drives; all kinds at once are
 //! tried in every job. `LAW_ONLY=press,lid` keeps to jobs.
+//!
+//! Not covered: twins that differ in efficiency or standby alone; heavier twins of counterweight blocks, whose mass is what they are;
+//! files whose limit of purchase or maintenance lies between a part and its twin. Tackle, bellows and guides are one part each, by
+//! life cost: a twin that is cheaper and heavier takes the place of a lighter one there, though the file may have a goal for mass.
 
 use std::collections::{BTreeMap, BTreeSet};
 
