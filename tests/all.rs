@@ -18,6 +18,7 @@ mod families;
 mod families_law;
 mod field;
 mod guides;
+mod hazards;
 mod hinge;
 mod hostile;
 mod layers;

@@ -164,7 +164,7 @@ impl MotorDrive<'_, '_> {
         }
     }
 
-    /// ElectricKind of a train with a sort of mechanism.
+    /// What a train with a sort of mechanism is called among kinds of drives.
     fn kind_of(&self, sort: &str) -> String {
         let geared = self.gearbox.map_or("", |_| ", geared");
         format!("{sort}, {}{geared}", self.motor.kind())
