@@ -44,8 +44,8 @@ fn every_hazardous_job_is_ranked_and_what_is_to_be_held_is_held() {
     }
     assert!(held > 0, "no job asks for its load to be held");
     let files = fs::read_dir(FOLDER).expect("the folder");
-    let names = files.map(|file| file.expect("a file").file_name().into_string());
-    let there: BTreeSet<String> = names
+    let texts = files.map(|file| file.expect("a file").file_name().into_string());
+    let there: BTreeSet<String> = texts
         .map(|name| name.expect("a name of UTF-8"))
         .filter(|name| name != "jobs.json" && name != "mod.rs")
         .collect();
