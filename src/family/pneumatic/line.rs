@@ -337,7 +337,8 @@ fn thinned<T>(ask: &Ask, items: impl IntoIterator<Item = Passing<T>>) -> Vec<Pas
     let mut kept: Vec<(f64, f64, Merits)> = Vec::new();
     items.retain(|(_, item)| {
         let (own, counted) = (cost(item), goals.of_part(item.figures));
-        let useless = kept.iter().any(|(cheaper, passes, figures)| {
+        // What passes most was kept last: it is asked first.
+        let useless = kept.iter().rev().any(|(cheaper, passes, figures)| {
             *cheaper < own * CHEAPER && *passes >= item.conductance && figures.no_worse(&counted)
         });
         if !useless {
@@ -367,7 +368,7 @@ fn worth_trying<'a>(ask: &Ask, all: Vec<Passing<Line<'a>>>) -> Vec<Passing<Line<
         let hardly_more = |kept: &Passing<Line>| {
             line.conductance <= WORTH_MORE * kept.conductance && kept.figures.no_worse(&figures)
         };
-        if !kept.iter().any(hardly_more) {
+        if !kept.iter().rev().any(hardly_more) {
             kept.push(Passing { figures, ..line });
         }
     }
