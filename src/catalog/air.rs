@@ -1,9 +1,11 @@
 //! Parts of the air trains.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
+use core::f64::consts::PI;
+
+use super::piston_force;
 use crate::quantity::{
-    Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Velocity,
-    Volume, VolumeRate,
+    ATMOSPHERE_PA, Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power,
+    Si, Velocity, Volume, VolumeRate, joules, newtons, watts,
 };
 
 /// Conductance of an ideal nozzle per area of its throat at 20 °C, m³/(s·Pa·m²) (ISO 6358).
@@ -23,7 +25,6 @@ part! {
         pressure_most: GaugePressure,
     }
 }
-impl Sound for AirReceiver {}
 
 part! {
     /// A double-acting air cylinder with flange and floating rod joint, its stroke cut to order; `price` and `mass` are at no stroke.
@@ -63,50 +64,18 @@ part! {
         /// Distance its seals run.
         seal_life: Length,
     }
-}
-impl Sound for AirCylinder {
-    fn check(&self, check: &mut Contradictions) {
-        check.less(("rod", self.rod), ("bore", self.bore));
-        let thrust = core::f64::consts::PI / 4.0 * self.bore.si().powi(2) * self.pressure_most.si();
-        let cushion = crate::quantity::joules(2.0 * thrust * self.cushion_length.si());
-        check.at_most(("cushion_energy", self.cushion_energy), ("twice the thrust at greatest pressure over the cushion length, which no cushion holds", cushion));
-        let port = Conductance::from_si(
-            NOZZLE_M3_S_PA_M2 * core::f64::consts::PI / 16.0 * self.bore.si().powi(2),
-        );
-        check.at_most(
-            ("conductance", self.conductance),
-            (
-                "what an ideal port half as wide as the bore would pass",
-                port,
-            ),
-        );
-        check.at_most(
-            ("moving_mass", self.moving_mass),
-            ("mass", self.common.mass),
-        );
-        check.at_most(
-            ("moving_mass_per_length", self.moving_mass_per_length),
-            ("mass_per_length", self.mass_per_length),
-        );
-        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
-        check.less(
-            ("cushion_length", self.cushion_length),
-            ("stroke_most", self.stroke_most),
-        );
-        check.at_most(
-            ("bearing_span", self.bearing_span),
-            ("zero_stroke_length", self.zero_stroke_length),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("bore", self.bore),
-            [
-                PartFigure::new("cushion_energy", self.cushion_energy),
-                PartFigure::new("conductance", self.conductance),
-            ],
-            [],
-        )
+    grows bore: cushion_energy, conductance;
+    holds |part| {
+        rod < bore;
+        cushion_energy <= joules(2.0 * piston_force(part.bore, part.pressure_most).si() * part.cushion_length.si()),
+            "twice the thrust at greatest pressure over the cushion length, which no cushion holds";
+        conductance <= Conductance::from_si(NOZZLE_M3_S_PA_M2 * PI / 16.0 * part.bore.si().powi(2)),
+            "what an ideal port half as wide as the bore would pass";
+        moving_mass <= part.common.mass, "mass";
+        moving_mass_per_length <= mass_per_length;
+        within critical_ratio: 0.0, 0.6;
+        cushion_length < stroke_most;
+        bearing_span <= zero_stroke_length;
     }
 }
 
@@ -124,21 +93,10 @@ part! {
         /// Greatest working pressure.
         pressure_most: GaugePressure,
     }
-}
-impl Sound for AirValve {
-    fn check(&self, check: &mut Contradictions) {
-        check.less(
-            ("pressure_least", self.pressure_least),
-            ("pressure_most", self.pressure_most),
-        );
-        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("mass", self.common.mass),
-            [PartFigure::new("conductance", self.conductance)],
-            [self.pressure_most.si()],
-        )
+    grows mass: conductance alike pressure_most;
+    holds |part| {
+        pressure_least < pressure_most;
+        within critical_ratio: 0.0, 0.6;
     }
 }
 
@@ -156,20 +114,9 @@ part! {
         /// Mass of a metre.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for AirTube {
-    fn check(&self, check: &mut Contradictions) {
-        check.less(("bore", self.bore), ("outer", self.outer));
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("bore", self.bore),
-            [
-                PartFigure::new("outer", self.outer),
-                PartFigure::new("mass_per_length", self.mass_per_length),
-            ],
-            [],
-        )
+    grows bore: outer, mass_per_length;
+    holds |part| {
+        bore < outer;
     }
 }
 
@@ -183,14 +130,9 @@ part! {
         /// Critical pressure ratio.
         critical_ratio: f64,
     }
-}
-impl Sound for FlowControl {
-    fn check(&self, check: &mut Contradictions) {
-        check.at_least(
-            ("free_conductance", self.free_conductance),
-            ("conductance", self.conductance),
-        );
-        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
+    holds |part| {
+        free_conductance >= conductance;
+        within critical_ratio: 0.0, 0.6;
     }
 }
 
@@ -204,10 +146,8 @@ part! {
         /// Greatest working pressure.
         pressure_most: GaugePressure,
     }
-}
-impl Sound for CheckValve {
-    fn check(&self, check: &mut Contradictions) {
-        check.within("critical_ratio", self.critical_ratio, 0.0, 0.6);
+    holds |part| {
+        within critical_ratio: 0.0, 0.6;
     }
 }
 
@@ -223,22 +163,11 @@ part! {
         /// Length it adds to the cylinder.
         length: Length,
     }
-}
-impl Sound for RodLock {
-    fn check(&self, check: &mut Contradictions) {
+    grows rod: holding_force;
+    holds |part| {
         // Past this pressure on the rod's surface over one diameter of length a clamp marks the rod.
-        let most = crate::quantity::newtons(60e6 * self.rod.si() * self.rod.si());
-        check.at_most(
-            ("holding_force", self.holding_force),
-            ("what a clamp on that rod holds without marking it", most),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("rod", self.rod),
-            [PartFigure::new("holding_force", self.holding_force)],
-            [],
-        )
+        holding_force <= newtons(60e6 * part.rod.si() * part.rod.si()),
+            "what a clamp on that rod holds without marking it";
     }
 }
 
@@ -254,20 +183,9 @@ part! {
         /// Greatest speed of impact.
         speed_most: Velocity,
     }
-}
-impl Sound for ShockAbsorber {
-    fn check(&self, check: &mut Contradictions) {
-        check.at_least(
-            ("energy_per_hour", self.energy_per_hour),
-            ("energy, that of one stroke", self.energy),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("stroke", self.stroke),
-            [PartFigure::new("energy", self.energy)],
-            [],
-        )
+    grows stroke: energy;
+    holds |part| {
+        energy_per_hour >= part.energy, "energy, that of one stroke";
     }
 }
 
@@ -285,27 +203,12 @@ part! {
         /// Volume of its tank.
         tank: Volume,
     }
-}
-impl Sound for Compressor {
-    fn check(&self, check: &mut Contradictions) {
-        check.within("duty_most", self.duty_most, 0.05, 1.0);
+    grows power: flow alike pressure;
+    holds |part| {
+        within duty_most: 0.05, 1.0;
         // Isothermal compression is the least work there is.
-        let absolute = self.pressure.absolute().si();
-        let least = self.flow.si() * 1e5 * libm::log(absolute / crate::quantity::ATMOSPHERE_PA);
-        check.at_least(
-            ("power", self.power),
-            (
-                "isothermal compression needs",
-                crate::quantity::watts(least),
-            ),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("power", self.power),
-            [PartFigure::new("flow", self.flow)],
-            [self.pressure.si()],
-        )
+        power >= watts(part.flow.si() * 1e5 * libm::log(part.pressure.absolute().si() / ATMOSPHERE_PA)),
+            "isothermal compression needs";
     }
 }
 
@@ -318,7 +221,6 @@ part! {
         soft_start: bool,
     }
 }
-impl Sound for AirPreparation {}
 
 part! {
     /// A set of seals for a cylinder, to be fitted when the old ones are worn.
@@ -327,4 +229,3 @@ part! {
         bore: Length,
     }
 }
-impl Sound for SealKit {}

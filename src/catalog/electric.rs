@@ -1,10 +1,15 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound, strongest_rod};
+use super::strongest_rod;
 use crate::quantity::{
     Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
     Velocity, Voltage, for_people, watts,
 };
+
+/// Whether a stated power is what torque and speed make, but for rounding.
+fn within_5_percent(shaft: Power, stated: Power) -> bool {
+    (shaft - stated).abs().si() <= 0.05 * stated.si()
+}
 
 part! {
     /// A servo motor with its drive and cables, on the mains.
@@ -40,58 +45,26 @@ part! {
         /// Time from power off to full brake torque.
         brake_time: Option<Time>,
     }
-}
-impl Sound for ServoMotor {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        let shaft = self.rated_torque.si() * self.rated_speed.si();
-        check.so(
-            (shaft - self.power.si()).abs() <= 0.05 * self.power.si(),
-            "power",
+    grows power: rated_torque, peak_torque alike rated_speed;
+    holds |part| {
+        share efficiency;
+        so power: within_5_percent(part.shaft_power(), part.power),
             "must be rated_torque times rated_speed, within 5 %",
-            format!("they make {}", for_people(watts(shaft))),
-        );
-        check.at_least(
-            ("peak_torque", self.peak_torque),
-            ("rated_torque", self.rated_torque),
-        );
-        check.at_least(
-            ("speed_most", self.speed_most),
-            ("rated_speed", self.rated_speed),
-        );
-        check.at_most(
-            ("torque_at_most", self.torque_at_most),
-            ("rated_torque", self.rated_torque),
-        );
-        check.at_most(
-            ("peak_at_most", self.peak_at_most),
-            ("peak_torque", self.peak_torque),
-        );
-        check.at_least(
-            ("peak_at_most", self.peak_at_most),
-            ("torque_at_most", self.torque_at_most),
-        );
-        let brake = [
-            self.brake_torque.is_some(),
-            self.brake_power.is_some(),
-            self.brake_time.is_some(),
-        ];
-        check.so(
-            brake == [brake[0]; 3],
-            "brake_torque",
-            "needs brake_power and brake_time with it, and they need it",
-            "give all three or none",
-        );
+            format!("they make {}", for_people(part.shaft_power()));
+        peak_torque >= rated_torque;
+        speed_most >= rated_speed;
+        torque_at_most <= rated_torque;
+        peak_at_most <= peak_torque;
+        peak_at_most >= torque_at_most;
+        so brake_torque: [part.brake_power.is_some(), part.brake_time.is_some()] == [part.brake_torque.is_some(); 2],
+            "needs brake_power and brake_time with it, and they need it", "give all three or none";
     }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("power", self.power),
-            [
-                PartFigure::new("rated_torque", self.rated_torque),
-                PartFigure::new("peak_torque", self.peak_torque),
-            ],
-            [self.rated_speed.si()],
-        )
+}
+
+impl ServoMotor {
+    /// Power at the shaft, at the rated point.
+    fn shaft_power(&self) -> Power {
+        watts(self.rated_torque.si() * self.rated_speed.si())
     }
 }
 
@@ -119,57 +92,21 @@ part! {
         /// Along the axis.
         length: Length,
     }
-}
-impl Sound for StepperMotor {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.speeds.len() >= 2,
-            "speeds",
-            "must have two or more",
-            "the first is 0",
-        );
-        check.so(
-            self.speeds.len() == self.pull_out.len(),
-            "pull_out",
-            "must have as many as speeds",
-            format!(
-                "speeds has {}, pull_out {}",
-                self.speeds.len(),
-                self.pull_out.len()
-            ),
-        );
-        check.so(
-            self.speeds.first().is_none_or(|first| first.si() == 0.0),
-            "speeds",
-            "must start at 0",
-            "write 0 with the torque that the motor starts with",
-        );
-        check.so(
-            self.speeds.windows(2).all(|pair| pair[0] < pair[1]),
-            "speeds",
-            "must rise",
-            "list them from 0 up, with the torques in the same order",
-        );
-        check.so(
-            self.pull_out.windows(2).all(|pair| pair[0] >= pair[1]),
-            "pull_out",
+    grows length: holding_torque alike frame;
+    holds |part| {
+        so speeds: part.speeds.len() >= 2, "must have two or more", "the first is 0";
+        so pull_out: part.speeds.len() == part.pull_out.len(), "must have as many as speeds",
+            format!("speeds has {}, pull_out {}", part.speeds.len(), part.pull_out.len());
+        so speeds: part.speeds.first().is_none_or(|first| first.si() == 0.0), "must start at 0",
+            "write 0 with the torque that the motor starts with";
+        so speeds: part.speeds.windows(2).all(|pair| pair[0] < pair[1]), "must rise",
+            "list them from 0 up, with the torques in the same order";
+        so pull_out: part.pull_out.windows(2).all(|pair| pair[0] >= pair[1]),
             "must not rise with speed",
-            "write each no greater than the one before",
-        );
-        for torque in self.pull_out.iter().take(1) {
-            check.at_most(
-                ("pull_out", *torque),
-                ("holding_torque", self.holding_torque),
-            );
-        }
-    }
-    fn series(&self) -> Option<PartSeries> {
-        let size = PartFigure::new("length", self.length);
-        PartSeries::by(
-            size,
-            [PartFigure::new("holding_torque", self.holding_torque)],
-            [self.frame],
-        )
+            "write each no greater than the one before";
+        so pull_out: part.pull_out.first().is_none_or(|first| *first <= part.holding_torque),
+            "must not be more than holding_torque",
+            format!("write at most {}", for_people(part.holding_torque));
     }
 }
 
@@ -205,34 +142,23 @@ part! {
         /// Along the axis.
         length: Length,
     }
-}
-impl Sound for GearMotor {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        check.share("duty", self.duty);
-        check.less(
-            ("rated_torque", self.rated_torque),
-            ("stall_torque", self.stall_torque),
-        );
-        let rated = self.rated_torque.si();
-        let shaft = rated * self.no_load_speed.si() * (1.0 - rated / self.stall_torque.si());
-        check.so(
-            (shaft - self.power.si()).abs() <= 0.05 * self.power.si(),
-            "power",
+    grows power: rated_torque alike no_load_speed, voltage;
+    holds |part| {
+        share efficiency;
+        share duty;
+        rated_torque < stall_torque;
+        so power: within_5_percent(part.shaft_power(), part.power),
             "must be rated_torque times its speed on the line, within 5 %",
-            format!("they make {}", for_people(watts(shaft))),
-        );
-        check.at_least(
-            ("torque_most", self.torque_most),
-            ("rated_torque", self.rated_torque),
-        );
+            format!("they make {}", for_people(part.shaft_power()));
+        torque_most >= rated_torque;
     }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("power", self.power),
-            [PartFigure::new("rated_torque", self.rated_torque)],
-            [self.no_load_speed.si(), self.voltage.si()],
-        )
+}
+
+impl GearMotor {
+    /// Power at the shaft where its line gives the rated torque.
+    fn shaft_power(&self) -> Power {
+        let rated = self.rated_torque.si();
+        watts(rated * self.no_load_speed.si() * (1.0 - rated / self.stall_torque.si()))
     }
 }
 
@@ -256,30 +182,12 @@ part! {
         /// Along the axis.
         length: Length,
     }
-}
-impl Sound for Gearbox {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        check.so(
-            self.ratio >= 1.0,
-            "ratio",
-            "must be 1 or more",
-            "turns of the motor per turn of the screw",
-        );
-        check.at_least(
-            ("peak_torque", self.peak_torque),
-            ("rated_torque", self.rated_torque),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("length", self.length),
-            [
-                PartFigure::new("rated_torque", self.rated_torque),
-                PartFigure::new("peak_torque", self.peak_torque),
-            ],
-            [self.ratio],
-        )
+    grows length: rated_torque, peak_torque alike ratio;
+    holds |part| {
+        share efficiency;
+        so ratio: part.ratio >= 1.0,
+            "must be 1 or more", "turns of the motor per turn of the screw";
+        peak_torque >= rated_torque;
     }
 }
 
@@ -293,15 +201,7 @@ part! {
         /// Length it adds between the shafts.
         length: Length,
     }
-}
-impl Sound for Coupling {
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("length", self.length),
-            [PartFigure::new("torque", self.torque)],
-            [],
-        )
-    }
+    grows length: torque;
 }
 
 part! {
@@ -320,15 +220,7 @@ part! {
         /// Along the axis.
         length: Length,
     }
-}
-impl Sound for Brake {
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("length", self.length),
-            [PartFigure::new("torque", self.torque)],
-            [],
-        )
-    }
+    grows length: torque;
 }
 
 part! {
@@ -343,18 +235,10 @@ part! {
         /// Electricity it draws while switched on.
         standby: Power,
     }
-}
-impl Sound for PowerSupply {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        check.less(("standby", self.standby), ("power", self.power));
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("power", self.power),
-            [PartFigure::new("mass", self.common.mass)],
-            [self.voltage.si()],
-        )
+    grows power: mass alike voltage;
+    holds |part| {
+        share efficiency;
+        standby < power;
     }
 }
 
@@ -406,34 +290,13 @@ part! {
         /// Material of the brackets that are made to suit, in catalog units.
         bracket_material: f64,
     }
-}
-impl Sound for ElectricCylinder {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        check.share("duty", self.duty);
-        check.at_most(
-            ("full_load_speed", self.full_load_speed),
-            ("no_load_speed", self.no_load_speed),
-        );
-        check.so(
-            self.life_exponent >= 1.0,
-            "life_exponent",
-            "must be 1 or more",
-            "1 of a sliding screw, 3 of a ball screw",
-        );
-        check.at_most(
-            ("force_most", self.force_most),
-            ("the rod bears", strongest_rod(self.rod_diameter)),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("force_most", self.force_most),
-            [
-                PartFigure::new("holding_force", self.holding_force),
-                PartFigure::new("rod_diameter", self.rod_diameter),
-            ],
-            [self.voltage.si()],
-        )
+    grows force_most: holding_force, rod_diameter alike voltage;
+    holds |part| {
+        share efficiency;
+        share duty;
+        full_load_speed <= no_load_speed;
+        so life_exponent: part.life_exponent >= 1.0,
+            "must be 1 or more", "1 of a sliding screw, 3 of a ball screw";
+        force_most <= strongest_rod(part.rod_diameter), "the rod bears";
     }
 }

@@ -2,9 +2,9 @@
 
 use core::f64::consts::PI;
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
-    Force, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity, for_people,
+    Force, GaugePressure, Length, Mass, MassPerLength, MomentOfInertia, Power, Si, Velocity,
+    for_people, newtons,
 };
 
 /// Strength of the strongest rope wire, Pa (EN 12385-2, grade 2160).
@@ -24,22 +24,25 @@ pub(super) fn strongest_rod(diameter: Length) -> Force {
     Force::from_si(STRONGEST_ROD_PA * PI / 4.0 * diameter.si().powi(2))
 }
 
+/// Force of a piston at a pressure, its rod not counted.
+pub(super) fn piston_force(bore: Length, pressure: GaugePressure) -> Force {
+    newtons(section(bore) * pressure.si())
+}
+
+/// Area of a circle, m².
+fn section(diameter: Length) -> f64 {
+    PI / 4.0 * diameter.si().powi(2)
+}
+
 part! {
     /// A steel block of a counterweight; several may be stacked. Its mass is the common one.
     Counterweight in "counterweights" {
         /// The mass of one block, the same as `mass`.
         block: Mass,
     }
-}
-impl Sound for Counterweight {
-    fn check(&self, check: &mut Contradictions) {
-        let mass = self.common.mass.si();
-        check.so(
-            (self.block.si() - mass).abs() <= SAME * mass,
-            "block",
-            "must equal mass",
-            format!("write {}", for_people(self.common.mass)),
-        );
+    holds |part| {
+        so block: (part.block.si() - part.common.mass.si()).abs() <= SAME * part.common.mass.si(),
+            "must equal mass", format!("write {}", for_people(part.common.mass));
     }
 }
 
@@ -55,30 +58,12 @@ part! {
         /// Mass of a metre.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for Rope {
-    fn check(&self, check: &mut Contradictions) {
-        let section = PI / 4.0 * self.diameter.si().powi(2);
-        let wire = crate::quantity::newtons(STRONGEST_WIRE_PA * section);
-        check.at_most(
-            ("breaking_force", self.breaking_force),
-            ("that of a solid wire of this diameter", wire),
-        );
-        let solid = MassPerLength::from_si(STEEL_KG_M3 * section);
-        check.less(
-            ("mass_per_length", self.mass_per_length),
-            ("that of a solid steel wire of this diameter", solid),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("diameter", self.diameter),
-            [
-                PartFigure::new("breaking_force", self.breaking_force),
-                PartFigure::new("mass_per_length", self.mass_per_length),
-            ],
-            [],
-        )
+    grows diameter: breaking_force, mass_per_length;
+    holds |part| {
+        breaking_force <= newtons(STRONGEST_WIRE_PA * section(part.diameter)),
+            "that of a solid wire of this diameter";
+        mass_per_length < MassPerLength::from_si(STEEL_KG_M3 * section(part.diameter)),
+            "that of a solid steel wire of this diameter";
     }
 }
 
@@ -96,27 +81,18 @@ part! {
         /// Whether it runs on rolling bearings.
         rolling: bool,
     }
-}
-impl Sound for Sheave {
-    fn check(&self, check: &mut Contradictions) {
-        // All of its mass at the rim, which stands a rope's thickness outside the rope's centre line.
-        let rim = self.diameter.si() / 2.0 + self.rope_most.si();
-        let most = MomentOfInertia::from_si(self.common.mass.si() * rim * rim);
-        check.at_most(
-            ("inertia", self.inertia),
-            ("all its mass at the rim would have", most),
-        );
-        check.at_most(
-            ("rope_most", self.rope_most),
-            ("a quarter of the diameter", self.diameter / 4.0),
-        );
+    grows diameter: load_most;
+    holds |part| {
+        inertia <= part.rim_inertia(), "all its mass at the rim would have";
+        rope_most <= part.diameter / 4.0, "a quarter of the diameter";
     }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("diameter", self.diameter),
-            [PartFigure::new("load_most", self.load_most)],
-            [],
-        )
+}
+
+impl Sheave {
+    /// Its inertia if all of its mass were at the rim, which stands a rope's thickness outside the rope's centre line.
+    fn rim_inertia(&self) -> MomentOfInertia {
+        let rim = self.diameter.si() / 2.0 + self.rope_most.si();
+        MomentOfInertia::from_si(self.common.mass.si() * rim * rim)
     }
 }
 
@@ -144,39 +120,13 @@ part! {
         /// Mass of a metre of rail.
         rail_mass_per_length: MassPerLength,
     }
-}
-impl Sound for Guide {
-    fn check(&self, check: &mut Contradictions) {
-        check.at_least(
-            ("static_rating", self.static_rating),
-            (
-                "half the dynamic rating, as every ball carriage's is",
-                self.dynamic_rating / 2.0,
-            ),
-        );
-        check.less(
-            ("carriage_length", self.carriage_length),
-            ("length_most", self.length_most),
-        );
-        check.so(
-            self.friction < 0.5,
-            "friction",
-            "must be less than 0.5",
-            "0.005 of rolling balls",
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("size", self.size),
-            [
-                PartFigure::new("dynamic_rating", self.dynamic_rating),
-                PartFigure::new("static_rating", self.static_rating),
-            ],
-            [],
-        )
-    }
-    fn covered_size(&self) -> Option<Length> {
-        Some(self.size)
+    covered size;
+    grows size: dynamic_rating, static_rating;
+    holds |part| {
+        static_rating >= part.dynamic_rating / 2.0,
+            "half the dynamic rating, as every ball carriage's is";
+        carriage_length < length_most;
+        so friction: part.friction < 0.5, "must be less than 0.5", "0.005 of rolling balls";
     }
 }
 
@@ -231,40 +181,15 @@ part! {
         /// Depth that may wear off a bush.
         wear_most: Option<Length>,
     }
-}
-impl Sound for HingeBearing {
-    fn sort(&self) -> Option<&str> {
-        Some(&self.sort)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.one_of("sort", &self.sort, &hinge_sort::ALL);
-        check.share("friction", self.friction);
-        let bush = self.sort == hinge_sort::BUSH;
-        let rolls = [self.dynamic_rating.is_some(), self.life_exponent.is_some()];
-        let rubs = [
-            self.pv_most.is_some(),
-            self.wear_rate.is_some(),
-            self.wear_most.is_some(),
-        ];
-        check.so(
-            rolls == [!bush; 2],
-            "dynamic_rating",
-            "stands with life_exponent in every bearing that rolls, and in no bush",
-            "",
-        );
-        check.so(
-            rubs == [bush; 3],
-            "pv_most",
-            "stands with wear_rate and wear_most in every bush, and in no bearing that rolls",
-            "",
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("bore", self.bore),
-            [PartFigure::new("static_rating", self.static_rating)],
-            [],
-        )
+    sort sort;
+    grows bore: static_rating;
+    holds |part| {
+        one_of sort: hinge_sort::ALL;
+        share friction;
+        so dynamic_rating: [part.dynamic_rating.is_some(), part.life_exponent.is_some()] == [part.sort != hinge_sort::BUSH; 2],
+            "stands with life_exponent in every bearing that rolls, and in no bush", "";
+        so pv_most: [part.pv_most.is_some(), part.wear_rate.is_some(), part.wear_most.is_some()] == [part.sort == hinge_sort::BUSH; 3],
+            "stands with wear_rate and wear_most in every bush, and in no bearing that rolls", "";
     }
 }
 
@@ -279,7 +204,6 @@ part! {
         mass_per_length: MassPerLength,
     }
 }
-impl Sound for Guard {}
 
 part! {
     /// A bellows or strip cover that keeps dirt and water from a screw or rail; `price` and `mass` are of its ends.
@@ -295,22 +219,10 @@ part! {
         /// Mass of a metre of travel.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for Cover {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.closed_ratio < 1.0,
-            "closed_ratio",
-            "must be less than 1: a cover folds",
-            "0.2 folds to a fifth of the travel",
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("size_most", self.size_most),
-            [PartFigure::new("travel_most", self.travel_most)],
-            [],
-        )
+    grows size_most: travel_most;
+    holds |part| {
+        so closed_ratio: part.closed_ratio < 1.0,
+            "must be less than 1: a cover folds", "0.2 folds to a fifth of the travel";
     }
 }
 
@@ -326,13 +238,9 @@ part! {
         /// Whether it can stop at several set places.
         several_stops: bool,
     }
-}
-impl Sound for Control {
-    fn sort(&self) -> Option<&str> {
-        Some(&self.serves)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.one_of("serves", &self.serves, &SERVED);
-        check.at_most(("standby", self.standby), ("power_most", self.power_most));
+    sort serves;
+    holds |part| {
+        one_of serves: SERVED;
+        standby <= power_most;
     }
 }

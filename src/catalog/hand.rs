@@ -1,6 +1,8 @@
 //! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
+use core::f64::consts::PI;
+
+use super::strongest_rod;
 use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};
 
 part! {
@@ -23,24 +25,11 @@ part! {
         /// Mass of a metre of rack.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for Rack {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.pinion_teeth >= 12.0,
-            "pinion_teeth",
-            "is below 12, where 20° teeth are undercut",
-            "write 12 or more",
-        );
-
-        check.share("efficiency", self.efficiency);
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("module", self.module),
-            [PartFigure::new("face_width", self.face_width)],
-            [],
-        )
+    grows module: face_width;
+    holds |part| {
+        so pinion_teeth: part.pinion_teeth >= 12.0,
+            "is below 12, where 20° teeth are undercut", "write 12 or more";
+        share efficiency;
     }
 }
 
@@ -54,16 +43,10 @@ part! {
         /// Efficiency.
         efficiency: f64,
     }
-}
-impl Sound for SpurGear {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.ratio > 1.0,
-            "ratio",
-            "must be more than 1",
-            "turns of the fast shaft per turn of the slow one",
-        );
-        check.share("efficiency", self.efficiency);
+    holds |part| {
+        so ratio: part.ratio > 1.0,
+            "must be more than 1", "turns of the fast shaft per turn of the slow one";
+        share efficiency;
     }
 }
 
@@ -76,7 +59,6 @@ part! {
         force: Force,
     }
 }
-impl Sound for Crank {}
 
 part! {
     /// A lifting screw turned by a worm gear, its travel cut to order; `price` and `mass` are those of no travel.
@@ -106,37 +88,17 @@ part! {
         /// Mass of a metre of travel.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for ScrewJack {
-    fn check(&self, check: &mut Contradictions) {
-        check.share("efficiency", self.efficiency);
-        check.share("starting_efficiency", self.starting_efficiency);
-        check.so(
-            self.starting_efficiency <= self.efficiency,
-            "starting_efficiency",
+    grows root_diameter: capacity;
+    holds |part| {
+        share efficiency;
+        share starting_efficiency;
+        so starting_efficiency: part.starting_efficiency <= part.efficiency,
             "must not be more than efficiency",
-            format!("write at most {}", self.efficiency),
-        );
-        check.share("thread_friction", self.thread_friction);
-        check.share("locking_friction", self.locking_friction);
-        check.at_most(
-            ("capacity", self.capacity),
-            ("the screw bears", super::strongest_rod(self.root_diameter)),
-        );
-        check.less(
-            ("travel_per_turn", self.travel_per_turn),
-            (
-                "the screw's circumference",
-                Lead::from_si(core::f64::consts::PI * self.root_diameter.si()),
-            ),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("root_diameter", self.root_diameter),
-            [PartFigure::new("capacity", self.capacity)],
-            [],
-        )
+            format!("write at most {}", part.efficiency);
+        share thread_friction;
+        share locking_friction;
+        capacity <= strongest_rod(part.root_diameter), "the screw bears";
+        travel_per_turn < Lead::from_si(PI * part.root_diameter.si()), "the screw's circumference";
     }
 }
 
@@ -149,4 +111,3 @@ part! {
         both_ways: bool,
     }
 }
-impl Sound for LoadBrake {}

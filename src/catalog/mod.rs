@@ -4,6 +4,8 @@
 //! of its family and one line in `catalog!` below.
 
 #[macro_use]
+mod sound;
+#[macro_use]
 mod part;
 mod air;
 mod electric;
@@ -17,7 +19,6 @@ mod select;
 mod series;
 mod sheet;
 mod slide_guides;
-mod sound;
 mod source;
 mod stock;
 mod write;
@@ -37,7 +38,7 @@ pub use select::{PartsOfKind, Selection, unknown_field};
 pub use sheet::LIST_SIGN;
 pub use slide_guides::*;
 use sound::hold;
-pub use sound::{Contradictions, Fault, PartFigure, PartSeries, Sound};
+pub use sound::{Bound, Contradictions, Fault, PartFigure, PartSeries, Sound};
 pub use source::{FORMAT, File, PartRecord};
 pub use stock::{BUILT_IN_NAME, Checked, Stock};
 pub use write::{WrittenColumn, columns, to_csv, to_file};

@@ -1,9 +1,9 @@
 //! Parts of the oil trains: cylinders, power units, valves, hoses.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
+use super::{piston_force, strongest_rod};
 use crate::quantity::{
     GaugePressure, Length, MassPerLength, Power, Si, Velocity, Volume, VolumeRate, for_people,
-    newtons, watts,
+    watts,
 };
 
 part! {
@@ -30,32 +30,16 @@ part! {
         /// Mass of a metre of stroke.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for OilCylinder {
-    fn check(&self, check: &mut Contradictions) {
-        check.less(("rod", self.rod), ("bore", self.bore));
-        check.at_most(
-            ("rod_end", self.rod_end),
-            ("closed_length", self.closed_length),
-        );
-        let thrust = core::f64::consts::PI / 4.0 * self.bore.si().powi(2) * self.pressure.si();
-        check.so(
-            thrust <= super::strongest_rod(self.rod).si(),
-            "pressure",
+    grows bore: stroke_most;
+    holds |part| {
+        rod < bore;
+        rod_end <= closed_length;
+        so pressure: piston_force(part.bore, part.pressure) <= strongest_rod(part.rod),
             "on the bore pushes with more than the rod bears",
             format!(
                 "write a thicker rod or less pressure: it pushes {}, the rod bears {}",
-                for_people(newtons(thrust)),
-                for_people(super::strongest_rod(self.rod))
-            ),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("bore", self.bore),
-            [PartFigure::new("stroke_most", self.stroke_most)],
-            [],
-        )
+                for_people(piston_force(part.bore, part.pressure)), for_people(strongest_rod(part.rod))
+            );
     }
 }
 
@@ -77,23 +61,12 @@ part! {
         /// Electricity while it runs unloaded.
         idle: Power,
     }
-}
-impl Sound for OilPowerUnit {
-    fn check(&self, check: &mut Contradictions) {
-        let pump = watts(self.flow.si() * self.pressure.si());
-        check.at_least(
-            ("motor_power", self.motor_power),
-            ("flow times pressure, which the pump gives off", pump),
-        );
-        check.share("motor_efficiency", self.motor_efficiency);
-        check.at_most(("idle", self.idle), ("motor_power", self.motor_power));
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("motor_power", self.motor_power),
-            [PartFigure::new("flow", self.flow)],
-            [self.pressure.si()],
-        )
+    grows motor_power: flow alike pressure;
+    holds |part| {
+        motor_power >= watts(part.flow.si() * part.pressure.si()),
+            "flow times pressure, which the pump gives off";
+        share motor_efficiency;
+        idle <= motor_power;
     }
 }
 
@@ -127,13 +100,9 @@ part! {
         /// Greatest pressure.
         pressure: GaugePressure,
     }
-}
-impl Sound for OilValve {
-    fn sort(&self) -> Option<&str> {
-        Some(&self.function)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.one_of("function", &self.function, &FUNCTIONS);
+    sort function;
+    holds |part| {
+        one_of function: FUNCTIONS;
     }
 }
 
@@ -149,15 +118,7 @@ part! {
         /// Mass of a metre, full of oil.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for Hose {
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("bore", self.bore),
-            [PartFigure::new("mass_per_length", self.mass_per_length)],
-            [],
-        )
-    }
+    grows bore: mass_per_length;
 }
 
 part! {
@@ -169,7 +130,6 @@ part! {
         pressure: GaugePressure,
     }
 }
-impl Sound for OilAccumulator {}
 
 part! {
     /// An air-blast oil cooler with its thermostat; stands beside the power unit.
@@ -179,10 +139,8 @@ part! {
         /// Electricity of its fan.
         power: Power,
     }
-}
-impl Sound for OilCooler {
-    fn check(&self, check: &mut Contradictions) {
-        check.less(("power", self.power), ("rejection", self.rejection));
+    holds |part| {
+        power < rejection;
     }
 }
 
@@ -193,4 +151,3 @@ part! {
         bore: Length,
     }
 }
-impl Sound for OilSealKit {}

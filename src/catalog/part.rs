@@ -259,9 +259,22 @@ impl<T: FromTree> TakenField for Option<T> {
     }
 }
 
-/// Makes a kind of part: its record and how it is read.
+/// Makes a kind of part: its record, how it is read, and then what it states of itself, each only where it applies:
+///
+/// - `sort FIELD;` what it does that others of its kind do not
+/// - `covered FIELD;` the size that a bellows must go over to keep dirt and water from it
+/// - `grows FIELD: FIELDS alike FIELDS;` a series: what it grows by, what must not fall as it grows, what is the same in it
+/// - `holds |part| { RULES }` what its figures must be, one `rules!` a line
 macro_rules! part {
-    ($(#[doc = $doc:literal])* $type:ident in $kind:literal { $($(#[doc = $field_doc:literal])+ $field:ident: $of:ty,)* }) => {
+    (@of $part:ident mass) => { $part.common.mass };
+    (@of $part:ident $field:ident) => { $part.$field };
+    (
+        $(#[doc = $doc:literal])* $type:ident in $kind:literal { $($(#[doc = $field_doc:literal])+ $field:ident: $of:ty,)* }
+        $(sort $sort:ident;)?
+        $(covered $covered:ident;)?
+        $(grows $size:ident: $($rating:ident),+ $(alike $($key:ident),+)?;)?
+        $(holds |$part:ident| { $($rules:tt)* })?
+    ) => {
         $(#[doc = $doc])*
         #[derive(Debug, Clone, PartialEq)]
         pub struct $type {
@@ -288,6 +301,21 @@ macro_rules! part {
                 })*
                 Some(Self { common: common?, $($field: $field?,)* })
             }
+        }
+        impl $crate::catalog::Sound for $type {
+            $(fn sort(&self) -> Option<&str> { Some(&self.$sort) })?
+            $(fn covered_size(&self) -> Option<$crate::quantity::Length> { Some(self.$covered) })?
+            $(fn series(&self) -> Option<$crate::catalog::PartSeries> {
+                Some($crate::catalog::PartSeries {
+                    key: [Vec::new() $($(, $crate::catalog::TakenField::numbers(&self.$key))+)?].concat(),
+                    size: $crate::catalog::PartFigure::new(stringify!($size), part!(@of self $size)),
+                    ratings: vec![$($crate::catalog::PartFigure::new(stringify!($rating), part!(@of self $rating))),+],
+                })
+            })?
+            $(fn check(&self, check: &mut $crate::catalog::Contradictions) {
+                let $part = self;
+                rules!($part check $($rules)*);
+            })?
         }
     };
 }

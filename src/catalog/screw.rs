@@ -1,6 +1,5 @@
 //! Screws and what carries them: ball screws, sliding screws, support bearings.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
     AngularVelocity, Force, Lead, Length, MassPerLength, Pressure, Si, Velocity,
 };
@@ -35,50 +34,14 @@ part! {
         /// Mass of a metre of screw.
         mass_per_length: MassPerLength,
     }
-}
-impl Sound for BallScrew {
-    fn covered_size(&self) -> Option<Length> {
-        Some(self.diameter)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.efficiency < 1.0,
-            "efficiency",
-            "must be less than 1",
-            "0.9 is 90 %",
-        );
-        check.less(
-            ("root_diameter", self.root_diameter),
-            ("diameter", self.diameter),
-        );
-        check.at_least(
-            ("static_rating", self.static_rating),
-            (
-                "dynamic_rating, as every ball nut's is",
-                self.dynamic_rating,
-            ),
-        );
-        check.less(
-            ("nut_length", self.nut_length),
-            ("length_most", self.length_most),
-        );
-        check.less(
-            ("backlash", self.backlash),
-            (
-                "a tenth of the lead",
-                Length::from_si(self.lead.si() / 10.0),
-            ),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("diameter", self.diameter),
-            [
-                PartFigure::new("dynamic_rating", self.dynamic_rating),
-                PartFigure::new("static_rating", self.static_rating),
-            ],
-            [self.lead.si(), self.lead_error.si()],
-        )
+    covered diameter;
+    grows diameter: dynamic_rating, static_rating alike lead, lead_error;
+    holds |part| {
+        so efficiency: part.efficiency < 1.0, "must be less than 1", "0.9 is 90 %";
+        root_diameter < diameter;
+        static_rating >= part.dynamic_rating, "dynamic_rating, as every ball nut's is";
+        nut_length < length_most;
+        backlash < Length::from_si(part.lead.si() / 10.0), "a tenth of the lead";
     }
 }
 
@@ -118,6 +81,17 @@ part! {
         /// Mass of a metre of screw.
         mass_per_length: MassPerLength,
     }
+    covered diameter;
+    grows diameter: root_diameter, mass_per_length alike starts, pitch;
+    holds |part| {
+        pitch < part.diameter / 2.0, "half the diameter";
+        whole starts: 1.0;
+        root_diameter < part.mean_diameter(), "the mean diameter";
+        so friction: part.friction < 0.5,
+            "must be less than 0.5", "0.12 of greased bronze on steel";
+        wear_most < part.pitch / 2.0, "half the pitch, what a thread is thick";
+        nut_length < length_most;
+    }
 }
 impl SlidingScrew {
     /// Mean diameter of the thread: nominal less half the pitch.
@@ -129,46 +103,6 @@ impl SlidingScrew {
     #[must_use]
     pub fn lead(&self) -> Lead {
         Lead::from_si(self.pitch.si() * self.starts)
-    }
-}
-impl Sound for SlidingScrew {
-    fn covered_size(&self) -> Option<Length> {
-        Some(self.diameter)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.less(
-            ("pitch", self.pitch),
-            ("half the diameter", self.diameter / 2.0),
-        );
-        check.whole("starts", self.starts, 1.0);
-        check.less(
-            ("root_diameter", self.root_diameter),
-            ("the mean diameter", self.mean_diameter()),
-        );
-        check.so(
-            self.friction < 0.5,
-            "friction",
-            "must be less than 0.5",
-            "0.12 of greased bronze on steel",
-        );
-        check.less(
-            ("wear_most", self.wear_most),
-            ("half the pitch, what a thread is thick", self.pitch / 2.0),
-        );
-        check.less(
-            ("nut_length", self.nut_length),
-            ("length_most", self.length_most),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("diameter", self.diameter),
-            [
-                PartFigure::new("root_diameter", self.root_diameter),
-                PartFigure::new("mass_per_length", self.mass_per_length),
-            ],
-            [self.lead().si(), self.pitch.si()],
-        )
     }
 }
 
@@ -192,28 +126,9 @@ part! {
         /// Material of the nut bracket and the motor plate that are made to suit, in catalog units.
         bracket_material: f64,
     }
-}
-impl Sound for ScrewSupport {
-    fn check(&self, check: &mut Contradictions) {
-        check.at_most(
-            ("mean_diameter", self.mean_diameter),
-            ("twice the screw's diameter", self.screw_diameter * 2.0),
-        );
-        check.so(
-            self.friction < 0.5,
-            "friction",
-            "must be less than 0.5",
-            "0.003 of rolling bearings",
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("screw_diameter", self.screw_diameter),
-            [
-                PartFigure::new("dynamic_rating", self.dynamic_rating),
-                PartFigure::new("static_rating", self.static_rating),
-            ],
-            [],
-        )
+    grows screw_diameter: dynamic_rating, static_rating;
+    holds |part| {
+        mean_diameter <= part.screw_diameter * 2.0, "twice the screw's diameter";
+        so friction: part.friction < 0.5, "must be less than 0.5", "0.003 of rolling bearings";
     }
 }

@@ -1,6 +1,5 @@
 //! Guides of slides beside profile rails: round shafts with bushes, and plain ways.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{Force, Length, MassPerLength, Pressure, Velocity};
 
 /// Sorts of bushes on a shaft.
@@ -49,47 +48,18 @@ part! {
         /// Depth that may wear off a plain bush.
         wear_most: Option<Length>,
     }
-}
-impl Sound for ShaftGuide {
-    fn sort(&self) -> Option<&str> {
-        Some(&self.sort)
-    }
-    fn check(&self, check: &mut Contradictions) {
-        check.one_of("sort", &self.sort, &bush_sort::ALL);
-        check.share("open_part", self.open_part);
-        check.so(
-            self.friction < 0.5,
-            "friction",
-            "must be less than 0.5",
-            "0.15 of a dry liner",
-        );
-        check.less(
-            ("bush_length", self.bush_length),
-            ("length_most", self.length_most),
-        );
-        let rolls = [self.dynamic_rating.is_some(), self.static_rating.is_some()];
-        let rubs = [
-            self.pressure_most.is_some(),
-            self.pv_most.is_some(),
-            self.wear_rate.is_some(),
-            self.wear_most.is_some(),
-        ];
-        let plain = self.sort == bush_sort::PLAIN;
-        check.so(
-            rolls == [!plain; 2],
-            "dynamic_rating",
-            "stands with static_rating in every ball bush, and in no plain one",
-            "",
-        );
-        check.so(
-            rubs == [plain; 4],
-            "pv_most",
-            "stands with pressure_most, wear_rate and wear_most in every plain bush, and in no ball bush",
-            "",
-        );
-    }
-    fn covered_size(&self) -> Option<Length> {
-        Some(self.diameter)
+    sort sort;
+    covered diameter;
+    holds |part| {
+        one_of sort: bush_sort::ALL;
+        share open_part;
+        so friction: part.friction < 0.5, "must be less than 0.5", "0.15 of a dry liner";
+        bush_length < length_most;
+        so dynamic_rating: [part.dynamic_rating.is_some(), part.static_rating.is_some()] == [part.sort != bush_sort::PLAIN; 2],
+            "stands with static_rating in every ball bush, and in no plain one", "";
+        so pv_most: [part.pressure_most.is_some(), part.pv_most.is_some(), part.wear_rate.is_some(), part.wear_most.is_some()]
+            == [part.sort == bush_sort::PLAIN; 4],
+            "stands with pressure_most, wear_rate and wear_most in every plain bush, and in no ball bush", "";
     }
 }
 
@@ -107,21 +77,11 @@ part! {
         /// Mass of a metre of rail; none of a block.
         mass_per_length: Option<MassPerLength>,
     }
-}
-impl Sound for ShaftSupport {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.end_length.is_some() != self.along,
-            "end_length",
-            "stands in every block, and in no rail along the shaft",
-            "",
-        );
-        check.so(
-            self.mass_per_length.is_some() == self.along,
-            "mass_per_length",
-            "stands in every rail along the shaft, and in no block",
-            "",
-        );
+    holds |part| {
+        so end_length: part.end_length.is_some() != part.along,
+            "stands in every block, and in no rail along the shaft", "";
+        so mass_per_length: part.mass_per_length.is_some() == part.along,
+            "stands in every rail along the shaft, and in no block", "";
     }
 }
 
@@ -151,28 +111,11 @@ part! {
         /// Depth that may wear off a pad before its gib is at its end.
         wear_most: Length,
     }
-}
-impl Sound for Slideway {
-    fn check(&self, check: &mut Contradictions) {
-        check.so(
-            self.friction < 0.5,
-            "friction",
-            "must be less than 0.5",
-            "0.12 of greased bronze on steel",
-        );
-        check.less(
-            ("pad_length", self.pad_length),
-            ("length_most", self.length_most),
-        );
-    }
-    fn series(&self) -> Option<PartSeries> {
-        PartSeries::by(
-            PartFigure::new("width", self.width),
-            [PartFigure::new("pad_length", self.pad_length)],
-            [],
-        )
-    }
-    fn covered_size(&self) -> Option<Length> {
-        Some(self.width)
+    covered width;
+    grows width: pad_length;
+    holds |part| {
+        so friction: part.friction < 0.5,
+            "must be less than 0.5", "0.12 of greased bronze on steel";
+        pad_length < length_most;
     }
 }

@@ -46,37 +46,21 @@ impl Contradictions {
         }
     }
 
-    /// `field` must be less than `other`.
-    pub fn less<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
-        self.unless(value.si() < limit.si(), field, || {
-            (
-                format!("must be less than {other}"),
-                format!("write less than {}", for_people(limit)),
-            )
-        });
-    }
-
-    /// `field` must not be more than `other`.
-    pub fn at_most<Q: Si>(&mut self, (field, value): (&'static str, Q), (other, limit): (&str, Q)) {
-        self.unless(value.si() <= limit.si(), field, || {
-            (
-                format!("must not be more than {other}"),
-                format!("write at most {}", for_people(limit)),
-            )
-        });
-    }
-
-    /// `field` must not be less than `other`.
-    pub fn at_least<Q: Si>(
+    /// A figure must stand so to another, which the words name.
+    pub fn bound<Q: Si>(
         &mut self,
         (field, value): (&'static str, Q),
+        bound: Bound,
         (other, limit): (&str, Q),
     ) {
-        self.unless(value.si() >= limit.si(), field, || {
-            (
-                format!("must not be less than {other}"),
-                format!("write at least {}", for_people(limit)),
-            )
+        let (so, must, write) = match bound {
+            Bound::Below => (value.si() < limit.si(), "be less than", "less than"),
+            Bound::Most => (value.si() <= limit.si(), "not be more than", "at most"),
+            Bound::Least => (value.si() >= limit.si(), "not be less than", "at least"),
+        };
+        self.unless(so, field, || {
+            let hint = format!("write {write} {}", for_people(limit));
+            (format!("must {must} {other}"), hint)
         });
     }
 
@@ -119,6 +103,58 @@ impl Contradictions {
             )
         });
     }
+}
+
+/// How a figure must stand to another.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bound {
+    /// Less than it.
+    Below,
+    /// At most as much.
+    Most,
+    /// At least as much.
+    Least,
+}
+
+/// States what must be true of a part, one rule after the other; words say what is wrong, and what would be right.
+///
+/// - `FIELD < FIELD;` or `<=` or `>=`: how two figures stand to each other
+/// - `FIELD < VALUE, WORDS;`: the same for a value that the words name
+/// - `so FIELD: CONDITION, WORDS, HINT;` for what no other rule says
+/// - `share FIELD;` a part of a whole
+/// - `within FIELD: LEAST, MOST;` `whole FIELD: LEAST;` `one_of FIELD: WORDS;`
+macro_rules! rules {
+    (@bound <) => { $crate::catalog::Bound::Below };
+    (@bound <=) => { $crate::catalog::Bound::Most };
+    (@bound >=) => { $crate::catalog::Bound::Least };
+    ($part:ident $check:ident) => {};
+    ($part:ident $check:ident share $field:ident; $($rest:tt)*) => {
+        $check.share(stringify!($field), $part.$field);
+        rules!($part $check $($rest)*);
+    };
+    ($part:ident $check:ident so $field:ident: $so:expr, $words:expr, $hint:expr; $($rest:tt)*) => {
+        $check.so($so, stringify!($field), $words, $hint);
+        rules!($part $check $($rest)*);
+    };
+    ($part:ident $check:ident within $field:ident: $least:expr, $most:expr; $($rest:tt)*) => {
+        $check.within(stringify!($field), $part.$field, $least, $most);
+        rules!($part $check $($rest)*);
+    };
+    ($part:ident $check:ident whole $field:ident: $least:expr; $($rest:tt)*) => {
+        $check.whole(stringify!($field), $part.$field, $least);
+        rules!($part $check $($rest)*);
+    };
+    ($part:ident $check:ident one_of $field:ident: $words:expr; $($rest:tt)*) => {
+        $check.one_of(stringify!($field), &$part.$field, &$words);
+        rules!($part $check $($rest)*);
+    };
+    ($part:ident $check:ident $field:ident $sign:tt $other:ident; $($rest:tt)*) => {
+        rules!($part $check $field $sign $part.$other, stringify!($other); $($rest)*);
+    };
+    ($part:ident $check:ident $field:ident $sign:tt $limit:expr, $words:expr; $($rest:tt)*) => {
+        $check.bound((stringify!($field), $part.$field), rules!(@bound $sign), ($words, $limit));
+        rules!($part $check $($rest)*);
+    };
 }
 
 /// Whether a part's figures can be true together.
@@ -178,22 +214,6 @@ pub struct PartSeries {
     pub size: PartFigure,
     /// What must not fall as it grows.
     pub ratings: Vec<PartFigure>,
-}
-
-impl PartSeries {
-    /// A series by size, with what must not fall and what is the same in all of it.
-    #[must_use]
-    pub fn by(
-        size: PartFigure,
-        ratings: impl Into<Vec<PartFigure>>,
-        key: impl Into<Vec<f64>>,
-    ) -> Option<Self> {
-        Some(Self {
-            key: key.into(),
-            size,
-            ratings: ratings.into(),
-        })
-    }
 }
 
 /// Figures that may be 0, by kind (empty for any) and field; every other figure is more.
