@@ -26,6 +26,11 @@ impl Problem {
         }
     }
 
+    /// A fault of the whole, or of what is at hand.
+    pub fn whole(message: impl Into<String>) -> Self {
+        Self::at("", message)
+    }
+
     /// The same fault, quoting what was read.
     #[must_use]
     pub fn read(mut self, text: impl Into<String>) -> Self {
@@ -138,7 +143,7 @@ pub fn few_enough(mut problems: Problems) -> Problems {
     let more = problems.len().saturating_sub(MOST_FAULTS);
     if more > 0 {
         problems.truncate(MOST_FAULTS);
-        problems.push(Problem::at("", left_out(more)));
+        problems.push(Problem::whole(left_out(more)));
     }
     problems
 }

@@ -68,9 +68,7 @@ pub fn parts(text: &str, most: usize) -> Result<Vec<&str>, Problem> {
         if let Some(before) = parts.last()
             && joined(text, before, part)
         {
-            return Err(Problem::at(
-                "",
-                format!("{:?} could be one number or two", format!("{before},{part}")),
+            return Err(Problem::whole(format!("{:?} could be one number or two", format!("{before},{part}")),
             )
             .hint("write numbers without commas, decimals with a point, and a space after a comma between two answers"));
         }
@@ -81,13 +79,10 @@ pub fn parts(text: &str, most: usize) -> Result<Vec<&str>, Problem> {
     }
     if parts.len() > most {
         let plural = if most == 1 { "" } else { "s" };
-        return Err(Problem::at(
-            "",
-            format!(
-                "{} parts were typed, and there is room for {most} part{plural}",
-                parts.len()
-            ),
-        ));
+        return Err(Problem::whole(format!(
+            "{} parts were typed, and there is room for {most} part{plural}",
+            parts.len()
+        )));
     }
     Ok(parts)
 }
@@ -107,7 +102,7 @@ pub fn quantity(text: &str, kind: Kind) -> Result<Value, Problem> {
     parse_as(text, kind)
         .map(|_| Value::from(text.trim()))
         .map_err(|fault| {
-            Problem::at("", format!("{:?} {}", text.trim(), fault.message)).hint(fault.hint)
+            Problem::whole(format!("{:?} {}", text.trim(), fault.message)).hint(fault.hint)
         })
 }
 
@@ -122,7 +117,7 @@ pub fn number(text: &str, words: &[&str]) -> Result<Value, Problem> {
     }
     let found = plain.parse::<f64>().ok().filter(|number| in_range(*number));
     found.map(whole).ok_or_else(|| {
-        Problem::at("", format!("{:?} is not a number", text.trim()))
+        Problem::whole(format!("{:?} is not a number", text.trim()))
             .hint("write digits, decimals with a point, such as 40 or 0.25")
     })
 }
@@ -165,11 +160,8 @@ pub fn read_choices(text: &str, choices: &[Choice], many: bool) -> Result<Vec<Ch
         }
     }
     match found.len() {
-        0 => Err(Problem::at("", "names none of the choices").hint(choices_line(choices))),
-        2.. if !many => Err(Problem::at(
-            "",
-            "names two of the choices; one is asked for",
-        )),
+        0 => Err(Problem::whole("names none of the choices").hint(choices_line(choices))),
+        2.. if !many => Err(Problem::whole("names two of the choices; one is asked for")),
         _ => Ok(found),
     }
 }
@@ -186,7 +178,7 @@ fn find_choice(part: &str, choices: &[Choice]) -> Result<Choice, Problem> {
         .find(|choice| choice.word == plain || choice.says.eq_ignore_ascii_case(part));
     by_place.or(by_word).copied().ok_or_else(|| {
         let words: Vec<&str> = choices.iter().map(|choice| choice.word).collect();
-        let fault = Problem::at("", format!("{part:?} is none of the choices"));
+        let fault = Problem::whole(format!("{part:?} is none of the choices"));
         match nearest(&plain, &words) {
             Some(word) => fault.hint(format!("did you mean {word}? {}", choices_line(choices))),
             None => fault.hint(choices_line(choices)),

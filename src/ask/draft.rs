@@ -52,7 +52,7 @@ impl Draft {
         let tree = reading::parse(bytes)?;
         if !matches!(tree, Tree::Object(_)) {
             let message = format!("the file is {}, not an object", tree.kind());
-            return Err(vec![Problem::at("", message).hint("start it with {")]);
+            return Err(vec![Problem::whole(message).hint("start it with {")]);
         }
         let mut draft = Self {
             document: Value::from(&tree),

@@ -274,8 +274,7 @@ impl<'a> Interview<'a> {
 
     fn default(&self, question: &Question) -> Result<Changes, Problem> {
         if !question.defaulted {
-            return Err(Problem::at(
-                "",
+            return Err(Problem::whole(
                 "an empty answer takes a value in brackets, and here there is none",
             )
             .hint(self.way(question)));
@@ -307,8 +306,7 @@ impl<'a> Interview<'a> {
     /// The typical answer, said aloud; or why there is none.
     fn not_sure(&mut self, question: &Question) -> Result<Result<Changes, Problem>, Stop> {
         if !question.open {
-            return Ok(Err(Problem::at(
-                "",
+            return Ok(Err(Problem::whole(
                 "this decides the ranking, so nothing is taken for it",
             )
             .hint(self.way(question))));

@@ -1,24 +1,19 @@
 //! The offer to put right what is most in doubt, before it is ranked.
 
 use super::interview::Prompt;
-use super::question::Choice;
+use super::question::{Choice, choice};
 use super::sharpen::Doubt;
 
 /// The choices of the offer.
 pub(super) fn ways(doubts: &[Doubt]) -> Vec<Choice> {
-    let mut ways = vec![Choice {
-        word: "rank",
-        says: "rank it as it is",
-    }];
-    ways.extend(doubts.iter().map(|doubt| Choice {
-        word: doubt.question.id,
-        says: doubt.question.asks,
-    }));
+    let mut ways = vec![choice("rank", "rank it as it is")];
+    ways.extend(
+        doubts
+            .iter()
+            .map(|doubt| choice(doubt.question.id, doubt.question.asks)),
+    );
     if doubts.len() > 1 {
-        ways.push(Choice {
-            word: "both",
-            says: "both",
-        });
+        ways.push(choice("both", "both"));
     }
     ways
 }

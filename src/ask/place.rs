@@ -4,13 +4,9 @@ use serde_json::json;
 
 use super::answer::{parts, quantity, read_choices};
 use super::draft::Draft;
-use super::question::{Changes, Choice, Question};
+use super::question::{Changes, Choice, Question, choice};
 use crate::problem::Problem;
 use crate::quantity::{Kind, System, parse_as};
-
-const fn choice(word: &'static str, says: &'static str) -> Choice {
-    Choice { word, says }
-}
 
 /// What may be said of a place.
 const PLACE: &[Choice] = &[
@@ -40,7 +36,7 @@ pub(super) fn site(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
     for (one, other) in [("dusty", "gritty"), ("splash", "washdown")] {
         if has(one) && has(other) {
             return Err(
-                Problem::at("", format!("{one} and {other} are two of a kind"))
+                Problem::whole(format!("{one} and {other} are two of a kind"))
                     .hint(format!("{other} is the harder of both; name one")),
             );
         }
@@ -144,10 +140,9 @@ pub(super) fn supply(_: &Question, draft: &Draft, text: &str) -> Result<Changes,
         changes = changes.with(*path, value);
     }
     match left.first() {
-        Some(part) => Err(Problem::at(
-            "",
-            format!("{part:?} is neither voltage, power, pressure nor flow"),
-        )
+        Some(part) => Err(Problem::whole(format!(
+            "{part:?} is neither voltage, power, pressure nor flow"
+        ))
         .hint(
             "write those that you know, with their units, such as 230 V, 3 kW, 6 bar, 200 L/min",
         )),

@@ -32,6 +32,16 @@ pub struct Choice {
     pub says: &'static str,
 }
 
+/// A text that is the same in both systems.
+pub(super) const fn one_text(text: &'static str) -> Both {
+    Both(text, text)
+}
+
+/// An answer to choose.
+pub(super) const fn choice(word: &'static str, says: &'static str) -> Choice {
+    Choice { word, says }
+}
+
 /// How a question is answered.
 #[derive(Debug, Clone, Copy)]
 pub enum Form {
@@ -142,6 +152,8 @@ pub struct Question {
     pub easier: Option<Easier>,
     /// The want that it asks for.
     pub want: Option<Criterion>,
+    /// What that is called in the list of wants.
+    pub listed: &'static str,
 }
 
 impl Question {

@@ -3,7 +3,7 @@
 //! To ask something more, add an entry here; wants have their lines in [`super::wants`].
 
 use super::draft::Draft;
-use super::question::{Both, Changes, Choice, Easier, Form, Otherwise, Question};
+use super::question::{Both, Changes, Easier, Form, Otherwise, Question, choice, one_text};
 use super::{place, reads, swing, wants};
 use crate::quantity::{Kind, exact, nine_digits, to_digits};
 use crate::requirements::Criterion;
@@ -35,14 +35,6 @@ pub fn parts() -> Vec<&'static str> {
 /// Most prompts from the first question to the ranked table, the offer to sharpen included, for a plain slide.
 pub const MOST: usize = 16;
 
-const fn both(metric: &'static str, us: &'static str) -> Both {
-    Both(metric, us)
-}
-
-const fn one_text(text: &'static str) -> Both {
-    Both(text, text)
-}
-
 /// A usual travel time, or less where the cycle leaves less: a third of it for the longest, a tenth for the ideal.
 fn time_that_fits(draft: &Draft) -> Option<String> {
     let cycles = draft.number("timing.cycles_per_hour", None)?;
@@ -55,16 +47,12 @@ fn time_that_fits(draft: &Draft) -> Option<String> {
     ))
 }
 
-const fn choice(word: &'static str, says: &'static str) -> Choice {
-    Choice { word, says }
-}
-
 fn always(_: &Question, _: &Draft) -> bool {
     true
 }
 
 /// A question on which the others are modelled: typed, always asked, answered where the file has its field.
-const PLAIN: Question = Question {
+pub(super) const PLAIN: Question = Question {
     id: "",
     part: "",
     asks: "",
@@ -85,6 +73,7 @@ const PLAIN: Question = Question {
     mechanics: false,
     easier: None,
     want: None,
+    listed: "",
 };
 
 static QUESTIONS: &[Question] = &[
@@ -107,15 +96,15 @@ static QUESTIONS: &[Question] = &[
         more: "On a line: how far, and the way of the outward stroke: up, level, down, or its angle above level such as 30 deg. \
             On a hinge: the arm's angles above level, from the lower to the upper, and upright if the hinge stands like a door's. \
             Answer in inches or feet once, and everything after is shown in inches, pounds and feet.",
-        like: both(
+        like: Both(
             "900 mm, up, or 0 deg to 78 deg",
             "35 in, up, or 0 deg to 78 deg",
         ),
-        usual: both(
+        usual: Both(
             "100 mm to 2 m, or 60 deg to 120 deg of swing",
             "4 in to 6 ft, or 60 deg to 120 deg of swing",
         ),
-        typical: both("500 mm, level", "20 in, level"),
+        typical: Both("500 mm, level", "20 in, level"),
         answered: |_, draft| {
             let has = |path| draft.get(path).is_some();
             (has("motion.travel") && has("motion.incline"))
@@ -132,9 +121,9 @@ static QUESTIONS: &[Question] = &[
         asks: "What does it weigh, least and most, carriage included?",
         why: "The most sets the strength; the least matters for a counterweight, which must suit both.",
         more: "Everything that moves with the load counts: carriage, gripper, frame. One number if it never changes.",
-        like: both("80 kg, 85 kg", "175 lb, 187 lb"),
-        usual: both("1 kg to 500 kg", "2 lb to 1000 lb"),
-        typical: both("20 kg, 50 kg", "45 lb, 110 lb"),
+        like: Both("80 kg, 85 kg", "175 lb, 187 lb"),
+        usual: Both("1 kg to 500 kg", "2 lb to 1000 lb"),
+        typical: Both("20 kg, 50 kg", "45 lb, 110 lb"),
         answered: |_, draft| draft.get("motion.load.most").is_some(),
         present: |_, draft| {
             let most = draft.typed("motion.load.most")?;
@@ -154,12 +143,12 @@ static QUESTIONS: &[Question] = &[
         why: "Weight times that distance is what the drive must turn; it changes over the swing.",
         more: "Of arm and load together; a plain lid's is half its depth off. After it, if you like, the angle by which it \
             lies above the arm's own line, and how far behind the hinge a weight on a tail could stand, if there is room for one.",
-        like: both(
+        like: Both(
             "420 mm, or 420 mm, 4 deg, or with a tail 420 mm, 4 deg, 300 mm",
             "17 in, or 17 in, 4 deg, or with a tail 17 in, 4 deg, 12 in",
         ),
-        usual: both("200 mm to 2 m", "8 in to 6 ft"),
-        typical: both("400 mm", "16 in"),
+        usual: Both("200 mm to 2 m", "8 in to 6 ft"),
+        typical: Both("400 mm", "16 in"),
         applies: swing::hinged,
         answered: |_, draft| draft.get("motion.centre_of_mass.radius").is_some(),
         present: swing::centre_typed,
@@ -175,7 +164,7 @@ static QUESTIONS: &[Question] = &[
         more: "Measured from the hinge with the arm level, along the arm counting forward and up counting positive: level and \
             upright to the pin on the base, then level and upright to the pin on the arm. Not built yet? Try the pair in \
             the example, look at the table of the swing, and move them.",
-        like: both(
+        like: Both(
             "240 mm, -560 mm, 190 mm, -20 mm",
             "9.5 in, -22 in, 7.5 in, -0.8 in",
         ),
@@ -200,7 +189,7 @@ static QUESTIONS: &[Question] = &[
         why: "Springs, wind, seals and stiff hinges come on top of the load.",
         more: "Up to three torques about the hinge: against the outward swing, against the return, and to be held while it \
             rests. Each is taken to be the same all along; for one that changes on the way write motion.process in the file.",
-        like: both(
+        like: Both(
             "none, or 5 Nm, or 5 Nm, 0 Nm, 40 Nm",
             "none, or 4 lbf ft, or 4 lbf ft, 0 lbf ft, 30 lbf ft",
         ),
@@ -221,11 +210,11 @@ static QUESTIONS: &[Question] = &[
         why: "Pressing, cutting, shoving and springs come on top of the load.",
         more: "Up to three forces: against the outward stroke, against the return, and to be held while it rests. \
             Each is taken to be the same all along; for one that changes on the way write motion.process in the file.",
-        like: both(
+        like: Both(
             "none, or 15 N, or 15 N, 0 N, 2 kN",
             "none, or 3 lbf, or 3 lbf, 0 lbf, 450 lbf",
         ),
-        usual: both(
+        usual: Both(
             "none for lifting and shifting, 1 kN to 50 kN for a press",
             "none for lifting and shifting, 200 lbf to 10000 lbf for a press",
         ),
@@ -276,9 +265,9 @@ static QUESTIONS: &[Question] = &[
         why: "Dearer than the first number is out; hours to make, fit, tend and wait are counted at the second.",
         more: "The budget with its currency, parts and labour together, then money an hour. none EUR sets no limit. \
             The parts' prices count as being in that currency; rates.per_catalog_unit in the file changes that.",
-        like: both("4000 EUR, 40", "4000 USD, 40"),
+        like: Both("4000 EUR, 40", "4000 USD, 40"),
         usual: one_text("500 to 10000, and 25 to 100 an hour"),
-        typical: both("none EUR, 40", "none USD, 40"),
+        typical: Both("none EUR, 40", "none USD, 40"),
         open: false,
         answered: |_, draft| {
             draft.get("currency").is_some() && draft.get("rates.labour_per_hour").is_some()
@@ -395,15 +384,15 @@ static QUESTIONS: &[Question] = &[
         asks: "What do the supplies give?",
         why: "More than they give cannot be drawn: a socket limits motors and pumps, the air line its cylinders.",
         more: "Voltage and power of the mains, pressure and flow of the air, in any order; what you leave out is taken as usual.",
-        like: both(
+        like: Both(
             "230 V, 2.3 kW, 6 bar, 150 L/min",
             "120 V, 1.8 kW, 90 psi, 5 cfm",
         ),
-        usual: both(
+        usual: Both(
             "a socket gives 2.3 kW, a small compressor 150 L/min at 6 bar",
             "an outlet gives 1.8 kW, a small compressor 5 cfm at 90 psi",
         ),
-        typical: both(
+        typical: Both(
             "230 V, 2.3 kW, 6 bar, 150 L/min",
             "120 V, 1.8 kW, 90 psi, 5 cfm",
         ),

@@ -45,7 +45,7 @@ fn along(draft: &Draft, text: &str) -> Result<Changes, Problem> {
     };
     let travel = quantity(length, Kind::Length)?;
     let Some(way) = way else {
-        return Err(Problem::at("", "the way is missing")
+        return Err(Problem::whole("the way is missing")
             .hint(format!("add up, level, down or an angle: {length}, up")));
     };
     let incline = match way.to_lowercase().as_str() {
@@ -214,7 +214,7 @@ pub(super) fn rate(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         "minute" | "min" => 60.0,
         "day" => 1.0 / hours.as_f64().unwrap_or(HOURS),
         _ => {
-            return Err(Problem::at("", format!("{each:?} is no span of time here"))
+            return Err(Problem::whole(format!("{each:?} is no span of time here"))
                 .hint("say how many an hour, a minute or a day: 4 an hour, 10 a minute, 2 a day"));
         }
     };
@@ -259,7 +259,7 @@ pub(super) fn money(_: &Question, draft: &Draft, text: &str) -> Result<Changes, 
     };
     let Some(currency) = currency else {
         return Err(
-            Problem::at("", "the currency is missing").hint("write it after the amount: 4000 EUR")
+            Problem::whole("the currency is missing").hint("write it after the amount: 4000 EUR")
         );
     };
     let changes = Changes::default().with("currency", currency);
@@ -267,7 +267,7 @@ pub(super) fn money(_: &Question, draft: &Draft, text: &str) -> Result<Changes, 
     let changes = match most.to_lowercase().as_str() {
         "none" | "no limit" => changes.without(limit),
         "" => {
-            return Err(Problem::at("", "the amount is missing")
+            return Err(Problem::whole("the amount is missing")
                 .hint("write 4000 EUR, or none EUR for no limit"));
         }
         _ => changes.with(format!("{limit}.must"), number(&most, &[])?),

@@ -54,7 +54,7 @@ pub(super) fn swing(
         "upright" | "vertical" | "plumb" => true,
         other => {
             return Err(
-                Problem::at("", format!("{other:?} is no way for a hinge to lie")).hint(
+                Problem::whole(format!("{other:?} is no way for a hinge to lie")).hint(
                     "say level, as of a lid or flap, or upright, as of a door: 0 deg to 90 deg, upright",
                 ),
             );
@@ -102,7 +102,7 @@ pub(super) fn centre(_: &Question, _: &Draft, text: &str) -> Result<Changes, Pro
     }
     let mut lengths = lengths.into_iter();
     let Some(radius) = lengths.next() else {
-        return Err(Problem::at("", "the distance from the hinge is missing")
+        return Err(Problem::whole("the distance from the hinge is missing")
             .hint("write it first: 420 mm, 4 deg"));
     };
     let (at, tail) = ("motion.centre_of_mass.angle", "motion.tail_radius");
@@ -136,9 +136,7 @@ pub(super) fn pins(_: &Question, _: &Draft, text: &str) -> Result<Changes, Probl
         lengths.push(quantity(place, Kind::Length)?);
     }
     let [base_x, base_y, arm_x, arm_y] = lengths.as_slice() else {
-        return Err(Problem::at(
-            "",
-            format!("four lengths are asked for, and {} came", lengths.len()),
+        return Err(Problem::whole(format!("four lengths are asked for, and {} came", lengths.len()),
         )
         .hint("level and upright to the pin on the base, then to the pin on the arm: 240 mm, -560 mm, 190 mm, -20 mm"));
     };

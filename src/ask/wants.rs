@@ -4,7 +4,8 @@ use serde_json::{Value, json};
 
 use super::answer::{NOT_SURE, not_sure, number, parts, quantity, read_choices, whole};
 use super::draft::Draft;
-use super::question::{Both, Changes, Choice, Easier, Form, Question};
+use super::question::{Both, Changes, Choice, Easier, Question, choice, one_text};
+use super::questions::PLAIN;
 use crate::problem::Problem;
 use crate::quantity::exact;
 use crate::requirements::{Criterion, CriterionRow, Measure};
@@ -14,112 +15,116 @@ const WORTH: f64 = 150.0;
 /// Part of the budget that a want is taken to be worth where the person cannot say.
 const PART: f64 = 0.1;
 
-/// One want as it is asked for.
-struct WantLine {
-    criterion: Criterion,
-    word: &'static str,
-    /// In the list.
-    says: &'static str,
-    asks: &'static str,
-    why: &'static str,
-    usual: Both,
-    typical: Both,
-    more: &'static str,
-}
+/// A want on which the others are modelled: asked in full where it is named in the list.
+const FULL: Question = Question {
+    part: "wants",
+    open: false,
+    applies: is_wanted,
+    answered,
+    present,
+    read,
+    easier: Some(Easier {
+        changes: drop_want,
+        says: "nothing were asked of that",
+    }),
+    ..PLAIN
+};
 
-/// In the order of the list.
-const LINES: &[WantLine] = &[
-    WantLine {
-        criterion: Criterion::Noise,
-        word: "noise",
-        says: "quiet",
+/// Every want but the travel time and the budget, which are asked of everybody, in the order of the list.
+pub(super) static WANTS: &[Question] = &[
+    Question {
+        want: Some(Criterion::Noise),
+        id: "noise",
+        listed: "quiet",
         asks: "How loud may it be at 1 m?",
         why: "Air exhausts and oil pumps are loud, a slow screw is not.",
-        usual: Both(
-            "talk is 60 dB, a busy workshop 80 dB",
-            "talk is 60 dB, a busy workshop 80 dB",
-        ),
-        typical: Both("80 dB, 65 dB, don't know", "80 dB, 65 dB, don't know"),
+        usual: one_text("talk is 60 dB, a busy workshop 80 dB"),
+        typical: one_text("80 dB, 65 dB, don't know"),
         more: "Ten decibels less sound about half as loud. Think of what a hood would cost, or of \
             what those who work beside it would give for the difference.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::AddedMass,
-        word: "added_mass",
-        says: "light: little weight added to the machine",
+    Question {
+        want: Some(Criterion::AddedMass),
+        id: "added_mass",
+        listed: "light: little weight added to the machine",
         asks: "How much may the drive add to the machine's weight?",
         why: "Counterweights and oil units are heavy; a machine that is moved or stands on a weak floor minds.",
         usual: Both("20 kg to 200 kg", "50 lb to 400 lb"),
         typical: Both("200 kg, 50 kg, don't know", "400 lb, 100 lb, don't know"),
         more: "Everything that the drive brings is counted, a counterweight too, but not what is there already.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::PositionError,
-        word: "position_error",
-        says: "exact: it stops where it should",
+    Question {
+        want: Some(Criterion::PositionError),
+        id: "position_error",
+        listed: "exact: it stops where it should",
         asks: "How far off may it stop?",
         why: "An end stop repeats well, air stopped between its ends badly, a fine screw best.",
         usual: Both("0.1 mm to 10 mm", "0.004 in to 0.4 in"),
         typical: Both("5 mm, 1 mm, don't know", "0.2 in, 0.04 in, don't know"),
         more: "Count what rework or scrap a worse stop makes in a year, times the years that money is counted over.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::ClosedLength,
-        word: "closed_length",
-        says: "short: little room along the travel",
+    Question {
+        want: Some(Criterion::ClosedLength),
+        id: "closed_length",
+        listed: "short: little room along the travel",
         asks: "How long may the drive be with the load at the back end?",
         why: "Cylinders need their stroke again as length, screws run beside the load.",
-        usual: Both(
-            "once to three times the travel",
-            "once to three times the travel",
-        ),
+        usual: one_text("once to three times the travel"),
         typical: Both("3 m, 1 m, don't know", "10 ft, 3 ft, don't know"),
         more: "Measure from the fixed end of the drive to where it takes hold of the load.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::EnergyPerCycle,
-        word: "energy_per_cycle",
-        says: "sparing with energy",
+    Question {
+        want: Some(Criterion::EnergyPerCycle),
+        id: "energy_per_cycle",
+        listed: "sparing with energy",
         asks: "How much energy may a cycle take?",
         why: "What energy costs is counted in running cost anyway; ask for more only if you would pay beyond that.",
-        usual: Both("100 J to 10 kJ", "100 J to 10 kJ"),
-        typical: Both("20 kJ, 1 kJ, don't know", "20 kJ, 1 kJ, don't know"),
+        usual: one_text("100 J to 10 kJ"),
+        typical: one_text("20 kJ, 1 kJ, don't know"),
         more: "A kilowatt hour is 3600 kJ: the bill alone hardly ever decides.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::Life,
-        word: "life",
-        says: "long-lived",
+    Question {
+        want: Some(Criterion::Life),
+        id: "life",
+        listed: "long-lived",
         asks: "How many years must it last, at this rate?",
         why: "Screws wear with distance and load, seals with distance; more years need larger parts.",
-        usual: Both("5 to 20 years", "5 to 20 years"),
-        typical: Both("8, 15, don't know", "8, 15, don't know"),
+        usual: one_text("5 to 20 years"),
+        typical: one_text("8, 15, don't know"),
         more: "The first number is the fewest years that you could live with, the second is more: beyond it you would not care.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::MadeParts,
-        word: "made_parts",
-        says: "few parts to make",
+    Question {
+        want: Some(Criterion::MadeParts),
+        id: "made_parts",
+        listed: "few parts to make",
         asks: "How many parts would you make yourself?",
         why: "Every bracket is drawn, sawn and drilled; its hours are counted in the price already.",
-        usual: Both("2 to 8 parts", "2 to 8 parts"),
-        typical: Both("8, 2, don't know", "8, 2, don't know"),
+        usual: one_text("2 to 8 parts"),
+        typical: one_text("8, 2, don't know"),
         more: "Ask for fewer only if your workshop is small or booked: the hours are in the price to buy.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::PartCount,
-        word: "part_count",
-        says: "few parts in all",
+    Question {
+        want: Some(Criterion::PartCount),
+        id: "part_count",
+        listed: "few parts in all",
         asks: "How many parts may the drive have?",
         why: "Each part is one more to buy, to fit, and to fail.",
-        usual: Both("5 to 20 parts", "5 to 20 parts"),
-        typical: Both("20, 6, don't know", "20, 6, don't know"),
+        usual: one_text("5 to 20 parts"),
+        typical: one_text("20, 6, don't know"),
         more: "Their price and fitting hours are counted in the price to buy already.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::HandForce,
-        word: "hand_force",
-        says: "easy on the hand, if cranked",
+    Question {
+        want: Some(Criterion::HandForce),
+        id: "hand_force",
+        listed: "easy on the hand, if cranked",
         asks: "How hard may the crank be?",
         why: "A longer crank or a higher ratio eases the hand and takes more turns.",
         usual: Both(
@@ -128,26 +133,29 @@ const LINES: &[WantLine] = &[
         ),
         typical: Both("150 N, 50 N, don't know", "34 lbf, 11 lbf, don't know"),
         more: "It concerns cranked drives alone; all others ask nothing of the hand and reach the best.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::RunningCost,
-        word: "running_cost",
-        says: "a limit on what it costs to run",
+    Question {
+        want: Some(Criterion::RunningCost),
+        id: "running_cost",
+        listed: "a limit on what it costs to run",
         asks: "What may it cost to run, a year?",
         why: "Energy, upkeep and cranking time are counted anyway; this is a limit that must not be passed.",
-        usual: Both("20 to 500 a year", "20 to 500 a year"),
-        typical: Both("500", "500"),
+        usual: one_text("20 to 500 a year"),
+        typical: one_text("500"),
         more: "It is money already, so it takes the limit alone: there is nothing to pay for on top.",
+        ..FULL
     },
-    WantLine {
-        criterion: Criterion::UpkeepHours,
-        word: "upkeep_hours",
-        says: "a limit on upkeep hours",
+    Question {
+        want: Some(Criterion::UpkeepHours),
+        id: "upkeep_hours",
+        listed: "a limit on upkeep hours",
         asks: "How many hours of upkeep a year will somebody give it?",
         why: "Screws want grease, filters draining, oil changing; where nobody looks after it, that is a limit.",
-        usual: Both("1 to 10 hours a year", "1 to 10 hours a year"),
-        typical: Both("8", "8"),
+        usual: one_text("1 to 10 hours a year"),
+        typical: one_text("8"),
         more: "The hours are money already at your rate, so it takes the limit alone.",
+        ..FULL
     },
 ];
 
@@ -167,35 +175,6 @@ pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
     })
 }
 
-/// A want asked in full.
-const fn full(line: &'static WantLine) -> Question {
-    Question {
-        id: line.word,
-        part: "wants",
-        asks: line.asks,
-        why: line.why,
-        more: line.more,
-        like: Both("", ""),
-        usual: line.usual,
-        typical: line.typical,
-        worked: None,
-        open: false,
-        defaulted: false,
-        form: Form::Line,
-        applies: is_wanted,
-        answered,
-        present,
-        read,
-        otherwise: None,
-        mechanics: false,
-        easier: Some(Easier {
-            changes: drop_want,
-            says: "nothing were asked of that",
-        }),
-        want: Some(line.criterion),
-    }
-}
-
 /// Whether the person wants it at all.
 fn is_wanted(question: &Question, draft: &Draft) -> bool {
     question
@@ -209,32 +188,14 @@ fn drop_want(question: &Question, _: &Draft) -> Changes {
     Changes::default().without(path)
 }
 
-/// Every want but the travel time and the budget, which are asked of everybody.
-pub(super) static WANTS: &[Question] = &[
-    full(&LINES[0]),
-    full(&LINES[1]),
-    full(&LINES[2]),
-    full(&LINES[3]),
-    full(&LINES[4]),
-    full(&LINES[5]),
-    full(&LINES[6]),
-    full(&LINES[7]),
-    full(&LINES[8]),
-    full(&LINES[9]),
-    full(&LINES[10]),
-];
-
 pub(super) fn choices(_: &Draft) -> Vec<Choice> {
-    let choice = |line: &WantLine| Choice {
-        word: line.word,
-        says: line.says,
-    };
-    LINES.iter().map(choice).collect()
+    let choice = |want: &Question| choice(want.id, want.listed);
+    WANTS.iter().map(choice).collect()
 }
 
 /// Whether the list of wants has been answered: one is named, or the person said that none matters.
 pub(super) fn is_list_answered(_: &Question, draft: &Draft) -> bool {
-    LINES.iter().any(|line| draft.wants(line.criterion)) || !draft.unfinished()
+    WANTS.iter().any(|want| is_wanted(want, draft)) || !draft.unfinished()
 }
 
 /// The list: a want that is new gets an empty place, one that is left out goes.
@@ -246,10 +207,10 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         // With nothing to ask in full the questions are at an end, which is how the file says that none matters.
         changes = changes.without("unfinished");
     }
-    for line in LINES {
-        let path = line.criterion.row().path;
-        let is_wanted = found.iter().any(|choice| choice.word == line.word);
-        match (is_wanted, draft.wants(line.criterion)) {
+    for want in WANTS {
+        let path = want.want.map_or("", |criterion| criterion.row().path);
+        let is_named = found.iter().any(|choice| choice.word == want.id);
+        match (is_named, is_wanted(want, draft)) {
             (true, false) => changes = changes.with(path, json!({})),
             (false, true) => changes = changes.without(path),
             _ => {}
@@ -259,8 +220,8 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
 }
 
 pub(super) fn list_typed(_: &Question, draft: &Draft) -> Option<String> {
-    let is_wanted = LINES.iter().filter(|line| draft.wants(line.criterion));
-    let words: Vec<&str> = is_wanted.map(|line| line.word).collect();
+    let named = WANTS.iter().filter(|want| is_wanted(want, draft));
+    let words: Vec<&str> = named.map(|want| want.id).collect();
     if words.is_empty() {
         return (!draft.unfinished()).then(|| "none".into());
     }
@@ -279,7 +240,7 @@ pub(super) fn open_choices(draft: &Draft) -> Vec<Choice> {
 pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let found = read_choices(text, &open_choices(draft), true)?;
     if found.len() != 2 {
-        return Err(Problem::at("", format!("{} were named", found.len()))
+        return Err(Problem::whole(format!("{} were named", found.len()))
             .hint("name the two that matter most"));
     }
     let mut changes = Changes::default();
@@ -310,8 +271,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     let part = |place: usize| parts.get(place).copied().unwrap_or_default();
     let must = figure(row, part(0)).map_err(|fault| {
         if not_sure(part(0)) {
-            Problem::at(
-                "",
+            Problem::whole(
                 "the least you could live with decides the ranking, so nothing is taken for it",
             )
             .hint(format!(
@@ -335,7 +295,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
         return Ok(clear(changes));
     }
     if parts.len() < 3 {
-        return Err(Problem::at("", "three parts are asked for: least, beyond which you would not care, and money for going from one to the other")
+        return Err(Problem::whole("three parts are asked for: least, beyond which you would not care, and money for going from one to the other")
             .hint(format!("such as {}; or {}, none if better is worth nothing", question.typical_text(draft, draft.system()), part(0))));
     }
     let mut changes = clear(changes);
@@ -358,7 +318,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
         "" => Ok(changes),
         word @ ("little" | "fairly" | "very") => Ok(changes.with(path("sure"), word)),
         other => Err(
-            Problem::at("", format!("{other:?} does not say how sure the worth is"))
+            Problem::whole(format!("{other:?} does not say how sure the worth is"))
                 .hint("write little, fairly or very: within 100, 50 or 20 %; or leave it out"),
         ),
     }

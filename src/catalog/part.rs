@@ -186,7 +186,7 @@ impl FromTree for Ingress {
                 solids: solids - b'0',
                 water: water - b'0',
             }),
-            _ => Err(Problem::at("", "is not an ingress code")
+            _ => Err(Problem::whole("is not an ingress code")
                 .hint("write two digits, such as \"IP54\" (IEC 60529)")),
         }
     }

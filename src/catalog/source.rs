@@ -107,7 +107,7 @@ fn in_file(name: &str, faults: Problems, sink: &Sink) {
 fn source(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source> {
     if !matches!(tree, Tree::Object(_)) {
         let message = format!("the file is {}, not an object", tree.kind());
-        sink.add(Problem::at("", message));
+        sink.add(Problem::whole(message));
         return None;
     }
     let items = take_parts(&mut tree);

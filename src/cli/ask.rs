@@ -68,11 +68,8 @@ impl AskCommand {
         let fault = |problem: Problem| Err(Failure::Input(vec![problem]));
         if self.file.as_deref() == Some(Path::new("-")) {
             return fault(
-                Problem::at(
-                    "",
-                    "- cannot be asked about: every answer is written to the file",
-                )
-                .hint("name a file, such as `counterpoise ask door.json`"),
+                Problem::whole("- cannot be asked about: every answer is written to the file")
+                    .hint("name a file, such as `counterpoise ask door.json`"),
             );
         }
         let Some(only) = &self.only else {
@@ -108,7 +105,7 @@ impl AskCommand {
             return terminal::Terminal::new().map(|front| Box::new(front) as Box<dyn Front>);
         }
         Err(Failure::Input(vec![
-            Problem::at("", "ask puts questions on a terminal, and here is none").hint(
+            Problem::whole("ask puts questions on a terminal, and here is none").hint(
                 "write a requirements file, whose fields `counterpoise schema requirements` shows, and `counterpoise rank \
                  FILE`; or give the answers, a line each, with --answers FILE",
             ),
@@ -178,7 +175,7 @@ fn stop_failure(stop: &Stop, path: Option<&Path>) -> Failure {
         Stop::Left => "stopped before the last question",
         Stop::RanOut => "the answers came to their end before the questions did",
     };
-    let problem = Problem::at("", what);
+    let problem = Problem::whole(what);
     Failure::Input(vec![match path.filter(|path| path.exists()) {
         Some(_) => {
             let file = path_text(path);
@@ -192,7 +189,7 @@ fn stop_failure(stop: &Stop, path: Option<&Path>) -> Failure {
 
 fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
     let file = path_text(path);
-    let problem = Problem::at("", format!("questions are still open: {}", open.join(", ")));
+    let problem = Problem::whole(format!("questions are still open: {}", open.join(", ")));
     Failure::Input(vec![
         problem.hint(format!("`counterpoise ask {file}` goes on")),
     ])

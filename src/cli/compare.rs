@@ -29,8 +29,7 @@ impl Compare {
     pub fn run(&self) -> Result<RunEnd, Failure> {
         let input = Path::new("-");
         if self.before == input && self.after == input {
-            return Err(Failure::Input(vec![Problem::at(
-                "",
+            return Err(Failure::Input(vec![Problem::whole(
                 "both files cannot come from standard input",
             )]));
         }

@@ -60,7 +60,7 @@ pub fn stock(folder: Option<&Path>) -> Result<Stock, Failure> {
 
 /// The files of a folder, and a fault for each that cannot be read.
 fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
-    let fault = |message: String| Problem::at("", format!("{}: {message}", folder.display()));
+    let fault = |message: String| Problem::whole(format!("{}: {message}", folder.display()));
     let paths = paths(folder).map_err(|error| {
         let message = if folder.is_file() {
             "is a file, not a folder".into()

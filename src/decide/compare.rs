@@ -4,6 +4,7 @@ use serde_json::Value;
 
 use super::gone::barred;
 use crate::quantity::brief;
+use crate::reading::join;
 use crate::requirements::Criterion;
 use crate::study::{CriterionLine, OptionLine, RankedJob, Study, best_of_kinds};
 
@@ -88,10 +89,10 @@ pub enum Cause {
         /// Unit of what it reaches.
         unit: String,
     },
-    /// It needs what the other study has not: how that is said of the second study, and of the first.
+    /// It needs what the other study has not.
     Lacks {
-        /// Both sentences.
-        says: [&'static str; 2],
+        /// The sentence, with `{is}` for "is" of the second study and "was" of the first.
+        says: &'static str,
     },
     /// A check failed, as the study that rules the family out has it.
     Check {
@@ -205,13 +206,8 @@ fn differ(path: &str, both: [Option<&Value>; 2], into: &mut Vec<FieldChange>) {
         let [was, is] = fields.map(|fields| fields.into_iter().flatten().map(|(key, _)| key));
         let new = is.filter(|key| fields[0].is_none_or(|was| !was.contains_key(*key)));
         for key in was.chain(new) {
-            let inner = if path.is_empty() {
-                key.clone()
-            } else {
-                format!("{path}.{key}")
-            };
             let of = fields.map(|fields| fields.and_then(|fields| fields.get(key)));
-            differ(&inner, of, into);
+            differ(&join(path, key), of, into);
         }
         return;
     }

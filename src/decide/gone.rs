@@ -6,41 +6,22 @@ use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Requirements, Want};
 use crate::study::{OptionLine, RankedJob, amount};
 
-/// How it is said that a need is not met, now and before.
-fn unmet(need: Need) -> [&'static str; 2] {
+/// How it is said that a need is not met; `{is}` stands for "is" of the second study and "was" of the first.
+fn unmet(need: Need) -> &'static str {
     match need {
-        Need::Air => [
-            "it needs air, and there is none on site",
-            "it needs air, and there was none on site",
-        ],
-        Need::NoAir => [
-            "it brings a compressor, and there is air on site",
-            "it brings a compressor, and there was air on site",
-        ],
-        Need::Mains => [
-            "it needs electricity, and there is none on site",
-            "it needs electricity, and there was none on site",
-        ],
-        Need::Hand => [
-            "it needs somebody to crank, and there is nobody",
-            "it needs somebody to crank, and there was nobody",
-        ],
-        Need::Oil => [
-            "it works with oil, and none is tolerated",
-            "it works with oil, and none was tolerated",
-        ],
-        Need::EndStops => [
-            "it stops at its ends, or coarsely on a rod lock, and is to stop anywhere",
-            "it stops at its ends, or coarsely on a rod lock, and was to stop anywhere",
-        ],
+        Need::Air => "it needs air, and there {is} none on site",
+        Need::NoAir => "it brings a compressor, and there {is} air on site",
+        Need::Mains => "it needs electricity, and there {is} none on site",
+        Need::Hand => "it needs somebody to crank, and there {is} nobody",
+        Need::Oil => "it works with oil, and none {is} tolerated",
+        Need::EndStops => {
+            "it stops at its ends, or coarsely on a rod lock, and {is} to stop anywhere"
+        }
     }
 }
 
 /// How it is said that an option lets go of a load that is to be held.
-const LETS_GO: [&str; 2] = [
-    "it does not hold the load when the power fails, and is to",
-    "it does not hold the load when the power fails, and was to",
-];
+const LETS_GO: &str = "it does not hold the load when the power fails, and {is} to";
 
 /// Why an option of one study has no like in the other: what it needs and is not there, a must that it breaks, a check that
 /// ruled its family out; else its tightest check, where it stands.

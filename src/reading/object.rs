@@ -78,13 +78,13 @@ impl<Q: Si> FromTree for Q {
             Tree::Text(text) => Cow::from(text),
             Tree::Number(number) => quantity::exact(*number).into(),
             other => {
-                return Err(Problem::at(
-                    "",
-                    format!("is {}, not a quantity", other.kind()),
-                ));
+                return Err(Problem::whole(format!(
+                    "is {}, not a quantity",
+                    other.kind()
+                )));
             }
         };
-        quantity::parse(&text).map_err(|fault| Problem::at("", fault.message).hint(fault.hint))
+        quantity::parse(&text).map_err(|fault| Problem::whole(fault.message).hint(fault.hint))
     }
 }
 
@@ -97,15 +97,12 @@ impl FromTree for f64 {
         match tree {
             Tree::Number(number) if quantity::in_range(*number) => Ok(*number),
             Tree::Number(number) if number.abs() < 1.0 => {
-                Err(Problem::at("", "is out of range; 0, or at least 1e-30"))
+                Err(Problem::whole("is out of range; 0, or at least 1e-30"))
             }
-            Tree::Number(_) => Err(Problem::at("", "is out of range; at most 1e12")),
-            Tree::Text(_) => Err(Problem::at("", "is a text, not a plain number")
+            Tree::Number(_) => Err(Problem::whole("is out of range; at most 1e12")),
+            Tree::Text(_) => Err(Problem::whole("is a text, not a plain number")
                 .hint("write the number without quotes and unit")),
-            other => Err(Problem::at(
-                "",
-                format!("is {}, not a number", other.kind()),
-            )),
+            other => Err(Problem::whole(format!("is {}, not a number", other.kind()))),
         }
     }
 }
@@ -115,10 +112,10 @@ impl FromTree for bool {
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Bool(flag) => Ok(*flag),
-            other => Err(Problem::at(
-                "",
-                format!("is {}, not true or false", other.kind()),
-            )),
+            other => Err(Problem::whole(format!(
+                "is {}, not true or false",
+                other.kind()
+            ))),
         }
     }
 }
@@ -128,7 +125,7 @@ impl FromTree for String {
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         match tree {
             Tree::Text(text) => Ok(text.clone()),
-            other => Err(Problem::at("", format!("is {}, not a text", other.kind()))),
+            other => Err(Problem::whole(format!("is {}, not a text", other.kind()))),
         }
     }
 }
@@ -140,7 +137,7 @@ impl<T: FromTree> FromTree for Vec<T> {
     }
     fn from_tree(tree: &Tree) -> Result<Self, Problem> {
         let Tree::List(items) = tree else {
-            return Err(Problem::at("", format!("is {}, not a list", tree.kind())));
+            return Err(Problem::whole(format!("is {}, not a list", tree.kind())));
         };
         let read = |(index, item)| {
             T::from_tree(item).map_err(|mut fault| {

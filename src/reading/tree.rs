@@ -30,7 +30,7 @@ const DEEPEST: usize = 64;
 /// no UTF-8, start with a byte order mark, are not JSON, are nested past 64 or
 /// go on after the end of the document.
 pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
-    let one = |message: String| vec![Problem::at("", message)];
+    let one = |message: String| vec![Problem::whole(message)];
     if bytes.starts_with(b"\xef\xbb\xbf") {
         return Err(one(
             "the file starts with a byte order mark; save it as plain UTF-8".into(),

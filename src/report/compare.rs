@@ -1,6 +1,6 @@
 //! What moved between two studies, on one screen.
 
-use super::page::{Page, Screen};
+use super::page::{Page, Screen, grouped};
 use super::price::spoken;
 use crate::decide::{Cause, Comparison, FieldChange, Move, Rescaled};
 use crate::study::{amount, check_name, money, per_cent};
@@ -22,59 +22,49 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     let mut out = Screen::new(page);
     if let Some([before, after]) = &comparison.catalogs {
         out.heading("Two catalogs");
-        out.paragraph(
-            "",
-            &format!("The studies are made from different parts: {} and {}. Prices and ratings may have moved what follows, too.", cut(before), cut(after)),
-        );
+        out.line(format!("The studies are made from different parts: {} and {}. Prices and ratings may have moved what follows, too.", cut(before), cut(after)));
     }
     out.heading("What is asked");
     if comparison.changes.is_empty() {
-        out.paragraph("", "Nothing changed.");
+        out.line("Nothing changed.");
     }
-    for change in comparison.changes.iter().take(CHANGES) {
-        out.paragraph("- ", &field(change));
-    }
-    if comparison.changes.len() > CHANGES {
-        let more = comparison.changes.len() - CHANGES;
-        out.paragraph("- ", &format!("and {more} more"));
-    }
+    let changes: Vec<String> = comparison.changes.iter().map(field).collect();
+    list(&mut out, CHANGES, &changes);
     for want in &comparison.rescaled {
-        out.paragraph("", &scale_words(want, &comparison.currency));
+        out.line(scale_words(want, &comparison.currency));
     }
     out.heading("How the ranking moved");
-    out.paragraph("", &lead(&comparison.leads));
+    out.line(lead(&comparison.leads));
     if comparison.moves.is_empty() {
-        out.paragraph("", "No kind of drive moved.");
+        out.line("No kind of drive moved.");
     }
     let moves = || comparison.moves.iter();
     let there = moves().filter(|moved| moved.after.is_some() && !is_pushed(moved));
     let told = there.map(|moved| move_words(moved, &comparison.currency));
-    list(&mut out, &told.collect::<Vec<_>>());
-    list(&mut out, &pushed(moves().filter(|moved| is_pushed(moved))));
+    list(&mut out, ROWS, &told.collect::<Vec<_>>());
+    list(
+        &mut out,
+        ROWS,
+        &pushed(moves().filter(|moved| is_pushed(moved))),
+    );
     let gone = moves().filter(|moved| moved.after.is_none());
-    list(&mut out, &out_of_it(gone, &comparison.currency));
+    list(&mut out, ROWS, &out_of_it(gone, &comparison.currency));
     if comparison.unmoved > 0 && !comparison.moves.is_empty() {
-        let kinds = if comparison.unmoved == 1 {
-            "kind"
-        } else {
-            "kinds"
-        };
-        out.paragraph(
-            "",
-            &format!("{} {kinds} of drive did not move.", comparison.unmoved),
-        );
+        let s = if comparison.unmoved == 1 { "" } else { "s" };
+        let count = comparison.unmoved;
+        out.line(format!("{count} kind{s} of drive did not move."));
     }
     out.text
 }
 
 /// A list, no longer than anybody reads.
-fn list(out: &mut Screen, lines: &[String]) {
-    let more = lines.len().saturating_sub(ROWS);
-    for line in lines.iter().take(ROWS) {
-        out.paragraph("- ", line);
+fn list(out: &mut Screen, most: usize, lines: &[String]) {
+    let more = lines.len().saturating_sub(most);
+    for line in lines.iter().take(most) {
+        out.item(line);
     }
     if more > 0 {
-        out.paragraph("- ", &format!("and {more} more"));
+        out.item(format!("and {more} more"));
     }
 }
 
@@ -114,20 +104,13 @@ fn first_names(names: &[String]) -> String {
 
 /// The kinds that are out, those that are out for one reason in one line.
 fn out_of_it<'m>(moves: impl Iterator<Item = &'m Move>, currency: &str) -> Vec<String> {
-    let mut groups: Vec<(String, Vec<String>)> = Vec::new();
-    for moved in moves {
-        let Some((was, _)) = moved.before else {
-            continue;
-        };
-        let name = format!("{} (was {was})", cut(&moved.train));
-        let why = why(moved, currency);
-        match groups.iter_mut().find(|(known, _)| *known == why) {
-            Some((_, names)) => names.push(name),
-            None => groups.push((why, vec![name])),
-        }
-    }
-    let line =
-        |(why, names): (String, Vec<String>)| format!("Out: {}: {why}.", first_names(&names));
+    let before = moves.filter_map(|moved| Some((moved, moved.before?.0)));
+    let line = |(why, moves): (String, Vec<(&Move, usize)>)| {
+        let name = |(moved, was): &(&Move, usize)| format!("{} (was {was})", cut(&moved.train));
+        let names: Vec<String> = moves.iter().map(name).collect();
+        format!("Out: {}: {why}.", first_names(&names))
+    };
+    let groups = grouped(before, |(moved, _)| why(moved, currency));
     groups.into_iter().map(line).collect()
 }
 
@@ -223,6 +206,7 @@ fn move_words(moved: &Move, currency: &str) -> String {
 
 /// A cause in words; `before` where it kept a kind out of the first study, and not out of the second.
 fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
+    let is = if before { "was" } else { "is" };
     match cause {
         Cause::Criterion {
             name,
@@ -262,12 +246,12 @@ fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
             format!(
                 "{} {reaches}, the must {} {}",
                 cut(&check_name(name)),
-                if before { "was" } else { "is" },
+                is,
                 cut(must)
             )
         }
         Cause::Check { id, by } => format!("{}: {}", cut(&check_name(id)), cut(by)),
-        Cause::Lacks { says: [now, then] } => (*if before { then } else { now }).into(),
+        Cause::Lacks { says } => says.replace("{is}", is),
         Cause::Tightest { id, utilisation } if before => format!(
             "it did not pass its checks; now the tightest is {} at {}",
             check_name(id),

@@ -24,13 +24,10 @@ pub(super) fn chart(course: &ForceCourse, out: &mut Screen) {
     };
     let hinged = course.rows.iter().any(|row| row.angle_rad.is_some());
     let over = if hinged { "arm angle" } else { "position" };
-    out.paragraph(
-        "",
-        &format!(
+    out.line(format!(
             "Force of the drive over {over}, going {way} with the {load} load, which asks most; a push counts above nothing, a pull below. \
              Bar: in motion; o: at rest, about to move. Of each part of the travel the instant that asks most."
-        ),
-    );
+        ));
     let width = out.page.width.saturating_sub(BEFORE + 12);
     let width = width.clamp(NARROWEST, WIDEST);
     let forces = || {

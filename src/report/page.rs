@@ -1,6 +1,11 @@
 //! A page of text being laid out.
 
 use anstyle::Style;
+use tabled::Table;
+use tabled::builder::Builder;
+use tabled::settings::object::Columns;
+use tabled::settings::peaker::Priority;
+use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 /// How wide the page is, and how a heading looks.
 #[derive(Debug, Clone, Copy)]
@@ -36,6 +41,14 @@ impl Screen {
             self.text.push_str(&line);
         }
     }
+    /// A paragraph wrapped to the page.
+    pub fn line(&mut self, text: impl AsRef<str>) {
+        self.paragraph("", text.as_ref());
+    }
+    /// A paragraph of a list.
+    pub fn item(&mut self, text: impl AsRef<str>) {
+        self.paragraph("- ", text.as_ref());
+    }
     /// A paragraph wrapped to the page, its first line after a mark.
     pub fn paragraph(&mut self, mark: &str, text: &str) {
         let later = " ".repeat(2 + mark.chars().count());
@@ -48,12 +61,38 @@ impl Screen {
     }
 }
 
+/// A table whose columns of text wrap, its numbers to the right, each line two spaces in.
+pub(super) fn table(
+    mut rows: Vec<Vec<String>>,
+    text: &[usize],
+    numbers: &[usize],
+    width: usize,
+) -> String {
+    let width = width.saturating_sub(2);
+    wrap_cells(&mut rows, text, width);
+    let mut table = Builder::from(rows).build();
+    table.with(Borders::blank()).with(Padding::new(0, 1, 0, 0));
+    let lines = table_lines(table, numbers, width);
+    lines.iter().map(|line| format!("  {line}\n")).collect()
+}
+
+/// The lines of a table, numbers to the right, no wider than they may be.
+pub(super) fn table_lines(mut table: Table, numbers: &[usize], width: usize) -> Vec<String> {
+    for column in numbers {
+        table.with(Modify::new(Columns::one(*column)).with(Alignment::right()));
+    }
+    let wrap = Width::wrap(width).keep_words(true);
+    table.with(wrap.priority(Priority::max(true)));
+    let text = table.to_string();
+    text.lines().map(|line| line.trim_end().into()).collect()
+}
+
 /// Narrowest that a column of text is made.
 const NARROWEST: usize = 10;
 
 /// Wraps the cells of columns of text so that a table is no wider than it may be: the widest of them gives way first. What
 /// draws the table would begin a wrapped line with the space it broke at.
-pub(super) fn wrap_cells(rows: &mut [Vec<String>], text: &[usize], width: usize) {
+fn wrap_cells(rows: &mut [Vec<String>], text: &[usize], width: usize) {
     let columns = rows.first().map_or(0, Vec::len);
     let broadest = |rows: &[Vec<String>], column: usize| {
         let cells = rows.iter().filter_map(|row| row.get(column));
@@ -77,4 +116,20 @@ pub(super) fn wrap_cells(rows: &mut [Vec<String>], text: &[usize], width: usize)
             }
         }
     }
+}
+
+/// Things with what they are alike in, in the order of the first of each.
+pub(super) fn grouped<T>(
+    all: impl IntoIterator<Item = T>,
+    alike: impl Fn(&T) -> String,
+) -> Vec<(String, Vec<T>)> {
+    let mut groups: Vec<(String, Vec<T>)> = Vec::new();
+    for one in all {
+        let key = alike(&one);
+        match groups.iter_mut().find(|(known, _)| *known == key) {
+            Some((_, group)) => group.push(one),
+            None => groups.push((key, vec![one])),
+        }
+    }
+    groups
 }

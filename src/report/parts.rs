@@ -1,11 +1,9 @@
 //! Parts and kinds of part as tables.
 
 use tabled::builder::Builder;
-use tabled::settings::object::Columns;
-use tabled::settings::peaker::Priority;
-use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
+use tabled::settings::{Padding, Style as Borders};
 
-use super::page::{Page, Screen};
+use super::page::{Page, Screen, table_lines};
 use crate::catalog::{BUILT_IN_NAME, COMMON, Checked, PartsOfKind, WrittenColumn, columns};
 use crate::problem::plain;
 use crate::reading::Shape;
@@ -37,10 +35,7 @@ pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
         table.push_record([kind.name, &count, &textwrap::fill(short(kind.about), left)]);
     }
     laid_out(&mut out, table, &[1]);
-    out.paragraph(
-        "",
-        "counterpoise catalog list --kind KIND shows the parts of one.",
-    );
+    out.line("counterpoise catalog list --kind KIND shows the parts of one.");
     out.text
 }
 
@@ -95,7 +90,7 @@ pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     }
     if count > 0 {
         laid_out(&mut out, table, &[3]);
-        out.paragraph("", "Prices are in catalog units.");
+        out.line("Prices are in catalog units.");
     }
     out.text
 }
@@ -146,7 +141,7 @@ pub fn parts_screen(
         chosen.kind.name,
         number_of_parts(chosen.parts.len())
     ));
-    out.paragraph("", chosen.kind.about.trim());
+    out.line(chosen.kind.about.trim());
     if chosen.parts.is_empty() {
         return out.text;
     }
@@ -185,13 +180,10 @@ pub fn parts_screen(
         }));
     }
     laid_out(&mut out, table, &number_columns(&shown));
-    out.paragraph("", "Prices are in catalog units.");
+    out.line("Prices are in catalog units.");
     if !rest.is_empty() {
         let rest = rest.join(", ");
-        out.paragraph(
-            "",
-            &format!("Not shown: {rest} (--fields NAME,NAME or --csv)."),
-        );
+        out.line(format!("Not shown: {rest} (--fields NAME,NAME or --csv)."));
     }
     out.text
 }
@@ -286,7 +278,7 @@ pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
         ]);
     }
     laid_out(&mut out, table, &[2]);
-    out.paragraph("", "Prices are in catalog units, as the built-in ones are; rates.per_catalog_unit of a job turns both into its money.");
+    out.line("Prices are in catalog units, as the built-in ones are; rates.per_catalog_unit of a job turns both into its money.");
     out.text
 }
 
@@ -327,17 +319,6 @@ fn breadth_of_files(files: &[&str]) -> usize {
 fn laid_out(out: &mut Screen, table: Builder, numbers: &[usize]) {
     let mut table = table.build();
     table.with(Borders::empty()).with(Padding::new(2, 0, 0, 0));
-    for column in numbers {
-        table.with(Modify::new(Columns::one(*column)).with(Alignment::right()));
-    }
-    table.with(
-        Width::wrap(out.page.width)
-            .keep_words(true)
-            .priority(Priority::max(true)),
-    );
-    for line in table.to_string().lines() {
-        out.text.push_str(line.trim_end());
-        out.text.push('\n');
-    }
-    out.text.push('\n');
+    let lines = table_lines(table, numbers, out.page.width);
+    out.text.push_str(&(lines.join("\n") + "\n\n"));
 }

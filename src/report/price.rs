@@ -1,11 +1,6 @@
 //! What each requirement costs, on one screen: a table with a bar for each requirement that moves anything.
 
-use tabled::builder::Builder;
-use tabled::settings::object::Columns;
-use tabled::settings::peaker::Priority;
-use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
-
-use super::page::{Page, Screen, wrap_cells};
+use super::page::{self, Page, Screen};
 use crate::quantity::show;
 use crate::requirements::Requirements;
 use crate::study::{FirstOfStep, PriceStep, RequirementPrice, Study, money};
@@ -26,16 +21,13 @@ pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
     };
     out.heading(&format!("What each requirement costs: {title}"));
     match study.options.first() {
-        Some(first) => out.paragraph(
-            "",
-            &format!(
+        Some(first) => out.line(format!(
                 "As asked, first is {} at {} {} to buy. Each table changes one requirement and nothing else; what the other wants are worth stays as the file has it, so net worths compare. The bar is what the first option costs to buy.",
                 first.words,
                 money(first.purchase),
                 job.currency
-            ),
-        ),
-        None => out.paragraph("", "As asked, no drive meets the musts. Each table changes one requirement and nothing else."),
+            )),
+        None => out.line("As asked, no drive meets the musts. Each table changes one requirement and nothing else."),
     }
     let dearest = purchases(&study.requirement_prices).fold(0.0, f64::max);
     let (moving, still): (Vec<_>, Vec<_>) = study
@@ -53,18 +45,15 @@ pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
             .iter()
             .filter_map(|price| best_limit(price))
             .collect();
-        out.paragraph(
-            "",
-            &format!(
-                "The first option already has the best there is: no drive meets {}.",
-                list.join("; ")
-            ),
-        );
+        out.line(format!(
+            "The first option already has the best there is: no drive meets {}.",
+            list.join("; ")
+        ));
     }
     if !still.is_empty() {
         out.heading("Changes nothing");
         let list: Vec<String> = still.iter().map(|price| range(price)).collect();
-        out.paragraph("", &format!("{}.", list.join("; ")));
+        out.line(format!("{}.", list.join("; ")));
     }
     out.text
 }
@@ -185,22 +174,7 @@ fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
         });
         rows.push(record);
     }
-    wrap_cells(&mut rows, &[5], width.saturating_sub(2));
-    let mut table = Builder::from(rows).build();
-    table
-        .with(Borders::blank())
-        .with(Padding::new(0, 1, 0, 0))
-        .with(Modify::new(Columns::new(1..3)).with(Alignment::right()))
-        .with(Modify::new(Columns::new(4..5)).with(Alignment::right()))
-        .with(
-            Width::wrap(width.saturating_sub(2))
-                .keep_words(true)
-                .priority(Priority::max(true)),
-        );
-    let lines = table.to_string();
-    lines.lines().fold(String::new(), |text, line| {
-        text + "  " + line.trim_end() + "\n"
-    })
+    page::table(rows, &[5], &[1, 2, 4], width)
 }
 
 /// A bar of a length in proportion, to an eighth of a column.

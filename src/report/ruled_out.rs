@@ -1,6 +1,6 @@
 //! The families that are ruled out, why, and what would let them back in.
 
-use super::page::Screen;
+use super::page::{Screen, grouped};
 use super::price::spoken;
 use crate::requirements::Requirements;
 use crate::study::{Change, Failing, NearMiss, RuledOut, Study, check_name, family_words, money};
@@ -14,32 +14,15 @@ pub(super) fn ruled_out(out: &mut Screen, study: &Study, job: &Requirements) {
         return;
     }
     out.heading("Ruled out");
-    for group in grouped(study.ruled_out.iter(), why_out) {
-        let (why, lines) = group;
+    for (why, lines) in grouped(study.ruled_out.iter(), |line| why_out(line)) {
         let names: Vec<String> = lines.iter().map(|line| family_with_assist(line)).collect();
-        out.paragraph("- ", &format!("{}: {why}.", names.join("; ")));
+        out.item(format!("{}: {why}.", names.join("; ")));
         ways_back(out, &lines, &Now { study, job });
     }
     let ways = study.ruled_out.iter().flat_map(ways);
     if ways.count() > 0 {
-        out.paragraph("", "What such a change costs elsewhere is not counted.");
+        out.line("What such a change costs elsewhere is not counted.");
     }
-}
-
-/// Things with what they are alike in, in the order of the first of each.
-fn grouped<'l, T: 'l>(
-    all: impl Iterator<Item = &'l T>,
-    alike: impl Fn(&T) -> String,
-) -> Vec<(String, Vec<&'l T>)> {
-    let mut groups: Vec<(String, Vec<&T>)> = Vec::new();
-    for one in all {
-        let told = alike(one);
-        match groups.iter_mut().find(|(known, _)| *known == told) {
-            Some((_, group)) => group.push(one),
-            None => groups.push((told, vec![one])),
-        }
-    }
-    groups
 }
 
 /// What would let back in families that the same stops, each change said once, with the drives that it would best let in.
@@ -48,8 +31,7 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
         .iter()
         .flat_map(|line| ways(line).map(|near| (*line, near)))
         .collect();
-    for (change, ways) in grouped(all.iter(), |(_, near)| change_and_bearing(near, now)) {
-        let mut ways = ways;
+    for (change, mut ways) in grouped(all, |(_, near)| change_and_bearing(near, now)) {
         ways.sort_by_key(|(_, near)| near.then_rank);
         if let [(_, near)] = ways.as_slice() {
             out.paragraph("  ", &format!("{change}: {}.", place(near, now)));
@@ -77,9 +59,7 @@ fn ways_back(out: &mut Screen, lines: &[&RuledOut], now: &Now) {
         }
     }
     let stay = lines.iter().copied().filter(|line| ways(line).count() == 0);
-    for (why, still) in grouped(stay.collect::<Vec<_>>().iter(), |line| {
-        failing_words(&line.then_fails)
-    }) {
+    for (why, still) in grouped(stay, |line| failing_words(&line.then_fails)) {
         if !why.is_empty() {
             let names: Vec<String> = still.iter().map(|line| family_with_assist(line)).collect();
             let verb = if names.len() == 1 { "is" } else { "are" };

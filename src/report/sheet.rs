@@ -8,6 +8,7 @@ use super::swing::swing_table;
 use crate::decide::Proof;
 use crate::demand::{ForceCourse, HingeDemand};
 use crate::quantity::{brief, exact, show, to_digits};
+use crate::reading::join;
 use crate::requirements::Requirements;
 use crate::study::{
     AssistDetail, CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent,
@@ -33,17 +34,14 @@ pub fn sheet(
         &job.title
     };
     out.heading(&format!("{title}: {}", option.words));
-    out.paragraph(
-        "",
-        &format!(
-            "Place {} of {}: {}.",
-            option.rank,
-            study.options.len(),
-            option.id
-        ),
-    );
+    out.line(format!(
+        "Place {} of {}: {}.",
+        option.rank,
+        study.options.len(),
+        option.id
+    ));
     if let Some(parts) = study.catalog.told() {
-        out.paragraph("", &parts);
+        out.line(&parts);
     }
     out.heading("1. What is asked");
     requirement_lines("", &study.requirements, &mut out);
@@ -64,15 +62,15 @@ pub fn sheet(
     out.heading(&format!("5. Money and worth ({})", job.currency));
     worth(option, job, &mut out);
     out.heading("6. Proving plan for the built machine");
-    out.paragraph("", "At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one.");
+    out.line("At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one.");
     for proof in plan {
-        out.paragraph("- ", &format!("{}: {}.", proof.measure, proof.reading));
+        out.item(format!("{}: {}.", proof.measure, proof.reading));
     }
     out.heading("7. Remarks and cautions");
     for text in option.remarks.iter().chain(&option.cautions) {
-        out.paragraph("- ", text);
+        out.item(text);
     }
-    out.paragraph("- ", STANDING);
+    out.item(STANDING);
     out.text
 }
 
@@ -81,12 +79,7 @@ fn requirement_lines(path: &str, value: &Value, out: &mut Screen) {
     match value {
         Value::Object(fields) => {
             for (key, inner) in fields {
-                let path = if path.is_empty() {
-                    key.clone()
-                } else {
-                    format!("{path}.{key}")
-                };
-                requirement_lines(&path, inner, out);
+                requirement_lines(&join(path, key), inner, out);
             }
         }
         Value::Array(items) if items.iter().any(Value::is_object) => {
@@ -94,25 +87,21 @@ fn requirement_lines(path: &str, value: &Value, out: &mut Screen) {
                 requirement_lines(&format!("{path}[{index}]"), inner, out);
             }
         }
-        Value::String(text) => out.paragraph("", &format!("{path}  {text}")),
-        Value::Number(number) => {
-            let text = number.as_f64().map_or_else(|| number.to_string(), brief);
-            out.paragraph("", &format!("{path}  {text}"));
-        }
-        Value::Array(items) if items.is_empty() => out.paragraph("", &format!("{path}  none")),
+        Value::Array(items) if items.is_empty() => out.line(format!("{path}  none")),
         Value::Array(items) => {
-            let text = |item: &Value| match item {
-                Value::Number(number) => number.as_f64().map(brief),
-                Value::String(text) => Some(text.clone()),
-                _ => None,
-            };
-            let texts: Vec<String> = items
-                .iter()
-                .map(|item| text(item).unwrap_or_else(|| item.to_string()))
-                .collect();
-            out.paragraph("", &format!("{path}  {}", texts.join(", ")));
+            let texts: Vec<String> = items.iter().map(leaf).collect();
+            out.line(format!("{path}  {}", texts.join(", ")));
         }
-        other => out.paragraph("", &format!("{path}  {other}")),
+        one => out.line(format!("{path}  {}", leaf(one))),
+    }
+}
+
+/// A text without its quotes, a number to four digits.
+fn leaf(value: &Value) -> String {
+    match value {
+        Value::String(text) => text.clone(),
+        Value::Number(number) => number.as_f64().map_or_else(|| number.to_string(), brief),
+        other => other.to_string(),
     }
 }
 
@@ -164,14 +153,14 @@ fn demand(option: &OptionLine, out: &mut Screen) {
         amount(stop.deceleration_m_s2, "m/s2"),
         amount(stop.force_peak_n, "N")
     );
-    out.paragraph("", &stop);
+    out.line(&stop);
 }
 
 /// Lines of one or two numbers of a unit.
 fn figures(out: &mut Screen, lines: &[(&str, &[f64], &str)]) {
     for (what, numbers, unit) in lines {
         let numbers: Vec<_> = numbers.iter().map(|number| amount(*number, unit)).collect();
-        out.paragraph("", &format!("{what}: {}", numbers.join(", ")));
+        out.line(format!("{what}: {}", numbers.join(", ")));
     }
 }
 
@@ -188,7 +177,7 @@ fn counterweight(assist: &AssistDetail, out: &mut Screen) {
             assist.sheaves
         ),
     };
-    out.paragraph("", &says);
+    out.line(&says);
 }
 
 /// What the hinge sees; the forces after it are those of the drive.
@@ -219,51 +208,42 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         let length = part.length_m.map_or_else(String::new, |length| {
             format!(", {} long", amount(length, "m"))
         });
-        out.paragraph(
-            "- ",
-            &format!(
-                "{} × {}{length} ({}): {} × {} = {}",
-                part.quantity,
-                part.name,
-                part.id,
-                part.quantity,
-                cents(part.price),
-                cents(part.cost)
-            ),
-        );
+        out.item(format!(
+            "{} × {}{length} ({}): {} × {} = {}",
+            part.quantity,
+            part.name,
+            part.id,
+            part.quantity,
+            cents(part.price),
+            cents(part.cost)
+        ));
     }
     let rate = job.rates.labour_per_hour;
     for made in &option.made {
-        out.paragraph(
-            "- ",
-            &format!(
-                "made: {}, {} h × {} + material {} = {}",
-                made.what,
-                show(made.hours),
-                cents(rate),
-                cents(made.material),
-                cents(made.hours * rate + made.material)
-            ),
-        );
+        out.item(format!(
+            "made: {}, {} h × {} + material {} = {}",
+            made.what,
+            show(made.hours),
+            cents(rate),
+            cents(made.material),
+            cents(made.hours * rate + made.material)
+        ));
     }
     for hours in &option.hours {
-        out.paragraph(
-            "- ",
-            &format!(
-                "{}: {} h × {} = {}",
-                hours.what,
-                show(hours.hours),
-                cents(rate),
-                cents(hours.hours * rate)
-            ),
-        );
+        out.item(format!(
+            "{}: {} h × {} = {}",
+            hours.what,
+            show(hours.hours),
+            cents(rate),
+            cents(hours.hours * rate)
+        ));
     }
-    out.paragraph("", &format!("Together, to buy: {}", cents(option.purchase)));
+    out.line(format!("Together, to buy: {}", cents(option.purchase)));
     if let Some(guide) = &option.guide_detail {
-        out.paragraph("", &format!("Guide: {}", guide.freedom));
+        out.line(format!("Guide: {}", guide.freedom));
         if !guide.not_taken.is_empty() {
             let others = guide.not_taken.join("; ");
-            out.paragraph("", &format!("Guides not taken: {others}."));
+            out.line(format!("Guides not taken: {others}."));
         }
     }
 }
@@ -272,22 +252,19 @@ fn one_check(check: &CheckLine, out: &mut Screen) {
     let verdict = if check.passes { "passes" } else { "FAILS" };
     let name = check_name(&check.id);
     if let Some(says) = &check.says {
-        out.paragraph("- ", &format!("{name}: {verdict}; {says}."));
+        out.item(format!("{name}: {verdict}; {says}."));
     } else {
         let factor = if (check.factor - 1.0).abs() < 1e-12 {
             String::new()
         } else {
             format!(" × {}", show(check.factor))
         };
-        out.paragraph(
-            "- ",
-            &format!(
-                "{name}: {}{factor} / {} = {}, {verdict}",
-                plain(check.demand, &check.unit),
-                plain(check.capacity, &check.unit),
-                to_the_tenth(check.utilisation)
-            ),
-        );
+        out.item(format!(
+            "{name}: {}{factor} / {} = {}, {verdict}",
+            plain(check.demand, &check.unit),
+            plain(check.capacity, &check.unit),
+            to_the_tenth(check.utilisation)
+        ));
     }
     if !check.formula.is_empty() {
         out.paragraph("    ", &check.formula);
@@ -358,23 +335,18 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         let Some((value, worth)) = line.value.zip(line.worth) else {
             continue;
         };
-        out.paragraph(
-            "- ",
-            &format!(
-                "{} {}: value {} × {} = {}",
-                check_name(name),
-                amount(line.raw, &line.unit),
-                signless_zero(format!("{value:.4}")),
-                money(worth),
-                cents(value * worth)
-            ),
-        );
+        out.item(format!(
+            "{} {}: value {} × {} = {}",
+            check_name(name),
+            amount(line.raw, &line.unit),
+            signless_zero(format!("{value:.4}")),
+            money(worth),
+            cents(value * worth)
+        ));
         sum.push(cents(value * worth));
     }
     let running = &option.running;
-    out.paragraph(
-        "- ",
-        &format!(
+    out.item(format!(
             "running a year: electricity {} + air {} + what is used up {} + upkeep {} + cranking {} = {}",
             cents(running.electricity),
             cents(running.air),
@@ -382,21 +354,17 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
             cents(running.upkeep),
             cents(running.cranking),
             cents(option.running_cost_per_year)
-        ),
-    );
+        ));
     let gained = if sum.is_empty() {
         "0".to_owned()
     } else {
         sum.join(" + ")
     };
-    out.paragraph(
-        "",
-        &format!(
-            "Net worth: {gained} − {} − {} × {} = {}",
-            cents(option.purchase),
-            cents(option.running_cost_per_year),
-            show(job.rates.horizon_years),
-            cents(option.net_worth)
-        ),
-    );
+    out.line(format!(
+        "Net worth: {gained} − {} − {} × {} = {}",
+        cents(option.purchase),
+        cents(option.running_cost_per_year),
+        show(job.rates.horizon_years),
+        cents(option.net_worth)
+    ));
 }

@@ -1,8 +1,8 @@
 //! How sure the first place is, in a few sentences.
 
-use super::page::Screen;
+use super::page::{Screen, grouped};
 use crate::quantity::exact;
-use crate::requirements::Requirements;
+use crate::requirements::{Criterion, Requirements, Reward};
 use crate::study::{
     OtherWorth, Robustness, SecondOpinion, Study, best_of_kinds, check_name, is_tie, money,
 };
@@ -33,16 +33,16 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
                 says.replacen("No other", "no other", 1)
             );
         }
-        out.paragraph("", &says);
+        out.line(&says);
     }
     if !able.is_empty() {
-        out.paragraph("", &uncertain(&able, job));
+        out.line(uncertain(&able, job));
     }
-    out.paragraph("", &challenger(others, job));
+    out.line(challenger(others, job));
     if let Some(opinion) = &study.second_opinion {
         let says = otherwise(opinion, study, job);
         if !says.is_empty() {
-            out.paragraph("", &says);
+            out.line(&says);
         }
     }
 }
@@ -75,24 +75,22 @@ fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
 
 /// How far the worths are let go, those that are let go as far together; a worth of nothing has no range.
 fn within(job: &Requirements) -> String {
-    let mut far: Vec<(String, Vec<String>)> = Vec::new();
-    for (criterion, want) in &job.wants {
-        let Some(reward) = want.reward else { continue };
-        let how = if reward.worth > 0.0 {
+    let wants = job.wants.iter();
+    let rewarded = wants.filter_map(|(criterion, want)| Some((criterion, want.reward?)));
+    let far = grouped(rewarded, |(_, reward)| {
+        if reward.worth > 0.0 {
             format!("to within {:.0} %", reward.unsure * 100.0)
         } else {
             "as nothing".to_owned()
-        };
-        let name = check_name(criterion.name());
-        match far.iter_mut().find(|(known, _)| *known == how) {
-            Some((_, names)) => names.push(name),
-            None => far.push((how, vec![name])),
         }
-    }
+    });
     if far.is_empty() {
         return "nothing but money counts".into();
     }
-    let told = |(how, names): &(String, Vec<String>)| format!("{} {how}", names.join(", "));
+    let told = |(how, wants): &(String, Vec<(&Criterion, Reward)>)| {
+        let names = wants.iter().map(|(want, _)| check_name(want.name()));
+        format!("{} {how}", names.collect::<Vec<_>>().join(", "))
+    };
     let list: Vec<String> = far.iter().map(told).collect();
     format!("your worths are right ({})", list.join("; "))
 }

@@ -1,11 +1,6 @@
 //! The study on one screen of a terminal.
 
-use tabled::builder::Builder;
-use tabled::settings::object::{Columns, Rows};
-use tabled::settings::peaker::Priority;
-use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
-
-use super::page::{Page, Screen, wrap_cells};
+use super::page::{self, Page, Screen};
 use super::ruled_out::ruled_out;
 use super::sure::how_sure;
 use super::swing::swing_table;
@@ -37,8 +32,8 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     } else {
         &job.title
     });
-    out.paragraph("", &job_line(units, job));
-    out.paragraph("", &demand_line(units, study));
+    out.line(job_line(units, job));
+    out.line(demand_line(units, study));
     if let Some(hinge) = &study.demand.hinge {
         out.text.push_str(&swing_table(hinge, page.width));
     }
@@ -47,11 +42,11 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
         out.heading("No drive meets the musts");
     } else {
         out.text.push('\n');
-        out.text.push_str(&table(&best, job, page.width));
+        table(&mut out, &best, job);
         let more = best.len() - table_rows(&best).count();
         if more > 0 {
             let kinds = whole_number_of(more, "more kind");
-            out.paragraph("", &format!("{kinds} of train in the study (--json)."));
+            out.line(format!("{kinds} of train in the study (--json)."));
         }
         why_first(&mut out, job, study, &best);
         for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
@@ -59,20 +54,20 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
         }
     }
     if let Some(parts) = study.catalog.told() {
-        out.paragraph("", &parts);
+        out.line(&parts);
     }
     how_sure(&mut out, study, job);
     ruled_out(&mut out, study, job);
     if !study.fresh_look.is_empty() {
         out.heading("Seen another way");
         for look in &study.fresh_look {
-            out.paragraph("- ", &look.says);
+            out.item(&look.says);
         }
     }
     assumptions(&mut out, study);
     out.heading("Cautions");
     for caution in &study.cautions {
-        out.paragraph("- ", caution);
+        out.item(caution);
     }
     out.text
 }
@@ -142,8 +137,7 @@ fn whole_number_of(count: usize, what: &str) -> String {
     format!("{count} {what}{}", if count == 1 { "" } else { "s" })
 }
 
-fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
-    let currency = &job.currency;
+fn table(out: &mut Screen, best: &[&OptionLine], job: &Requirements) {
     let heads = [
         "#",
         "drive",
@@ -169,36 +163,14 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
             tightest,
         ]);
     }
-    wrap_cells(&mut rows, &[1, 6], width.saturating_sub(2));
-    let mut table = Builder::from(rows).build();
-    table
-        .with(Borders::blank())
-        .with(Padding::new(0, 1, 0, 0))
-        .with(Modify::new(Columns::new(2..6)).with(Alignment::right()))
-        .with(Modify::new(Rows::first()).with(Alignment::left()))
-        .with(Modify::new(Columns::new(2..6)).with(Alignment::right()))
-        .with(
-            Width::wrap(width.saturating_sub(2))
-                .keep_words(true)
-                .priority(Priority::max(true)),
-        );
-    let lines: Vec<String> = table
-        .to_string()
-        .lines()
-        .map(|line| format!("  {}", line.trim_end().replace(FIXED, " ")))
-        .collect();
-    let years = number_of(job.rates.horizon_years, "year");
-    let note = format!(
-        "Money in {currency}. Net worth: what the rewards are worth, less purchase and {years} of running."
-    );
-    let options = textwrap::Options::new(width)
-        .initial_indent("  ")
-        .subsequent_indent("  ");
-    format!(
-        "{}\n\n{}\n",
-        lines.join("\n"),
-        textwrap::fill(&note, options)
-    )
+    let table = page::table(rows, &[1, 6], &[2, 3, 4, 5], out.page.width);
+    out.text.push_str(&table.replace(FIXED, " "));
+    out.text.push('\n');
+    out.line(format!(
+        "Money in {}. Net worth: what the rewards are worth, less purchase and {} of running.",
+        job.currency,
+        number_of(job.rates.horizon_years, "year")
+    ));
 }
 
 fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&OptionLine]) {
@@ -326,5 +298,5 @@ fn assumptions(out: &mut Screen, study: &Study) {
     if !quiet.is_empty() {
         texts.push(format!("{} more taken as zero, none or usual", quiet.len()));
     }
-    out.paragraph("", &format!("{}.", texts.join("; ")));
+    out.line(format!("{}.", texts.join("; ")));
 }

@@ -150,39 +150,31 @@ impl Timing {
     }
 }
 
-/// Where the load must be able to stop.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Stops {
-    Ends,
-    Several,
-    Anywhere,
+/// Makes an enumeration of words that a file may have.
+macro_rules! words {
+    ($($(#[doc = $doc:literal])+ $type:ident { $($name:ident = $word:literal),+ })*) => {$(
+        $(#[doc = $doc])+
+        #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+        #[allow(missing_docs, reason = "each name is its meaning")]
+        pub enum $type { $($name),+ }
+        impl $type {
+            /// Each with its word in a file.
+            pub const WORDS: &[(&str, Self)] = &[$(($word, Self::$name)),+];
+        }
+    )*};
 }
 
-/// What the load may do when the power fails.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum PowerLoss {
-    Hold,
-    MayMove,
-}
-
-/// Dirt at the place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Dirt {
-    Clean,
-    Dusty,
-    Gritty,
-}
-
-/// Water at the place.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Water {
-    Dry,
-    Splash,
-    Washdown,
+words! {
+    /// Where the load must be able to stop.
+    Stops { Ends = "ends", Several = "several", Anywhere = "anywhere" }
+    /// What the load may do when the power fails.
+    PowerLoss { Hold = "hold", MayMove = "may_move" }
+    /// Dirt at the place.
+    Dirt { Clean = "clean", Dusty = "dusty", Gritty = "gritty" }
+    /// Water at the place.
+    Water { Dry = "dry", Splash = "splash", Washdown = "washdown" }
+    /// Material of a beam.
+    Material { Steel = "steel", Aluminium = "aluminium", Oak = "oak", Pine = "pine" }
 }
 
 /// What the place offers and allows.
@@ -273,16 +265,6 @@ pub struct Structure {
     pub both_ends: bool,
     /// Greatest deflection, if that is limited.
     pub deflection_must: Option<Length>,
-}
-
-/// Material of a beam.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-#[allow(missing_docs, reason = "each name is its meaning")]
-pub enum Material {
-    Steel,
-    Aluminium,
-    Oak,
-    Pine,
 }
 
 /// What an option is judged by.

@@ -7,7 +7,7 @@ use super::file::Label;
 use crate::family::GuideDetail;
 
 /// The counterweight of an option.
-#[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, Serialize, Deserialize, JsonSchema)]
 pub struct AssistDetail {
     /// Mass.
     pub counterweight_kg: f64,

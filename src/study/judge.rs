@@ -128,11 +128,7 @@ impl<'a> Judged<'a> {
             proofs: train.proofs.clone(),
             remarks: train.remarks.clone(),
             cautions: train.cautions.iter().map(ToString::to_string).collect(),
-            hazards: train
-                .cautions
-                .iter()
-                .map(|caution| caution.hazard)
-                .collect(),
+            hazards: train.cautions.iter().map(|told| told.hazard).collect(),
         }
     }
 
@@ -162,11 +158,8 @@ impl<'a> Judged<'a> {
             }),
             Assist::Tail(tail) => Some(AssistDetail {
                 counterweight_kg: tail.mass_kg,
-                travel_ratio: 0.0,
-                sheaves: 0,
-                loss_per_sheave: 0.0,
-                sheave_mass_kg: 0.0,
                 tail_radius_m: Some(tail.radius_m),
+                ..AssistDetail::default()
             }),
         }
     }

@@ -34,11 +34,8 @@ impl RankedJob {
     pub fn read(bytes: &[u8]) -> Result<Self, Problems> {
         let study: Study = serde_json::from_slice(bytes).map_err(|fault| {
             vec![
-                Problem::at(
-                    "",
-                    format!("the file is a study that cannot be read: {fault}"),
-                )
-                .hint("make it again from its requirements file"),
+                Problem::whole(format!("the file is a study that cannot be read: {fault}"))
+                    .hint("make it again from its requirements file"),
             ]
         })?;
         let document = study.requirements.to_string();

@@ -2,6 +2,7 @@
 
 use super::file::OptionLine;
 use super::words::{amount, money};
+use crate::quantity::show;
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Requirements};
 
 /// A difference in position less than this part of the error that may be is nothing.
@@ -89,57 +90,26 @@ fn least_said(job: &Requirements, row: &CriterionRow) -> f64 {
 
 /// "110 EUR cheaper", "2.3 s slower".
 fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
-    let more = apart > 0.0;
-    let size = apart.abs();
-    let either = |up: &'static str, down: &'static str| if more { up } else { down };
-    let said = amount(size, row.unit);
-    match row.criterion {
-        Criterion::TravelTime => format!("{said} {}", either("slower", "faster")),
-        Criterion::Purchase => format!(
-            "{} {} {}",
-            money(size),
-            job.currency,
-            either("dearer", "cheaper")
-        ),
-        Criterion::RunningCost => {
-            format!(
-                "{} {} a year {} to run",
-                money(size),
-                job.currency,
-                either("dearer", "cheaper")
-            )
-        }
-        Criterion::PositionError => {
-            format!("{said} {} in position", either("less exact", "more exact"))
-        }
-        Criterion::AddedMass => format!("{said} {}", either("heavier", "lighter")),
-        Criterion::ClosedLength => format!("{said} {}", either("longer closed", "shorter closed")),
-        Criterion::Noise => format!("{said} {}", either("louder", "quieter")),
-        Criterion::UpkeepHours => format!(
-            "{} h a year {} upkeep",
-            crate::quantity::show(size),
-            either("more", "less")
-        ),
-        Criterion::MadeParts => format!(
-            "{} {} to make",
-            crate::quantity::show(size),
-            either("more parts", "fewer parts")
-        ),
-        Criterion::PartCount => format!(
-            "{} {}",
-            crate::quantity::show(size),
-            either("more parts", "fewer parts")
-        ),
-        Criterion::EnergyPerCycle => {
-            format!("{said} a cycle {}", either("more energy", "less energy"))
-        }
-        Criterion::HandForce => format!("{said} {} at the handle", either("more", "less")),
-        Criterion::Life => format!(
-            "{} years {} life",
-            crate::quantity::show(size),
-            either("more", "less")
-        ),
-    }
+    let (size, currency) = (apart.abs(), &job.currency);
+    let (said, number) = (amount(size, row.unit), show(size));
+    let paid = format!("{} {currency}", money(size));
+    let (before, up, down, after) = match row.criterion {
+        Criterion::TravelTime => (said, "slower", "faster", ""),
+        Criterion::Purchase => (paid, "dearer", "cheaper", ""),
+        Criterion::RunningCost => (paid + " a year", "dearer", "cheaper", " to run"),
+        Criterion::PositionError => (said, "less exact", "more exact", " in position"),
+        Criterion::AddedMass => (said, "heavier", "lighter", ""),
+        Criterion::ClosedLength => (said, "longer closed", "shorter closed", ""),
+        Criterion::Noise => (said, "louder", "quieter", ""),
+        Criterion::UpkeepHours => (number + " h a year", "more", "less", " upkeep"),
+        Criterion::MadeParts => (number, "more parts", "fewer parts", " to make"),
+        Criterion::PartCount => (number, "more parts", "fewer parts", ""),
+        Criterion::EnergyPerCycle => (said + " a cycle", "more energy", "less energy", ""),
+        Criterion::HandForce => (said, "more", "less", " at the handle"),
+        Criterion::Life => (number + " years", "more", "less", " life"),
+    };
+    let way = if apart > 0.0 { up } else { down };
+    format!("{before} {way}{after}")
 }
 
 /// Whether a lead is less than such prices are known to.
@@ -155,10 +125,7 @@ pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<
     let mut parts = vec![("purchase".to_owned(), second.purchase - first.purchase)];
     let years = job.rates.horizon_years;
     let running = (second.running_cost_per_year - first.running_cost_per_year) * years;
-    parts.push((
-        format!("running over {} years", crate::quantity::show(years)),
-        running,
-    ));
+    parts.push((format!("running over {} years", show(years)), running));
     for (name, line) in &first.criteria {
         let (Some(value), Some(worth)) = (line.value, line.worth) else {
             continue;

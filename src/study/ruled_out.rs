@@ -134,19 +134,10 @@ fn shortfall_words(job: &Requirements, check: &Check) -> String {
     }
     let asked = check.demand * check.factor;
     match check.unit {
-        "money" => format!(
-            "{} {} against at most {}",
-            money(asked),
-            job.currency,
-            money(check.capacity)
-        ),
-        "money a year" => {
-            format!(
-                "{} {} a year against at most {}",
-                money(asked),
-                job.currency,
-                money(check.capacity)
-            )
+        "money" | "money a year" => {
+            let each = check.unit.trim_start_matches("money");
+            let [asked, most] = [asked, check.capacity].map(money);
+            format!("{asked} {}{each} against at most {most}", job.currency)
         }
         unit => {
             // Whose limit it is: what a rule of the trade sets can be set otherwise.

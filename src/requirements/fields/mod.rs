@@ -6,7 +6,7 @@
 mod table;
 
 use crate::quantity::Kind;
-use crate::reading::Tree;
+use crate::reading::{Tree, join};
 
 pub use table::FIELDS;
 
@@ -180,13 +180,7 @@ pub fn places<'t>(tree: &'t Tree, path: &'static str) -> Vec<(String, &'t Tree)>
 }
 
 fn inside<'t>(place: &str, tree: &'t Tree, step: PathStep) -> Vec<(String, &'t Tree)> {
-    let under = |key: &str| {
-        if place.is_empty() {
-            key.to_owned()
-        } else {
-            format!("{place}.{key}")
-        }
-    };
+    let under = |key: &str| join(place, key);
     match (step, tree) {
         (PathStep::Items, Tree::List(items)) => items
             .iter()

@@ -8,10 +8,6 @@ use crate::quantity::{Length, Si};
 use crate::reading::{MISSING, Object, Sink};
 
 /// Reads `base`.
-#[allow(
-    clippy::option_option,
-    reason = "a fault is not the same as a field left out"
-)]
 pub(super) fn read(top: &mut Object) -> Option<Option<Base>> {
     part(top, "base", |base| {
         let length = base.required("length");
@@ -40,25 +36,11 @@ pub(super) fn read(top: &mut Object) -> Option<Option<Base>> {
 }
 
 /// Reads `structure`.
-#[allow(
-    clippy::option_option,
-    reason = "a fault is not the same as a field left out"
-)]
 pub(super) fn structure(top: &mut Object, sink: &Sink) -> Option<Option<Structure>> {
     part(top, "structure", |beam| {
         let section = section(beam, sink);
         let length = beam.required("length");
-        let material = choice(
-            beam,
-            "material",
-            sink,
-            &[
-                ("steel", Material::Steel),
-                ("aluminium", Material::Aluminium),
-                ("oak", Material::Oak),
-                ("pine", Material::Pine),
-            ],
-        );
+        let material = choice(beam, "material", sink, Material::WORDS);
         let both_ends = choice(
             beam,
             "support",

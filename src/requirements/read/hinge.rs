@@ -86,10 +86,6 @@ fn two(object: &mut Object, key: &'static str) -> Option<[Length; 2]> {
 }
 
 /// Outer `None`: a fault; inner: not given.
-#[allow(
-    clippy::option_option,
-    reason = "a fault is not the same as a field left out"
-)]
 fn pins(object: &mut Object) -> Option<Option<[[Length; 2]; 2]>> {
     let given = object.raw("anchors").is_some();
     let Some(mut anchors) = object.object("anchors") else {
@@ -107,10 +103,6 @@ fn pins(object: &mut Object) -> Option<Option<[[Length; 2]; 2]>> {
     Some(Some([base?, arm?]))
 }
 
-#[allow(
-    clippy::option_option,
-    reason = "a fault is not the same as a field left out"
-)]
 fn zones(object: &mut Object) -> Option<Option<[[[Length; 2]; 2]; 2]>> {
     let given = object.raw("anchor_zones").is_some();
     let Some(mut zones) = object.object("anchor_zones") else {

@@ -4,6 +4,11 @@
 //! table are written into it, then every field is read strictly, so that a
 //! completed file reads back as the same job.
 
+#![allow(
+    clippy::option_option,
+    reason = "a fault is not the same as a field left out"
+)]
+
 mod base;
 mod hinge;
 mod motion;
@@ -66,7 +71,7 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
     let mut file = reading::parse(bytes)?;
     if !matches!(file, Tree::Object(_)) {
         let message = format!("the file is {}, not an object", file.kind());
-        return Err(vec![Problem::at("", message).hint("start it with {")]);
+        return Err(vec![Problem::whole(message).hint("start it with {")]);
     }
     let mut problems = set::apply(&mut file, sets);
     other_format(&file)?;
@@ -129,22 +134,8 @@ fn requirements(
     }
     let motion = motion::read(top.object("motion"), sink);
     let timing = timing::read(top.object("timing"));
-    let stops = choice(
-        &mut top,
-        "stops",
-        sink,
-        &[
-            ("ends", Stops::Ends),
-            ("several", Stops::Several),
-            ("anywhere", Stops::Anywhere),
-        ],
-    );
-    let power_loss = choice(
-        &mut top,
-        "power_loss",
-        sink,
-        &[("hold", PowerLoss::Hold), ("may_move", PowerLoss::MayMove)],
-    );
+    let stops = choice(&mut top, "stops", sink, Stops::WORDS);
+    let power_loss = choice(&mut top, "power_loss", sink, PowerLoss::WORDS);
     let site = site::read(&mut top, sink);
     let base = base::read(&mut top);
     let structure = base::structure(&mut top, sink);
@@ -183,21 +174,17 @@ fn unsure_answers(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut 
             places(file, field.path).into_iter().find(here)
         });
         let place = format!("unsure[{index}]");
-        match (found, known) {
-            (Some((_, value)), _) => assumptions.push(Assumption::new(
-                path,
-                fill::in_words(value),
-                "the person was not sure of this answer",
-            )),
-            (None, Some(_)) => sink.add(
-                Problem::at(place, "names a field that the file does not have")
-                    .read(Value::from(path.as_str()).to_string()),
-            ),
-            (None, None) => sink.add(
-                Problem::at(place, "names a field that is not known")
-                    .read(Value::from(path.as_str()).to_string()),
-            ),
+        if let Some((_, value)) = found {
+            let why = "the person was not sure of this answer";
+            assumptions.push(Assumption::new(path, fill::in_words(value), why));
+            continue;
         }
+        let message = match known {
+            Some(_) => "names a field that the file does not have",
+            None => "names a field that is not known",
+        };
+        let quoted = Value::from(path.as_str()).to_string();
+        sink.add(Problem::at(place, message).read(quoted));
     }
 }
 

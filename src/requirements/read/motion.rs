@@ -81,28 +81,17 @@ const RAMP_LEAST: f64 = 1e-4;
 
 /// Ramps are two parts of the stroke's time, positive, at most all of it together.
 fn trapezoid_with(object: &Object, ramps: &[f64]) -> Option<Law> {
-    match *ramps {
-        [start, end] if start <= 0.0 || end <= 0.0 => {
-            object.fault("ramps", "must both be more than 0");
-            None
-        }
+    let wrong = match *ramps {
+        [start, end] if start <= 0.0 || end <= 0.0 => "must both be more than 0",
         [start, end] if start.min(end) < RAMP_LEAST => {
-            object.fault("ramps", "must both be at least 0.0001 of the stroke's time");
-            None
+            "must both be at least 0.0001 of the stroke's time"
         }
-        [start, end] if start + end > 1.0 + 1e-12 => {
-            object.fault("ramps", "must not sum to more than 1");
-            None
-        }
-        [start, end] => Some(Law::Trapezoid { start, end }),
-        _ => {
-            object.fault(
-                "ramps",
-                "must be two numbers, the part spent speeding up and the part spent slowing down",
-            );
-            None
-        }
-    }
+        [start, end] if start + end > 1.0 + 1e-12 => "must not sum to more than 1",
+        [start, end] => return Some(Law::Trapezoid { start, end }),
+        _ => "must be two numbers, the part spent speeding up and the part spent slowing down",
+    };
+    object.fault("ramps", wrong);
+    None
 }
 
 /// Most points of the process force: more than a stroke has instants that matter, and few enough to be looked at one by one.
@@ -155,26 +144,18 @@ fn forward<Q: Si, F: Si>(points: &[(Q, [F; 3])], path: &str, sink: &Sink) {
         if let [(before, _), (after, _)] = pair
             && after.si() < before.si()
         {
-            sink.add(
-                Problem::at(
-                    format!("{path}[{}].at", index + 1),
-                    "lies before the position ahead of it in the list",
-                )
-                .hint("list the points in the order of their positions"),
-            );
+            let message = "lies before the position ahead of it in the list";
+            let fault = Problem::at(format!("{path}[{}].at", index + 1), message);
+            sink.add(fault.hint("list the points in the order of their positions"));
         }
     }
     for (index, three) in points.windows(3).enumerate() {
         if let [(first, _), _, (last, _)] = three
             && first.si().total_cmp(&last.si()).is_eq()
         {
-            sink.add(
-                Problem::at(
-                    format!("{path}[{}].at", index + 2),
-                    "is the third point at one position",
-                )
-                .hint("two points at one position are a jump; leave the middle one out"),
-            );
+            let place = format!("{path}[{}].at", index + 2);
+            let fault = Problem::at(place, "is the third point at one position");
+            sink.add(fault.hint("two points at one position are a jump; leave the middle one out"));
         }
     }
 }

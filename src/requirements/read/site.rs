@@ -34,26 +34,8 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
         })
     });
     let temperature = site.object("temperature").and_then(temperature);
-    let dirt = choice(
-        &mut site,
-        "dirt",
-        sink,
-        &[
-            ("clean", Dirt::Clean),
-            ("dusty", Dirt::Dusty),
-            ("gritty", Dirt::Gritty),
-        ],
-    );
-    let water = choice(
-        &mut site,
-        "water",
-        sink,
-        &[
-            ("dry", Water::Dry),
-            ("splash", Water::Splash),
-            ("washdown", Water::Washdown),
-        ],
-    );
+    let dirt = choice(&mut site, "dirt", sink, Dirt::WORDS);
+    let water = choice(&mut site, "water", sink, Water::WORDS);
     let oil_tolerated = site.optional("oil_tolerated");
     let explosive_atmosphere = site.optional("explosive_atmosphere");
     site.finish();
@@ -72,10 +54,6 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
 }
 
 /// An object that may be left out. Outer `None`: a fault; inner: not given.
-#[allow(
-    clippy::option_option,
-    reason = "a fault is not the same as a field left out"
-)]
 pub(super) fn part<T>(
     around: &mut Object,
     key: &'static str,

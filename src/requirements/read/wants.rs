@@ -7,7 +7,7 @@ use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Ru
 use super::range::beyond;
 use super::{Assumption, choice};
 use crate::problem::Problem;
-use crate::quantity::{exact, parse_as};
+use crate::quantity::{Misread, exact, parse_as};
 use crate::reading::{MISSING, Object, Sink, Tree, quote};
 
 /// How far a worth may be off, by the words of `sure`.
@@ -127,33 +127,23 @@ fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sin
     let place = object.path_of(key);
     let tree = object.raw(key)?;
     let quoted = || quote(key, tree);
-    let value = match (row.measure, tree) {
-        (Measure::Number, _) => object.optional::<f64>(key)?,
-        (Measure::Quantity(kind), Tree::Text(text)) => match parse_as(text, kind) {
-            Ok(value) => value,
-            Err(fault) => {
-                sink.add(
-                    Problem::at(place, fault.message)
-                        .read(quoted())
-                        .hint(fault.hint),
-                );
-                return None;
-            }
-        },
-        (Measure::Quantity(kind), Tree::Number(number)) => {
-            let fault = parse_as(&exact(*number), kind).err()?;
-            sink.add(
-                Problem::at(place, fault.message)
-                    .read(quoted())
-                    .hint(fault.hint),
-            );
-            return None;
-        }
-        (Measure::Quantity(_), other) => {
-            sink.add(
-                Problem::at(place, format!("is {}, not a quantity", other.kind())).read(quoted()),
-            );
-            return None;
+    let value = match row.measure {
+        Measure::Number => object.optional::<f64>(key)?,
+        Measure::Quantity(kind) => {
+            let text = match tree {
+                Tree::Text(text) => text.clone(),
+                Tree::Number(number) => exact(*number),
+                other => {
+                    let message = format!("is {}, not a quantity", other.kind());
+                    sink.add(Problem::at(place, message).read(quoted()));
+                    return None;
+                }
+            };
+            let misread = |fault: Misread| {
+                let problem = Problem::at(&place, fault.message).read(quoted());
+                sink.add(problem.hint(fault.hint));
+            };
+            parse_as(&text, kind).map_err(misread).ok()?
         }
     };
     if let Some(range) = impossible(row, value) {
