@@ -38,10 +38,10 @@ impl Problem {
         self
     }
 
-    /// The same fault, saying what would be right.
+    /// The same fault, saying what would be right; an empty text says nothing.
     #[must_use]
     pub fn hint(mut self, text: impl Into<String>) -> Self {
-        self.hint = Some(text.into());
+        self.hint = Some(text.into()).filter(|text| !text.is_empty());
         self
     }
 }

@@ -7,7 +7,7 @@ use serde_json::Value;
 use super::question::Choice;
 use crate::problem::Problem;
 use crate::quantity::{Kind, System, in_range, parse_as};
-use crate::reading::nearest;
+use crate::reading::{Tree, nearest};
 
 /// What stands for an answer, or a part of one, that the person does not know.
 pub const NOT_SURE: &str = "don't know";
@@ -124,15 +124,7 @@ pub fn number(text: &str, words: &[&str]) -> Result<Value, Problem> {
 
 /// A number as JSON, without a fraction of nothing.
 pub fn whole(number: f64) -> Value {
-    #[allow(
-        clippy::cast_possible_truncation,
-        reason = "a whole number below 2^53 is exact"
-    )]
-    if number.fract() == 0.0 && number.abs() < 9e15 {
-        Value::from(number as i64)
-    } else {
-        Value::from(number)
-    }
+    Value::from(&Tree::Number(number))
 }
 
 /// The choices named by words, their places in the list, or what they say.

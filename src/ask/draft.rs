@@ -222,7 +222,7 @@ impl Draft {
     pub fn settle(&mut self) {
         for question in questions() {
             if let Some(settled) = &question.otherwise
-                && !(question.applies)(question, self)
+                && !question.concerns(self)
                 && self.get(settled.path).is_none()
             {
                 self.put(settled.path, Some(settled.value.into()));
@@ -237,7 +237,7 @@ impl Draft {
         whole.set_unfinished(false);
         for question in questions() {
             if question.id != "wants"
-                && (question.applies)(question, &whole)
+                && question.concerns(&whole)
                 && !(question.answered)(question, &whole)
                 && let Ok(changes) = question.typically(&whole, system)
             {

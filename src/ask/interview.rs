@@ -113,10 +113,7 @@ impl<'a> Interview<'a> {
              usual value and lists it as such. Every answer is kept at once; Ctrl-C stops, and the same command goes on.",
         )?;
         if self.only.is_none() {
-            let answered = |question: &&Question| {
-                (question.applies)(question, &self.draft)
-                    && (question.answered)(question, &self.draft)
-            };
+            let answered = |question: &&Question| question.is_done(&self.draft);
             self.count = questions().filter(answered).count();
         }
         let mut done: Vec<&str> = Vec::new();
@@ -164,7 +161,7 @@ impl<'a> Interview<'a> {
     #[must_use]
     pub fn open(&self) -> Vec<&'static Question> {
         let open = |question: &&Question| {
-            (question.applies)(question, &self.draft) && !(question.answered)(question, &self.draft)
+            question.concerns(&self.draft) && !(question.answered)(question, &self.draft)
         };
         questions().filter(open).collect()
     }
@@ -174,7 +171,7 @@ impl<'a> Interview<'a> {
         let due = |question: &&Question| {
             let open = !(question.answered)(question, &self.draft);
             let again = self.only.is_some() && !done.contains(&question.id);
-            (question.applies)(question, &self.draft) && self.concerns(question) && (open || again)
+            question.concerns(&self.draft) && self.concerns(question) && (open || again)
         };
         questions().find(due)
     }
@@ -186,11 +183,7 @@ impl<'a> Interview<'a> {
     /// The question that was answered before one.
     fn before(&self, question: &Question) -> Option<&'static Question> {
         let earlier = questions().take_while(|other| other.id != question.id);
-        let answered = earlier.filter(|other| {
-            (other.applies)(other, &self.draft)
-                && self.concerns(other)
-                && (other.answered)(other, &self.draft)
-        });
+        let answered = earlier.filter(|other| other.is_done(&self.draft) && self.concerns(other));
         answered.last()
     }
 
@@ -274,10 +267,8 @@ impl<'a> Interview<'a> {
 
     fn default(&self, question: &Question) -> Result<Changes, Problem> {
         if !question.defaulted {
-            return Err(Problem::whole(
-                "an empty answer takes a value in brackets, and here there is none",
-            )
-            .hint(self.way(question)));
+            let none = "an empty answer takes a value in brackets, and here there is none";
+            return Err(Problem::whole(none).hint(self.way(question)));
         }
         let text = question.typical_text(&self.draft, self.draft.system());
         (question.read)(question, &self.draft, &text)
@@ -306,10 +297,8 @@ impl<'a> Interview<'a> {
     /// The typical answer, said aloud; or why there is none.
     fn not_sure(&mut self, question: &Question) -> Result<Result<Changes, Problem>, Stop> {
         if !question.open {
-            return Ok(Err(Problem::whole(
-                "this decides the ranking, so nothing is taken for it",
-            )
-            .hint(self.way(question))));
+            let decides = "this decides the ranking, so nothing is taken for it";
+            return Ok(Err(Problem::whole(decides).hint(self.way(question))));
         }
         let system = self.draft.system();
         let typical = question.typical_text(&self.draft, system);
@@ -408,7 +397,7 @@ impl<'a> Interview<'a> {
         let mut later = questions().skip_while(|other| other.id != question.id);
         if let Some(next) = later.nth(1)
             && let Some(settled) = &next.otherwise
-            && !(next.applies)(next, &self.draft)
+            && !next.concerns(&self.draft)
         {
             self.front.say(settled.says)?;
         }
@@ -471,8 +460,8 @@ impl<'a> Interview<'a> {
 
     /// The question that was answered last, in their order.
     fn last(&self) -> Option<&'static Question> {
-        questions().rev().find(|question| {
-            (question.applies)(question, &self.draft) && (question.answered)(question, &self.draft)
-        })
+        questions()
+            .rev()
+            .find(|question| question.is_done(&self.draft))
     }
 }

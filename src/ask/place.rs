@@ -95,31 +95,12 @@ pub(super) fn site_typed(_: &Question, draft: &Draft) -> Option<String> {
 }
 
 /// The supply that a figure belongs to, its path and its kind.
+#[rustfmt::skip]
 const SUPPLIES: &[(&str, &str, Kind, [&str; 2])] = &[
-    (
-        "site.mains",
-        "site.mains.voltage",
-        Kind::Voltage,
-        ["230 V", "120 V"],
-    ),
-    (
-        "site.mains",
-        "site.mains.power",
-        Kind::Power,
-        ["2.3 kW", "1.8 kW"],
-    ),
-    (
-        "site.air",
-        "site.air.pressure",
-        Kind::Pressure,
-        ["6 bar", "90 psi"],
-    ),
-    (
-        "site.air",
-        "site.air.flow",
-        Kind::Flow,
-        ["150 L/min", "5 cfm"],
-    ),
+    ("site.mains", "site.mains.voltage", Kind::Voltage, ["230 V", "120 V"]),
+    ("site.mains", "site.mains.power", Kind::Power, ["2.3 kW", "1.8 kW"]),
+    ("site.air", "site.air.pressure", Kind::Pressure, ["6 bar", "90 psi"]),
+    ("site.air", "site.air.flow", Kind::Flow, ["150 L/min", "5 cfm"]),
 ];
 
 /// What the supplies give, in any order: a unit tells which is meant. What is left out is taken as usual.
@@ -150,7 +131,6 @@ pub(super) fn supply(_: &Question, draft: &Draft, text: &str) -> Result<Changes,
     }
 }
 
-/// The same as typed.
 pub(super) fn supply_typed(_: &Question, draft: &Draft) -> Option<String> {
     let texts: Vec<String> = SUPPLIES
         .iter()

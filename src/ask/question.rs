@@ -157,6 +157,18 @@ pub struct Question {
 }
 
 impl Question {
+    /// Whether it is asked of a draft.
+    #[must_use]
+    pub fn concerns(&self, draft: &Draft) -> bool {
+        (self.applies)(self, draft)
+    }
+
+    /// Whether it is asked of a draft and has its answer there.
+    #[must_use]
+    pub fn is_done(&self, draft: &Draft) -> bool {
+        (self.applies)(self, draft) && (self.answered)(self, draft)
+    }
+
     /// The typical answer, marked as not the person's own.
     ///
     /// # Errors

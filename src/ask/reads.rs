@@ -226,7 +226,6 @@ pub(super) fn rate(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         .with("timing.days_per_year", days))
 }
 
-/// The same as typed.
 pub(super) fn rate_typed(_: &Question, draft: &Draft) -> Option<String> {
     let or = |path, usual: &str| draft.typed(path).unwrap_or_else(|| usual.to_owned());
     Some(format!(
@@ -300,7 +299,6 @@ fn split(part: &str) -> (String, String) {
     (rest, name.to_uppercase())
 }
 
-/// The same as typed.
 pub(super) fn money_typed(_: &Question, draft: &Draft) -> Option<String> {
     let most = draft
         .typed("wants.purchase.must")

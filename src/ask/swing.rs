@@ -117,7 +117,6 @@ pub(super) fn centre(_: &Question, _: &Draft, text: &str) -> Result<Changes, Pro
     })
 }
 
-/// The same as typed.
 pub(super) fn centre_typed(_: &Question, draft: &Draft) -> Option<String> {
     let mut text = draft.typed("motion.centre_of_mass.radius")?;
     for path in ["motion.centre_of_mass.angle", "motion.tail_radius"] {
@@ -146,7 +145,6 @@ pub(super) fn pins(_: &Question, _: &Draft, text: &str) -> Result<Changes, Probl
         .without("motion.anchor_zones"))
 }
 
-/// The same as typed.
 pub(super) fn pins_typed(_: &Question, draft: &Draft) -> Option<String> {
     let pin = |path: &str| {
         let places = draft.get(path)?.as_array()?.iter();

@@ -269,18 +269,14 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     let path = |key: &str| format!("{}.{key}", row.path);
     let parts = parts(text, if row.rewardable { 4 } else { 1 })?;
     let part = |place: usize| parts.get(place).copied().unwrap_or_default();
+    let typical = || question.typical_text(draft, draft.system());
     let must = figure(row, part(0)).map_err(|fault| {
-        if not_sure(part(0)) {
-            Problem::whole(
-                "the least you could live with decides the ranking, so nothing is taken for it",
-            )
-            .hint(format!(
-                "such as {}",
-                question.typical_text(draft, draft.system())
-            ))
-        } else {
-            fault
+        if !not_sure(part(0)) {
+            return fault;
         }
+        let decides =
+            "the least you could live with decides the ranking, so nothing is taken for it";
+        Problem::whole(decides).hint(format!("such as {}", typical()))
     })?;
     let changes = Changes::default().with(path("must"), must);
     if !row.rewardable {
@@ -296,10 +292,10 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     }
     if parts.len() < 3 {
         return Err(Problem::whole("three parts are asked for: least, beyond which you would not care, and money for going from one to the other")
-            .hint(format!("such as {}; or {}, none if better is worth nothing", question.typical_text(draft, draft.system()), part(0))));
+            .hint(format!("such as {}; or {}, none if better is worth nothing", typical(), part(0))));
     }
     let mut changes = clear(changes);
-    let typical = question.typical_text(draft, draft.system());
+    let typical = typical();
     let typical: Vec<&str> = typical.split(',').collect();
     if not_sure(part(1)) {
         let ideal = figure(row, typical.get(1).copied().unwrap_or_default())?;
@@ -345,7 +341,6 @@ pub(super) fn typical_worth(draft: &Draft) -> f64 {
     budget.map_or(WORTH, |budget| (budget * PART).round())
 }
 
-/// The same as typed.
 pub(super) fn present(question: &Question, draft: &Draft) -> Option<String> {
     let row = question.want.map(Criterion::row)?;
     let typed = |key: &str| draft.typed(&format!("{}.{key}", row.path));

@@ -144,8 +144,7 @@ part! {
     }
     grows power: rated_torque alike no_load_speed, voltage;
     holds |part| {
-        share efficiency;
-        share duty;
+        share efficiency, duty;
         rated_torque < stall_torque;
         so power: within_5_percent(part.shaft_power(), part.power),
             "must be rated_torque times its speed on the line, within 5 %",
@@ -292,8 +291,7 @@ part! {
     }
     grows force_most: holding_force, rod_diameter alike voltage;
     holds |part| {
-        share efficiency;
-        share duty;
+        share efficiency, duty;
         full_load_speed <= no_load_speed;
         so life_exponent: part.life_exponent >= 1.0,
             "must be 1 or more", "1 of a sliding screw, 3 of a ball screw";

@@ -90,13 +90,11 @@ part! {
     }
     grows root_diameter: capacity;
     holds |part| {
-        share efficiency;
-        share starting_efficiency;
+        share efficiency, starting_efficiency;
         so starting_efficiency: part.starting_efficiency <= part.efficiency,
             "must not be more than efficiency",
             format!("write at most {}", part.efficiency);
-        share thread_friction;
-        share locking_friction;
+        share thread_friction, locking_friction;
         capacity <= strongest_rod(part.root_diameter), "the screw bears";
         travel_per_turn < Lead::from_si(PI * part.root_diameter.si()), "the screw's circumference";
     }

@@ -88,11 +88,6 @@ macro_rules! catalog {
             fn add(&mut self, kind: &str, entry: &PartRecord, sink: &crate::reading::Sink) {
                 match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
-            /// How many parts there are of each kind.
-            #[must_use]
-            pub fn counts(&self) -> Vec<(&'static str, usize)> {
-                vec![$((stringify!($kind), self.$kind.len()),)*]
-            }
             /// What every part has in common, with its kind.
             pub fn commons(&self) -> impl Iterator<Item = (&'static str, &Common)> {
                 core::iter::empty()$(.chain(self.$kind.iter().map(|part| (stringify!($kind), part.common()))))*

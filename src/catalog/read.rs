@@ -30,11 +30,7 @@ pub(super) fn part<P: Part>(entry: &PartRecord, sink: &Sink, into: &mut Vec<P>) 
         if sink.len() == before {
             for fault in part.faults() {
                 let problem = object.problem(fault.field, fault.message);
-                object.add(if fault.hint.is_empty() {
-                    problem
-                } else {
-                    problem.hint(fault.hint)
-                });
+                object.add(problem.hint(fault.hint));
             }
         }
         into.push(part);

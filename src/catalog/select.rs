@@ -98,25 +98,17 @@ impl Selection {
     }
 }
 
-/// How a field must stand to a value.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum BoundSign {
-    Least,
-    Most,
-    More,
-    Less,
-    Same,
-    Other,
-}
+/// A sign between a field and a value, and how the field must then stand to the value.
+type BoundSign = (&'static str, fn(Ordering) -> bool);
 
 /// The signs, the longer before what they begin with.
-const SIGNS: [(&str, BoundSign); 6] = [
-    (">=", BoundSign::Least),
-    ("<=", BoundSign::Most),
-    ("!=", BoundSign::Other),
-    (">", BoundSign::More),
-    ("<", BoundSign::Less),
-    ("=", BoundSign::Same),
+const SIGNS: [BoundSign; 6] = [
+    (">=", Ordering::is_ge),
+    ("<=", Ordering::is_le),
+    ("!=", Ordering::is_ne),
+    (">", Ordering::is_gt),
+    ("<", Ordering::is_lt),
+    ("=", Ordering::is_eq),
 ];
 
 /// A bound on a field.
@@ -133,12 +125,9 @@ impl FieldBound {
         let fault = |message: String| Problem::at("--where", message);
         let found = text.char_indices().find_map(|(at, _)| {
             let rest = text.get(at..)?;
-            let (sign, which) = SIGNS.iter().find(|(sign, _)| rest.starts_with(sign))?;
-            Some((
-                text.get(..at)?.trim(),
-                *which,
-                rest.get(sign.len()..)?.trim(),
-            ))
+            let sign = SIGNS.iter().find(|(sign, _)| rest.starts_with(sign))?;
+            let value = rest.get(sign.0.len()..)?.trim();
+            Some((text.get(..at)?.trim(), *sign, value))
         });
         let Some((field, sign, value)) = found else {
             return Err(fault(format!("{text:?} has no sign of comparison")).hint(
@@ -182,22 +171,21 @@ impl FieldBound {
     /// The value as a field of a shape would have it.
     fn against(&self, shape: Shape) -> Result<BoundValue, Problem> {
         let fault = |message: &str| Problem::at(format!("--where {}", self.field), message);
-        let number = |number: Option<f64>| number.map(BoundValue::Number);
         match shape {
             Shape::Quantity(kind) => parse_as(&self.value, kind)
                 .map(BoundValue::Number)
                 .map_err(|misread| fault(&misread.message).hint(misread.hint)),
-            Shape::Number => number(
-                self.value
+            Shape::Number => {
+                let number = self
+                    .value
                     .parse()
                     .ok()
-                    .filter(|value: &f64| value.is_finite()),
-            )
-            .ok_or_else(|| fault("is a plain number, to be held against one")),
+                    .filter(|value: &f64| value.is_finite());
+                let number = number.map(BoundValue::Number);
+                number.ok_or_else(|| fault("is a plain number, to be held against one"))
+            }
             Shape::List(_) => Err(fault("is a list, which has no bound")),
-            Shape::Text | Shape::Flag
-                if !matches!(self.sign, BoundSign::Same | BoundSign::Other) =>
-            {
+            Shape::Text | Shape::Flag if !matches!(self.sign.0, "=" | "!=") => {
                 Err(fault("is no number; hold it against a value with = or !="))
             }
             Shape::Flag => match self.value.as_str() {
@@ -231,14 +219,7 @@ impl FieldBound {
             (BoundValue::Text(bound), Tree::Bool(flag), _) => Some(flag.to_string().cmp(&bound)),
             _ => None,
         };
-        order.is_some_and(|order| match self.sign {
-            BoundSign::Least => order.is_ge(),
-            BoundSign::Most => order.is_le(),
-            BoundSign::More => order.is_gt(),
-            BoundSign::Less => order.is_lt(),
-            BoundSign::Same => order.is_eq(),
-            BoundSign::Other => order.is_ne(),
-        })
+        order.is_some_and(self.sign.1)
     }
 }
 

@@ -98,6 +98,14 @@ fn text<'f>(file: &'f File, sink: &Sink) -> Option<&'f str> {
 /// What separates the cells, and the text without the line that says so (`sep=;`, as some spreadsheets write first): else
 /// what there is most of in the first line that is not empty, comma or semicolon.
 fn comma(text: String, name: &str, sink: &Sink) -> Option<(u8, String)> {
+    let separated_by = |sign: &str| {
+        let fault = Problem::at(
+            format!("{name}:"),
+            format!("the cells are separated by {sign}"),
+        );
+        sink.add(fault.hint("export it with commas or semicolons"));
+        None
+    };
     let line = text.trim_start().lines().next().unwrap_or_default();
     let line = line.trim_end_matches(' ');
     let stated = line
@@ -107,23 +115,14 @@ fn comma(text: String, name: &str, sink: &Sink) -> Option<(u8, String)> {
         let sign = line.get(4..).unwrap_or_default();
         if let Some(sign) = [",", ";"].iter().find(|known| **known == sign) {
             // The line end stays, so that lines are counted as an editor does.
-            return Some((
-                if *sign == ";" { b';' } else { b',' },
-                text.replacen(line, "", 1),
-            ));
+            let comma = if *sign == ";" { b';' } else { b',' };
+            return Some((comma, text.replacen(line, "", 1)));
         }
-        let fault = Problem::at(
-            format!("{name}:"),
-            format!("the cells are separated by {sign:?}"),
-        );
-        sink.add(fault.hint("export it with commas or semicolons"));
-        return None;
+        return separated_by(&format!("{sign:?}"));
     }
     let count = |sign| line.matches(sign).count();
     if count('\t') > count(';') + count(',') {
-        let fault = Problem::at(format!("{name}:"), "the cells are separated by tabs");
-        sink.add(fault.hint("export it with commas or semicolons"));
-        return None;
+        return separated_by("tabs");
     }
     let comma = if count(';') > count(',') { b';' } else { b',' };
     Some((comma, text))
@@ -191,13 +190,8 @@ struct Sheet<'a> {
 impl Sheet<'_> {
     fn fault(&self, place: &str, message: impl Into<String>, hint: impl Into<String>) {
         let path = format!("{}: {place}", self.file);
-        let problem = Problem::at(path.trim_end(), message);
-        let hint = hint.into();
-        self.sink.add(if hint.is_empty() {
-            problem
-        } else {
-            problem.hint(hint)
-        });
+        self.sink
+            .add(Problem::at(path.trim_end(), message).hint(hint));
     }
 
     fn fields(&self) -> impl Iterator<Item = &'static FieldInfo> {
@@ -233,22 +227,22 @@ impl Sheet<'_> {
             return None;
         };
         let wrong = unit.and_then(|unit| match measured(field.shape) {
-            None => Some((
-                "takes no unit".into(),
-                format!("name the column \"{name}\""),
-            )),
+            None => {
+                let hint = format!("name the column \"{name}\"");
+                Some(("takes no unit".into(), hint))
+            }
             Some(kind) => {
                 let misread = parse_as(&format!("1 {unit}"), kind).err()?;
                 Some((misread.message, misread.hint))
             }
         });
-        let is_wrong = wrong.is_some();
+        let (unit, is_wrong) = (unit.map(str::to_owned), wrong.is_some());
         if let Some((message, hint)) = wrong {
             self.fault(name, message, hint);
         }
         Some(HeadedColumn {
             field,
-            unit: unit.map(str::to_owned),
+            unit,
             wrong: is_wrong,
         })
     }
@@ -270,11 +264,8 @@ impl Sheet<'_> {
                 Some(kind) => format!("{} [{}]", field.name, usual_unit(kind)),
                 None => field.name.to_owned(),
             };
-            self.fault(
-                field.name,
-                "has no column",
-                format!("add a column \"{head}\""),
-            );
+            let hint = format!("add a column \"{head}\"");
+            self.fault(field.name, "has no column", hint);
         }
         absent.into_iter().map(|field| field.name).collect()
     }

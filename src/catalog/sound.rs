@@ -121,15 +121,15 @@ pub enum Bound {
 /// - `FIELD < FIELD;` or `<=` or `>=`: how two figures stand to each other
 /// - `FIELD < VALUE, WORDS;`: the same for a value that the words name
 /// - `so FIELD: CONDITION, WORDS, HINT;` for what no other rule says
-/// - `share FIELD;` a part of a whole
+/// - `share FIELDS;` parts of a whole
 /// - `within FIELD: LEAST, MOST;` `whole FIELD: LEAST;` `one_of FIELD: WORDS;`
 macro_rules! rules {
     (@bound <) => { $crate::catalog::Bound::Below };
     (@bound <=) => { $crate::catalog::Bound::Most };
     (@bound >=) => { $crate::catalog::Bound::Least };
     ($part:ident $check:ident) => {};
-    ($part:ident $check:ident share $field:ident; $($rest:tt)*) => {
-        $check.share(stringify!($field), $part.$field);
+    ($part:ident $check:ident share $($field:ident),+; $($rest:tt)*) => {
+        $($check.share(stringify!($field), $part.$field);)+
         rules!($part $check $($rest)*);
     };
     ($part:ident $check:ident so $field:ident: $so:expr, $words:expr, $hint:expr; $($rest:tt)*) => {

@@ -65,7 +65,7 @@ impl AskCommand {
 
     /// What is wrong with the arguments together.
     fn usage(&self) -> Result<(), Failure> {
-        let fault = |problem: Problem| Err(Failure::Input(vec![problem]));
+        let fault = |problem: Problem| Err(problem.into());
         if self.file.as_deref() == Some(Path::new("-")) {
             return fault(
                 Problem::whole("- cannot be asked about: every answer is written to the file")
@@ -98,18 +98,16 @@ impl AskCommand {
         if let Some(path) = &self.answers {
             let bytes = files::read(path, files::REQUIREMENTS)?;
             let text = String::from_utf8(bytes)
-                .map_err(|_| Failure::Input(vec![Problem::at("--answers", "is not UTF-8")]))?;
+                .map_err(|_| Failure::from(Problem::at("--answers", "is not UTF-8")))?;
             return Ok(Box::new(replay::Replay::new(&text)));
         }
         if std::io::stdin().is_terminal() && std::io::stderr().is_terminal() {
             return terminal::Terminal::new().map(|front| Box::new(front) as Box<dyn Front>);
         }
-        Err(Failure::Input(vec![
-            Problem::whole("ask puts questions on a terminal, and here is none").hint(
+        Err(Failure::from(Problem::whole("ask puts questions on a terminal, and here is none").hint(
                 "write a requirements file, whose fields `counterpoise schema requirements` shows, and `counterpoise rank \
                  FILE`; or give the answers, a line each, with --answers FILE",
-            ),
-        ]))
+            )))
     }
 
     /// The file that is there, or an empty one.
@@ -176,7 +174,7 @@ fn stop_failure(stop: &Stop, path: Option<&Path>) -> Failure {
         Stop::RanOut => "the answers came to their end before the questions did",
     };
     let problem = Problem::whole(what);
-    Failure::Input(vec![match path.filter(|path| path.exists()) {
+    Failure::from(match path.filter(|path| path.exists()) {
         Some(_) => {
             let file = path_text(path);
             problem.hint(format!(
@@ -184,15 +182,13 @@ fn stop_failure(stop: &Stop, path: Option<&Path>) -> Failure {
             ))
         }
         None => problem.hint("nothing was answered, and no file was written"),
-    }])
+    })
 }
 
 fn unfinished(open: &[&str], path: Option<&Path>) -> Failure {
     let file = path_text(path);
     let problem = Problem::whole(format!("questions are still open: {}", open.join(", ")));
-    Failure::Input(vec![
-        problem.hint(format!("`counterpoise ask {file}` goes on")),
-    ])
+    Failure::from(problem.hint(format!("`counterpoise ask {file}` goes on")))
 }
 
 /// Ranks the file, or shows what moved in its ranking.

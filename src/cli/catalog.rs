@@ -21,7 +21,11 @@ enum CatalogAction {
     /// Lists the parts: all kinds, or those of one kind, or those that are like what is asked for
     List(List),
     /// Checks a folder of parts of one's own and says every fault of every file
-    Check(CatalogCheck),
+    Check {
+        /// Folder of parts of one's own
+        #[arg(value_name = "DIR")]
+        folder: PathBuf,
+    },
 }
 
 #[derive(Debug, Args)]
@@ -49,19 +53,17 @@ struct List {
     json: bool,
 }
 
-#[derive(Debug, Args)]
-struct CatalogCheck {
-    /// Folder of parts of one's own
-    #[arg(value_name = "DIR")]
-    folder: PathBuf,
-}
-
 impl CatalogCommand {
     /// Lists or checks.
     pub fn run(&self) -> Result<RunEnd, Failure> {
         match &self.action {
             CatalogAction::List(list) => list.run(),
-            CatalogAction::Check(check) => check.run(),
+            CatalogAction::Check { folder } => {
+                let stock = stock(Some(folder))?;
+                let folder = folder.display().to_string();
+                files::print(&checked_screen(&folder, stock.files(), page()))?;
+                Ok(RunEnd::Done)
+            }
         }
     }
 }
@@ -100,14 +102,5 @@ impl List {
         } else {
             Err(Failure::Input(faults))
         }
-    }
-}
-
-impl CatalogCheck {
-    fn run(&self) -> Result<RunEnd, Failure> {
-        let stock = stock(Some(&self.folder))?;
-        let folder = self.folder.display().to_string();
-        files::print(&checked_screen(&folder, stock.files(), page()))?;
-        Ok(RunEnd::Done)
     }
 }

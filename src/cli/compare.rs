@@ -29,15 +29,11 @@ impl Compare {
     pub fn run(&self) -> Result<RunEnd, Failure> {
         let input = Path::new("-");
         if self.before == input && self.after == input {
-            return Err(Failure::Input(vec![Problem::whole(
-                "both files cannot come from standard input",
-            )]));
+            return Err(Problem::whole("both files cannot come from standard input").into());
         }
         let catalog = self.shelf.catalog()?;
-        let (before, after) = (
-            loaded(&self.before, &catalog)?,
-            loaded(&self.after, &catalog)?,
-        );
+        let before = loaded(&self.before, &catalog)?;
+        let after = loaded(&self.after, &catalog)?;
         files::print(&compare_screen(&compare(&before, &after), page()))?;
         Ok(RunEnd::of(&after.study))
     }

@@ -56,7 +56,7 @@ impl Explain {
                 .take(3)
                 .map(|option| option.id.as_str())
                 .collect();
-            Failure::Input(vec![
+            Failure::from(
                 Problem::at(
                     "OPTION",
                     format!("{:?} is no option of this study", self.option),
@@ -65,7 +65,7 @@ impl Explain {
                     "give a place from 1 to {kinds}, or an id such as {}",
                     ids.join(" or ")
                 )),
-            ])
+            )
         })
     }
 }

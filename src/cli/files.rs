@@ -57,7 +57,7 @@ pub(super) fn limited(from: impl Read, limit: Limit) -> io::Result<Option<Vec<u8
 
 pub(super) fn fault(path: &Path, message: &str) -> Failure {
     let message = format!("{}: {message}", path.display());
-    Failure::Input(vec![Problem::whole(message)])
+    Failure::from(Problem::whole(message))
 }
 
 /// Writes a file whole or not at all, or to standard output for `-`.

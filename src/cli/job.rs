@@ -69,12 +69,10 @@ impl Job {
 
 fn declined(reason: &Declined) -> Failure {
     match reason {
-        Declined::NoPins => Failure::Input(vec![
-            Problem::at(
+        Declined::NoPins => Failure::from(Problem::at(
                 "motion.anchors",
                 "is missing: what a hinge asks of its drive hangs on where the drive is pinned",
             )
-            .hint("measure from the hinge, with the arm level: level and upright to a pin on the base and to a pin on the arm, such as \"anchors\": { \"base\": [\"300 mm\", \"-300 mm\"], \"arm\": [\"350 mm\", \"0 mm\"] }"),
-        ]),
+            .hint("measure from the hinge, with the arm level: level and upright to a pin on the base and to a pin on the arm, such as \"anchors\": { \"base\": [\"300 mm\", \"-300 mm\"], \"arm\": [\"350 mm\", \"0 mm\"] }")),
     }
 }

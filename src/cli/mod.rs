@@ -15,7 +15,7 @@ pub use files::tell;
 
 use clap::{Parser, Subcommand};
 
-use crate::problem::Problems;
+use crate::problem::{Problem, Problems};
 use crate::study::Study;
 
 /// Chooses a drive for a machine that moves: from requirements to a ranked, priced study.
@@ -70,6 +70,12 @@ pub enum Failure {
     Input(Problems),
     /// A fault of ours or of the machine: exit 1.
     Internal(String),
+}
+
+impl From<Problem> for Failure {
+    fn from(problem: Problem) -> Self {
+        Self::Input(vec![problem])
+    }
 }
 
 /// Runs a command.

@@ -68,7 +68,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
             format!("cannot be read: {error}")
         };
         let hint = "name a folder that holds *.json or *.csv files of parts";
-        Failure::Input(vec![fault(message).hint(hint)])
+        Failure::from(fault(message).hint(hint))
     })?;
     if paths.is_empty() || paths.len() > MOST_FILES {
         let problem = if paths.is_empty() {
@@ -80,7 +80,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
                 paths.len()
             ))
         };
-        return Err(Failure::Input(vec![problem]));
+        return Err(Failure::from(problem));
     }
     let (mut found, mut faults, mut size) = (Vec::new(), Vec::new(), 0);
     for path in paths {
@@ -94,7 +94,7 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
                 size += bytes.len();
                 if size > MOST_TOGETHER << 20 {
                     let problem = fault(format!("holds more than {MOST_TOGETHER} MiB of parts"));
-                    return Err(Failure::Input(vec![problem]));
+                    return Err(Failure::from(problem));
                 }
                 found.push(File { name, bytes });
             }

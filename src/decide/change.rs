@@ -3,7 +3,7 @@
 //! [`Resolver`](super::Resolver) is the one place that makes the study again with them.
 
 use crate::quantity::{Kind, Length, Si, exact, in_words, to_digits};
-use crate::requirements::{CriterionRow, Hinge, LoadRange, PowerLoss, Requirements, Stops};
+use crate::requirements::{CriterionRow, LoadRange, PowerLoss, Requirements};
 use crate::study::Change;
 
 /// Field of the greatest load.
@@ -25,18 +25,9 @@ pub(super) fn load(job: &Requirements) -> LoadRange {
     job.motion.kind().load()
 }
 
-/// The hinge, where the load swings.
-pub(super) fn hinge(job: &Requirements) -> Option<&Hinge> {
-    job.motion.hinge()
-}
-
 /// The place of a job's stops in their list.
 pub(super) fn stops(job: &Requirements) -> usize {
-    match job.stops {
-        Stops::Ends => 0,
-        Stops::Several => 1,
-        Stops::Anywhere => 2,
-    }
+    job.stops as usize
 }
 
 /// The place of what a job's load may do when the power fails, in its list.
@@ -81,7 +72,7 @@ pub(super) fn load_changes(job: &Requirements, part: f64) -> Vec<Change> {
 
 /// The centre of mass of a hinged load at a part of its radius; an inertia that the file states goes with the square.
 pub(super) fn nearer(job: &Requirements, part: f64) -> Option<Vec<Change>> {
-    let radius_m = hinge(job)?.radius.si();
+    let radius_m = job.motion.hinge()?.radius.si();
     let mut changes = vec![resized(RADIUS, Kind::Length, radius_m, radius_m * part)];
     changes.extend(inertia(job, part * part));
     Some(changes)
@@ -89,7 +80,7 @@ pub(super) fn nearer(job: &Requirements, part: f64) -> Option<Vec<Change>> {
 
 /// A part of the inertia that a file states.
 fn inertia(job: &Requirements, part: f64) -> Option<Change> {
-    let hinge = hinge(job)?;
+    let hinge = job.motion.hinge()?;
     let (radius_m, stated) = (hinge.radius.si(), hinge.inertia.si());
     let bar = hinge.load.most.si() * radius_m * radius_m / 3.0;
     let [from, to] = [stated, stated * part].map(|kg_m2| format!("{} kg m2", exact(kg_m2)));

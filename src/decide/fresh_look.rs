@@ -4,14 +4,14 @@
 //! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
 
 use super::change::{
-    RADIUS, STOPS, exactly, hinge, load, load_changes, may_move, must, nearer, resized, stops,
+    RADIUS, STOPS, exactly, load, load_changes, may_move, must, nearer, resized, stops,
 };
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, in_words, metres, show};
-use crate::requirements::{Criterion, PowerLoss, Requirements, Slide, Want};
+use crate::requirements::{Criterion, PowerLoss, Requirements, Want};
 use crate::study::{Change, Contender, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -87,10 +87,6 @@ fn make_again<'i>(resolver: &Resolver, ideas: impl Iterator<Item = &'i Idea>) {
     });
 }
 
-fn slide(job: &Requirements) -> Option<&Slide> {
-    job.motion.slide()
-}
-
 /// Changes of one thing.
 fn ideas(job: &Requirements) -> Vec<Idea> {
     let mut ideas = Vec::new();
@@ -103,7 +99,7 @@ fn ideas(job: &Requirements) -> Vec<Idea> {
         let says = "If the load may sink to rest at the bottom when the power fails";
         ideas.push(Idea::new(says, [may_move()]));
     }
-    if let Some(slide) = slide(job) {
+    if let Some(slide) = job.motion.slide() {
         let spacing = slide.bearing_spacing.si();
         let field = "motion.guide.bearing_spacing";
         let change = resized(field, Kind::Length, spacing, spacing * WIDER);
@@ -119,7 +115,7 @@ fn ideas(job: &Requirements) -> Vec<Idea> {
 
 /// Sorts of guide that the friction of the file keeps out, each let in by its own.
 fn other_guides(job: &Requirements, catalog: &Catalog) -> Vec<Idea> {
-    let Some(slide) = slide(job).filter(|slide| !slide.guide_supplied) else {
+    let Some(slide) = job.motion.slide().filter(|slide| !slide.guide_supplied) else {
         return Vec::new();
     };
     let computed = slide.guide_friction;
@@ -151,7 +147,10 @@ fn closer(job: &Requirements) -> Option<Idea> {
 
 /// A hinge that may have no weight on its arm's tail, given one.
 fn tail(job: &Requirements) -> Option<Idea> {
-    let hinge = hinge(job).filter(|hinge| hinge.axis_level && hinge.tail_radius.is_none())?;
+    let hinge = job
+        .motion
+        .hinge()
+        .filter(|hinge| hinge.axis_level && hinge.tail_radius.is_none())?;
     let radius = in_words(Kind::Length, hinge.radius.si() * TAIL);
     Some(Idea::new(
         format!("If the arm may have a tail with a weight, {radius} behind the hinge"),

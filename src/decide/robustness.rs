@@ -62,10 +62,8 @@ impl<'s> Contest<'s> {
     }
 
     pub(super) fn worths(&self) -> Vec<f64> {
-        self.criteria
-            .iter()
-            .map(|(_, reward)| reward.worth)
-            .collect()
+        let rewards = self.criteria.iter();
+        rewards.map(|(_, reward)| reward.worth).collect()
     }
 
     /// The alternatives of all other kinds that could set the mark under some worths.
@@ -125,49 +123,34 @@ fn of_kind(field: &Contest, kind: &str, list: &[(&OptionLine, Alternative)]) -> 
         }
     }
     let now = field.worths();
-    let first = list
-        .iter()
-        .map(|(_, this)| this.net(&now))
-        .fold(f64::NEG_INFINITY, f64::max)
-        >= rivals
-            .iter()
-            .map(|rival| rival.net(&now))
-            .fold(f64::NEG_INFINITY, f64::max);
+    let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
+    let (overtakes_when, least_change) = if lead(&ours, &rivals, &now) >= 0.0 {
+        (Vec::new(), Vec::new())
+    } else {
+        (single(field, &rivals, &ours), least(field, &rivals, &ours))
+    };
     Robustness {
         option: best.to_owned(),
         train: kind.to_owned(),
         can_be_best: margin >= -A_HAIR,
         margin,
-        overtakes_when: if first {
-            Vec::new()
-        } else {
-            single(field, &rivals, list)
-        },
-        least_change: if first {
-            Vec::new()
-        } else {
-            least(field, &rivals, list)
-        },
+        overtakes_when,
+        least_change,
     }
 }
 
 /// Each worth that alone would put a kind first.
-fn single(
-    field: &Contest,
-    rivals: &[&Alternative],
-    list: &[(&OptionLine, Alternative)],
-) -> Vec<OtherWorth> {
-    let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
+fn single(field: &Contest, rivals: &[&Alternative], ours: &[&Alternative]) -> Vec<OtherWorth> {
     let now = field.worths();
     let one = |(index, (criterion, _)): (usize, &(Criterion, Reward))| {
-        let exact = worths::overtaking(&ours, rivals, &now, index)?;
+        let exact = worths::overtaking(ours, rivals, &now, index)?;
         let worth_now = *now.get(index)?;
         let leads = |worth: f64| {
             let mut then = now.clone();
             if let Some(place) = then.get_mut(index) {
                 *place = worth;
             }
-            lead(&ours, rivals, &then) >= -A_HAIR
+            lead(ours, rivals, &then) >= -A_HAIR
         };
         Some(OtherWorth {
             criterion: criterion.name().into(),
@@ -234,22 +217,17 @@ fn changes(then: f64, now: f64) -> bool {
 }
 
 /// The worths of the least total relative change that puts a kind first; those that stay are left out.
-fn least(
-    field: &Contest,
-    rivals: &[&Alternative],
-    list: &[(&OptionLine, Alternative)],
-) -> Vec<OtherWorth> {
+fn least(field: &Contest, rivals: &[&Alternative], ours: &[&Alternative]) -> Vec<OtherWorth> {
     let now = field.worths();
     let mut found: Option<(f64, Vec<f64>)> = None;
-    for (_, this) in list {
+    for this in ours {
         let ceiling = found.as_ref().map_or(f64::INFINITY, |(sum, _)| *sum);
         found = worths::least_change(this, rivals, &now, ceiling).or(found);
     }
     let Some((_, exact)) = found else {
         return Vec::new();
     };
-    let ours: Vec<&Alternative> = list.iter().map(|(_, this)| this).collect();
-    let leads = |worths: &[f64]| lead(&ours, rivals, worths) >= -A_HAIR;
+    let leads = |worths: &[f64]| lead(ours, rivals, worths) >= -A_HAIR;
     let then = all_away(&exact, &now, leads).unwrap_or(exact);
     let pairs = field.criteria.iter().zip(now.iter().zip(then));
     let changed = pairs.filter(|(_, (now, then))| changes(*then, **now));

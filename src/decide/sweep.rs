@@ -3,8 +3,8 @@
 use serde_json::json;
 
 use super::change::{
-    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, hinge, load, load_changes, must, nearer,
-    power_loss, resized, stops,
+    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, load, load_changes, must, nearer, power_loss,
+    resized, stops,
 };
 use crate::quantity::{Kind, Si, exact, in_words};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
@@ -227,7 +227,7 @@ fn size_sweep(
 
 /// How far a hinged load's centre of mass is from the hinge.
 fn radius(job: &Requirements) -> Option<Sweep> {
-    let radius_m = hinge(job)?.radius.si();
+    let radius_m = job.motion.hinge()?.radius.si();
     let words = "centre of mass from the hinge";
     let further = |part| nearer(job, part);
     Some(size_sweep(RADIUS, words, (Kind::Length, radius_m), further))

@@ -3,6 +3,9 @@
 use std::borrow::Cow;
 use std::cell::RefCell;
 
+// Letters added, left out, changed, or two neighbours swapped.
+use strsim::osa_distance as edits;
+
 use super::Tree;
 use crate::problem::{MOST_FAULTS, Problem, Problems};
 use crate::quantity::{self, Kind, Si};
@@ -155,7 +158,8 @@ pub struct Object<'a> {
     fields: &'a [(String, Tree)],
     path: String,
     sink: &'a Sink,
-    known: Vec<&'static str>,
+    /// The fields asked for so far.
+    pub(crate) known: Vec<&'static str>,
 }
 
 impl<'a> Object<'a> {
@@ -181,12 +185,6 @@ impl<'a> Object<'a> {
     #[must_use]
     pub fn path_of(&self, key: &str) -> String {
         join(&self.path, key)
-    }
-
-    /// The names of the fields asked for so far.
-    #[must_use]
-    pub fn keys(&self) -> &[&'static str] {
-        &self.known
     }
 
     /// Whether a field is given.
@@ -326,28 +324,6 @@ pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
         .filter_map(|name| near(name).map(|distance| (distance, *name)))
         .min()
         .map(|(_, name)| name)
-}
-
-/// Edits that make one word of the other: letters added, left out, changed, or two neighbours swapped.
-fn edits(wrong: &str, right: &str) -> usize {
-    let right: Vec<char> = right.chars().collect();
-    let mut earlier: Vec<usize> = Vec::new();
-    let mut row: Vec<usize> = (0..=right.len()).collect();
-    let mut last = None;
-    for (i, l) in wrong.chars().enumerate() {
-        let mut below = vec![i + 1];
-        for (j, r) in right.iter().enumerate() {
-            let change = row[j] + usize::from(l != *r);
-            let mut fewest = change.min(row[j + 1] + 1).min(below[j] + 1);
-            if j > 0 && last == Some(*r) && right[j - 1] == l {
-                fewest = fewest.min(earlier[j - 1] + 1);
-            }
-            below.push(fewest);
-        }
-        earlier = std::mem::replace(&mut row, below);
-        last = Some(l);
-    }
-    row.last().copied().unwrap_or_default()
 }
 
 #[cfg(test)]

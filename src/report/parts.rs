@@ -152,18 +152,18 @@ pub fn parts_screen(
         .iter()
         .map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME))
         .collect();
-    let (shown, rest) = split_columns(&all, fields, &files, with_files, page.width);
+    let files_width = if with_files {
+        breadth_of_files(&files)
+    } else {
+        0
+    };
+    let (shown, rest) = split_columns(&all, fields, page.width.saturating_sub(files_width));
     let mut table = Builder::new();
     let mut head: Vec<String> = shown.iter().map(|column| head(column)).collect();
     if with_files {
         head.push("from".into());
     }
     table.push_record(head);
-    let files_width = if with_files {
-        breadth_of_files(&files)
-    } else {
-        0
-    };
     let name = name_column(&shown, page.width, files_width);
     for row in 0..chosen.parts.len() {
         let mut cells: Vec<&str> = shown
@@ -208,20 +208,13 @@ fn head(column: &WrittenColumn) -> String {
 fn split_columns<'a>(
     all: &'a [WrittenColumn],
     fields: &[String],
-    files: &[&str],
-    with_files: bool,
     width: usize,
 ) -> (Vec<&'a WrittenColumn>, Vec<&'static str>) {
     let asked = |column: &&WrittenColumn| fields.iter().any(|field| field == column.field.name);
     let named = |name: &&str| all.iter().find(|column| column.field.name == *name);
     let mut shown: Vec<&WrittenColumn> = ["id", "price"].iter().filter_map(named).collect();
     if fields.is_empty() {
-        let mut used = if with_files {
-            breadth_of_files(files)
-        } else {
-            0
-        };
-        used += shown.iter().map(|column| breadth(column)).sum::<usize>();
+        let mut used: usize = shown.iter().map(|column| breadth(column)).sum();
         // What every part has tells one from another less than its own figures do.
         let own = all
             .iter()

@@ -72,11 +72,7 @@ fn fill_field(
         Without::Refused | Without::Nothing => return None,
         Without::Made => (Tree::Object(Vec::new()), None),
         Without::Absent(words, reason) => {
-            return Some(Assumption {
-                field: join(place, key),
-                value: words.into(),
-                reason: reason.into(),
-            });
+            return Some(Assumption::new(join(place, key), words, reason));
         }
         Without::Text(text, reason) => (Tree::Text(text.into()), Some(reason)),
         Without::Number(number, reason) => (Tree::Number(number), Some(reason)),
@@ -84,11 +80,8 @@ fn fill_field(
         Without::Empty(reason) => (Tree::List(Vec::new()), Some(reason)),
         Without::Worked(work, reason) => (work(whole, object)?, Some(reason)),
     };
-    let assumption = reason.map(|reason| Assumption {
-        field: join(place, key),
-        value: in_words(&value),
-        reason: reason.into(),
-    });
+    let assumption =
+        reason.map(|reason| Assumption::new(join(place, key), in_words(&value), reason));
     if let Tree::Object(fields) = object {
         fields.push((key.to_owned(), value));
     }

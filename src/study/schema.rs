@@ -40,35 +40,27 @@ fn narrowed() -> Vec<(&'static str, Value)> {
     let criteria: Vec<_> = CRITERIA.iter().map(CriterionRow::name).collect();
     let rules: Vec<_> = RULES.iter().map(|rule| rule.key).collect();
     let word = |words: &[&str]| json!({ "enum": words });
+    let names = json!({ "propertyNames": { "enum": criteria } });
+    let all_names = json!({ "propertyNames": { "enum": criteria }, "required": criteria });
+    let ways = word(&["rank_order_centroid", "rank_sum", "reciprocal_rank"]);
+    let (from_1, share) = (
+        json!({ "minimum": 1 }),
+        json!({ "minimum": 0, "maximum": 1 }),
+    );
     vec![
         ("/properties/format", json!({ "const": FORMAT })),
         ("/$defs/OptionLine/properties/family", word(&families)),
         ("/$defs/OptionLine/properties/assist", word(Assist::NAMES)),
-        ("/$defs/OptionLine/properties/rank", json!({ "minimum": 1 })),
-        (
-            "/$defs/OptionLine/properties/criteria",
-            json!({ "propertyNames": { "enum": criteria }, "required": criteria }),
-        ),
+        ("/$defs/OptionLine/properties/rank", from_1.clone()),
+        ("/$defs/OptionLine/properties/criteria", all_names),
         ("/$defs/RuledOut/properties/family", word(&families)),
         ("/$defs/RuledOut/properties/assist", word(Assist::NAMES)),
         ("/$defs/PartEntry/properties/kind", word(&kinds)),
-        (
-            "/$defs/PartEntry/properties/quantity",
-            json!({ "minimum": 1 }),
-        ),
+        ("/$defs/PartEntry/properties/quantity", from_1),
         ("/$defs/OtherWorth/properties/criterion", word(&criteria)),
-        (
-            "/$defs/ByOrder/properties/way",
-            word(&["rank_order_centroid", "rank_sum", "reciprocal_rank"]),
-        ),
-        (
-            "/$defs/ByOrder/properties/worths",
-            json!({ "propertyNames": { "enum": criteria } }),
-        ),
-        (
-            "/$defs/OverAllWorths/properties/share",
-            json!({ "minimum": 0, "maximum": 1 }),
-        ),
+        ("/$defs/ByOrder/properties/way", ways),
+        ("/$defs/ByOrder/properties/worths", names),
+        ("/$defs/OverAllWorths/properties/share", share),
         ("/$defs/CheckLine/properties/rule", word(&rules)),
         (
             "/$defs/CriterionLine/properties/value",

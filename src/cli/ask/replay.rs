@@ -1,7 +1,7 @@
 //! Answers from a file, a line each, in turn or by the names of their questions, shown as a conversation.
 
 use super::super::files::tell;
-use super::terminal::{paragraph, title};
+use super::terminal::{default_text, paragraph, show_head};
 use crate::ask::{Front, Prompt, Stop, question};
 use crate::problem::plain;
 
@@ -51,12 +51,7 @@ impl Front for Replay {
     }
 
     fn ask(&mut self, prompt: &Prompt) -> Result<String, Stop> {
-        if !prompt.heading.is_empty() {
-            tell(&format!("\n{}", title(&prompt.heading)));
-        }
-        for line in &prompt.help {
-            tell(&paragraph(line));
-        }
+        show_head(prompt);
         if !prompt.help.is_empty() {
             for (place, choice) in (1..).zip(&prompt.choices) {
                 tell(&paragraph(&format!(
@@ -65,10 +60,7 @@ impl Front for Replay {
                 )));
             }
         }
-        let default = prompt
-            .default
-            .as_ref()
-            .map_or_else(String::new, |text| format!("[{text}] "));
+        let default = default_text(prompt);
         let Some(line) = self.answer(prompt) else {
             tell(&plain(&format!("  > {default}")));
             return Err(Stop::RanOut);

@@ -118,10 +118,7 @@ impl Terminal {
     }
 
     fn line(&self, prompt: &Prompt) -> dialoguer::Result<String> {
-        let default = prompt
-            .default
-            .as_ref()
-            .map_or_else(String::new, |text| format!("[{}] ", plain(text)));
+        let default = plain(&default_text(prompt));
         Input::<String>::with_theme(&Plain)
             .with_prompt(format!("  > {default}"))
             .allow_empty(true)
@@ -144,12 +141,7 @@ impl Front for Terminal {
     }
 
     fn ask(&mut self, prompt: &Prompt) -> Result<String, Stop> {
-        if !prompt.heading.is_empty() {
-            tell(&format!("\n{}", title(&prompt.heading)));
-        }
-        for line in &prompt.help {
-            tell(&paragraph(line));
-        }
+        show_head(prompt);
         if self.has_left() {
             return Err(Stop::Left);
         }
@@ -178,8 +170,24 @@ pub fn paragraph(text: &str) -> String {
     textwrap::fill(&plain(text), options)
 }
 
+/// Shows a question with what helps to answer it.
+pub fn show_head(prompt: &Prompt) {
+    if !prompt.heading.is_empty() {
+        tell(&format!("\n{}", title(&prompt.heading)));
+    }
+    for line in &prompt.help {
+        tell(&paragraph(line));
+    }
+}
+
+/// What an empty answer takes, as it stands before the cursor.
+pub fn default_text(prompt: &Prompt) -> String {
+    let default = prompt.default.iter();
+    default.map(|text| format!("[{text}] ")).collect()
+}
+
 /// A question, bold where the terminal shows that, and wrapped.
-pub fn title(text: &str) -> String {
+fn title(text: &str) -> String {
     let bold = Style::new().bold();
     let text = textwrap::fill(
         &plain(text),

@@ -3,7 +3,7 @@
 use serde_json::json;
 
 use super::MOST;
-use crate::decide::change::{DEFLECTION, STOPS, exactly, hinge, may_move, resized, stops};
+use crate::decide::change::{DEFLECTION, STOPS, exactly, may_move, resized, stops};
 use crate::family::{Need, family, may_need};
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, enough, in_words, metres, not_over, parse_as, show};
@@ -83,7 +83,7 @@ pub(super) fn beside_musts(study: &Study, job: &Requirements, line: &RuledOut) -
 /// The pin on the base of a hinge's drive set further from the hinge, where the length between pins stopped a family.
 fn further(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let stopped = |id: &str| line.fails.iter().any(|fail| fail.check.starts_with(id));
-    let Some([base, _]) = hinge(job).and_then(|hinge| hinge.anchors) else {
+    let Some([base, _]) = job.motion.hinge().and_then(|hinge| hinge.anchors) else {
         return Vec::new();
     };
     if !stopped("drive.length_between_pins") {

@@ -10,28 +10,10 @@ use crate::reading::{MISSING, Object, Sink};
 /// Reads `base`.
 pub(super) fn read(top: &mut Object) -> Option<Option<Base>> {
     part(top, "base", |base| {
-        let length = base.required("length");
-        let width = base.required("width");
-        let mass = base.required("mass");
-        let centre_height = base.required("centre_height");
-        let centre_x = base.optional("centre_x");
-        let load_reach = base.optional("load_reach");
-        let load_height = base.optional("load_height");
-        let assist_reach = base.optional("assist_reach");
-        let stop_distance = base.optional("stop_distance");
-        let bolted = base.optional("bolted");
-        Some(Base {
-            length: length?,
-            width: width?,
-            mass: mass?,
-            centre_height: centre_height?,
-            centre_x: centre_x?,
-            load_reach: load_reach?,
-            load_height: load_height?,
-            assist_reach: assist_reach?,
-            stop_distance,
-            bolted: bolted?,
-        })
+        record!(base => Base {
+            required length, width, mass, centre_height;
+            optional centre_x, load_reach, load_height, assist_reach, bolted;
+        } may stop_distance)
     })
 }
 

@@ -3,6 +3,7 @@
 use core::f64::consts::PI;
 
 use super::super::Hinge;
+use super::site::{part, whole};
 use super::{choice, motion};
 use crate::mechanics::linkage::Pins;
 use crate::quantity::{Angle, Length, Si, Torque, show};
@@ -87,46 +88,38 @@ fn two(object: &mut Object, key: &'static str) -> Option<[Length; 2]> {
 
 /// Outer `None`: a fault; inner: not given.
 fn pins(object: &mut Object) -> Option<Option<[[Length; 2]; 2]>> {
-    let given = object.raw("anchors").is_some();
-    let Some(mut anchors) = object.object("anchors") else {
-        return (!given).then_some(None);
-    };
-    let (base, arm) = (two(&mut anchors, "base"), two(&mut anchors, "arm"));
-    if let Some([x, y]) = arm
-        && x.si() == 0.0
-        && y.si() == 0.0
-    {
-        anchors.fault("arm", "lies on the pivot, where no force turns the arm");
-        return None;
-    }
-    anchors.finish();
-    Some(Some([base?, arm?]))
+    part(object, "anchors", |anchors| {
+        let (base, arm) = (two(anchors, "base"), two(anchors, "arm"));
+        if arm.is_some_and(|[x, y]| x.si() == 0.0 && y.si() == 0.0) {
+            anchors.fault("arm", "lies on the pivot, where no force turns the arm");
+            return None;
+        }
+        Some([base?, arm?])
+    })
 }
 
 fn zones(object: &mut Object) -> Option<Option<[[[Length; 2]; 2]; 2]>> {
-    let given = object.raw("anchor_zones").is_some();
-    let Some(mut zones) = object.object("anchor_zones") else {
-        return (!given).then_some(None);
-    };
-    let mut zone = |key| {
-        let Some(mut zone) = zones.object(key) else {
-            if zones.raw(key).is_none() {
-                zones.fault(key, MISSING);
-            }
-            return None;
-        };
-        let (x, y) = (two(&mut zone, "x"), two(&mut zone, "y"));
+    part(object, "anchor_zones", |zones| {
+        let (base, arm) = (zone(zones, "base"), zone(zones, "arm"));
+        Some([base?, arm?])
+    })
+}
+
+/// Least and most of x and y, where a pin may be.
+fn zone(zones: &mut Object, key: &'static str) -> Option<[[Length; 2]; 2]> {
+    if zones.raw(key).is_none() {
+        zones.fault(key, MISSING);
+        return None;
+    }
+    whole(zones.object(key)?, |zone| {
+        let (x, y) = (two(zone, "x"), two(zone, "y"));
         for (key, pair) in [("x", x), ("y", y)] {
             if pair.is_some_and(|[least, most]| least.si() > most.si()) {
                 zone.fault(key, "must have its least first");
             }
         }
-        zone.finish();
         Some([x?, y?])
-    };
-    let (base, arm) = (zone("base"), zone("arm"));
-    zones.finish();
-    Some(Some([base?, arm?]))
+    })
 }
 
 /// Refuses an actuator without a lever: below 5 % of the arm pin's radius, or changing sign, is a dead centre.
@@ -144,17 +137,12 @@ fn dead_centre(
     let radius = pins.arm_radius_m();
     let lever = |angle: f64| pins.at(angle).lever_m;
     if let Some(angle) = no_lever(&lever, from.si(), to.si(), LEVER_LEAST * radius) {
-        sink.add(
-            object
-                .problem(
-                    "anchors",
-                    format!(
-                        "have a dead centre near {} deg, where the drive's lever is below 5 % of the arm pin's radius",
-                        show(angle.to_degrees())
-                    ),
-                )
-                .hint("move the pins so that the line between them stays clear of the pivot over the whole swing"),
+        let message = format!(
+            "have a dead centre near {} deg, where the drive's lever is below 5 % of the arm pin's radius",
+            show(angle.to_degrees())
         );
+        let fault = object.problem("anchors", message);
+        sink.add(fault.hint("move the pins so that the line between them stays clear of the pivot over the whole swing"));
     }
 }
 

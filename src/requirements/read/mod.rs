@@ -9,6 +9,17 @@
     reason = "a fault is not the same as a field left out"
 )]
 
+/// Reads fields of an object into a record: all of them before any is missed, so that every fault is said. The last of them
+/// may be absent from the record too.
+macro_rules! record {
+    ($object:expr => $type:ident { $($how:ident $($field:ident),+;)+ } $(may $may:ident)?) => {{
+        let object: &mut Object = $object;
+        $($(let $field = object.$how(stringify!($field));)+)+
+        $(let $may = object.optional(stringify!($may));)?
+        Some($type { $($($field: $field?,)+)+ $($may,)? })
+    }};
+}
+
 mod base;
 mod hinge;
 mod motion;
@@ -54,7 +65,11 @@ pub struct Assumption {
 }
 
 impl Assumption {
-    fn new(field: impl Into<String>, value: impl Into<String>, reason: impl Into<String>) -> Self {
+    pub(super) fn new(
+        field: impl Into<String>,
+        value: impl Into<String>,
+        reason: impl Into<String>,
+    ) -> Self {
         Self {
             field: field.into(),
             value: value.into(),
@@ -192,11 +207,8 @@ fn unsure_answers(top: &mut Object, file: &Tree, sink: &Sink, assumptions: &mut 
 fn text(object: &mut Object, key: &'static str, sink: &Sink) -> Option<String> {
     let text: String = object.required(key)?;
     if text.chars().any(|sign| sign.is_control() || acts(sign)) {
-        sink.add(
-            object
-                .problem(key, "has control characters")
-                .hint("write letters, digits, spaces and marks on one line"),
-        );
+        let fault = object.problem(key, "has control characters");
+        sink.add(fault.hint("write letters, digits, spaces and marks on one line"));
     }
     Some(text)
 }
@@ -252,12 +264,7 @@ fn unfinished_fault(file: &Tree, problems: &Problems) -> Option<Problem> {
     } else {
         format!("still missing: {}", missing.join(", "))
     };
-    Some(
-        Problem::at(
-            "unfinished",
-            "is true: the questions have not all been answered",
-        )
-        .read("\"unfinished\": true")
-        .hint(hint),
-    )
+    let message = "is true: the questions have not all been answered";
+    let fault = Problem::at("unfinished", message).read("\"unfinished\": true");
+    Some(fault.hint(hint))
 }

@@ -12,27 +12,21 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
         return None;
     }
     let mut site = top.object("site")?;
-    let mains = part(&mut site, "mains", |mains| {
-        let (voltage, power) = (mains.optional("voltage"), mains.required("power"));
-        Some(Mains {
-            voltage: voltage?,
-            power: power?,
-        })
-    });
-    let air = part(&mut site, "air", |air| {
-        let (pressure, flow) = (air.optional("pressure"), air.required("flow"));
-        Some(Air {
-            pressure: pressure?,
-            flow: flow?,
-        })
-    });
-    let hand = part(&mut site, "hand", |hand| {
-        let (force, cost) = (hand.optional("force"), hand.optional("cost_per_hour"));
-        Some(Hand {
-            force: force?,
-            cost_per_hour: cost?,
-        })
-    });
+    let mains = part(
+        &mut site,
+        "mains",
+        |mains| record!(mains => Mains { optional voltage; required power; }),
+    );
+    let air = part(
+        &mut site,
+        "air",
+        |air| record!(air => Air { optional pressure; required flow; }),
+    );
+    let hand = part(
+        &mut site,
+        "hand",
+        |hand| record!(hand => Hand { optional force, cost_per_hour; }),
+    );
     let temperature = site.object("temperature").and_then(temperature);
     let dirt = choice(&mut site, "dirt", sink, Dirt::WORDS);
     let water = choice(&mut site, "water", sink, Water::WORDS);
@@ -62,10 +56,17 @@ pub(super) fn part<T>(
     if around.raw(key).is_none() {
         return Some(None);
     }
-    let mut object = around.object(key)?;
+    whole(around.object(key)?, read).map(Some)
+}
+
+/// Reads an object to its end: what was not asked for is unknown.
+pub(super) fn whole<T>(
+    mut object: Object,
+    read: impl FnOnce(&mut Object) -> Option<T>,
+) -> Option<T> {
     let value = read(&mut object);
     object.finish();
-    value.map(Some)
+    value
 }
 
 fn temperature(mut object: Object) -> Option<(Temperature, Temperature)> {

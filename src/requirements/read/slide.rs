@@ -59,16 +59,13 @@ fn binding(friction: f64, spacing: Length, drive_offset: Length, object: &Object
     // Zero, negative and immense figures have faults of their own.
     if ratio.is_finite() && ratio >= 1.0 && spacing.si() > 0.0 {
         let needed_mm = 2.0 * friction * drive_offset.si() * 1000.0;
-        sink.add(
-            object.problem("drive_offset", format!(
-                    "jams the guide: twice friction times drive_offset over bearing_spacing is {}, and must be below 1",
-                    show(ratio)
-                ),
-            )
-            .hint(format!(
-                "bring the drive nearer to the guide line, or set the guide bearings more than {} mm apart",
-                show(needed_mm)
-            )),
+        let message = format!(
+            "jams the guide: twice friction times drive_offset over bearing_spacing is {}, and must be below 1",
+            show(ratio)
         );
+        sink.add(object.problem("drive_offset", message).hint(format!(
+            "bring the drive nearer to the guide line, or set the guide bearings more than {} mm apart",
+            show(needed_mm)
+        )));
     }
 }

@@ -4,43 +4,28 @@ use std::collections::BTreeMap;
 
 use super::super::{Criterion, Rates, Timing, Want};
 use super::Assumption;
+use super::site::whole;
 use crate::problem::Problem;
 use crate::quantity::{Si, exact, nine_digits, show};
 use crate::reading::{Object, Sink};
 
 /// Reads `timing`.
 pub(super) fn read(object: Option<Object>) -> Option<Timing> {
-    let mut object = object?;
-    let rest_out = object.optional("rest_out");
-    let rest_back = object.optional("rest_back");
-    let cycles_per_hour = object.required("cycles_per_hour");
-    let hours_per_day = object.optional("hours_per_day");
-    let days_per_year = object.optional("days_per_year");
-    let years = object.optional("years");
-    object.finish();
-    Some(Timing {
-        rest_out: rest_out?,
-        rest_back: rest_back?,
-        cycles_per_hour: cycles_per_hour?,
-        hours_per_day: hours_per_day?,
-        days_per_year: days_per_year?,
-        years: years?,
+    whole(object?, |timing| {
+        record!(timing => Timing {
+            optional rest_out, rest_back;
+            required cycles_per_hour;
+            optional hours_per_day, days_per_year, years;
+        })
     })
 }
 
 /// Reads `rates`.
 pub(super) fn rates(object: Option<Object>) -> Option<Rates> {
-    let mut object = object?;
-    let electricity_per_kwh = object.optional("electricity_per_kwh");
-    let labour_per_hour = object.optional("labour_per_hour");
-    let horizon_years = object.optional("horizon_years");
-    let per_catalog_unit = object.optional("per_catalog_unit");
-    object.finish();
-    Some(Rates {
-        electricity_per_kwh: electricity_per_kwh?,
-        labour_per_hour: labour_per_hour?,
-        horizon_years: horizon_years?,
-        per_catalog_unit: per_catalog_unit?,
+    whole(object?, |rates| {
+        record!(rates => Rates {
+            optional electricity_per_kwh, labour_per_hour, horizon_years, per_catalog_unit;
+        })
     })
 }
 
@@ -70,35 +55,25 @@ pub(super) fn fit(
         show(timing.cycles_per_hour)
     );
     if left_s <= 0.0 {
-        sink.add(
-            Problem::at(
-                "timing",
-                format!(
-                    "has rests of {} s, which leave no time to move in {cycle}",
-                    show(rests_s)
-                ),
-            )
-            .hint("ask for fewer cycles an hour or shorter rests"),
-        );
+        let rests = show(rests_s);
+        let message = format!("has rests of {rests} s, which leave no time to move in {cycle}");
+        let fault = Problem::at("timing", message);
+        sink.add(fault.hint("ask for fewer cycles an hour or shorter rests"));
         return None;
     }
     if let Some(reward) = want.reward
         && !fits(reward.ideal)
     {
-        sink.add(
-            Problem::at(
-                "wants.travel_time.ideal",
-                format!(
-                    "does not fit: twice {} s and rests of {} s are more than {cycle}",
-                    show(reward.ideal),
-                    show(rests_s)
-                ),
-            )
-            .hint(format!(
-                "at most {} s fits; or ask for fewer cycles an hour or shorter rests",
-                show(left_s)
-            )),
+        let message = format!(
+            "does not fit: twice {} s and rests of {} s are more than {cycle}",
+            show(reward.ideal),
+            show(rests_s)
         );
+        let fault = Problem::at("wants.travel_time.ideal", message);
+        sink.add(fault.hint(format!(
+            "at most {} s fits; or ask for fewer cycles an hour or shorter rests",
+            show(left_s)
+        )));
         return None;
     }
     if fits(want.must) {
