@@ -106,11 +106,8 @@ fn drives_lost(now: &Study, then: &Study) -> Option<String> {
         return Some(format!("It rules out {}. ", told.join(", and ")));
     }
     let (now, then) = (kinds(now), kinds(then));
-    let mut lost: Vec<&&OptionLine> = then
-        .iter()
-        .filter(|(kind, _)| !now.contains_key(*kind))
-        .map(|(_, option)| option)
-        .collect();
+    let gone = then.iter().filter(|(kind, _)| !now.contains_key(*kind));
+    let mut lost: Vec<&&OptionLine> = gone.map(|(_, option)| option).collect();
     lost.sort_by_key(|option| option.rank);
     let first = lost.first().is_some_and(|option| option.rank == 1);
     #[allow(clippy::cast_precision_loss, reason = "kinds of drive are few")]
@@ -118,11 +115,8 @@ fn drives_lost(now: &Study, then: &Study) -> Option<String> {
     if !first && !many {
         return None;
     }
-    let names: Vec<&str> = lost
-        .iter()
-        .take(NAMED)
-        .map(|option| option.train.as_str())
-        .collect();
+    let named = lost.iter().take(NAMED);
+    let names: Vec<&str> = named.map(|option| option.train.as_str()).collect();
     let among = if lost.len() > NAMED {
         "among them "
     } else {

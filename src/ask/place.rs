@@ -82,11 +82,8 @@ pub(super) fn site_typed(_: &Question, draft: &Draft) -> Option<String> {
             .get("site.explosive_atmosphere")
             .is_some_and(|flag| flag == true),
     };
-    let words: Vec<&str> = PLACE
-        .iter()
-        .filter(says)
-        .map(|choice| choice.word)
-        .collect();
+    let said = PLACE.iter().filter(says);
+    let words: Vec<&str> = said.map(|choice| choice.word).collect();
     Some(if words.is_empty() {
         "none".into()
     } else {

@@ -76,6 +76,18 @@ pub(super) const PLAIN: Question = Question {
     listed: "",
 };
 
+/// What the process does beside the weight.
+const PROCESS: Question = Question {
+    part: "motion",
+    typical: one_text("none"),
+    defaulted: true,
+    answered: |_, draft| draft.get("motion.process").is_some(),
+    present: reads::push_typed,
+    read: reads::push,
+    mechanics: true,
+    ..PLAIN
+};
+
 static QUESTIONS: &[Question] = &[
     Question {
         id: "title",
@@ -194,14 +206,8 @@ static QUESTIONS: &[Question] = &[
             "none, or 4 lbf ft, or 4 lbf ft, 0 lbf ft, 30 lbf ft",
         ),
         usual: one_text("none for lids and flaps"),
-        typical: one_text("none"),
-        defaulted: true,
         applies: swing::hinged,
-        answered: |_, draft| draft.get("motion.process").is_some(),
-        present: reads::push_typed,
-        read: reads::push,
-        mechanics: true,
-        ..PLAIN
+        ..PROCESS
     },
     Question {
         id: "push",
@@ -218,14 +224,8 @@ static QUESTIONS: &[Question] = &[
             "none for lifting and shifting, 1 kN to 50 kN for a press",
             "none for lifting and shifting, 200 lbf to 10000 lbf for a press",
         ),
-        typical: one_text("none"),
-        defaulted: true,
         applies: swing::slides,
-        answered: |_, draft| draft.get("motion.process").is_some(),
-        present: reads::push_typed,
-        read: reads::push,
-        mechanics: true,
-        ..PLAIN
+        ..PROCESS
     },
     Question {
         id: "dwell",

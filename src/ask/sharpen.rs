@@ -165,9 +165,8 @@ fn effect(
     (now, winner): (&Study, &OptionLine),
     then: &Study,
 ) -> Doubt {
-    let currency = now
-        .requirements
-        .get("currency")
+    let currency = now.requirements.get("currency");
+    let currency = currency
         .and_then(serde_json::Value::as_str)
         .unwrap_or_default();
     let first = then.options.first();

@@ -139,14 +139,8 @@ impl FieldBound {
             sign,
             value: value.to_owned(),
         };
-        let kinds = || {
-            KINDS
-                .iter()
-                .filter(|known| kind.is_none_or(|kind| kind.name == known.name))
-        };
-        let infos: Vec<_> = kinds()
-            .filter_map(|kind| Some((kind, field_of(kind, field)?)))
-            .collect();
+        let found = kinds_of(kind).filter_map(|kind| Some((kind, field_of(kind, field)?)));
+        let infos: Vec<_> = found.collect();
         if infos.is_empty() {
             return Err(unknown_field("--where", field, kind));
         }
@@ -228,10 +222,7 @@ impl FieldBound {
 pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Problem {
     let of = kind.map_or("any kind", |kind| kind.name);
     let fault = Problem::at(place, format!("{field:?} is no field of {of}"));
-    let kinds = KINDS
-        .iter()
-        .filter(|known| kind.is_none_or(|kind| kind.name == known.name));
-    let fields = kinds.flat_map(|kind| COMMON.iter().chain(kind.fields));
+    let fields = kinds_of(kind).flat_map(|kind| COMMON.iter().chain(kind.fields));
     let mut names: Vec<_> = fields.map(|info| info.name).collect();
     names.sort_unstable();
     names.dedup();
@@ -254,6 +245,12 @@ fn compare(one: f64, other: f64) -> Option<Ordering> {
         return Some(Ordering::Equal);
     }
     one.partial_cmp(&other)
+}
+
+/// The one kind, or all.
+fn kinds_of(kind: Option<&PartKind>) -> impl Iterator<Item = &'static PartKind> {
+    let all = KINDS.iter();
+    all.filter(move |known| kind.is_none_or(|kind| kind.name == known.name))
 }
 
 fn field_of(kind: &PartKind, name: &str) -> Option<&'static FieldInfo> {

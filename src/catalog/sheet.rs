@@ -131,11 +131,8 @@ fn comma(text: String, name: &str, sink: &Sink) -> Option<(u8, String)> {
 /// Whether some cell between semicolons is a number with a decimal comma, alone or before its unit.
 fn has_decimal_commas(text: &str) -> bool {
     text.split([';', '\n', LIST_SIGN]).any(|cell| {
-        let number = cell
-            .trim_matches(['"', ' '])
-            .split(' ')
-            .next()
-            .unwrap_or_default();
+        let mut words = cell.trim_matches(['"', ' ']).split(' ');
+        let number = words.next().unwrap_or_default();
         let digits =
             |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
         number

@@ -216,37 +216,18 @@ pub struct PartSeries {
     pub ratings: Vec<PartFigure>,
 }
 
-/// Figures that may be 0, by kind (empty for any) and field; every other figure is more.
-const MAY_BE_ZERO: &[(&str, &str)] = &[
-    ("", "backlash"),
-    ("", "bracket_material"),
-    ("", "brake_power"),
-    ("", "brake_time"),
-    ("", "consumables"),
-    ("", "critical_ratio"),
-    ("", "drag"),
-    ("", "fit_hours"),
-    ("", "holding_force"),
-    ("", "idle"),
-    ("", "lead_error"),
-    ("", "made_to_length_price"),
-    ("", "mass"),
-    ("", "noise"),
-    ("", "position_error"),
-    ("", "pressure_least"),
-    ("", "price_per_metre"),
-    ("", "pull_out"),
-    ("", "rail_price_per_metre"),
-    ("", "rest_power"),
-    ("", "rod_end"),
-    ("", "running_loss"),
-    ("", "side_load_most"),
-    ("", "speeds"),
-    ("", "standby"),
-    ("", "step_error"),
-    ("", "upkeep_hours"),
-    ("air_valves", "power"),
-    ("controls", "power_most"),
+/// Figures that may be 0, by kind (empty for any); every other figure is more.
+#[rustfmt::skip]
+const MAY_BE_ZERO: &[(&str, &[&str])] = &[
+    ("", &[
+        "backlash", "bracket_material", "brake_power", "brake_time", "consumables",
+        "critical_ratio", "drag", "fit_hours", "holding_force", "idle", "lead_error",
+        "made_to_length_price", "mass", "noise", "position_error", "pressure_least",
+        "price_per_metre", "pull_out", "rail_price_per_metre", "rest_power", "rod_end",
+        "running_loss", "side_load_most", "speeds", "standby", "step_error", "upkeep_hours",
+    ]),
+    ("air_valves", &["power"]),
+    ("controls", &["power_most"]),
 ];
 
 /// Least plain number of a part that is not 0.
@@ -258,7 +239,7 @@ pub(super) const MOST_NUMBER: f64 = 1e9;
 pub(super) fn may_be_zero(kind: &str, field: &str) -> bool {
     MAY_BE_ZERO
         .iter()
-        .any(|(of, name)| *name == field && (of.is_empty() || *of == kind))
+        .any(|(of, names)| names.contains(&field) && (of.is_empty() || *of == kind))
 }
 
 /// Least (where it is not 0) and greatest figure of a kind that any part may have, SI: beyond them a unit is wrong or

@@ -120,11 +120,8 @@ fn source(mut tree: Tree, file: &str, left: usize, sink: &Sink) -> Option<Source
         .filter(|read| read != FORMAT)
     {
         let message = format!("is {format:?}, which this version does not read");
-        sink.add(
-            object
-                .problem("format", message)
-                .hint(format!("write {FORMAT:?}")),
-        );
+        let fault = object.problem("format", message);
+        sink.add(fault.hint(format!("write {FORMAT:?}")));
         // What else seems wrong belongs to another kind of file.
         return None;
     }

@@ -77,14 +77,10 @@ impl Stock {
         let sink = Sink::default();
         let mut files: Vec<_> = files.iter().collect();
         files.sort_by(|a, b| a.name.cmp(&b.name));
-        let (mut sources, mut own) = (Vec::new(), Catalog::default());
+        let (mut sources, mut own, mut left) = (Vec::new(), Catalog::default(), MOST_TOGETHER);
         for file in &files {
-            let left = MOST_TOGETHER
-                - sources
-                    .iter()
-                    .map(|source: &Source| source.entries.len())
-                    .sum::<usize>();
             if let Some(source) = read(file, left, &sink) {
+                left -= source.entries.len();
                 not_empty(&source, &sink);
                 read_each(&source, &mut own, &sink);
                 sources.push(source);
@@ -95,10 +91,8 @@ impl Stock {
         if !sink.is_empty() {
             return Err(faults_by_file(&files, sink.into_problems()));
         }
-        stock.files = sources
-            .iter()
-            .map(|source| stock.checked(source, &sources))
-            .collect();
+        let checked = sources.iter().map(|source| stock.checked(source, &sources));
+        stock.files = checked.collect();
         let mut digest = Digest::default();
         digest.take(stock.digest.as_bytes());
         for file in &files {
@@ -111,12 +105,8 @@ impl Stock {
         stock.digest = digest.text();
         stock.name = name(folder, &sources);
         for (kind, entries) in KINDS.iter().zip(&mut stock.kinds) {
-            merge(
-                entries,
-                sources
-                    .iter()
-                    .filter(|source| source.kind.name == kind.name),
-            );
+            let own = sources.iter().filter(|own| own.kind.name == kind.name);
+            merge(entries, own);
         }
         Ok(stock)
     }

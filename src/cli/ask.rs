@@ -49,11 +49,8 @@ impl AskCommand {
         let only = self.only.as_deref();
         let mut interview = Interview::new(draft, &catalog, &mut *front, &mut keep, only);
         let end = interview.run();
-        let open: Vec<&str> = interview
-            .open()
-            .iter()
-            .map(|question| question.id)
-            .collect();
+        let open = interview.open();
+        let open: Vec<&str> = open.iter().map(|question| question.id).collect();
         let draft = interview.draft;
         drop(front);
         end.map_err(|stop| stop_failure(&stop, path.as_deref()))?;

@@ -6,6 +6,7 @@ use std::path::Path;
 
 use super::Failure;
 use crate::problem::Problem;
+use crate::study::{Study, to_json};
 
 /// How large a kind of file may be.
 #[derive(Debug, Clone, Copy)]
@@ -140,6 +141,21 @@ fn cause(fault: &io::Error) -> String {
         ErrorKind::Other => fault.to_string(),
         kind => kind.to_string(),
     }
+}
+
+/// Writes a study as JSON where that is asked for, and prints a text unless the JSON goes to standard output alone.
+pub fn put(
+    json: Option<&Path>,
+    study: &Study,
+    text: impl FnOnce() -> String,
+) -> Result<(), Failure> {
+    if let Some(path) = json {
+        write(path, &to_json(study).map_err(Failure::Internal)?)?;
+    }
+    if json == Some(Path::new("-")) {
+        return Ok(());
+    }
+    print(&text())
 }
 
 /// Prints to standard output; a reader that has gone away is no fault.

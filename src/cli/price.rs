@@ -9,7 +9,7 @@ use super::rank::page;
 use super::{Failure, RunEnd, files};
 use crate::decide::{Resolver, prices};
 use crate::report::price_screen;
-use crate::study::{RankedJob, to_json};
+use crate::study::RankedJob;
 
 #[derive(Debug, Args)]
 pub struct Price {
@@ -30,12 +30,8 @@ impl Price {
         let prices = prices(&resolver);
         let RankedJob { job, mut study } = resolver.into_ranked();
         study.requirement_prices = prices;
-        if let Some(path) = &self.json {
-            files::write(path, &to_json(&study).map_err(Failure::Internal)?)?;
-        }
-        if self.json.as_deref() != Some("-".as_ref()) {
-            files::print(&price_screen(&study, &job, page()))?;
-        }
+        let text = || price_screen(&study, &job, page());
+        files::put(self.json.as_deref(), &study, text)?;
         Ok(RunEnd::of(&study))
     }
 }

@@ -10,7 +10,6 @@ use super::job::Job;
 use super::{Failure, RunEnd, files};
 use crate::decide::{Resolver, fresh_look, near_misses, prices};
 use crate::report::{Page, price_screen, screen};
-use crate::study::to_json;
 
 /// Columns where there is no terminal.
 const WIDTH: usize = 80;
@@ -43,17 +42,15 @@ impl RankCommand {
             made.fresh_look = fresh_look(resolver);
             made.requirement_prices = prices(resolver);
         }
-        if let Some(path) = &self.json {
-            files::write(path, &to_json(&made).map_err(Failure::Internal)?)?;
-        }
-        if self.json.as_deref() != Some("-".as_ref()) {
+        let text = || {
             let mut text = screen(&made, resolver.job(), page());
             if self.full {
                 text.push('\n');
                 text.push_str(&price_screen(&made, resolver.job(), page()));
             }
-            files::print(&text)?;
-        }
+            text
+        };
+        files::put(self.json.as_deref(), &made, text)?;
         Ok(RunEnd::of(&made))
     }
 }

@@ -84,11 +84,8 @@ fn read(folder: &Path) -> Result<(Vec<File>, Problems), Failure> {
     }
     let (mut found, mut faults, mut size) = (Vec::new(), Vec::new(), 0);
     for path in paths {
-        let name = path
-            .file_name()
-            .unwrap_or_default()
-            .to_string_lossy()
-            .into_owned();
+        let name = path.file_name().unwrap_or_default();
+        let name = name.to_string_lossy().into_owned();
         match bytes(&path) {
             Ok(bytes) => {
                 size += bytes.len();

@@ -291,17 +291,12 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
         .or_else(|| study.options.iter().find(|option| option.assist == "none"))?;
     let gain = first.net_worth - bare.net_worth;
     let mass = |option: &OptionLine| {
-        option
-            .criteria
-            .get("added_mass")
-            .map_or(0.0, |line| line.raw)
+        let mass = option.criteria.get("added_mass");
+        mass.map_or(0.0, |line| line.raw)
     };
     let force = |option: &OptionLine| {
-        option
-            .demand
-            .worst
-            .push_peak_n
-            .max(option.demand.worst.pull_peak_n)
+        let worst = &option.demand.worst;
+        worst.push_peak_n.max(worst.pull_peak_n)
     };
     worth_saying(gain, first).then(|| FreshLook {
         change: Vec::new(),

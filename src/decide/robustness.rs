@@ -23,13 +23,10 @@ pub(super) struct Contest<'s> {
 
 impl<'s> Contest<'s> {
     pub(super) fn new(study: &'s Study, job: &Requirements) -> Self {
-        let criteria: Vec<(Criterion, Reward)> = job
-            .wants
-            .iter()
-            .filter_map(|(criterion, want)| Some((*criterion, want.reward?)))
-            .collect();
+        let wants = job.wants.iter();
+        let rewarded = wants.filter_map(|(criterion, want)| Some((*criterion, want.reward?)));
         let mut field = Self {
-            criteria,
+            criteria: rewarded.collect(),
             kinds: Vec::new(),
             years: job.rates.horizon_years,
         };
@@ -94,9 +91,8 @@ pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
     if field.kinds.len() < 2 {
         return Vec::new();
     }
-    field
-        .kinds
-        .iter()
+    let kinds = field.kinds.iter();
+    kinds
         .map(|(kind, list)| of_kind(&field, kind, list))
         .collect()
 }

@@ -65,12 +65,8 @@ impl Surrogate {
             let alike = worths
                 .iter()
                 .filter(|other| other.total_cmp(worth) == Ordering::Equal);
-            let own: Vec<f64> = places
-                .iter()
-                .copied()
-                .skip(before)
-                .take(alike.count())
-                .collect();
+            let own = places.iter().copied().skip(before).take(alike.count());
+            let own: Vec<f64> = own.collect();
             own.iter().sum::<f64>() / f64::from(u16::try_from(own.len()).unwrap_or(u16::MAX))
         };
         worths.iter().map(|worth| total * share(worth)).collect()

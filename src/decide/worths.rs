@@ -70,11 +70,8 @@ pub fn margin(
     }
     // A rival that is behind by the bound or more everywhere can set the margin
     // at the bound at most; the lead is taken over all of them in the end.
-    let near: Vec<&Alternative> = rivals
-        .iter()
-        .copied()
-        .filter(|rival| set.lead(this, rival, f64::min) < bound)
-        .collect();
+    let reaches = |rival: &&Alternative| set.lead(this, rival, f64::min) < bound;
+    let near: Vec<&Alternative> = rivals.iter().copied().filter(reaches).collect();
     if near.is_empty() {
         return Some(bound);
     }

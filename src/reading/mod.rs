@@ -4,5 +4,5 @@ mod object;
 pub mod schema;
 mod tree;
 
-pub use object::{FromTree, MISSING, Object, Shape, Sink, UNKNOWN, join, nearest, quote};
+pub use object::{FromTree, MISSING, Object, Shape, Sink, UNKNOWN, fault_at, join, nearest, quote};
 pub use tree::{Tree, parse};

@@ -293,6 +293,12 @@ pub fn quote(key: &str, value: &Tree) -> String {
     }
 }
 
+/// A fault of a value at a place of a file, quoting it.
+pub fn fault_at(place: String, value: &Tree, message: impl Into<String>) -> Problem {
+    let read = quote(place.rsplit('.').next().unwrap_or(&place), value);
+    Problem::at(place, message).read(read)
+}
+
 /// A path with a key added; a key that is empty shows as `""`, lest the path name the object around it.
 #[must_use]
 pub fn join(path: &str, key: &str) -> String {

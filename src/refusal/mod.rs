@@ -6,27 +6,21 @@
 mod grammar;
 mod words;
 
-use crate::problem::Problem;
-use crate::reading::{Sink, Tree, join, quote};
+use crate::reading::{Sink, Tree, fault_at, join};
+
+/// What is said of a text that asks to lift people.
+const REFUSED: &str = "speaks of a machine that lifts or carries people, which is refused: when such a machine fails \
+    somebody dies, and a preliminary sizing has neither the second means of holding nor the proof that its rules ask for";
 
 /// Refuses a file any text of which asks to lift people.
 pub fn people(file: &Tree, sink: &Sink) {
     texts(file, String::new(), &mut |place, text| {
         if lifts_people(text) {
-            let key = place.rsplit('.').next().unwrap_or(&place).to_owned();
-            sink.add(
-                Problem::at(
-                    place,
-                    "speaks of a machine that lifts or carries people, which is refused: when such a machine fails \
-                     somebody dies, and a preliminary sizing has neither the second means of holding nor the proof \
-                     that its rules ask for",
-                )
-                .read(quote(&key, &Tree::Text(text.into())))
-                .hint(
-                    "have it designed and approved by somebody licensed for lifts and hoists for people; nothing \
-                     switches this refusal off. If nobody rides on it, say in other words what is moved",
-                ),
-            );
+            let fault = fault_at(place, &Tree::Text(text.into()), REFUSED);
+            sink.add(fault.hint(
+                "have it designed and approved by somebody licensed for lifts and hoists for people; nothing \
+                 switches this refusal off. If nobody rides on it, say in other words what is moved",
+            ));
         }
     });
 }

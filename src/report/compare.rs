@@ -164,13 +164,9 @@ fn why(moved: &Move, currency: &str) -> String {
         Cause::Criterion { gain, .. } => gain.abs() >= NOTHING,
         _ => true,
     };
-    let causes: Vec<String> = moved
-        .causes
-        .iter()
-        .filter(tells)
-        .take(TOLD)
-        .map(|cause| cause_words(cause, currency, moved.after.is_some()))
-        .collect();
+    let words = |cause: &Cause| cause_words(cause, currency, moved.after.is_some());
+    let causes = moved.causes.iter().filter(tells).take(TOLD);
+    let causes: Vec<String> = causes.map(words).collect();
     causes.join("; ")
 }
 
@@ -204,6 +200,15 @@ fn move_words(moved: &Move, currency: &str) -> String {
     }
 }
 
+/// A number of a criterion.
+fn said(size: f64, unit: &str) -> String {
+    if unit.starts_with("money") {
+        money(size)
+    } else {
+        amount(size, unit)
+    }
+}
+
 /// A cause in words; `before` where it kept a kind out of the first study, and not out of the second.
 fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
     let is = if before { "was" } else { "is" };
@@ -216,15 +221,11 @@ fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
             gain,
         } => {
             let sign = if *gain >= 0.0 { "+" } else { "−" };
-            let said = |value: f64| match unit.as_str() {
-                "money" | "money a year" => money(value),
-                unit => amount(value, unit),
-            };
-            let same = said(*before) == said(*after);
-            let numbers = if same {
-                format!("still {}", said(*after))
+            let [before, after] = [*before, *after].map(|size| said(size, unit));
+            let numbers = if before == after {
+                format!("still {after}")
             } else {
-                format!("{} → {}", said(*before), said(*after))
+                format!("{before} → {after}")
             };
             format!(
                 "{} {numbers} ({sign}{} {currency})",
@@ -238,17 +239,8 @@ fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
             must,
             unit,
         } => {
-            let reaches = if unit.starts_with("money") {
-                money(*reaches)
-            } else {
-                amount(*reaches, unit)
-            };
-            format!(
-                "{} {reaches}, the must {} {}",
-                cut(&check_name(name)),
-                is,
-                cut(must)
-            )
+            let (name, reaches) = (cut(&check_name(name)), said(*reaches, unit));
+            format!("{name} {reaches}, the must {is} {}", cut(must))
         }
         Cause::Check { id, by } => format!("{}: {}", cut(&check_name(id)), cut(by)),
         Cause::Lacks { says } => says.replace("{is}", is),

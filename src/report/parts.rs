@@ -23,11 +23,7 @@ pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
     ));
     let mut table = Builder::new();
     table.push_record(["kind", "parts", "what it is"]);
-    let longest = chosen
-        .iter()
-        .map(|chosen| chosen.kind.name.len())
-        .max()
-        .unwrap_or(0);
+    let longest = widest(chosen.iter().map(|chosen| chosen.kind.name));
     // What the two columns before it and the spaces between leave.
     let left = room(page.width, longest + "parts".len() + 6);
     for chosen in chosen {
@@ -37,6 +33,11 @@ pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
     laid_out(&mut out, table, &[1]);
     out.line("counterpoise catalog list --kind KIND shows the parts of one.");
     out.text
+}
+
+/// Columns of the page that the longest of some texts takes.
+fn widest<'t>(texts: impl Iterator<Item = &'t str>) -> usize {
+    texts.map(|text| text.chars().count()).max().unwrap_or(0)
 }
 
 /// What a page leaves for the one column that is wrapped.
@@ -63,22 +64,17 @@ pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
         .iter()
         .map(|chosen| (chosen.kind, columns(chosen)))
         .collect();
-    let widest = |field: &str| {
-        let cells = columns.iter().flat_map(|(_, columns)| columns);
-        let cells = cells
-            .filter(|column| column.field.name == field)
-            .flat_map(|column| &column.cells);
-        cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+    let of_field = |field: &str| {
+        let all = columns.iter().flat_map(|(_, columns)| columns);
+        let own = all.filter(|column| column.field.name == field);
+        widest(own.flat_map(|column| &column.cells).map(String::as_str))
     };
     let kinds = chosen.iter().filter(|chosen| !chosen.parts.is_empty());
-    let kinds = kinds
-        .map(|chosen| chosen.kind.name.len())
-        .max()
-        .unwrap_or(0);
+    let kinds = widest(kinds.map(|chosen| chosen.kind.name));
     // Only names are wrapped: what is typed again stands in one piece.
     let left = room(
         page.width,
-        kinds + widest("id") + widest("price").max("price".len()) + 8,
+        kinds + of_field("id") + of_field("price").max("price".len()) + 8,
     );
     for (chosen, (kind, columns)) in chosen.iter().zip(&columns) {
         for row in 0..chosen.parts.len() {
@@ -147,11 +143,9 @@ pub fn parts_screen(
     }
     out.text.push('\n');
     let all = columns(chosen);
-    let files: Vec<_> = chosen
-        .parts
-        .iter()
-        .map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME))
-        .collect();
+    let parts = chosen.parts.iter();
+    let files = parts.map(|part| part.file.as_deref().unwrap_or(BUILT_IN_NAME));
+    let files: Vec<_> = files.collect();
     let files_width = if with_files {
         breadth_of_files(&files)
     } else {
@@ -232,19 +226,16 @@ fn split_columns<'a>(
         shown.extend(also.filter(|column| !["id", "price"].contains(&column.field.name)));
     }
     let is_shown = |name: &str| shown.iter().any(|column| column.field.name == name);
-    let rest = all
-        .iter()
-        .map(|column| column.field.name)
-        .filter(|name| !is_shown(name))
-        .collect();
+    let names = all.iter().map(|column| column.field.name);
+    let rest = names.filter(|name| !is_shown(name)).collect();
     (shown, rest)
 }
 
 /// Columns of the page that a column takes, with the space before it.
 fn breadth(column: &WrittenColumn) -> usize {
     let heads = head(column);
-    let cells = column.cells.iter().map(String::as_str).chain(heads.lines());
-    cells.map(|cell| cell.chars().count()).max().unwrap_or(0) + 2
+    let cells = column.cells.iter().map(String::as_str);
+    widest(cells.chain(heads.lines())) + 2
 }
 
 /// What `catalog check` says of a sound folder.
@@ -299,13 +290,7 @@ fn what_they_do(file: &Checked) -> String {
 
 /// Columns of the page that the files take which parts come from.
 fn breadth_of_files(files: &[&str]) -> usize {
-    files
-        .iter()
-        .map(|file| file.chars().count())
-        .max()
-        .unwrap_or(0)
-        .max("from".len())
-        + 2
+    widest(files.iter().copied()).max("from".len()) + 2
 }
 
 /// Draws a table, numbers to the right, no wider than the page.

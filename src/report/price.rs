@@ -66,18 +66,14 @@ fn purchases(prices: &[RequirementPrice]) -> impl Iterator<Item = f64> {
 /// Whether any step has another first option than the one before it.
 fn moves(price: &RequirementPrice) -> bool {
     let best = |step: &PriceStep| step.first.as_ref().map(|first| first.best.clone());
-    price
-        .steps
-        .windows(2)
-        .any(|pair| best(&pair[0]) != best(&pair[1]))
+    let mut pairs = price.steps.windows(2);
+    pairs.any(|pair| best(&pair[0]) != best(&pair[1]))
 }
 
 /// Whether nothing but what is asked can be had.
 fn is_barred(price: &RequirementPrice) -> bool {
-    price
-        .steps
-        .iter()
-        .all(|step| step.asked || step.first.is_none())
+    let mut steps = price.steps.iter();
+    steps.all(|step| step.asked || step.first.is_none())
 }
 
 /// The limit nearest to what is asked that nothing meets.

@@ -113,41 +113,21 @@ fn demand(option: &OptionLine, out: &mut Screen) {
         arm(hinge, out);
     }
     let (worst, stop) = (&option.demand.worst, &option.demand.emergency_stop);
-    figures(
-        out,
-        &[
-            ("travel time", &[option.design_travel_time_s], "s"),
-            (
-                "greatest force at rest, breakaway included",
-                &[worst.static_peak_n],
-                "N",
-            ),
-            ("greatest force in motion", &[worst.dynamic_peak_n], "N"),
-            (
-                "greatest push, greatest pull",
-                &[worst.push_peak_n, worst.pull_peak_n],
-                "N",
-            ),
-            ("force to hold", &[worst.holding_n], "N"),
-            (
-                "RMS in motion, over the cycle",
-                &[worst.rms_moving_n, worst.rms_cycle_n],
-                "N",
-            ),
-            ("greatest speed", &[worst.peak_speed_m_s], "m/s"),
-            (
-                "greatest acceleration",
-                &[worst.peak_acceleration_m_s2],
-                "m/s2",
-            ),
-            (
-                "greatest power driving, braking",
-                &[worst.peak_motoring_power_w, worst.peak_braking_power_w],
-                "W",
-            ),
-            ("work into the load in a cycle", &[worst.work_in_j], "J"),
-        ],
-    );
+    let powers = [worst.peak_motoring_power_w, worst.peak_braking_power_w];
+    #[rustfmt::skip]
+    let lines: &[(&str, &[f64], &str)] = &[
+        ("travel time", &[option.design_travel_time_s], "s"),
+        ("greatest force at rest, breakaway included", &[worst.static_peak_n], "N"),
+        ("greatest force in motion", &[worst.dynamic_peak_n], "N"),
+        ("greatest push, greatest pull", &[worst.push_peak_n, worst.pull_peak_n], "N"),
+        ("force to hold", &[worst.holding_n], "N"),
+        ("RMS in motion, over the cycle", &[worst.rms_moving_n, worst.rms_cycle_n], "N"),
+        ("greatest speed", &[worst.peak_speed_m_s], "m/s"),
+        ("greatest acceleration", &[worst.peak_acceleration_m_s2], "m/s2"),
+        ("greatest power driving, braking", &powers, "W"),
+        ("work into the load in a cycle", &[worst.work_in_j], "J"),
+    ];
+    figures(out, lines);
     let stop = format!(
         "emergency stop: deceleration, greatest force: {}, {}",
         amount(stop.deceleration_m_s2, "m/s2"),
@@ -182,23 +162,14 @@ fn counterweight(assist: &AssistDetail, out: &mut Screen) {
 
 /// What the hinge sees; the forces after it are those of the drive.
 fn arm(hinge: &HingeDemand, out: &mut Screen) {
-    figures(
-        out,
-        &[
-            (
-                "greatest torque at rest, in motion",
-                &[hinge.static_peak_n_m, hinge.dynamic_peak_n_m],
-                "N m",
-            ),
-            ("torque to hold", &[hinge.holding_n_m], "N m"),
-            (
-                "pin to pin, shortest and longest",
-                &[hinge.length_least_m, hinge.length_most_m],
-                "m",
-            ),
-            ("greatest force on the hinge", &[hinge.pivot_peak_n], "N"),
-        ],
-    );
+    #[rustfmt::skip]
+    let lines: &[(&str, &[f64], &str)] = &[
+        ("greatest torque at rest, in motion", &[hinge.static_peak_n_m, hinge.dynamic_peak_n_m], "N m"),
+        ("torque to hold", &[hinge.holding_n_m], "N m"),
+        ("pin to pin, shortest and longest", &[hinge.length_least_m, hinge.length_most_m], "m"),
+        ("greatest force on the hinge", &[hinge.pivot_peak_n], "N"),
+    ];
+    figures(out, lines);
     out.text.push_str(&swing_table(hinge, out.page.width));
     out.text.push('\n');
 }

@@ -115,11 +115,8 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
         .min_by(|p, q| total(p).total_cmp(&total(q)));
     match several {
         Some(kind) => {
-            let list: Vec<String> = kind
-                .least_change
-                .iter()
-                .map(|worth| instead(worth, job))
-                .collect();
+            let worths = kind.least_change.iter();
+            let list: Vec<String> = worths.map(|worth| instead(worth, job)).collect();
             format!(
                 "No single worth, up to ten times what it is, would put another kind first; the least change of several that would: {} if {}.",
                 kind.train,

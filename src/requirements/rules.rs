@@ -242,19 +242,15 @@ impl DerefMut for Rules {
 }
 
 impl Rules {
-    /// Sets a rule by its key; false if there is none of that name.
-    pub fn set(&mut self, key: &str, value: f64) -> bool {
-        let Some(rule) = RULES.iter().find(|rule| rule.key == key) else {
-            return false;
-        };
-        if let Some(named) = self.named.find(key) {
+    /// Sets a rule.
+    pub fn set(&mut self, rule: &Rule, value: f64) {
+        if let Some(named) = self.named.find(rule.key) {
             *named = value;
         } else if value.total_cmp(&rule.default).is_eq() {
-            self.hours.remove(key);
+            self.hours.remove(rule.key);
         } else {
             self.hours.insert(rule.key, value);
         }
-        true
     }
     /// The value of a rule by its key.
     #[must_use]

@@ -60,16 +60,12 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
         running: running(job, train, &all_hours),
         upkeep_h,
         made,
-        hours: vec![
-            HoursLine {
-                what: "design".into(),
-                hours: all.design_h,
-            },
-            HoursLine {
-                what: "fit".into(),
-                hours: fit_h,
-            },
-        ],
+        hours: [("design", all.design_h), ("fit", fit_h)]
+            .map(|(what, hours)| HoursLine {
+                what: what.into(),
+                hours,
+            })
+            .into(),
     }
 }
 

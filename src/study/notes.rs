@@ -69,11 +69,8 @@ pub fn study_notes(
 /// The kinds of drives that no family covers.
 fn not_considered() -> Option<Assumption> {
     let covered = || FAMILIES.iter().flat_map(|family| family.covers());
-    let missing: Vec<&str> = KINDS_OF_DRIVES
-        .iter()
-        .copied()
-        .filter(|kind| covered().all(|name| name != kind))
-        .collect();
+    let missing = |kind: &&str| covered().all(|name| name != kind);
+    let missing: Vec<&str> = KINDS_OF_DRIVES.iter().copied().filter(missing).collect();
     let families: Vec<&str> = FAMILIES
         .iter()
         .filter_map(|family| family.covers().first().copied())

@@ -26,11 +26,8 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
 /// Money and rewarded criteria, rounded, smaller is better.
 #[must_use]
 pub fn marks(job: &Requirements, money: [f64; 2], criteria: &BTreeMap<Criterion, f64>) -> Vec<f64> {
-    let rewarded = job
-        .wants
-        .iter()
-        .filter(|(_, want)| want.reward.is_some())
-        .map(|(criterion, _)| *criterion);
+    let wants = job.wants.iter().filter(|(_, want)| want.reward.is_some());
+    let rewarded = wants.map(|(criterion, _)| *criterion);
     let of = |criterion: Criterion| {
         let raw = criteria.get(&criterion).copied().unwrap_or(0.0);
         let rounded = to_digits(raw, 4);

@@ -130,11 +130,8 @@ pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<
         let (Some(value), Some(worth)) = (line.value, line.worth) else {
             continue;
         };
-        let other = second
-            .criteria
-            .get(name)
-            .and_then(|line| line.value)
-            .unwrap_or(0.0);
+        let other = second.criteria.get(name).and_then(|line| line.value);
+        let other = other.unwrap_or(0.0);
         parts.push((name.replace('_', " "), worth * (value - other)));
     }
     parts.retain(|(_, gain)| gain.abs() >= 0.5);

@@ -11,7 +11,7 @@ use dialoguer::theme::Theme;
 use dialoguer::{Input, MultiSelect, Select};
 
 use super::super::{Failure, files::tell};
-use crate::ask::{Front, Prompt, Stop};
+use crate::ask::{Choice, Front, Prompt, Stop};
 use crate::problem::plain;
 
 /// Columns that text is wrapped to, on a terminal that has as many.
@@ -51,11 +51,8 @@ impl Terminal {
             .iter()
             .filter(|(_, answer)| prompt.open || *answer != "don't know");
         let beside: Vec<_> = beside.collect();
-        let mut items: Vec<String> = prompt
-            .choices
-            .iter()
-            .map(|choice| format!("{}: {}", choice.word, choice.says))
-            .collect();
+        let item = |choice: &Choice| format!("{}: {}", choice.word, choice.says);
+        let mut items: Vec<String> = prompt.choices.iter().map(item).collect();
         items.extend(beside.iter().map(|(says, _)| (*says).to_owned()));
         let most = usize::from(self.term.size().1).saturating_sub(8);
         for item in &mut items {
@@ -69,12 +66,8 @@ impl Terminal {
                     .map_or("", |(_, answer)| answer),
             }
         };
-        let defaults: Vec<&str> = prompt
-            .default
-            .as_deref()
-            .unwrap_or_default()
-            .split(", ")
-            .collect();
+        let defaults = prompt.default.as_deref().unwrap_or_default();
+        let defaults: Vec<&str> = defaults.split(", ").collect();
         let is_default = |place: usize| defaults.contains(&answer(place));
         if prompt.many {
             return self.many(&items, &answer, &is_default);

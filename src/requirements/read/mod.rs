@@ -254,11 +254,8 @@ fn unfinished_fault(file: &Tree, problems: &Problems) -> Option<Problem> {
     if file.get("unfinished") != Some(&Tree::Bool(true)) {
         return None;
     }
-    let missing: Vec<_> = problems
-        .iter()
-        .filter(|fault| fault.message == MISSING)
-        .map(|fault| fault.path.as_str())
-        .collect();
+    let missing = problems.iter().filter(|fault| fault.message == MISSING);
+    let missing: Vec<_> = missing.map(|fault| fault.path.as_str()).collect();
     let hint = if missing.is_empty() {
         "nothing is missing any more; take this line out".into()
     } else {

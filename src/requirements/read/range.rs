@@ -2,9 +2,8 @@
 
 use super::super::fields::{FIELDS, FieldRange, Holds, places};
 use super::super::fill::motion_kind;
-use crate::problem::Problem;
 use crate::quantity::{in_range, parse_as};
-use crate::reading::{Sink, Tree, quote};
+use crate::reading::{Sink, Tree, fault_at};
 
 /// Reports every number that can be read and lies outside its range.
 pub(super) fn check(file: &Tree, sink: &Sink) {
@@ -15,17 +14,10 @@ pub(super) fn check(file: &Tree, sink: &Sink) {
         }
         for (place, value) in places(file, field.path) {
             if let Some(range) = outside(value, field.holds, field.range) {
-                sink.add(fault(place, value, range));
+                sink.add(fault_at(place, value, range));
             }
         }
     }
-}
-
-/// A number outside its range, at a place.
-fn fault(place: String, value: &Tree, message: String) -> Problem {
-    let key = place.rsplit('.').next().unwrap_or(&place).to_owned();
-    let read = quote(&key, value);
-    Problem::at(place, message).read(read)
 }
 
 /// The range in words, if the value is outside it.

@@ -187,7 +187,7 @@ pub(super) fn rules(object: Option<Object>, assumptions: &mut Vec<Assumption>) -
             );
             continue;
         }
-        rules.set(rule.key, value);
+        rules.set(rule, value);
         if value.total_cmp(&rule.default).is_ne() {
             assumptions.push(Assumption::new(
                 format!("rules.{}", rule.key),
