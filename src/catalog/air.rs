@@ -67,7 +67,8 @@ part! {
     grows bore: cushion_energy, conductance;
     holds |part| {
         rod < bore;
-        cushion_energy <= joules(2.0 * piston_force(part.bore, part.pressure_most).si() * part.cushion_length.si()),
+        cushion_energy
+            <= joules(2.0 * piston_force(part.bore, part.pressure_most).si() * part.cushion_length.si()),
             "twice the thrust at greatest pressure over the cushion length, which no cushion holds";
         conductance <= Conductance::from_si(NOZZLE_M3_S_PA_M2 * PI / 16.0 * part.bore.si().powi(2)),
             "what an ideal port half as wide as the bore would pass";
@@ -207,7 +208,8 @@ part! {
     holds |part| {
         within duty_most: 0.05, 1.0;
         // Isothermal compression is the least work there is.
-        power >= watts(part.flow.si() * 1e5 * libm::log(part.pressure.absolute().si() / ATMOSPHERE_PA)),
+        power
+            >= watts(part.flow.si() * 1e5 * libm::log(part.pressure.absolute().si() / ATMOSPHERE_PA)),
             "isothermal compression needs";
     }
 }

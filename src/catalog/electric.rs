@@ -56,7 +56,8 @@ part! {
         torque_at_most <= rated_torque;
         peak_at_most <= peak_torque;
         peak_at_most >= torque_at_most;
-        so brake_torque: [part.brake_power.is_some(), part.brake_time.is_some()] == [part.brake_torque.is_some(); 2],
+        so brake_torque: [part.brake_power.is_some(), part.brake_time.is_some()]
+            == [part.brake_torque.is_some(); 2],
             "needs brake_power and brake_time with it, and they need it", "give all three or none";
     }
 }

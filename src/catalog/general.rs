@@ -186,9 +186,11 @@ part! {
     holds |part| {
         one_of sort: hinge_sort::ALL;
         share friction;
-        so dynamic_rating: [part.dynamic_rating.is_some(), part.life_exponent.is_some()] == [part.sort != hinge_sort::BUSH; 2],
+        so dynamic_rating: [part.dynamic_rating.is_some(), part.life_exponent.is_some()]
+            == [part.sort != hinge_sort::BUSH; 2],
             "stands with life_exponent in every bearing that rolls, and in no bush", "";
-        so pv_most: [part.pv_most.is_some(), part.wear_rate.is_some(), part.wear_most.is_some()] == [part.sort == hinge_sort::BUSH; 3],
+        so pv_most: [part.pv_most.is_some(), part.wear_rate.is_some(), part.wear_most.is_some()]
+            == [part.sort == hinge_sort::BUSH; 3],
             "stands with wear_rate and wear_most in every bush, and in no bearing that rolls", "";
     }
 }

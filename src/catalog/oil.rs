@@ -38,7 +38,8 @@ part! {
             "on the bore pushes with more than the rod bears",
             format!(
                 "write a thicker rod or less pressure: it pushes {}, the rod bears {}",
-                for_people(piston_force(part.bore, part.pressure)), for_people(strongest_rod(part.rod))
+                for_people(piston_force(part.bore, part.pressure)),
+                for_people(strongest_rod(part.rod))
             );
     }
 }

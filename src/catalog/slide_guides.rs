@@ -55,10 +55,11 @@ part! {
         share open_part;
         so friction: part.friction < 0.5, "must be less than 0.5", "0.15 of a dry liner";
         bush_length < length_most;
-        so dynamic_rating: [part.dynamic_rating.is_some(), part.static_rating.is_some()] == [part.sort != bush_sort::PLAIN; 2],
+        so dynamic_rating: [part.dynamic_rating.is_some(), part.static_rating.is_some()]
+            == [part.sort != bush_sort::PLAIN; 2],
             "stands with static_rating in every ball bush, and in no plain one", "";
-        so pv_most: [part.pressure_most.is_some(), part.pv_most.is_some(), part.wear_rate.is_some(), part.wear_most.is_some()]
-            == [part.sort == bush_sort::PLAIN; 4],
+        so pv_most: [part.pressure_most.is_some(), part.pv_most.is_some()] == [part.sort == bush_sort::PLAIN; 2]
+            && [part.wear_rate.is_some(), part.wear_most.is_some()] == [part.sort == bush_sort::PLAIN; 2],
             "stands with pressure_most, wear_rate and wear_most in every plain bush, and in no ball bush", "";
     }
 }
