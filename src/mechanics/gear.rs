@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use crate::quantity::{Force, Lead, Length, Pressure, Si, Torque, metres, newton_metres, newtons};
+use crate::quantity::{Force, Lead, Length, Pressure, Si, metres, newtons};
 
 /// Pitch diameter of a gear.
 ///
@@ -40,45 +40,6 @@ pub fn pitch_diameter(module: Length, teeth: f64) -> Length {
 #[must_use]
 pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
     Lead::from_si(PI * pitch_diameter(module, teeth).si())
-}
-
-/// Torque that a force asks of a shaft.
-///
-/// `T = F l/(2π)`, before any loss; for a pinion that is `F d/2`.
-///
-/// - `force`: along the travel, N, ≥ 0
-/// - `lead`: travel per turn of the shaft, m, > 0
-///
-/// Source: work over one turn.
-///
-/// ```
-/// # use counterpoise::{mechanics::gear, quantity::{Lead, Si, newtons}};
-/// // 1500 N · 0.1257 m / 2π = 30.0 N·m
-/// assert!((gear::torque_of(newtons(1500.0), Lead::from_si(0.12566)).value - 30.0).abs() < 0.01);
-/// ```
-#[must_use]
-pub fn torque_of(force: Force, lead: Lead) -> Torque {
-    newton_metres(force.si() * lead.si() / (2.0 * PI))
-}
-
-/// Torque at the output of a gear stage.
-///
-/// `T2 = T1 i η`.
-///
-/// - `input`: torque, N·m, ≥ 0
-/// - `ratio`: turns in per turn out, > 0
-/// - `efficiency`: 0 < η ≤ 1
-///
-/// Source: power balance.
-///
-/// ```
-/// # use counterpoise::{mechanics::gear, quantity::newton_metres};
-/// // 8 N·m · 25 · 0.94 = 188 N·m
-/// assert!((gear::output_torque(newton_metres(8.0), 25.0, 0.94).value - 188.0).abs() < 1e-9);
-/// ```
-#[must_use]
-pub fn output_torque(input: Torque, ratio: f64, efficiency: f64) -> Torque {
-    input * (ratio * efficiency)
 }
 
 /// Lewis form factors of full-depth 20° teeth: number of teeth and `Y`.

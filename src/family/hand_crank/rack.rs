@@ -5,7 +5,7 @@ use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::choose::{Carries, Merits, front};
 use crate::family::{Ask, Bench, Check, PartLine, check, site};
-use crate::mechanics::gear;
+use crate::mechanics::{gear, screw};
 use crate::quantity::{Lead, Si, metres, newtons, show};
 
 /// Ratios nearer than this to each other are one.
@@ -80,7 +80,7 @@ fn rack_line<'a>(ask: &Ask, rack: &'a Rack) -> PartLine<'a> {
 /// A rack by itself, with one pair of gears, and with two.
 fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) -> Vec<Drive<'a>> {
     let lead = gear::travel_per_turn(rack.module, rack.pinion_teeth);
-    let torque = gear::torque_of(newtons(effort.parts_n), lead).si() / rack.efficiency;
+    let torque = screw::drive_torque(newtons(effort.parts_n), lead, rack.efficiency).si();
     let plain = Drive {
         kind: "rack and pinion crank",
         row: Hours::RACK_CRANK,
