@@ -133,12 +133,7 @@ impl Axis {
 
     /// The cases of one load: out, and back as quickly.
     fn load_cases(&self, load: Loading, out: &Traverse, holding_n: f64) -> [Case; 2] {
-        let Traverse {
-            assist,
-            mass_kg: load_kg,
-            time_s,
-            ..
-        } = *out;
+        let (assist, load_kg, time_s) = (out.assist, out.mass_kg, out.time_s);
         let strokes = [Direction::Out, Direction::Back]
             .map(|direction| (direction, self.stroke(&Traverse { direction, ..*out })));
         let profiles = strokes

@@ -26,9 +26,10 @@ pub use stability::Stability;
 pub use way::Way;
 
 /// What helps the drive.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub enum Assist {
     /// Nothing.
+    #[default]
     None,
     /// A counterweight over sheaves.
     Counterweight(Counterweight),

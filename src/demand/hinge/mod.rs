@@ -331,16 +331,10 @@ impl Way for Swing {
         poses.iter().map(|pose| self.instant(stroke, pose)).unzip()
     }
     fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
-        let Traverse {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            ..
-        } = *stroke;
+        let (assist, mass_kg, direction) = (stroke.assist, stroke.mass_kg, stroke.direction);
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let force = |pose: &Pose| {
-            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
+            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, stroke.time_s);
             let still = self.still_n_m(assist, mass_kg, pose, direction);
             let torque = still + inertia * acceleration;
             let forces = [torque, still].map(|torque| (torque / pose.lever.lever_m).abs());

@@ -26,15 +26,9 @@ impl Swing {
             .and_then(|(case, index)| case.swing.get(index))
             .map_or(self.from_rad, |turn| turn.angle_rad);
         let mut found = HingeDemand {
-            static_peak_n_m: 0.0,
-            dynamic_peak_n_m: 0.0,
             holding_n_m: holding.fold(0.0, f64::max),
             peak_speed_rad_s,
             peak_acceleration_rad_s2,
-            peak_acceleration_m_s2: 0.0,
-            pivot_peak_n: 0.0,
-            pivot_mean_n: 0.0,
-            pivot_plain_mean_n: 0.0,
             swing_rad: self.range_rad,
             pivot_axial_n: axial,
             pivot_moment_n_m: axial * self.radius_m,
@@ -46,6 +40,7 @@ impl Swing {
             worst_angle_rad,
             pins_turn_per_m: self.lever(worst_angle_rad).pins_turn_per_m(),
             swing: self.rows(assist, mass_kg),
+            ..HingeDemand::default()
         };
         for loading in [Loading::Least, Loading::Most] {
             let [plain, cube] = mean_pivot_n(cases, loading);

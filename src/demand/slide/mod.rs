@@ -146,15 +146,9 @@ impl Way for Straight {
     }
 
     fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>) {
-        let Traverse {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            stop_m_s2,
-        } = *stroke;
+        let (direction, time_s) = (stroke.direction, stroke.time_s);
         let sign = direction.sign();
-        let thrust = Thrust::new(self, assist, mass_kg, direction);
+        let thrust = Thrust::new(self, stroke.assist, stroke.mass_kg, direction);
         let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
         // Where nothing depends on the place, the forces of a neighbour with the same acceleration are known.
         let uniform = self.is_uniform();
@@ -171,7 +165,7 @@ impl Way for Straight {
                 Some((same, forces)) if uniform && same.to_bits() == a_m_s2.to_bits() => forces,
                 _ => {
                     let place = thrust.at(x_m, upper);
-                    [a_m_s2, 0.0, -sign * stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
+                    [a_m_s2, 0.0, -sign * stroke.stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
                 }
             };
             last = Some((a_m_s2, [force_n, static_force_n, stop_force_n]));
@@ -189,8 +183,8 @@ impl Way for Straight {
         (instants.iter().map(sample).collect(), Vec::new())
     }
     fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
-        let force = |sample: &Sample| sample.force_n.abs().max(sample.static_force_n.abs());
-        self.stroke(stroke).0.iter().map(force).fold(0.0, f64::max)
+        let (samples, _) = self.stroke(stroke);
+        samples.iter().map(Sample::thrust_n).fold(0.0, f64::max)
     }
     fn add_its_own(&self, demand: &mut Demand, _: &Assist) {
         let stop_m_s2 = demand.emergency_stop.deceleration_m_s2;

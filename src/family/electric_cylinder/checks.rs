@@ -6,7 +6,7 @@ use crate::demand::Demand;
 use crate::family::electric::{Cycle, DutyRating, running_life};
 use crate::family::{Ask, Check, NO_FORCE_N, check, given};
 use crate::mechanics::{column, combined};
-use crate::quantity::{Si, metres, pascals};
+use crate::quantity::{Si, metres};
 
 /// The instant of the move that asks the greatest part of the speed on the line: speed asked and speed there.
 fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
@@ -139,18 +139,8 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
         Some([_, longest]) => longest,
         None => part.fixed_length.si() + 2.0 * ask.travel_m(),
     };
-    let load = column::critical_load(
-        part.rod_diameter,
-        metres(out_m),
-        column::Ends::Pinned.factor(),
-        pascals(column::STEEL_YIELD_PA),
-        pascals(column::STEEL_MODULUS_PA),
-    );
-    let push = demand
-        .worst
-        .push_peak_n
-        .max(demand.emergency_stop.push_peak_n)
-        .max(demand.holding_push_n);
+    let load = column::steel_load(part.rod_diameter, metres(out_m), column::Ends::Pinned);
+    let push = demand.greatest_push_n();
     check!(
         "electric_cylinder.column", push => load.si(), "N";
         "F the greatest push of moving, holding and emergency stop, against Euler π²EI/(K L)² or Johnson, K = 1, L = fixed length + 2 · travel: pin to pin with the rod out",
