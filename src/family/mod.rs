@@ -26,7 +26,6 @@ mod sample;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
 pub use choose::Bench;
-use fitted::control;
 pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
@@ -44,6 +43,25 @@ use crate::requirements::Hours;
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;
 
+/// Each of some parts, or that there is none.
+fn some_or_none<P>(parts: Vec<&P>) -> Vec<Option<&P>> {
+    if parts.is_empty() {
+        vec![None]
+    } else {
+        parts.into_iter().map(Some).collect()
+    }
+}
+
+/// A whole number as a count of pieces.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a cast keeps to what a count can be"
+)]
+fn count(whole: f64) -> u32 {
+    whole as u32
+}
+
 /// A family of drives.
 pub trait Family: Sync {
     /// Its name in files, such as `pneumatic`.
@@ -54,9 +72,6 @@ pub trait Family: Sync {
     fn covers(&self) -> &'static [&'static str];
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
-    /// Its checks of thrust, holding and peak torque, by id: for a fixed train without assist on an upward slide a heavier
-    /// load never lowers them.
-    fn grows_with_load(&self) -> &'static [&'static str];
     /// What sets the pace of its drives.
     fn pace(&self) -> Pace {
         Pace::Law

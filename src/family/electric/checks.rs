@@ -105,9 +105,14 @@ impl MotorDrive<'_, '_> {
         Headroom::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
     }
 
+    /// With the margin of a drive.
+    fn margin(&self, required: f64, available: f64) -> Headroom {
+        Headroom::new(required, available).with_factor(self.ask.job.rules.drive_margin)
+    }
+
     /// Greatest torque on what turns with the shaft.
     fn greatest(&self, most_n_m: f64) -> Headroom {
-        Headroom::new(self.shaft.most_n_m(), most_n_m).with_factor(self.ask.job.rules.drive_margin)
+        self.margin(self.shaft.most_n_m(), most_n_m)
     }
 
     fn brake_hold(&self, brake_n_m: f64) -> Headroom {
@@ -132,16 +137,14 @@ impl MotorDrive<'_, '_> {
     }
 
     fn gear_heat(&self, or_more: bool) -> Headroom {
-        Headroom::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
-            .with_factor(self.ask.job.rules.drive_margin)
+        self.margin(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
     }
 
     /// RMS torque against the continuous torque at the RMS speed; none where heat does not follow torque.
     fn continuous(&self, or_more: bool) -> Option<Headroom> {
         let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
         let given_n_m = self.motor.continuous_n_m(speed_rad_s)?;
-        let margin = self.ask.job.rules.drive_margin;
-        Some(Headroom::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
+        Some(self.margin(self.rms_n_m(or_more), given_n_m))
     }
 
     /// Torque held in a long rest; a rest shorter than the motor's heat is part of the RMS over the cycle.
@@ -149,8 +152,7 @@ impl MotorDrive<'_, '_> {
         let given_n_m = self.motor.continuous_n_m(0.0)?;
         let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
         let held_n_m = if long { self.still.most_n_m } else { 0.0 };
-        let margin = self.ask.job.rules.drive_margin;
-        Some(Headroom::new(held_n_m, given_n_m).with_factor(margin))
+        Some(self.margin(held_n_m, given_n_m))
     }
 
     fn inertia_ratio(&self) -> Headroom {

@@ -6,7 +6,7 @@ use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, PowerSupply};
 use crate::family::choose::{Ladder, Merits, Shelf};
 use crate::family::{Ask, Bench, Check, controls};
-use crate::quantity::Si;
+use crate::quantity::{Length, Si};
 use crate::requirements::{Mains, Stops};
 
 /// A supply whose voltage is nearer than this to that of a motor serves it.
@@ -45,16 +45,11 @@ impl<'a> Electrics<'a> {
                 Range::plain(ask, &gear_motors),
             ],
             brakes: Shelf::with(ask, &catalog.brakes, |brake| {
-                let length_m = brake.length.si();
-                (&brake.common, with_length(ask, &brake.common, length_m))
+                with_length(ask, &brake.common, brake.length)
             })
             .ladder(|brake| brake.torque.si()),
             couplings: Shelf::with(ask, &catalog.couplings, |coupling| {
-                let length_m = coupling.length.si();
-                (
-                    &coupling.common,
-                    with_length(ask, &coupling.common, length_m),
-                )
+                with_length(ask, &coupling.common, coupling.length)
             })
             .ladder(|coupling| coupling.torque.si()),
             supplies: voltages(ask)
@@ -123,11 +118,12 @@ impl<'a> Electrics<'a> {
     }
 }
 
-fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Merits {
-    Merits {
-        length_m,
+fn with_length<'a>(ask: &Ask, common: &'a Common, length: Length) -> (&'a Common, Merits) {
+    let figures = Merits {
+        length_m: length.si(),
         ..Merits::part(&ask.life_cost(), common)
-    }
+    };
+    (common, figures)
 }
 
 /// Torque that a coupling is chosen for.

@@ -163,13 +163,9 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let Some(part) = bearing.and_then(|at| ask.catalog.hinge_bearings.get(at)) else {
         return;
     };
-    train
-        .parts
-        .push(PartLine::pieces("hinge_bearings", &part.common, 2));
-    train.lives.push(Life {
-        what: "bearings of the hinge",
-        years: chosen.years,
-    });
+    train.parts.push(PartLine::part(part, 2));
+    let life = Life::new("bearings of the hinge", chosen.years);
+    train.lives.push(life);
     train.remarks.push(chosen.remark.clone());
 }
 
@@ -328,7 +324,8 @@ fn lasting(
 ) -> Vec<Check> {
     if let Some((rating, exponent)) = part.dynamic_rating.zip(part.life_exponent) {
         let a1 = combined::life_factor(ask.job.rules.reliability);
-        let turns = (a1 * rolling_turns(rating, exponent, tires_n)).min(1e18);
+        let turns = a1 * bearing::rating_life(rating, newtons(tires_n), exponent);
+        let turns = turns.min(1e18);
         return vec![
             check!(
                 "hinge_bearing.life", asked.turns => turns, "turns";
@@ -362,10 +359,6 @@ fn lasting(
     ]
 }
 
-fn rolling_turns(rating: crate::quantity::Force, exponent: f64, mean_n: f64) -> f64 {
-    bearing::rating_life(rating, newtons(mean_n), exponent)
-}
-
 /// Years that it lasts at this job's rate.
 fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
     let ([_, mean_n], [_, tires_n]) = (asked.radial_n(part), asked.equivalent_n(part));
@@ -376,7 +369,7 @@ fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
     ) {
         (Some((rating, exponent)), ..) => {
             combined::life_factor(ask.job.rules.reliability)
-                * rolling_turns(rating, exponent, tires_n)
+                * bearing::rating_life(rating, newtons(tires_n), exponent)
         }
         (None, Some(rate), Some(depth)) => {
             let pressure_pa = plain::pressure_pa(newtons(mean_n), part.bore, part.width);

@@ -195,10 +195,5 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
 /// Power that the peak of the force asks at the crank's mean speed, W: for the remark.
 pub(super) fn peak_power_w(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> f64 {
     let force = newtons(gearing.hand_force_n(effort, crank));
-    human::crank_power(
-        force,
-        metres(crank.radius.si()),
-        rpm(gearing.crank_rpm(ask, effort)),
-    )
-    .si()
+    human::crank_power(force, crank.radius, rpm(gearing.crank_rpm(ask, effort))).si()
 }

@@ -75,11 +75,10 @@ fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
         row: Hours::JACK_CRANK,
         words: format!("{} kN screw jack", show(jack.capacity.si() / 1e3)),
         parts: vec![PartLine::cut(
-            "screw_jacks",
-            &jack.common,
+            jack,
             travel,
             jack.price_per_metre,
-            jack.mass_per_length.si(),
+            jack.mass_per_length,
         )],
         gearing: Gearing {
             lead_m: jack.travel_per_turn.si(),

@@ -21,9 +21,9 @@ use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
 use super::train::SAME_TIME;
 use super::{
     Ask, Bench, Caution, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace,
-    PartLine, Stage, Train, Words, check, control, finish, site,
+    PartLine, Stage, Train, Words, check, controls, finish, site, some_or_none,
 };
-use crate::catalog::{Control, Crank, LoadBrake};
+use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, show};
 use crate::requirements::Stops;
@@ -55,9 +55,6 @@ impl Family for HandCrank {
     fn needs(&self) -> &'static [Need] {
         &[Need::Hand]
     }
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &["crank.hand_force", "load_brake.torque"]
-    }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
         if !site.iter().all(Check::passes) {
@@ -72,7 +69,9 @@ impl Family for HandCrank {
         for time in ask.times {
             let demand = ask.demand(*time);
             for grip in at_time(ask, &demand, bench) {
-                quicker.extend(natural_fastest(ask, &grip, *time));
+                // Where the person is at the limit of speed or power, if that lies between two design times.
+                let fastest_s = grip.drive.gearing.fastest_s(ask, &grip.effort);
+                quicker.extend(ask.time_between(fastest_s, *time));
                 offer(ask, &demand, &grip, &site, bench);
             }
         }
@@ -245,14 +244,10 @@ fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
 
 impl<'a> Grip<'a> {
     fn parts(&self) -> Vec<PartLine<'a>> {
-        let own = self.own_parts().into_iter().flatten();
-        self.drive.parts.iter().cloned().chain(own).collect()
-    }
-    /// The brake, where there is one, and the crank.
-    fn own_parts(&self) -> [Option<PartLine<'a>>; 2] {
-        let brake = |brake: &'a LoadBrake| PartLine::pieces("load_brakes", &brake.common, 1);
-        let crank = PartLine::pieces("cranks", &self.crank.common, 1);
-        [self.brake.map(brake), Some(crank)]
+        let mut parts = self.drive.parts.clone();
+        parts.extend(self.brake.map(|brake| PartLine::part(brake, 1)));
+        parts.push(PartLine::part(self.crank, 1));
+        parts
     }
     /// What counts of it.
     fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Merits {
@@ -311,12 +306,6 @@ fn hold<'a>(
     fitting.into_iter().map(held).collect()
 }
 
-/// The travel time at which the person is at the limit of speed or power, if it lies between two design times.
-fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
-    let fastest = grip.drive.gearing.fastest_s(ask, &grip.effort);
-    ask.time_between(fastest, time_s)
-}
-
 /// Offers a grip with each guard worth having.
 fn offer<'a>(
     ask: &Ask<'a>,
@@ -326,15 +315,11 @@ fn offer<'a>(
     bench: &mut Bench<'a>,
 ) {
     let several = ask.job.stops != Stops::Ends;
-    let guards = control(ask, "hand", 0.0, several);
-    let line = |guard: &'a Control| PartLine::pieces("controls", &guard.common, 1);
-    let mut lines: Vec<_> = guards.into_iter().map(line).map(Some).collect();
-    if lines.is_empty() {
-        lines.push(None);
-    }
-    for guard in lines {
+    let guards = controls(ask, "hand", several).choices(0.0);
+    for guard in some_or_none(guards) {
         let mut train = train(ask, demand, grip, site);
-        train.parts.extend(guard);
+        let line = guard.map(|guard| PartLine::part(guard, 1));
+        train.parts.extend(line);
         bench.offer(finish(ask, train));
     }
 }
@@ -352,7 +337,6 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.parts = grip.parts();
     train.made = vec![Made {
         what: "bracket of the crank",
-        hours: 0.0,
         material: 0.0,
     }];
     train.checks = site.to_vec();
@@ -367,10 +351,7 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
     train.lives = drive
         .travel_life_m
-        .map(|life| Life {
-            what: "nut of the screw jack",
-            years: life / yearly_m,
-        })
+        .map(|life| Life::new("nut of the screw jack", life / yearly_m))
         .into_iter()
         .collect();
     train.remarks = remarks(ask, grip);

@@ -109,8 +109,18 @@ fn pressures(ask: &Ask, work: &StrokeLoads, sizing: &Sizing, cylinder: &OilCylin
             ("return loss", ask.job.rules.oil_return_loss / BAR, "bar"),
         )
         .rule("drive_margin"),
-        metered("oil_cylinder.rod_side_pressure", sizing.rod_side_pa, work.out, rod),
-        metered("oil_cylinder.bore_side_pressure", sizing.bore_side_pa, work.back, bore),
+        metered(
+            "oil_cylinder.rod_side_pressure",
+            sizing.rod_side_pa,
+            work.out,
+            rod,
+        ),
+        metered(
+            "oil_cylinder.bore_side_pressure",
+            sizing.bore_side_pa,
+            work.back,
+            bore,
+        ),
         check!(
             "oil_cylinder.trapped_pressure", sizing.trapped_pa / BAR => rating, "bar";
             "p = F/A of the closed side, held at rest or in an emergency stop", balance;

@@ -20,7 +20,9 @@ use self::build::{LineStock, OilDrive, OilLines, Outline};
 use self::press::Press;
 use self::work::{Areas, Sizing, StrokeLoads, UnitDuty};
 use super::choose::{Carries, Ladder, Merits, ParetoFront, front};
-use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
+use super::{
+    Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site, some_or_none,
+};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -45,9 +47,6 @@ impl Family for Hydraulic {
     }
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains, Need::Oil]
-    }
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &["oil_cylinder.pressure", "oil_cylinder.rod_buckling"]
     }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);
@@ -290,6 +289,12 @@ fn quick_trains<'a>(
     trains
 }
 
+/// A cylinder at the job's stroke.
+fn cylinder_line<'a>(ask: &Ask, cylinder: &'a OilCylinder) -> PartLine<'a> {
+    let (price, mass) = (cylinder.price_per_metre, cylinder.mass_per_length);
+    PartLine::cut(cylinder, ask.travel_m(), price, mass)
+}
+
 /// Bore and rod, to the bit.
 fn size(cylinder: &OilCylinder) -> [u64; 2] {
     [cylinder.bore, cylinder.rod].map(|length| length.si().to_bits())
@@ -300,8 +305,7 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 /// What stays passes whatever those that go would pass, so that none of them need be checked.
 fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
-    let travel_m = ask.travel_m();
-    let figures = |cylinder: &&OilCylinder| {
+    let figures = |cylinder: &&'a OilCylinder| {
         // These must be the same, so that another passes whatever this one passes.
         let same = [
             cylinder.pressure.si(),
@@ -309,17 +313,10 @@ fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCyli
             cylinder.stroke_most.si(),
             cylinder.rod_end.si(),
         ];
-        let line = PartLine::cut(
-            "oil_cylinders",
-            &cylinder.common,
-            travel_m,
-            cylinder.price_per_metre,
-            cylinder.mass_per_length.si(),
-        );
         let figures = Merits {
             length_m: cylinder.closed_length.si(),
             life: -cylinder.travel_life.si(),
-            ..Merits::line(&rates, &line)
+            ..Merits::line(&rates, &cylinder_line(ask, cylinder))
         };
         // Seals that last longer are renewed no more often; how long all of them last is another matter.
         let carries = Carries(cylinder.travel_life.si(), goals.of_drive(figures));
@@ -346,7 +343,7 @@ fn units<'a>(
             if !checks::unit_passes(ask, sizing, &run, unit) {
                 continue;
             }
-            let line = PartLine::pieces("oil_power_units", &unit.common, 1).beside();
+            let line = PartLine::part(unit, 1).beside();
             let parts = [Some(line), run.cooler_line()];
             let figures = Merits::lines(&rates, parts.iter().flatten());
             let running = figures.drawing(&rates, run.moving_j, run.standby_w);
@@ -355,12 +352,8 @@ fn units<'a>(
     }
     let with_controls = |(unit, run): (&'a OilPowerUnit, UnitDuty<'a>)| {
         let controls = stock.controls.choices(unit.motor_power.si());
-        let all: Vec<_> = if controls.is_empty() {
-            vec![None]
-        } else {
-            controls.into_iter().map(Some).collect()
-        };
-        all.into_iter().map(move |controls| (unit, controls, run))
+        let all = some_or_none(controls).into_iter();
+        all.map(move |controls| (unit, controls, run))
     };
     best.into_items().flat_map(with_controls).collect()
 }

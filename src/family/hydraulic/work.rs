@@ -258,7 +258,7 @@ impl<'a> UnitDuty<'a> {
 
     /// Its cooler, which stands beside the machine.
     pub(super) fn cooler_line(&self) -> Option<PartLine<'a>> {
-        let line = |cooler: &'a OilCooler| PartLine::pieces("oil_coolers", &cooler.common, 1);
+        let line = |cooler: &'a OilCooler| PartLine::part(cooler, 1);
         self.cooler.map(|cooler| line(cooler).beside())
     }
 }

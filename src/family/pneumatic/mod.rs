@@ -71,15 +71,6 @@ impl Family for Pneumatic {
         &[Need::Air, Need::EndStops]
     }
 
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &[
-            "air_cylinder.load_ratio",
-            "air_cylinder.load_ratio_held",
-            "air_cylinder.buckling",
-            "rod_lock.holding",
-        ]
-    }
-
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let job = statics::of_the_job(ask);
         if ask.times.is_empty() || !job.iter().all(Check::passes) {

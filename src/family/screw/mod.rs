@@ -31,16 +31,6 @@ impl Family for ElectricScrew {
     fn needs(&self) -> &'static [Need] {
         &[Need::Mains]
     }
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &[
-            "screw.column",
-            "servo_motor.peak_torque",
-            "stepper_motor.pull_out",
-            "gear_motor.torque_line",
-            "electric_cylinder.force",
-            "brake.torque",
-        ]
-    }
     fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let Some(electrics) = Electrics::of_site(ask, bench) else {
             return;

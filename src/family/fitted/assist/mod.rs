@@ -108,7 +108,7 @@ fn tail<'a>(job: &Brief, catalog: &'a Catalog, axis: &Axis, radius_m: f64) -> Op
         let mass = |(block, count): &(&Block, u32)| block.block.si() * f64::from(*count);
         let mass_kg = blocks.iter().map(mass).sum();
         let parts = blocks.iter();
-        let parts = parts.map(|(b, n)| PartLine::pieces("counterweights", &b.common, *n));
+        let parts = parts.map(|(b, n)| PartLine::part(*b, *n));
         let tag = format!("tail{}", show(mass_kg));
         let assist = weigh(mass_kg);
         let parts = parts.collect();
@@ -159,7 +159,7 @@ fn counterweight<'a>(
         if thrust < alone && best.as_ref().is_none_or(|(least, _)| thrust < *least) {
             let mut parts: Vec<PartLine> = blocks
                 .iter()
-                .map(|(block, count)| PartLine::pieces("counterweights", &block.common, *count))
+                .map(|(block, count)| PartLine::part(*block, *count))
                 .collect();
             parts.push(rope_line(rope, length_m));
             parts.push(sheave_line(sheave, reeving));

@@ -3,7 +3,7 @@
 use super::Reeving;
 use crate::catalog::{Catalog, Counterweight as Block, Guard, Rope, Sheave};
 use crate::family::choose::{Bought, LifeCost};
-use crate::family::{PartLine, site};
+use crate::family::{PartLine, count, site};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, G_M_S2, Si, newtons};
 use crate::requirements::Task;
@@ -51,14 +51,8 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
     for block in blocks {
         let whole = (left / block.block.si() + 1e-9).floor();
         if whole >= 1.0 {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a whole number of blocks, capped"
-            )]
-            let count = whole.min(f64::from(u32::MAX)) as u32;
             left -= whole * block.block.si();
-            list.push((*block, count));
+            list.push((*block, count(whole)));
         }
     }
     list
@@ -66,13 +60,12 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
 
 /// A rope, so long: of a counterweight, or of whatever else hangs on one.
 pub(in crate::family) fn rope_line(rope: &Rope, length_m: f64) -> PartLine<'_> {
-    let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
-    PartLine::cut("ropes", &rope.common, length_m, price, mass)
+    PartLine::cut(rope, length_m, rope.price_per_metre, rope.mass_per_length)
 }
 
 /// The sheaves of a reeving.
 pub(super) fn sheave_line(sheave: &Sheave, reeving: Reeving) -> PartLine<'_> {
-    PartLine::pieces("sheaves", &sheave.common, reeving.sheaves())
+    PartLine::part(sheave, reeving.sheaves())
 }
 
 /// Rope and sheave that cost least together over the horizon, of those that are strong enough and suit the site;
@@ -153,8 +146,12 @@ pub(super) fn guard<'a>(
 ) -> Option<PartLine<'a>> {
     let rates = LifeCost::new(job);
     let line = |guard: &'a Guard| {
-        let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
-        PartLine::cut("guards", &guard.common, length_m, price, mass)
+        PartLine::cut(
+            guard,
+            length_m,
+            guard.price_per_metre,
+            guard.mass_per_length,
+        )
     };
     let cost = |guard: &'a Guard| rates.total(&Bought::line(&line(guard)));
     let wide = guards
@@ -171,14 +168,8 @@ pub(super) fn guard<'a>(
         .or_else(widest)?;
     // A weight too heavy for the largest channel is hung as several, side by side.
     let channels = libm::ceil(mass_kg / guard.counterweight_most.si() - 1e-9).max(1.0);
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a small whole number, at least 1"
-    )]
-    let quantity = channels as u32;
     Some(PartLine {
-        quantity,
+        quantity: count(channels),
         ..line(guard)
     })
 }
