@@ -84,7 +84,10 @@ fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
         }
     }
     // This door has cheaper drives than those with a servo motor, which are kept for no load.
-    let missed: Vec<_> = GROWING.iter().filter(|id| !compared.contains(*id)).collect();
+    let missed: Vec<_> = GROWING
+        .iter()
+        .filter(|id| !compared.contains(*id))
+        .collect();
     assert_eq!(missed, [&"servo_motor.peak_torque"]);
 }
 

@@ -113,23 +113,15 @@ impl Section {
 
     /// The same section turned by a quarter.
     #[must_use]
-    pub fn turned(self) -> Self {
-        match self {
-            Section::Rectangle { width_m, height_m } => Section::Rectangle {
-                width_m: height_m,
-                height_m: width_m,
-            },
-            Section::Box {
-                width_m,
-                height_m,
-                wall_m,
-            } => Section::Box {
-                width_m: height_m,
-                height_m: width_m,
-                wall_m,
-            },
-            round => round,
+    pub fn turned(mut self) -> Self {
+        if let Section::Rectangle { width_m, height_m }
+        | Section::Box {
+            width_m, height_m, ..
+        } = &mut self
+        {
+            core::mem::swap(width_m, height_m);
         }
+        self
     }
 
     /// A hollow section of the same area and proportions with a wall of [`HOLLOW_WALL`] of its smaller side.

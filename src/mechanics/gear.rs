@@ -2,6 +2,7 @@
 
 use core::f64::consts::PI;
 
+use super::between;
 use crate::quantity::{Force, Lead, Length, Pressure, Si, metres, newtons};
 
 /// Pitch diameter of a gear.
@@ -43,31 +44,14 @@ pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
 }
 
 /// Lewis form factors of full-depth 20° teeth: number of teeth and `Y`.
+#[rustfmt::skip]
 const FORM: &[(f64, f64)] = &[
-    (12.0, 0.245),
-    (13.0, 0.261),
-    (14.0, 0.277),
-    (15.0, 0.290),
-    (16.0, 0.296),
-    (17.0, 0.303),
-    (18.0, 0.309),
-    (19.0, 0.314),
-    (20.0, 0.322),
-    (21.0, 0.328),
-    (22.0, 0.331),
-    (24.0, 0.337),
-    (26.0, 0.346),
-    (28.0, 0.353),
-    (30.0, 0.359),
-    (34.0, 0.371),
-    (38.0, 0.384),
-    (43.0, 0.397),
-    (50.0, 0.409),
-    (60.0, 0.422),
-    (75.0, 0.435),
-    (100.0, 0.447),
-    (150.0, 0.460),
-    (300.0, 0.472),
+    (12.0, 0.245), (13.0, 0.261), (14.0, 0.277), (15.0, 0.290),
+    (16.0, 0.296), (17.0, 0.303), (18.0, 0.309), (19.0, 0.314),
+    (20.0, 0.322), (21.0, 0.328), (22.0, 0.331), (24.0, 0.337),
+    (26.0, 0.346), (28.0, 0.353), (30.0, 0.359), (34.0, 0.371),
+    (38.0, 0.384), (43.0, 0.397), (50.0, 0.409), (60.0, 0.422),
+    (75.0, 0.435), (100.0, 0.447), (150.0, 0.460), (300.0, 0.472),
 ];
 
 /// Lewis form factor of a full-depth 20° tooth, linear between the table's rows and constant beyond its ends.
@@ -84,15 +68,7 @@ const FORM: &[(f64, f64)] = &[
 /// ```
 #[must_use]
 pub fn lewis_form(teeth: f64) -> f64 {
-    let next = FORM.partition_point(|(z, _)| *z <= teeth);
-    match (
-        next.checked_sub(1).and_then(|last| FORM.get(last)),
-        FORM.get(next),
-    ) {
-        (Some((z0, y0)), Some((z1, y1))) => y0 + (y1 - y0) * (teeth - z0) / (z1 - z0),
-        (Some((_, y)), None) | (None, Some((_, y))) => *y,
-        (None, None) => 0.0,
-    }
+    between(FORM, teeth, |row| *row)
 }
 
 /// Tangential force at which the root of a tooth reaches a stress.

@@ -79,13 +79,11 @@ impl Draw {
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
             train.checks.push(self.supply_check(most_w));
         }
-        if let Some(supply) = supply {
-            let line = PartLine::part(supply, 1);
-            train.parts.push(line);
-        }
+        train
+            .parts
+            .extend(supply.map(|supply| PartLine::part(supply, 1)));
         if let Some(control) = control {
-            let line = PartLine::part(control, 1);
-            train.parts.push(line);
+            train.parts.push(PartLine::part(control, 1));
             standby_w += control.standby.si();
         } else {
             let says = format!(
