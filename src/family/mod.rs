@@ -9,9 +9,9 @@ pub mod choose;
 mod electric;
 mod electric_cylinder;
 mod fitted;
-pub mod hand_crank;
+mod hand_crank;
 mod hazard;
-pub mod hydraulic;
+mod hydraulic;
 mod need;
 mod pneumatic;
 mod proof;
@@ -63,36 +63,31 @@ fn count(whole: f64) -> u32 {
 }
 
 /// A family of drives.
-pub trait Family: Sync {
+pub struct Family {
     /// Its name in files, such as `pneumatic`.
-    fn name(&self) -> &'static str;
+    pub name: &'static str,
     /// What people call it, such as "air cylinder".
-    fn words(&self) -> &'static str;
+    pub words: &'static str,
     /// Common names of the kinds of drives that it covers, its own among them first.
-    fn covers(&self) -> &'static [&'static str];
+    pub covers: &'static [&'static str],
     /// What all its drives need of the site and of the job.
-    fn needs(&self) -> &'static [Need];
+    pub needs: &'static [Need],
     /// What sets the pace of its drives.
-    fn pace(&self) -> Pace {
-        Pace::Law
-    }
+    pub pace: Pace,
     /// Offers every train worth judging for one assist, at every design time it can be built for.
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
+    pub trains: for<'a> fn(&Ask<'a>, &mut Bench<'a>),
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[
-    &pneumatic::Pneumatic,
-    &hydraulic::Hydraulic,
-    &screw::ElectricScrew,
-    &hand_crank::HandCrank,
+pub const FAMILIES: &[Family] = &[
+    pneumatic::FAMILY,
+    hydraulic::FAMILY,
+    screw::FAMILY,
+    hand_crank::FAMILY,
 ];
 
 /// The family of a name.
 #[must_use]
-pub fn family(name: &str) -> Option<&'static dyn Family> {
-    FAMILIES
-        .iter()
-        .copied()
-        .find(|family| family.name() == name)
+pub fn family(name: &str) -> Option<&'static Family> {
+    FAMILIES.iter().find(|family| family.name == name)
 }

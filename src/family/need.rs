@@ -51,20 +51,20 @@ impl Need {
 
 /// What an option of a family needs, with the kinds of its parts: a compressor among them stands in for air laid on.
 #[must_use]
-pub fn option_needs(family: &dyn Family, part_kinds: &[&str]) -> Vec<Need> {
+pub fn option_needs(family: &Family, part_kinds: &[&str]) -> Vec<Need> {
     let resolve = |need: &Need| {
         let brought = SUBSTITUTES
             .iter()
             .find(|part| part.replaces == *need && part_kinds.contains(&part.part_kind));
         brought.map_or_else(|| vec![*need], |part| part.needs.to_vec())
     };
-    family.needs().iter().flat_map(resolve).collect()
+    family.needs.iter().flat_map(resolve).collect()
 }
 
 /// Whether any option of a family may need something, whatever it brings along.
 #[must_use]
-pub fn may_need(family: &dyn Family, need: Need) -> bool {
-    family.needs().iter().any(|own| {
+pub fn may_need(family: &Family, need: Need) -> bool {
+    family.needs.iter().any(|own| {
         let mut substitutes = SUBSTITUTES.iter().filter(|part| part.replaces == *own);
         *own == need || substitutes.any(|part| part.needs.contains(&need))
     })

@@ -28,9 +28,6 @@ use crate::demand::Demand;
 use crate::quantity::{Kind, Si, show};
 use crate::requirements::Stops;
 
-/// The family.
-pub struct HandCrank;
-
 /// Name in files.
 const NAME: &str = "hand_crank";
 const HANDLE: Measurement<1> = Measurement {
@@ -39,49 +36,42 @@ const HANDLE: Measurement<1> = Measurement {
     reading: Words::new("{} at most"),
 };
 
-impl Family for HandCrank {
-    fn name(&self) -> &'static str {
-        NAME
-    }
-    fn words(&self) -> &'static str {
-        "hand crank"
-    }
-    fn pace(&self) -> Pace {
-        Pace::Hand
-    }
-    fn covers(&self) -> &'static [&'static str] {
-        &["hand crank"]
-    }
-    fn needs(&self) -> &'static [Need] {
-        &[Need::Hand]
-    }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let site = effort::of_site(ask);
-        if !site.iter().all(Check::passes) {
-            if !bench.explains() || ask.job.site.hand.is_none() {
-                bench.fails(site);
-                return;
-            }
-            // Turned too often by somebody who is there: it might be turned less often, and what else stops it is worth knowing.
-            bench.fails_always(site.clone());
+/// The family.
+pub(super) const FAMILY: Family = Family {
+    name: NAME,
+    words: "hand crank",
+    covers: &["hand crank"],
+    needs: &[Need::Hand],
+    pace: Pace::Hand,
+    trains,
+};
+
+fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    let site = effort::of_site(ask);
+    if !site.iter().all(Check::passes) {
+        if !bench.explains() || ask.job.site.hand.is_none() {
+            bench.fails(site);
+            return;
         }
-        let mut quicker: Vec<f64> = Vec::new();
-        for time in ask.times {
-            let demand = ask.demand(*time);
-            for grip in at_time(ask, &demand, bench) {
-                // Where the person is at the limit of speed or power, if that lies between two design times.
-                let fastest_s = grip.drive.gearing.fastest_s(ask, &grip.effort);
-                quicker.extend(ask.time_between(fastest_s, *time));
-                offer(ask, &demand, &grip, &site, bench);
-            }
+        // Turned too often by somebody who is there: it might be turned less often, and what else stops it is worth knowing.
+        bench.fails_always(site.clone());
+    }
+    let mut quicker: Vec<f64> = Vec::new();
+    for time in ask.times {
+        let demand = ask.demand(*time);
+        for grip in at_time(ask, &demand, bench) {
+            // Where the person is at the limit of speed or power, if that lies between two design times.
+            let fastest_s = grip.drive.gearing.fastest_s(ask, &grip.effort);
+            quicker.extend(ask.time_between(fastest_s, *time));
+            offer(ask, &demand, &grip, &site, bench);
         }
-        quicker.sort_by(f64::total_cmp);
-        quicker.dedup_by(|p, q| (*p - *q).abs() <= SAME_TIME * *q);
-        for time in quicker {
-            let demand = ask.demand(time);
-            for grip in at_time(ask, &demand, bench) {
-                offer(ask, &demand, &grip, &site, bench);
-            }
+    }
+    quicker.sort_by(f64::total_cmp);
+    quicker.dedup_by(|p, q| (*p - *q).abs() <= SAME_TIME * *q);
+    for time in quicker {
+        let demand = ask.demand(time);
+        for grip in at_time(ask, &demand, bench) {
+            offer(ask, &demand, &grip, &site, bench);
         }
     }
 }

@@ -21,7 +21,7 @@ use self::press::Press;
 use self::work::{Areas, Sizing, StrokeLoads, UnitDuty};
 use super::choose::{Carries, Ladder, Merits, ParetoFront, front};
 use super::{
-    Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site, some_or_none,
+    Ask, Bench, Check, Family, Need, Pace, PartLine, Train, controls, finish, site, some_or_none,
 };
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
@@ -29,57 +29,50 @@ use crate::mechanics::hydraulics;
 use crate::quantity::Si;
 use crate::requirements::Stops;
 
-/// The family.
-pub struct Hydraulic;
-
 /// Name in files.
 const NAME: &str = "hydraulic";
 
-impl Family for Hydraulic {
-    fn name(&self) -> &'static str {
-        NAME
+/// The family.
+pub(super) const FAMILY: Family = Family {
+    name: NAME,
+    words: "hydraulic cylinder",
+    covers: &["oil cylinder"],
+    needs: &[Need::Mains, Need::Oil],
+    pace: Pace::Law,
+    trains,
+};
+
+fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    let site = checks::of_site(ask);
+    if !site.iter().all(Check::passes) {
+        bench.fails(site);
+        return;
     }
-    fn words(&self) -> &'static str {
-        "hydraulic cylinder"
-    }
-    fn covers(&self) -> &'static [&'static str] {
-        &["oil cylinder"]
-    }
-    fn needs(&self) -> &'static [Need] {
-        &[Need::Mains, Need::Oil]
-    }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let site = checks::of_site(ask);
-        if !site.iter().all(Check::passes) {
-            bench.fails(site);
-            return;
-        }
-        let stock = OilStock::new(ask, bench.explains());
-        let mut quicker: Vec<(Pair, f64)> = Vec::new();
-        let mut any = false;
-        for time in ask.times {
-            let trains = at_time(ask, &stock, &ask.demand(*time), bench);
-            any |= !trains.is_empty();
-            for (pair, train) in trains {
-                if let Some(fastest) = natural_fastest(ask, pair, *time)
-                    && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
-                {
-                    quicker.push((pair, fastest));
-                }
-                bench.offer(finish(ask, train));
+    let stock = OilStock::new(ask, bench.explains());
+    let mut quicker: Vec<(Pair, f64)> = Vec::new();
+    let mut any = false;
+    for time in ask.times {
+        let trains = at_time(ask, &stock, &ask.demand(*time), bench);
+        any |= !trains.is_empty();
+        for (pair, train) in trains {
+            if let Some(fastest) = natural_fastest(ask, pair, *time)
+                && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
+            {
+                quicker.push((pair, fastest));
             }
+            bench.offer(finish(ask, train));
         }
-        for (pair, time) in quicker {
-            for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
-                bench.offer(finish(ask, train));
-            }
+    }
+    for (pair, time) in quicker {
+        for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
+            bench.offer(finish(ask, train));
         }
-        if !any
-            && bench.explains()
-            && let Some(time) = ask.times.first()
-        {
-            nearest(ask, &stock, &ask.demand(*time), bench);
-        }
+    }
+    if !any
+        && bench.explains()
+        && let Some(time) = ask.times.first()
+    {
+        nearest(ask, &stock, &ask.demand(*time), bench);
     }
 }
 
