@@ -13,13 +13,13 @@ impl Swing {
     /// What the hinge sees over all strokes.
     pub(super) fn hinge_demand(&self, assist: &Assist, cases: &[Case], time_s: f64) -> HingeDemand {
         let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(time_s);
-        let [_, mass_kg] = self.loads_kg;
+        let [_, mass_kg] = self.extent.loads_kg;
         let holding = self.angles().flat_map(|angle| {
             let torque = move |mass| {
                 let side = |upper| self.holding_n_m(assist, mass, angle, upper).abs();
                 side(false).max(side(true))
             };
-            self.loads_kg.map(torque)
+            self.extent.loads_kg.map(torque)
         });
         let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
         let worst_angle_rad = worst_instant(cases)

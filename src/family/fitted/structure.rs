@@ -45,7 +45,7 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
         return;
     };
     train.checks.extend(arm.checks(ask.job));
-    let part = ramp_part(axis.law());
+    let part = ramp_part(axis.extent().law);
     let ramp_s = part * train.travel_time_s;
     let (frequency, least) = (arm.frequency_hz(), ask.job.rules.structure_swings_least);
     if frequency * ramp_s < least {

@@ -381,7 +381,7 @@ fn attempt<'a>(
 fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
     let area = hydraulics::piston_area(pair.cylinder.bore);
     let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
-    ask.time_between(ask.book.axis().unit_speed_m() / speed.si(), time_s)
+    ask.time_between(ask.book.axis().extent().unit_speed_m / speed.si(), time_s)
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
@@ -408,10 +408,7 @@ fn nearest<'a>(ask: &Ask<'a>, stock: &OilStock<'a>, demand: &Arc<Demand>, bench:
         bench.fails(own.into_iter().chain(unit.iter().cloned()).collect());
     }
     if ask.catalog.oil_cylinders.is_empty() {
-        bench.fails(vec![Check::of(
-            "oil_cylinder.any",
-            false,
-            "the catalog has no oil cylinder",
-        )]);
+        let says = "the catalog has no oil cylinder";
+        bench.fails(vec![Check::of("oil_cylinder.any", false, says)]);
     }
 }

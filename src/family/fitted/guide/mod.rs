@@ -108,11 +108,8 @@ fn motion(ask: &Ask<'_>, train: &Train<'_>) -> SlideSpeeds {
 pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
     let Some(layout) = layout else {
         if train.demand.rails.is_some() {
-            train.checks.push(Check::of(
-                "guide.part",
-                false,
-                "a guide is asked for and the catalog has none",
-            ));
+            let says = "a guide is asked for and the catalog has none";
+            train.checks.push(Check::of("guide.part", false, says));
         }
         return;
     };
