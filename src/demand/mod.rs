@@ -23,7 +23,7 @@ pub use figures::{
 };
 pub use slide::{CarriageLoad, RailDemand};
 pub use stability::Stability;
-pub use way::Way;
+pub use way::{Extent, Way};
 
 /// What helps the drive.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]

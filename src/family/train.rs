@@ -362,11 +362,8 @@ impl Train<'_> {
     /// Its name among all options: parts that tell it apart and its design time.
     #[must_use]
     pub fn id(&self, assist_tag: &str) -> String {
-        let mut seen: Vec<&str> = self
-            .parts
-            .iter()
-            .map(|part| part.common.id.as_str())
-            .collect();
+        let ids = self.parts.iter().map(|part| part.common.id.as_str());
+        let mut seen: Vec<&str> = ids.collect();
         seen.dedup();
         let assist = if assist_tag.is_empty() {
             String::new()

@@ -206,7 +206,7 @@ mod rolling {
         let speed = plain::rubbing_speed_m_s(pin, row.input("speed_rpm") / 60.0);
         row.holds("pressure_pa", pressure);
         row.holds("sliding_speed_m_s", speed);
-        row.holds("pv_pa_m_s", plain::pv(pressure, speed));
+        row.holds("pv_pa_m_s", pressure * speed);
     }
 
     // --- beyond the collection ---

@@ -107,13 +107,10 @@ impl Swing {
         // The lever does not change sign, so the ends are the extremes.
         self.length_m = [ends[0].min(ends[1]), ends[0].max(ends[1])];
         self.extent.travel_m = self.length_m[1] - self.length_m[0];
-        let levers: Vec<f64> = self
-            .angles()
-            .map(|at| self.lever(at).lever_m.abs())
-            .collect();
+        let levers = || self.angles().map(|at| self.lever(at).lever_m.abs());
         self.lever_m = [
-            levers.iter().copied().fold(f64::INFINITY, f64::min),
-            levers.iter().copied().fold(0.0, f64::max),
+            levers().fold(f64::INFINITY, f64::min),
+            levers().fold(0.0, f64::max),
         ];
         for direction in [Direction::Out, Direction::Back] {
             for pose in &self.poses[usize::from(direction == Direction::Back)] {

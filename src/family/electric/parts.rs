@@ -35,6 +35,7 @@ impl<'a> Electrics<'a> {
         let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
         let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
         let several = ask.job.stops != Stops::Ends;
+        let of_volts = |volts| (volts, supplies(ask, volts));
         Self {
             mains,
             ranges: [
@@ -52,10 +53,7 @@ impl<'a> Electrics<'a> {
                 with_length(ask, &coupling.common, coupling.length)
             })
             .ladder(|coupling| coupling.torque.si()),
-            supplies: voltages(ask)
-                .into_iter()
-                .map(|volts| (volts, supplies(ask, volts)))
-                .collect(),
+            supplies: voltages(ask).into_iter().map(of_volts).collect(),
             controls: SERVES.map(|serves| (serves, controls(ask, serves, several))),
         }
     }

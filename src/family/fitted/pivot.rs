@@ -212,16 +212,13 @@ fn least_used(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
 
 /// Of every sort the cheapest that bears the job, of the sorts the cheapest.
 fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<BearingPlace>]) -> PivotChoice {
-    let best: Vec<_> = sorts
-        .iter()
-        .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
-        .collect();
+    let best = sorts.iter().filter_map(|sort| best_of(ask, asked, sort));
+    let best: Vec<_> = best.collect();
     let rates = ask.life_cost();
-    let chosen = best.iter().min_by(|p, q| {
-        let cost = rates
-            .part(&p.1.1.common)
-            .total_cmp(&rates.part(&q.1.1.common));
-        p.0.total_cmp(&q.0).then(cost)
+    let cost = |part: &HingeBearing| rates.part(&part.common);
+    let chosen = best.iter().min_by(|(p_over, (_, p)), (q_over, (_, q))| {
+        let over = p_over.total_cmp(q_over);
+        over.then(cost(p).total_cmp(&cost(q)))
     });
     let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
@@ -346,7 +343,7 @@ fn lasting(
     let path_m = asked.turns * PI * part.bore.si();
     vec![
         check!(
-            "hinge_bearing.pv", plain::pv(pressure_mpa, speed) => pv, "MPa m/s";
+            "hinge_bearing.pv", pressure_mpa * speed => pv, "MPa m/s";
             "Fm/(d b) × mean rubbing speed <= p·v", "the part's limit";
             ("p", pressure_mpa, "MPa"), ("v", speed, "m/s"),
         ),

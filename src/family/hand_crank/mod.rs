@@ -339,11 +339,8 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     let handle = Figure::Quantity(Kind::Force, train.hand_force_n);
     train.proofs = vec![HANDLE.reads([handle])];
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
-    train.lives = drive
-        .travel_life_m
-        .map(|life| Life::new("nut of the screw jack", life / yearly_m))
-        .into_iter()
-        .collect();
+    let nut = |life_m| Life::new("nut of the screw jack", life_m / yearly_m);
+    train.lives.extend(drive.travel_life_m.map(nut));
     train.remarks = remarks(ask, grip);
     train.cautions = cautions(ask, grip);
     train

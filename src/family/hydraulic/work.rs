@@ -52,6 +52,7 @@ impl StrokeLoads {
         };
         let returned =
             |case: &crate::demand::Case| case.figures.work_out_j - case.figures.work_in_j;
+        let returned = demand.cases.iter().map(returned);
         Self {
             out: stroke(Direction::Out),
             back: stroke(Direction::Back),
@@ -60,11 +61,7 @@ impl StrokeLoads {
             stop_push_n: demand.emergency_stop.push_peak_n,
             stop_pull_n: demand.emergency_stop.pull_peak_n,
             peak_speed_m_s: demand.worst.peak_speed_m_s,
-            returned_j: demand
-                .cases
-                .iter()
-                .map(returned)
-                .fold(f64::NEG_INFINITY, f64::max),
+            returned_j: returned.fold(f64::NEG_INFINITY, f64::max),
             travel_time_s: demand.travel_time_s,
         }
     }

@@ -88,28 +88,16 @@ pub(super) fn tackle<'a>(
         sheave.rope_most >= rope.diameter
             && sheave.diameter.si() >= job.rules.sheave_ratio_least * rope.diameter.si()
     };
-    let pairs = || {
-        catalog
-            .ropes
-            .iter()
-            .flat_map(|rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave)))
-    };
     let strong =
         |rope: &&Rope| rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si();
-    let ropes: Vec<(&Rope, bool)> = catalog
-        .ropes
-        .iter()
-        .filter(strong)
-        .map(|rope| (rope, site::suits(job, &rope.common)))
-        .collect();
+    let ropes = catalog.ropes.iter().filter(strong);
+    let suiting = |rope: &'a Rope| (rope, site::suits(job, &rope.common));
+    let ropes: Vec<(&Rope, bool)> = ropes.map(suiting).collect();
     let costs = ropes.iter().map(|(rope, _)| rope_cost(rope));
     let cheapest_rope = costs.fold(f64::INFINITY, f64::min);
     let (mut least, mut best) = ((u8::MAX, f64::INFINITY), None);
-    for sheave in catalog
-        .sheaves
-        .iter()
-        .filter(|sheave| sheave.load_most >= pin)
-    {
+    let sheaves = catalog.sheaves.iter();
+    for sheave in sheaves.filter(|sheave| sheave.load_most >= pin) {
         let suits = site::suits(job, &sheave.common);
         let penalty = u8::from(!suits) * 2 + u8::from(!sheave.rolling);
         // With the cheapest rope, and one that suits, it would be no better.
@@ -131,7 +119,9 @@ pub(super) fn tackle<'a>(
             let factor = job.rules.rope_factor_least;
             (rope.breaking_force.si() / factor).min(sheave.load_most.si())
         };
-        pairs()
+        let with = |rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave));
+        let pairs = catalog.ropes.iter().flat_map(with);
+        pairs
             .filter(|(rope, sheave)| sheave.rope_most >= rope.diameter)
             .max_by(|p, q| strength(p).total_cmp(&strength(q)))
     })

@@ -150,12 +150,8 @@ impl<'a> Layout<'a> {
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
         let bellows = site::bellows_bought(ask, self.build.common(), self.build.covered());
         // A guide is laid out for every train that is tried: no list is made for a sum.
-        let bought: Bought = self
-            .lines()
-            .into_iter()
-            .flatten()
-            .map(|line| Bought::line(&line))
-            .sum();
+        let lines = self.lines().into_iter().flatten();
+        let bought: Bought = lines.map(|line| Bought::line(&line)).sum();
         ask.life_cost().total(&(bought + bellows.times(self.lines)))
     }
 
