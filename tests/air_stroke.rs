@@ -7,10 +7,8 @@
 use core::f64::consts::PI;
 
 use counterpoise::mechanics::linkage::Pins;
-use counterpoise::mechanics::pneumatics::{
-    AirStroke, FINE, Path, StrokeOutcome, free_flow, in_series, tube,
-};
-use counterpoise::quantity::{ATMOSPHERE_PA, AbsolutePressure, Conductance, Si, metres};
+use counterpoise::mechanics::pneumatics::{AirStroke, FINE, Path, StrokeOutcome, in_series, tube};
+use counterpoise::quantity::{ATMOSPHERE_PA, metres};
 use serde_json::Value;
 
 /// What the project promises of travel times and of the speed at the end.
@@ -218,13 +216,8 @@ impl Lid {
             (0.0, 0.0)
         };
         let flow = |path: Path, from: f64, to: f64| {
-            let volume = free_flow(
-                Conductance::from_si(path.conductance),
-                path.critical_ratio,
-                AbsolutePressure::from_si(from),
-                AbsolutePressure::from_si(to),
-            );
-            1.185 * 287.05 * 293.15 * volume.si()
+            let (mass_flow, ..) = path.mass_flow(from, to);
+            287.05 * 293.15 * mass_flow
         };
         let full = self.dead_m3[0] + bore * x;
         let empty = self.dead_m3[1] + ring * (self.travel_m() - x);

@@ -4,7 +4,7 @@
 
 use super::course::assist;
 use crate::demand::Axis;
-use crate::family::{Family, Pace, Stage, family};
+use crate::family::{Pace, Stage, family};
 use crate::quantity::show;
 use crate::requirements::{PowerLoss, Requirements};
 use crate::study::{OptionLine, amount};
@@ -26,7 +26,7 @@ const COAST_SHARE: f64 = 0.5;
 /// The proving plan of an option.
 #[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
-    let pace = family(&option.family).map_or(Pace::Law, Family::pace);
+    let pace = family(&option.family).map_or(Pace::Law, |family| family.pace);
     let mut plan = at_rest(option, job);
     plan.extend(at_speed(option, pace));
     plan.extend(own(option, Stage::AtWork));

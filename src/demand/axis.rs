@@ -57,8 +57,8 @@ impl Axis {
 
     fn along(job: &Task, way: Arc<dyn Way>) -> Self {
         Self {
-            travel_m: way.travel_m(),
-            loads_kg: way.loads_kg(),
+            travel_m: way.extent().travel_m,
+            loads_kg: way.extent().loads_kg,
             way,
             cycle_s: job.timing.cycle_s(),
             rest_out_s: job.timing.rest_out.si(),
@@ -92,7 +92,7 @@ impl Axis {
     /// The demand at a travel time, with an assist.
     #[must_use]
     pub fn demand(&self, job: &Task, assist: &Assist, travel_time_s: f64) -> Demand {
-        let stop_m_s2 = self.stop_deceleration(self.unit_speed_m() / travel_time_s);
+        let stop_m_s2 = self.stop_deceleration(self.extent().unit_speed_m / travel_time_s);
         let unsure_n = self.unsure_n(assist, job.rules.balance_tolerance);
         let (mut holding_push_n, mut holding_pull_n) = (unsure_n, unsure_n);
         let mut cases = Vec::with_capacity(4);
@@ -133,12 +133,7 @@ impl Axis {
 
     /// The cases of one load: out, and back as quickly.
     fn load_cases(&self, load: Loading, out: &Traverse, holding_n: f64) -> [Case; 2] {
-        let Traverse {
-            assist,
-            mass_kg: load_kg,
-            time_s,
-            ..
-        } = *out;
+        let (assist, load_kg, time_s) = (out.assist, out.mass_kg, out.time_s);
         let strokes = [Direction::Out, Direction::Back]
             .map(|direction| (direction, self.stroke(&Traverse { direction, ..*out })));
         let profiles = strokes
@@ -146,8 +141,8 @@ impl Axis {
             .map(|(_, (profile, _))| profile.as_slice());
         let cycle = Figures {
             holding_n,
-            peak_speed_m_s: self.unit_speed_m() / time_s,
-            peak_acceleration_m_s2: self.unit_acceleration_m() / (time_s * time_s),
+            peak_speed_m_s: self.extent().unit_speed_m / time_s,
+            peak_acceleration_m_s2: self.extent().unit_acceleration_m / (time_s * time_s),
             kinetic_energy_j: self.kinetic_j(assist, load_kg, time_s),
             binding_ratio: self.binding_ratio(),
             ..self.cycle(profiles, time_s, self.rest_squares(assist, load_kg, time_s))

@@ -32,16 +32,13 @@ pub struct CourseRow {
     pub worst: bool,
 }
 
-fn thrust(sample: &Sample) -> f64 {
-    sample.force_n.abs().max(sample.static_force_n.abs())
-}
-
 /// The first instant of greatest thrust among some, by number.
-fn greatest<'s>(samples: impl Iterator<Item = (usize, &'s Sample)>) -> Option<usize> {
+pub(super) fn greatest<'s>(samples: impl Iterator<Item = (usize, &'s Sample)>) -> Option<usize> {
     let mut found: Option<(usize, f64)> = None;
     for (index, sample) in samples {
-        if found.is_none_or(|(_, most)| thrust(sample) > most + TIE) {
-            found = Some((index, thrust(sample)));
+        let thrust = sample.thrust_n();
+        if found.is_none_or(|(_, most)| thrust > most + TIE) {
+            found = Some((index, thrust));
         }
     }
     found.map(|(index, _)| index)

@@ -71,6 +71,14 @@ pub struct Sample {
     pub stop_force_n: f64,
 }
 
+impl Sample {
+    /// Greatest force on the drive, at rest or in motion.
+    #[must_use]
+    pub fn thrust_n(&self) -> f64 {
+        self.force_n.abs().max(self.static_force_n.abs())
+    }
+}
+
 /// The figures of a case, or the worst over all cases.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Figures {
@@ -140,7 +148,7 @@ pub struct Turn {
 }
 
 /// What the hinge itself sees, and the drive's geometry over the swing.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct HingeDemand {
     /// Greatest torque at rest, breakaway included.
     pub static_peak_n_m: f64,
@@ -283,6 +291,19 @@ impl Demand {
     #[must_use]
     pub fn thrust_n(&self) -> f64 {
         self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
+    }
+    /// Greatest force that the parts of a drive must bear: moving, holding or in an emergency stop.
+    #[must_use]
+    pub fn greatest_n(&self) -> f64 {
+        let moving = self.thrust_n().max(self.emergency_stop.force_peak_n);
+        moving.max(self.held_n())
+    }
+    /// The same, pushing only.
+    #[must_use]
+    pub fn greatest_push_n(&self) -> f64 {
+        let moving = self.worst.push_peak_n;
+        let holding = self.holding_push_n;
+        moving.max(self.emergency_stop.push_peak_n).max(holding)
     }
     /// The cases of one direction of the drive.
     pub fn strokes(&self, direction: Direction) -> impl Iterator<Item = &Case> {

@@ -43,12 +43,8 @@ pub(super) fn instants(
         } / travel_m;
         (law.instant_of(done), Some(x))
     });
-    let special: Vec<(f64, Option<f64>)> = law
-        .jumps()
-        .into_iter()
-        .map(|tau| (tau, None))
-        .chain(breaks)
-        .collect();
+    let jumps = law.jumps().into_iter().map(|tau| (tau, None));
+    let special: Vec<(f64, Option<f64>)> = jumps.chain(breaks).collect();
     let mut list: Vec<StrokeInstant> = special
         .iter()
         .flat_map(|(tau, x_m)| [true, false].map(|before| at(*tau, before, *x_m)))

@@ -5,7 +5,7 @@ use core::f64::consts::PI;
 use crate::requirements::Law;
 
 /// Position, speed and acceleration of the unit stroke.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct UnitStroke {
     /// Part of the stroke done.
     pub s: f64,
@@ -128,21 +128,15 @@ fn trapezoid(cv: f64, start: f64, end: f64, tau: f64, before: bool) -> UnitStrok
 
 /// `s = Σ c·τⁿ` and its derivatives.
 fn polynomial(tau: f64, terms: &[(i32, f64)]) -> UnitStroke {
-    terms.iter().fold(
+    let add = |sum: UnitStroke, &(power, c): &(i32, f64)| {
+        let n = f64::from(power);
         UnitStroke {
-            s: 0.0,
-            v: 0.0,
-            a: 0.0,
-        },
-        |sum, &(power, c)| {
-            let n = f64::from(power);
-            UnitStroke {
-                s: sum.s + c * tau.powi(power),
-                v: sum.v + c * n * tau.powi(power - 1),
-                a: sum.a + c * n * (n - 1.0) * tau.powi(power - 2),
-            }
-        },
-    )
+            s: sum.s + c * tau.powi(power),
+            v: sum.v + c * n * tau.powi(power - 1),
+            a: sum.a + c * n * (n - 1.0) * tau.powi(power - 2),
+        }
+    };
+    terms.iter().fold(UnitStroke::default(), add)
 }
 
 fn modified_sine(tau: f64) -> UnitStroke {

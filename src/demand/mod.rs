@@ -23,12 +23,13 @@ pub use figures::{
 };
 pub use slide::{CarriageLoad, RailDemand};
 pub use stability::Stability;
-pub use way::Way;
+pub use way::{Extent, Way};
 
 /// What helps the drive.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub enum Assist {
     /// Nothing.
+    #[default]
     None,
     /// A counterweight over sheaves.
     Counterweight(Counterweight),

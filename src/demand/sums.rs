@@ -1,6 +1,7 @@
 //! From the instants of strokes to the figures of a case, and to the worst of all cases.
 
 use super::axis::TIE;
+use super::course::greatest;
 use super::figures::{Case, Emergency, Figures, Loading, Sample};
 use crate::mechanics::bearing;
 use crate::quantity::{Si, newtons};
@@ -13,6 +14,14 @@ pub(super) fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
         .sum()
 }
 
+impl Case {
+    /// Work into the load over the stroke.
+    #[must_use]
+    pub fn work_j(&self) -> f64 {
+        integral(&self.profile, |s| (s.force_n * s.v_m_s).max(0.0))
+    }
+}
+
 /// The figures of one stroke, over those of its load's cycle.
 pub(super) fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
     let time_s = profile.last().map_or(1.0, |last| last.t_s);
@@ -21,14 +30,7 @@ pub(super) fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
     let dynamic_peak_n = most(|s| s.force_n.abs());
     let motoring = most(|s| s.force_n * s.v_m_s);
     let braking = most(|s| -s.force_n * s.v_m_s);
-    let thrust = |s: &Sample| s.force_n.abs().max(s.static_force_n.abs());
-    let (_, worst_position_m) = profile.iter().fold((-1.0, 0.0), |(most, at), s| {
-        if thrust(s) > most + TIE {
-            (thrust(s), s.x_m)
-        } else {
-            (most, at)
-        }
-    });
+    let worst = greatest(profile.iter().enumerate()).and_then(|index| profile.get(index));
     Figures {
         static_peak_n,
         dynamic_peak_n,
@@ -39,7 +41,7 @@ pub(super) fn stroke_figures(profile: &[Sample], cycle: Figures) -> Figures {
         peak_power_w: motoring.max(braking),
         peak_motoring_power_w: motoring,
         peak_braking_power_w: braking,
-        worst_position_m,
+        worst_position_m: worst.map_or(0.0, |s| s.x_m),
         ..cycle
     }
 }

@@ -7,18 +7,25 @@ use super::stability::{Body, Edge, Phase};
 use super::{ArmLoad, Assist};
 use crate::requirements::{Base, Law};
 
+/// What of a way no place changes.
+#[derive(Debug, Clone, Copy)]
+pub struct Extent {
+    /// Least and most load, kg.
+    pub loads_kg: [f64; 2],
+    /// The motion law.
+    pub law: Law,
+    /// Travel of the drive, m.
+    pub travel_m: f64,
+    /// Greatest speed of the drive, times the travel time.
+    pub unit_speed_m: f64,
+    /// Greatest acceleration of the drive, times the travel time squared.
+    pub unit_acceleration_m: f64,
+}
+
 /// The way of a load with its drive. Places, speeds and forces are the drive's; positive is outward along it.
 pub trait Way: Debug + Send + Sync {
-    /// Least and most load, kg.
-    fn loads_kg(&self) -> [f64; 2];
-    /// The motion law.
-    fn law(&self) -> Law;
-    /// Travel of the drive, m.
-    fn travel_m(&self) -> f64;
-    /// Greatest speed of the drive, times the travel time.
-    fn unit_speed_m(&self) -> f64;
-    /// Greatest acceleration of the drive, times the travel time squared.
-    fn unit_acceleration_m(&self) -> f64;
+    /// What of it no place changes.
+    fn extent(&self) -> &Extent;
 
     /// Force of the drive at a place, accelerating from rest there in a direction of the drive; `upper` means that side of a jump.
     fn force_n(

@@ -9,9 +9,9 @@ pub mod choose;
 mod electric;
 mod electric_cylinder;
 mod fitted;
-pub mod hand_crank;
+mod hand_crank;
 mod hazard;
-pub mod hydraulic;
+mod hydraulic;
 mod need;
 mod pneumatic;
 mod proof;
@@ -26,7 +26,6 @@ mod sample;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
 pub use choose::Bench;
-use fitted::control;
 pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
@@ -44,40 +43,51 @@ use crate::requirements::Hours;
 /// A force smaller than this is none, N: what rounding leaves of a balance.
 const NO_FORCE_N: f64 = 1e-6;
 
-/// A family of drives.
-pub trait Family: Sync {
-    /// Its name in files, such as `pneumatic`.
-    fn name(&self) -> &'static str;
-    /// What people call it, such as "air cylinder".
-    fn words(&self) -> &'static str;
-    /// Common names of the kinds of drives that it covers, its own among them first.
-    fn covers(&self) -> &'static [&'static str];
-    /// What all its drives need of the site and of the job.
-    fn needs(&self) -> &'static [Need];
-    /// Its checks of thrust, holding and peak torque, by id: for a fixed train without assist on an upward slide a heavier
-    /// load never lowers them.
-    fn grows_with_load(&self) -> &'static [&'static str];
-    /// What sets the pace of its drives.
-    fn pace(&self) -> Pace {
-        Pace::Law
+/// Each of some parts, or that there is none.
+fn some_or_none<P>(parts: Vec<&P>) -> Vec<Option<&P>> {
+    if parts.is_empty() {
+        vec![None]
+    } else {
+        parts.into_iter().map(Some).collect()
     }
+}
+
+/// A whole number as a count of pieces.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a cast keeps to what a count can be"
+)]
+fn count(whole: f64) -> u32 {
+    whole as u32
+}
+
+/// A family of drives.
+pub struct Family {
+    /// Its name in files, such as `pneumatic`.
+    pub name: &'static str,
+    /// What people call it, such as "air cylinder".
+    pub words: &'static str,
+    /// Common names of the kinds of drives that it covers, its own among them first.
+    pub covers: &'static [&'static str],
+    /// What all its drives need of the site and of the job.
+    pub needs: &'static [Need],
+    /// What sets the pace of its drives.
+    pub pace: Pace,
     /// Offers every train worth judging for one assist, at every design time it can be built for.
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
+    pub trains: for<'a> fn(&Ask<'a>, &mut Bench<'a>),
 }
 
 /// Every family, in the order of the file format.
-pub const FAMILIES: &[&dyn Family] = &[
-    &pneumatic::Pneumatic,
-    &hydraulic::Hydraulic,
-    &screw::ElectricScrew,
-    &hand_crank::HandCrank,
+pub const FAMILIES: &[Family] = &[
+    pneumatic::FAMILY,
+    hydraulic::FAMILY,
+    screw::FAMILY,
+    hand_crank::FAMILY,
 ];
 
 /// The family of a name.
 #[must_use]
-pub fn family(name: &str) -> Option<&'static dyn Family> {
-    FAMILIES
-        .iter()
-        .copied()
-        .find(|family| family.name() == name)
+pub fn family(name: &str) -> Option<&'static Family> {
+    FAMILIES.iter().find(|family| family.name == name)
 }

@@ -20,18 +20,9 @@ pub enum Need {
     EndStops,
 }
 
-/// A kind of part that an option brings along in place of something that its family needs.
-struct Substitute {
-    part_kind: &'static str,
-    replaces: Need,
-    needs: &'static [Need],
-}
-
-const SUBSTITUTES: &[Substitute] = &[Substitute {
-    part_kind: "compressors",
-    replaces: Need::Air,
-    needs: &[Need::NoAir, Need::Mains],
-}];
+/// Kinds of part that an option brings along in place of something that its family needs, and what they need.
+const SUBSTITUTES: &[(&str, Need, &[Need])] =
+    &[("compressors", Need::Air, &[Need::NoAir, Need::Mains])];
 
 impl Need {
     /// Whether a job meets it.
@@ -51,21 +42,23 @@ impl Need {
 
 /// What an option of a family needs, with the kinds of its parts: a compressor among them stands in for air laid on.
 #[must_use]
-pub fn option_needs(family: &dyn Family, part_kinds: &[&str]) -> Vec<Need> {
+pub fn option_needs(family: &Family, part_kinds: &[&str]) -> Vec<Need> {
     let resolve = |need: &Need| {
         let brought = SUBSTITUTES
             .iter()
-            .find(|part| part.replaces == *need && part_kinds.contains(&part.part_kind));
-        brought.map_or_else(|| vec![*need], |part| part.needs.to_vec())
+            .find(|(kind, replaces, _)| replaces == need && part_kinds.contains(kind));
+        brought.map_or_else(|| vec![*need], |(.., needs)| needs.to_vec())
     };
-    family.needs().iter().flat_map(resolve).collect()
+    family.needs.iter().flat_map(resolve).collect()
 }
 
 /// Whether any option of a family may need something, whatever it brings along.
 #[must_use]
-pub fn may_need(family: &dyn Family, need: Need) -> bool {
-    family.needs().iter().any(|own| {
-        let mut substitutes = SUBSTITUTES.iter().filter(|part| part.replaces == *own);
-        *own == need || substitutes.any(|part| part.needs.contains(&need))
+pub fn may_need(family: &Family, need: Need) -> bool {
+    family.needs.iter().any(|own| {
+        let mut substitutes = SUBSTITUTES
+            .iter()
+            .filter(|(_, replaces, _)| replaces == own);
+        *own == need || substitutes.any(|(.., needs)| needs.contains(&need))
     })
 }

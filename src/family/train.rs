@@ -7,9 +7,9 @@ use super::fitted::pivot::Pivots;
 use super::fitted::site::Bellows;
 use super::pneumatic::Strokes;
 use super::{Caution, Check, Expected};
-use crate::catalog::{Catalog, Common};
+use crate::catalog::{Catalog, Common, Part};
 use crate::demand::{Assist, Book, Demand};
-use crate::quantity::Si;
+use crate::quantity::{MassPerLength, Si};
 use crate::requirements::{Brief, Hours, Slide};
 
 /// Two design times nearer than this part are one.
@@ -112,7 +112,7 @@ impl<'a> Ask<'a> {
 }
 
 /// An assist with its parts.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, Default)]
 pub struct Fitted<'a> {
     /// What it does to the demand.
     pub assist: Assist,
@@ -137,21 +137,13 @@ impl<'a> Fitted<'a> {
             parts,
             fitting: Some(fitting),
             tag,
-            pivots: Pivots::default(),
-            bellows: Bellows::default(),
+            ..Self::none()
         }
     }
     /// No assist.
     #[must_use]
     pub fn none() -> Self {
-        Self {
-            assist: Assist::None,
-            parts: Vec::new(),
-            fitting: None,
-            tag: String::new(),
-            pivots: Pivots::default(),
-            bellows: Bellows::default(),
-        }
+        Self::default()
     }
 }
 
@@ -175,7 +167,12 @@ pub struct PartLine<'a> {
 }
 
 impl<'a> PartLine<'a> {
-    /// So many whole pieces.
+    /// So many whole pieces of a part.
+    #[must_use]
+    pub fn part<P: Part>(part: &'a P, quantity: u32) -> Self {
+        Self::pieces(P::KIND, part.common(), quantity)
+    }
+    /// The same, its kind by name.
     #[must_use]
     pub fn pieces(kind: &'static str, common: &'a Common, quantity: u32) -> Self {
         let (price, mass_kg) = (common.price, common.mass.si());
@@ -191,25 +188,18 @@ impl<'a> PartLine<'a> {
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
     #[must_use]
-    pub fn cut(
-        kind: &'static str,
-        common: &'a Common,
+    pub fn cut<P: Part>(
+        part: &'a P,
         length_m: f64,
         price_per_m: f64,
-        mass_per_m: f64,
+        mass_per_m: MassPerLength,
     ) -> Self {
-        let (price, mass_kg) = (
-            common.price + price_per_m * length_m,
-            common.mass.si() + mass_per_m * length_m,
-        );
+        let piece = Self::part(part, 1);
         Self {
-            common,
-            kind,
-            quantity: 1,
             length_m: Some(length_m),
-            price,
-            mass_kg,
-            on_machine: true,
+            price: piece.price + price_per_m * length_m,
+            mass_kg: piece.mass_kg + mass_per_m.si() * length_m,
+            ..piece
         }
     }
     /// The same, standing beside the machine.
@@ -225,13 +215,11 @@ impl<'a> PartLine<'a> {
     }
 }
 
-/// A part to be made.
+/// A part to be made; its hours are a share of those in the train's table row.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Made {
     /// What it is.
     pub what: &'static str,
-    /// Hours, within those of the train's table row; 0 where the row covers it.
-    pub hours: f64,
     /// Material, in catalog units.
     pub material: f64,
 }
@@ -269,6 +257,14 @@ pub struct Life {
     pub what: &'static str,
     /// Years at this job's rate.
     pub years: f64,
+}
+
+impl Life {
+    /// A life in years.
+    #[must_use]
+    pub fn new(what: &'static str, years: f64) -> Self {
+        Self { what, years }
+    }
 }
 
 /// A complete train at one design time.
@@ -363,19 +359,11 @@ impl Train<'_> {
     pub fn passes(&self) -> bool {
         self.checks.iter().all(Check::passes)
     }
-    /// Price of its own parts, in catalog units.
-    #[must_use]
-    pub fn parts_cost(&self) -> f64 {
-        self.parts.iter().map(PartLine::cost).sum()
-    }
     /// Its name among all options: parts that tell it apart and its design time.
     #[must_use]
     pub fn id(&self, assist_tag: &str) -> String {
-        let mut seen: Vec<&str> = self
-            .parts
-            .iter()
-            .map(|part| part.common.id.as_str())
-            .collect();
+        let ids = self.parts.iter().map(|part| part.common.id.as_str());
+        let mut seen: Vec<&str> = ids.collect();
         seen.dedup();
         let assist = if assist_tag.is_empty() {
             String::new()

@@ -6,7 +6,7 @@
 use core::f64::consts::{PI, TAU};
 
 use super::column::{STEEL_DENSITY_KG_M3, STEEL_MODULUS_PA};
-use crate::quantity::{Force, Length, Mass, Pressure, Si, Torque, metres, pascals};
+use crate::quantity::{Force, Length, Mass, Pressure, Si, metres, pascals};
 
 /// The section of a beam; its height lies along the load.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -113,23 +113,15 @@ impl Section {
 
     /// The same section turned by a quarter.
     #[must_use]
-    pub fn turned(self) -> Self {
-        match self {
-            Section::Rectangle { width_m, height_m } => Section::Rectangle {
-                width_m: height_m,
-                height_m: width_m,
-            },
-            Section::Box {
-                width_m,
-                height_m,
-                wall_m,
-            } => Section::Box {
-                width_m: height_m,
-                height_m: width_m,
-                wall_m,
-            },
-            round => round,
+    pub fn turned(mut self) -> Self {
+        if let Section::Rectangle { width_m, height_m }
+        | Section::Box {
+            width_m, height_m, ..
+        } = &mut self
+        {
+            core::mem::swap(width_m, height_m);
         }
+        self
     }
 
     /// A hollow section of the same area and proportions with a wall of [`HOLLOW_WALL`] of its smaller side.
@@ -299,36 +291,6 @@ impl Beam {
         let spring = numbers.point * self.stiffness() / (length * length * length);
         (spring / (load.si() + numbers.swinging * own_mass.si())).sqrt() / TAU
     }
-}
-
-/// How far a round tube or bar is twisted, rad.
-///
-/// `φ = T L/(G J)`, `J = π (D⁴ - d⁴)/32`.
-///
-/// - `torque`: along the tube
-/// - `length`: ≥ 0
-/// - `outer`, `inner`: diameters, `0 ≤ d < D`
-/// - `shear_modulus`: > 0
-///
-/// Source: Beer & Johnston, *Mechanics of Materials*, torsion of circular shafts.
-///
-/// ```
-/// # use counterpoise::{mechanics::beam::twist_rad, quantity::{metres, newton_metres, pascals}};
-/// // 300 N m over 1.2 m of 50 × 40 mm: J = 362 265 mm⁴, 360/(79.3e9·3.62265e-7) = 0.012 531 rad
-/// let twist = twist_rad(newton_metres(300.0), metres(1.2), metres(0.05), metres(0.04), pascals(79.3e9));
-/// assert!((twist - 0.012_531).abs() < 1e-6);
-/// ```
-#[must_use]
-pub fn twist_rad(
-    torque: Torque,
-    length: Length,
-    outer: Length,
-    inner: Length,
-    shear_modulus: Pressure,
-) -> f64 {
-    let fourth = |d: f64| d * d * d * d;
-    let polar = PI * (fourth(outer.si()) - fourth(inner.si())) / 32.0;
-    torque.si() * length.si() / (shear_modulus.si() * polar)
 }
 
 /// What a beam is made of.

@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use crate::quantity::{Force, Length, Pressure, Si, newtons};
+use crate::quantity::{Force, Length, Pressure, Si, newtons, pascals};
 
 /// Young's modulus of steel, Pa (method page).
 pub const STEEL_MODULUS_PA: f64 = 205e9;
@@ -88,4 +88,11 @@ pub fn critical_load(
         sy * (1.0 - sy * slenderness * slenderness / (4.0 * PI * PI * modulus.si()))
     };
     newtons(area * stress)
+}
+
+/// [`critical_load`] of a bar of the steel above, its ends held in a way.
+#[must_use]
+pub fn steel_load(diameter: Length, length: Length, ends: Ends) -> Force {
+    let (strength, modulus) = (pascals(STEEL_YIELD_PA), pascals(STEEL_MODULUS_PA));
+    critical_load(diameter, length, ends.factor(), strength, modulus)
 }

@@ -1,35 +1,24 @@
 //! Bearings under a load across and a load along their axis at once, and lives that more than nine in ten reach.
 
+use super::between;
 use crate::quantity::{Force, Si, newtons};
 
 /// Parts of bearings that reach a life, and that life over the one that nine in ten reach.
 ///
 /// Source: ISO 281:2007, table 12, recalled.
+#[rustfmt::skip]
 const LIFE_FACTORS: [(f64, f64); 6] = [
-    (0.90, 1.0),
-    (0.95, 0.64),
-    (0.96, 0.55),
-    (0.97, 0.47),
-    (0.98, 0.37),
-    (0.99, 0.25),
+    (0.90, 1.0), (0.95, 0.64), (0.96, 0.55), (0.97, 0.47), (0.98, 0.37), (0.99, 0.25),
 ];
 
 /// Deep-groove ball bearings: load along the axis over the static rating, `e`, and `Y` past it.
 ///
 /// Source: Shigley's *Mechanical Engineering Design*, table 11-1, after ISO 281, recalled.
+#[rustfmt::skip]
 const DEEP_GROOVE: [(f64, f64, f64); 12] = [
-    (0.014, 0.19, 2.30),
-    (0.021, 0.21, 2.15),
-    (0.028, 0.22, 1.99),
-    (0.042, 0.24, 1.85),
-    (0.056, 0.26, 1.71),
-    (0.070, 0.27, 1.63),
-    (0.084, 0.28, 1.55),
-    (0.110, 0.30, 1.45),
-    (0.170, 0.34, 1.31),
-    (0.280, 0.38, 1.15),
-    (0.420, 0.42, 1.04),
-    (0.560, 0.44, 1.00),
+    (0.014, 0.19, 2.30), (0.021, 0.21, 2.15), (0.028, 0.22, 1.99), (0.042, 0.24, 1.85),
+    (0.056, 0.26, 1.71), (0.070, 0.27, 1.63), (0.084, 0.28, 1.55), (0.110, 0.30, 1.45),
+    (0.170, 0.34, 1.31), (0.280, 0.38, 1.15), (0.420, 0.42, 1.04), (0.560, 0.44, 1.00),
 ];
 
 /// Life that a part of all bearings reaches, over that which nine in ten reach (`a1`).
@@ -47,24 +36,6 @@ const DEEP_GROOVE: [(f64, f64, f64); 12] = [
 #[must_use]
 pub fn life_factor(reliability: f64) -> f64 {
     between(&LIFE_FACTORS, reliability, |row| *row)
-}
-
-/// A figure between the rows of a table, by straight lines; past its ends, that of the end.
-fn between<T>(rows: &[T], at: f64, pair: impl Fn(&T) -> (f64, f64)) -> f64 {
-    let upper = rows.iter().position(|row| pair(row).0 >= at);
-    let (low, high) = match upper {
-        Some(0) => (rows.first(), rows.first()),
-        Some(index) => (rows.get(index - 1), rows.get(index)),
-        None => (rows.last(), rows.last()),
-    };
-    let Some(((x0, y0), (x1, y1))) = low.map(&pair).zip(high.map(&pair)) else {
-        return 0.0;
-    };
-    if x1 > x0 {
-        y0 + (y1 - y0) * ((at - x0) / (x1 - x0)).clamp(0.0, 1.0)
-    } else {
-        y1
-    }
 }
 
 /// Load across the axis that tires a bearing, or dents it, as much as a combined one does.

@@ -2,7 +2,8 @@
 
 use core::f64::consts::PI;
 
-use crate::quantity::{Force, Lead, Length, Pressure, Si, Torque, metres, newton_metres, newtons};
+use super::between;
+use crate::quantity::{Force, Lead, Length, Pressure, Si, metres, newtons};
 
 /// Pitch diameter of a gear.
 ///
@@ -42,71 +43,15 @@ pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
     Lead::from_si(PI * pitch_diameter(module, teeth).si())
 }
 
-/// Torque that a force asks of a shaft.
-///
-/// `T = F l/(2π)`, before any loss; for a pinion that is `F d/2`.
-///
-/// - `force`: along the travel, N, ≥ 0
-/// - `lead`: travel per turn of the shaft, m, > 0
-///
-/// Source: work over one turn.
-///
-/// ```
-/// # use counterpoise::{mechanics::gear, quantity::{Lead, Si, newtons}};
-/// // 1500 N · 0.1257 m / 2π = 30.0 N·m
-/// assert!((gear::torque_of(newtons(1500.0), Lead::from_si(0.12566)).value - 30.0).abs() < 0.01);
-/// ```
-#[must_use]
-pub fn torque_of(force: Force, lead: Lead) -> Torque {
-    newton_metres(force.si() * lead.si() / (2.0 * PI))
-}
-
-/// Torque at the output of a gear stage.
-///
-/// `T2 = T1 i η`.
-///
-/// - `input`: torque, N·m, ≥ 0
-/// - `ratio`: turns in per turn out, > 0
-/// - `efficiency`: 0 < η ≤ 1
-///
-/// Source: power balance.
-///
-/// ```
-/// # use counterpoise::{mechanics::gear, quantity::newton_metres};
-/// // 8 N·m · 25 · 0.94 = 188 N·m
-/// assert!((gear::output_torque(newton_metres(8.0), 25.0, 0.94).value - 188.0).abs() < 1e-9);
-/// ```
-#[must_use]
-pub fn output_torque(input: Torque, ratio: f64, efficiency: f64) -> Torque {
-    input * (ratio * efficiency)
-}
-
 /// Lewis form factors of full-depth 20° teeth: number of teeth and `Y`.
+#[rustfmt::skip]
 const FORM: &[(f64, f64)] = &[
-    (12.0, 0.245),
-    (13.0, 0.261),
-    (14.0, 0.277),
-    (15.0, 0.290),
-    (16.0, 0.296),
-    (17.0, 0.303),
-    (18.0, 0.309),
-    (19.0, 0.314),
-    (20.0, 0.322),
-    (21.0, 0.328),
-    (22.0, 0.331),
-    (24.0, 0.337),
-    (26.0, 0.346),
-    (28.0, 0.353),
-    (30.0, 0.359),
-    (34.0, 0.371),
-    (38.0, 0.384),
-    (43.0, 0.397),
-    (50.0, 0.409),
-    (60.0, 0.422),
-    (75.0, 0.435),
-    (100.0, 0.447),
-    (150.0, 0.460),
-    (300.0, 0.472),
+    (12.0, 0.245), (13.0, 0.261), (14.0, 0.277), (15.0, 0.290),
+    (16.0, 0.296), (17.0, 0.303), (18.0, 0.309), (19.0, 0.314),
+    (20.0, 0.322), (21.0, 0.328), (22.0, 0.331), (24.0, 0.337),
+    (26.0, 0.346), (28.0, 0.353), (30.0, 0.359), (34.0, 0.371),
+    (38.0, 0.384), (43.0, 0.397), (50.0, 0.409), (60.0, 0.422),
+    (75.0, 0.435), (100.0, 0.447), (150.0, 0.460), (300.0, 0.472),
 ];
 
 /// Lewis form factor of a full-depth 20° tooth, linear between the table's rows and constant beyond its ends.
@@ -123,15 +68,7 @@ const FORM: &[(f64, f64)] = &[
 /// ```
 #[must_use]
 pub fn lewis_form(teeth: f64) -> f64 {
-    let next = FORM.partition_point(|(z, _)| *z <= teeth);
-    match (
-        next.checked_sub(1).and_then(|last| FORM.get(last)),
-        FORM.get(next),
-    ) {
-        (Some((z0, y0)), Some((z1, y1))) => y0 + (y1 - y0) * (teeth - z0) / (z1 - z0),
-        (Some((_, y)), None) | (None, Some((_, y))) => *y,
-        (None, None) => 0.0,
-    }
+    between(FORM, teeth, |row| *row)
 }
 
 /// Tangential force at which the root of a tooth reaches a stress.

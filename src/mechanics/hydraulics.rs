@@ -4,14 +4,14 @@ use core::f64::consts::PI;
 
 use crate::quantity::{
     Area, Force, Length, Power, Pressure, Si, Velocity, Volume, VolumeRate, cubic_metres,
-    cubic_metres_per_second, metres_per_second, pascals, square_metres, watts,
+    cubic_metres_per_second, metres_per_second, square_metres, watts,
 };
 
 /// Area of a piston.
 ///
 /// `A = π D²/4`.
 ///
-/// - `bore`: of the cylinder, m, > 0
+/// - `bore`: of the cylinder or diameter of a rod, m, ≥ 0
 ///
 /// Source: geometry.
 ///
@@ -22,7 +22,8 @@ use crate::quantity::{
 /// ```
 #[must_use]
 pub fn piston_area(bore: Length) -> Area {
-    bore * bore * (PI / 4.0)
+    let d = bore.si();
+    square_metres(PI * d * d / 4.0)
 }
 
 /// Area of a piston on its rod side.
@@ -53,18 +54,6 @@ pub struct Losses {
     pub line: Pressure,
     /// Back pressure of the line that the oil leaves by, Pa, ≥ 0.
     pub back: Pressure,
-}
-
-impl Losses {
-    /// A cylinder without friction on a line without loss.
-    #[must_use]
-    pub fn none() -> Self {
-        Self {
-            efficiency: 1.0,
-            line: pascals(0.0),
-            back: pascals(0.0),
-        }
-    }
 }
 
 /// Pressure at the pump that moves a load.
@@ -228,25 +217,4 @@ pub fn outlet_pressure(
 #[must_use]
 pub fn line_speed(flow: VolumeRate, bore: Length) -> Velocity {
     metres_per_second(flow.si() / piston_area(bore).value)
-}
-
-/// Area that a force needs at a pressure.
-///
-/// `A = F/(p η)`.
-///
-/// - `force`: on the load, N, ≥ 0
-/// - `pressure`: on the piston, Pa, > 0
-/// - `efficiency`: part of the piston force that reaches the load, 0 < η ≤ 1
-///
-/// Source: Pascal's law.
-///
-/// ```
-/// # use counterpoise::{mechanics::hydraulics, quantity::{newtons, pascals}};
-/// // 50 kN / (160 bar · 0.9) = 3.472e-3 m²
-/// let area = hydraulics::area_for(newtons(50e3), pascals(160e5), 0.9);
-/// assert!((area.value - 3.472e-3).abs() < 1e-6);
-/// ```
-#[must_use]
-pub fn area_for(force: Force, pressure: Pressure, efficiency: f64) -> Area {
-    square_metres(force.si() / (pressure.si() * efficiency))
 }

@@ -10,7 +10,7 @@ pub struct Pins {
 }
 
 /// The drive at an arm angle.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Lever {
     /// Distance from pin to pin, `ℓ`, m.
     pub length_m: f64,
@@ -67,11 +67,8 @@ impl Pins {
         let length_m = (along[0] * along[0] + along[1] * along[1]).sqrt();
         if length_m <= 0.0 {
             return Lever {
-                length_m: 0.0,
-                lever_m: 0.0,
-                slope_m: 0.0,
                 along,
-                turn: 0.0,
+                ..Lever::default()
             };
         }
         let lever_m = (bx * y - by * x) / length_m;

@@ -1,4 +1,4 @@
-//! Plain bearings: pressure, rubbing speed, their product, and wear of bushes and ways.
+//! Plain bearings: pressure, rubbing speed, and wear of bushes and ways.
 
 use core::f64::consts::PI;
 
@@ -41,22 +41,6 @@ pub fn pressure_pa(load: Force, width: Length, length: Length) -> f64 {
 #[must_use]
 pub fn rubbing_speed_m_s(diameter: Length, turns_per_s: f64) -> f64 {
     PI * diameter.si() * turns_per_s
-}
-
-/// Pressure times rubbing speed, which the heat of a plain bearing goes with, Pa·m/s.
-///
-/// `p · v`
-///
-/// Source: Shigley's *Mechanical Engineering Design*, § 12-15.
-///
-/// ```
-/// # use counterpoise::mechanics::plain;
-/// // 2 MPa · 0.1571 m/s = 0.3142 MPa·m/s
-/// assert!((plain::pv(2e6, 0.1571) - 0.3142e6).abs() < 1.0);
-/// ```
-#[must_use]
-pub fn pv(pressure_pa: f64, speed_m_s: f64) -> f64 {
-    pressure_pa * speed_m_s
 }
 
 /// Depth worn off a plain bearing, m.

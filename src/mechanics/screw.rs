@@ -16,7 +16,7 @@ pub const FIXED_FREE: f64 = 1.875_104_069;
 /// The same, simply supported at both ends.
 pub const SUPPORTED: f64 = PI;
 
-/// Torque that turns a ball screw against an axial load.
+/// Torque that turns a ball screw against an axial load, or a pinion against the load on its rack.
 ///
 /// `T = F · l / (2π · η)`: over one turn, work in equals work out plus friction.
 ///
@@ -186,29 +186,6 @@ pub fn self_locking_friction(mean_diameter: Length, lead: Lead, half_angle: f64)
 #[must_use]
 pub fn pitch_diameter(nominal: Length, pitch: Length) -> Length {
     metres(nominal.si() - pitch.si() / 2.0)
-}
-
-/// Minor diameter of the external trapezoidal thread.
-///
-/// `d3 = d - P - 2 ac`, crest clearance `ac` 0.15 mm for P = 1.5, 0.25 mm for P 2…5, 0.5 mm for P 6…12 mm, 1 mm above.
-///
-/// Source: ISO 2904, basic dimensions; ISO 2901 for the clearance.
-///
-/// ```
-/// # use counterpoise::{mechanics::screw, quantity::metres};
-/// // Tr 16 × 4: 16 - 4 - 0.5 = 11.5 mm
-/// assert!((screw::minor_diameter(metres(0.016), metres(0.004)).value - 0.0115).abs() < 1e-12);
-/// ```
-#[must_use]
-pub fn minor_diameter(nominal: Length, pitch: Length) -> Length {
-    let p = pitch.si();
-    let clearance = match p {
-        p if p < 0.001_9 => 0.15e-3,
-        p if p < 0.005_5 => 0.25e-3,
-        p if p < 0.013 => 0.5e-3,
-        _ => 1e-3,
-    };
-    metres(nominal.si() - p - 2.0 * clearance)
 }
 
 /// Speed at which a screw begins to whirl.

@@ -46,12 +46,9 @@ impl System {
     #[must_use]
     pub fn words(self, kind: Kind, si: f64) -> String {
         let fits = |(from, _): &&(f64, &str)| si.abs() >= *from;
-        let symbol = customary(kind)
-            .iter()
-            .rev()
-            .find(fits)
-            .map(|(_, unit)| *unit);
-        let unit = symbol.and_then(|symbol| units_of(kind).find(|unit| unit.symbol() == symbol));
+        let symbol = customary(kind).iter().rev().find(fits);
+        let unit =
+            symbol.and_then(|(_, symbol)| units_of(kind).find(|unit| unit.symbol() == *symbol));
         match unit {
             Some(unit) if self == System::Us => {
                 format!(

@@ -25,14 +25,14 @@ pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -
     })
     .into_iter();
     let mut options = Vec::new();
-    let mut without: Vec<(&dyn Family, &[Fitted])> = Vec::new();
+    let mut without: Vec<(&Family, &[Fitted])> = Vec::new();
     for family in FAMILIES {
         for same in assists.chunk_by(|p, q| p.assist.name() == q.assist.name()) {
             let before = options.len();
             let trains = offered.by_ref().take(same.len());
             options.extend(trains.flatten());
             if options.len() == before {
-                without.push((*family, same));
+                without.push((family, same));
             }
         }
     }
@@ -44,24 +44,16 @@ pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -
 }
 
 /// Every family with every assist.
-fn pairs<'a>(assists: &'a [Fitted<'a>]) -> Vec<(&'static dyn Family, &'a Fitted<'a>)> {
-    let with = |family: &&'static dyn Family| {
-        let family = *family;
-        assists.iter().map(move |assist| (family, assist))
-    };
+fn pairs<'a>(assists: &'a [Fitted<'a>]) -> Vec<(&'static Family, &'a Fitted<'a>)> {
+    let with = |family| assists.iter().map(move |assist| (family, assist));
     FAMILIES.iter().flat_map(with).collect()
 }
 
 /// What came nearest of a family that offers nothing with one sort of assist.
-fn nearest<'a>(
-    family: &dyn Family,
-    base: &Ask<'a>,
-    same: &'a [Fitted<'a>],
-    by: Judging,
-) -> RuledOut {
+fn nearest<'a>(family: &Family, base: &Ask<'a>, same: &'a [Fitted<'a>], by: Judging) -> RuledOut {
     let line = |fails: &[Check], otherwise: &[Check]| {
         let assist = same[0].assist.name();
-        ruled_out::line(by.job, family.name(), assist, (fails, otherwise))
+        ruled_out::line(by.job, family.name, assist, (fails, otherwise))
     };
     let known = stopped_whatever(base, &same[0]);
     if !known.is_empty() {
@@ -83,7 +75,7 @@ fn stopped_whatever<'a>(base: &Ask<'a>, assist: &'a Fitted<'a>) -> Vec<Check> {
 
 /// A family asked with each assist, every failed attempt remembered.
 fn try_assists<'a>(
-    family: &dyn Family,
+    family: &Family,
     base: &Ask<'a>,
     same: &'a [Fitted<'a>],
     by: Judging,
@@ -123,7 +115,7 @@ pub fn sound_trains<'a, T: Send>(
 ) -> Vec<T> {
     let mut pairs = pairs(assists);
     if let Some((name, sort)) = only {
-        pairs.retain(|(family, with)| family.name() == name && with.assist.name() == sort);
+        pairs.retain(|(family, with)| family.name == name && with.assist.name() == sort);
     }
     let work = |index: usize| {
         let (family, assist) = pairs[index];
@@ -138,12 +130,12 @@ pub fn sound_trains<'a, T: Send>(
 
 /// The trains of a family with one assist that pass every check, judged.
 fn sound<'a>(
-    family: &dyn Family,
+    family: &Family,
     ask: &Ask<'a>,
     by: Judging,
     bench: &mut Bench<'a>,
 ) -> Vec<Judged<'a>> {
-    family.trains(ask, bench);
+    (family.trains)(ask, bench);
     let trains = core::mem::take(&mut bench.sound).into_iter();
     trains
         .map(|train| Judged::new(by, train, ask.assist))
@@ -152,7 +144,7 @@ fn sound<'a>(
 
 /// Of those that pass every check those that meet every must.
 fn offer<'a>(
-    family: &dyn Family,
+    family: &Family,
     ask: &Ask<'a>,
     by: Judging,
     bench: &mut Bench<'a>,

@@ -69,9 +69,8 @@ pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
     }
 }
 
-/// The made parts of a train: the row's hours shared out in proportion to what the family says of each.
+/// The made parts of a train: the row's hours shared out alike.
 fn make(train: &Train, make_h: f64, per_catalog_unit: f64) -> Vec<MadeLine> {
-    let total: f64 = train.made.iter().map(|made| made.hours).sum();
     if train.made.is_empty() {
         return vec![MadeLine {
             what: "brackets and fixings".into(),
@@ -80,16 +79,9 @@ fn make(train: &Train, make_h: f64, per_catalog_unit: f64) -> Vec<MadeLine> {
         }];
     }
     let count = f64::from(u32::try_from(train.made.len()).unwrap_or(u32::MAX));
-    let share = |hours: f64| {
-        if total > 0.0 {
-            hours / total
-        } else {
-            1.0 / count
-        }
-    };
     let line = |made: &crate::family::Made| MadeLine {
         what: made.what.into(),
-        hours: make_h * share(made.hours),
+        hours: make_h * (1.0 / count),
         material: made.material * per_catalog_unit,
     };
     train.made.iter().map(line).collect()

@@ -68,12 +68,12 @@ pub fn study_notes(
 
 /// The kinds of drives that no family covers.
 fn not_considered() -> Option<Assumption> {
-    let covered = || FAMILIES.iter().flat_map(|family| family.covers());
+    let covered = || FAMILIES.iter().flat_map(|family| family.covers);
     let missing = |kind: &&str| covered().all(|name| name != kind);
     let missing: Vec<&str> = KINDS_OF_DRIVES.iter().copied().filter(missing).collect();
     let families: Vec<&str> = FAMILIES
         .iter()
-        .filter_map(|family| family.covers().first().copied())
+        .filter_map(|family| family.covers.first().copied())
         .collect();
     (!missing.is_empty()).then(|| Assumption {
         field: "drives".into(),

@@ -35,7 +35,7 @@ pub fn schema() -> Value {
 
 /// What the types do not say: the words that a text is one of.
 fn narrowed() -> Vec<(&'static str, Value)> {
-    let families: Vec<_> = FAMILIES.iter().map(|family| family.name()).collect();
+    let families: Vec<_> = FAMILIES.iter().map(|family| family.name).collect();
     let kinds: Vec<_> = KINDS.iter().map(|kind| kind.name).collect();
     let criteria: Vec<_> = CRITERIA.iter().map(CriterionRow::name).collect();
     let rules: Vec<_> = RULES.iter().map(|rule| rule.key).collect();

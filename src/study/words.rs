@@ -55,7 +55,7 @@ pub fn money(value: f64) -> String {
 /// What people call a family.
 #[must_use]
 pub fn family_words(name: &str) -> &str {
-    family(name).map_or(name, |family| family.words())
+    family(name).map_or(name, |family| family.words)
 }
 
 /// A check's id as words: `screw.critical_speed` is "screw critical speed".

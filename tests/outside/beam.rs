@@ -1,9 +1,7 @@
 //! Beams against handbooks, and the materials they are made of.
 
-use counterpoise::mechanics::beam::{Beam, Held, OAK, PINE, Section, twist_rad};
-use counterpoise::quantity::{
-    Kind, Si, kilograms, metres, newton_metres, newtons, parse_as, pascals,
-};
+use counterpoise::mechanics::beam::{Beam, Held, OAK, PINE, Section};
+use counterpoise::quantity::{Kind, Si, kilograms, metres, newtons, parse_as, pascals};
 
 use super::rows::{Row, row};
 
@@ -78,19 +76,6 @@ fn a_mass_at_the_end_of_a_cantilever_swings() {
     let own = row.input("density_kg_m3") * arm.section.area_m2() * arm.length.si();
     let load = kilograms(row.input("tip_mass_kg"));
     row.holds("frequency_hz", arm.frequency_hz(load, kilograms(own)));
-}
-
-#[test]
-fn a_tube_is_twisted() {
-    let row = row("beam-tube-torsion");
-    let twist = twist_rad(
-        newton_metres(row.input("torque_n_m")),
-        metres(row.input("length_m")),
-        metres(row.input("outer_diameter_m")),
-        metres(row.input("inner_diameter_m")),
-        pascals(row.input("shear_modulus_pa")),
-    );
-    row.holds("twist_deg", twist.to_degrees());
 }
 
 /// The handbook's numbers are in psi: they come out as it converts them.

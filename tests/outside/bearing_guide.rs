@@ -3,11 +3,14 @@
 // --- guides of straight axes ---
 
 mod guides {
-    use counterpoise::mechanics::guide;
+    use counterpoise::demand::Axis;
+    use counterpoise::mechanics::{bearing, guide};
     use counterpoise::quantity::{metres, newton_metres, newtons};
+    use counterpoise::requirements::Slide;
 
-    use super::super::agree;
-    use super::super::rows::{Row, row};
+    use super::super::rows::{Row, row, solve};
+    use super::super::{agree, on_four};
+    use crate::support::{about, axis};
 
     #[test]
     fn life_in_distance_and_hours() {
@@ -19,22 +22,20 @@ mod guides {
         row.holds("life_h", life.value / speed / 3600.0);
     }
 
+    /// The rating on the 50 km basis is the load under which a guide lives 50 km; of rollers, half as long as at its rating.
     #[test]
     fn ratings_on_the_50_km_basis() {
         let row = row("lin-c50-c100");
-        let rating = newtons(row.input("dynamic_rating_100km_n"));
-        row.holds(
-            "ball_rating_50km_n",
-            guide::rating_50_km(rating, false).value,
-        );
-        row.holds(
-            "ball_factor",
-            guide::rating_50_km(newtons(1.0), false).value,
-        );
-        row.holds(
-            "roller_factor",
-            guide::rating_50_km(newtons(1.0), true).value,
-        );
+        let balls = |rating: f64| {
+            let life_m = |load| guide::rail_life(newtons(rating), newtons(load)).value;
+            solve(rating, 2.0 * rating, -50e3, |load| -life_m(load))
+        };
+        let rating_n = row.input("dynamic_rating_100km_n");
+        row.holds("ball_rating_50km_n", balls(rating_n));
+        row.holds("ball_factor", balls(1.0));
+        let turns = |load| bearing::rating_life(newtons(1.0), newtons(load), 10.0 / 3.0);
+        let rollers = solve(1.0, 2.0, -0.5e6, |load| -turns(load));
+        row.holds("roller_factor", rollers);
     }
 
     fn four(row: &Row) {
@@ -44,11 +45,11 @@ mod guides {
             "carriage_spacing_along_m",
             "rail_spacing_m",
         ]
-        .map(|key| metres(row.input(key)));
-        let loads = guide::on_four(newtons(row.input("load_n")), along, across, spacing, rails);
+        .map(|key| row.input(key));
+        let loads = on_four(row.input("load_n"), [along, across], [spacing, rails]);
         let keys = ["front_near_n", "front_far_n", "rear_near_n", "rear_far_n"];
         for (key, load) in keys.into_iter().zip(loads) {
-            row.holds(key, load.value);
+            row.holds(key, load);
         }
     }
 
@@ -65,17 +66,25 @@ mod guides {
         row.holds("carriage_force_n", load.value);
     }
 
+    /// How near a slide is to jamming that is pulled so far off the line of its guide; 1 is jammed.
+    fn binding(friction: f64, offset_m: f64, spacing_m: f64) -> f64 {
+        let slide = Slide {
+            guide_friction: friction,
+            drive_offset: metres(offset_m),
+            bearing_spacing: metres(spacing_m),
+            ..axis()
+        };
+        Axis::new(&about(&slide), &slide).binding_ratio()
+    }
+
     #[test]
     fn drawer_effect() {
         let row = row("guide-jam");
-        let (friction, length) = (
-            row.input("friction_coef"),
-            metres(row.input("guide_length_m")),
-        );
-        let offset = guide::jamming_offset(length, friction);
-        row.holds("offset_max_m", offset.value);
-        row.holds("offset_ratio_max", (offset / length).value);
-        let ratio = guide::binding_ratio(friction, offset, length);
+        let (friction, length_m) = (row.input("friction_coef"), row.input("guide_length_m"));
+        let offset_m = 1.0 / binding(friction, 1.0, length_m);
+        row.holds("offset_max_m", offset_m);
+        row.holds("offset_ratio_max", offset_m / length_m);
+        let ratio = binding(friction, offset_m, length_m);
         agree(&row.source(), ratio, 1.0, 1e-12);
     }
 
@@ -90,8 +99,10 @@ mod guides {
     #[test]
     fn rule_of_two_to_one() {
         let row = row("own-two-to-one");
-        let ratio = guide::binding_ratio(row.input("friction_coef"), metres(2.0), metres(1.0));
-        row.holds("binding_ratio", ratio);
+        row.holds(
+            "binding_ratio",
+            binding(row.input("friction_coef"), 2.0, 1.0),
+        );
     }
 
     /// Half the load lives eight times as long.
@@ -195,7 +206,7 @@ mod rolling {
         let speed = plain::rubbing_speed_m_s(pin, row.input("speed_rpm") / 60.0);
         row.holds("pressure_pa", pressure);
         row.holds("sliding_speed_m_s", speed);
-        row.holds("pv_pa_m_s", plain::pv(pressure, speed));
+        row.holds("pv_pa_m_s", pressure * speed);
     }
 
     // --- beyond the collection ---

@@ -4,12 +4,11 @@ use core::f64::consts::{PI, TAU};
 
 use counterpoise::catalog::built_in;
 use counterpoise::demand::{Assist, Axis, Direction};
-use counterpoise::mechanics::gear::{
-    lewis_force, lewis_form, output_torque, pitch_diameter, torque_of, travel_per_turn,
-};
+use counterpoise::mechanics::gear::{lewis_force, lewis_form, pitch_diameter, travel_per_turn};
 use counterpoise::mechanics::human::{crank_power, crank_turns, hand_force};
+use counterpoise::mechanics::screw::drive_torque;
 use counterpoise::quantity::{
-    Angle, Kind, Lead, Si, kilograms, metres, newton_metres, newtons, parse_as, pascals, rpm,
+    Angle, Kind, Lead, Si, kilograms, metres, newtons, parse_as, pascals, rpm,
 };
 use counterpoise::requirements::{LoadRange, Rules, Slide};
 
@@ -21,21 +20,19 @@ use crate::support::{about, axis};
 fn reducer() {
     let row = row("gear-reducer-1");
     let (ratio, speed) = (row.input("gear_ratio"), row.input("input_speed_rpm"));
-    let torque = output_torque(
-        newton_metres(row.input("input_torque_n_m")),
-        ratio,
-        row.input("efficiency"),
-    );
-    row.holds("output_torque_n_m", torque.si());
+    // A crank of 1 m before the reducer, on whose output a drum of 1 m pulls with a newton: its handle has the torque before.
+    let lead = Lead::from_si(TAU / ratio);
+    let before = hand_force(newtons(1.0), lead, metres(1.0), row.input("efficiency"));
+    let torque = row.input("input_torque_n_m") / before.si();
+    row.holds("output_torque_n_m", torque);
     // At a crank of 1 m on the output, turning with the row's speed.
     let slow = rpm(row.expected("output_speed_rpm"));
     row.holds(
         "output_power_w",
-        crank_power(newtons(torque.si()), metres(1.0), slow).si(),
+        crank_power(newtons(torque), metres(1.0), slow).si(),
     );
-    // A torque without loss turns the slower, the greater it is: power in is power out.
-    let lossless = output_torque(newton_metres(1.0), ratio, 1.0).si();
-    row.holds("output_speed_rpm", speed / lossless);
+    // Turns before it for one turn behind it.
+    row.holds("output_speed_rpm", speed / crank_turns(metres(TAU), lead));
 }
 
 #[test]
@@ -46,7 +43,7 @@ fn rack_and_pinion() {
     row.holds("pitch_diameter_m", pitch_diameter(module, teeth).si());
     row.holds(
         "pinion_torque_n_m",
-        torque_of(newtons(row.input("rack_force_n")), lead).si(),
+        drive_torque(newtons(row.input("rack_force_n")), lead, 1.0).si(),
     );
     row.holds("travel_per_turn_m", lead.si());
     row.holds(
@@ -81,7 +78,10 @@ fn belt_axis() {
     );
     row.holds("belt_force_n", belt);
     let lead = Lead::from_si(row.input("pulley_teeth_count") * row.input("belt_pitch_m"));
-    row.holds("pulley_torque_n_m", torque_of(newtons(belt), lead).si());
+    row.holds(
+        "pulley_torque_n_m",
+        drive_torque(newtons(belt), lead, 1.0).si(),
+    );
     row.holds(
         "pulley_speed_rpm",
         60.0 * crank_turns(metres(row.input("speed_m_s")), lead),

@@ -3,11 +3,12 @@
 use core::f64::consts::PI;
 
 use counterpoise::mechanics::hydraulics::{
-    Losses, annulus_area, area_for, line_speed, outlet_pressure, piston_area, piston_speed,
-    pump_flow, pump_power, working_pressure,
+    Losses, annulus_area, line_speed, outlet_pressure, piston_area, piston_speed, pump_flow,
+    pump_power, working_pressure,
 };
 use counterpoise::quantity::{
     Kind, Si, cubic_metres_per_second, metres, metres_per_second, newtons, parse_as, pascals,
+    square_metres,
 };
 use counterpoise::requirements::Rules;
 
@@ -15,6 +16,15 @@ use super::agree;
 use super::rows::row;
 
 const NO_FORMULA: &str = "the project has no formula of pressure lost in a line";
+
+/// Of a line without loss to a cylinder of an efficiency.
+fn losses(efficiency: f64) -> Losses {
+    Losses {
+        efficiency,
+        line: pascals(0.0),
+        back: pascals(0.0),
+    }
+}
 
 fn gpm(value: f64) -> f64 {
     value * parse_as("1 gpm", Kind::Flow).expect("a flow")
@@ -39,7 +49,7 @@ fn esposito_double_acting_cylinder() {
     let load = newtons(row.input("load_n"));
     let (full, ring) = (piston_area(bore), annulus_area(bore, rod));
     for (way, area, other) in [("extend", full, ring), ("retract", ring, full)] {
-        let p = working_pressure(load, 1.0, area, other, Losses::none());
+        let p = working_pressure(load, 1.0, area, other, losses(1.0));
         row.holds(&format!("{way}_pressure_pa"), p.si());
         row.holds(
             &format!("{way}_speed_m_s"),
@@ -71,17 +81,15 @@ fn sizing_for_a_force_and_a_speed() {
         newtons(row.input("force_n")),
         pascals(row.input("pressure_pa")),
     );
-    let efficiency = row.input("mechanical_efficiency");
-    let area = area_for(force, pressure, efficiency);
+    let losses = losses(row.input("mechanical_efficiency"));
+    // Pressure goes down as the area goes up.
+    let unit = square_metres(1.0);
+    let area = unit * (working_pressure(force, 1.0, unit, unit, losses) / pressure);
     row.holds("area_m2", area.value);
     row.holds("bore_m", (area / piston_area(metres(1.0))).value.sqrt());
     let speed = metres_per_second(row.input("speed_m_s"));
     row.holds("flow_m3_s", pump_flow(area, speed, 1.0).si());
     // The working pressure of that area gives the force back.
-    let losses = Losses {
-        efficiency,
-        ..Losses::none()
-    };
     let p = working_pressure(force, 1.0, area, area, losses);
     agree(&row.source(), p.si(), pressure.si(), 1e-9);
 }

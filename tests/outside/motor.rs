@@ -5,35 +5,14 @@ use counterpoise::mechanics::human::crank_power;
 use counterpoise::mechanics::pneumatics::end_energy;
 use counterpoise::mechanics::{motor, rope};
 use counterpoise::quantity::{
-    Angle, Kind, Lead, Si, kilogram_square_metres, kilograms, metres, metres_per_second,
-    newton_metres, newtons, parse_as, rpm, seconds,
+    Angle, Kind, Si, kilogram_square_metres, kilograms, metres, metres_per_second, newton_metres,
+    newtons, parse_as, rpm,
 };
 use counterpoise::requirements::{Law, LoadRange, Rules, Slide};
 
 use super::agree;
 use super::rows::{row, solve};
 use crate::support::{self, about};
-
-#[test]
-fn rms() {
-    let row = row("mot-rms-1");
-    let steps = [1, 2, 3, 4].map(|i| {
-        let torque = newton_metres(row.input(&format!("torque_{i}_n_m")));
-        (torque, seconds(row.input(&format!("time_{i}_s"))))
-    });
-    row.holds("rms_torque_n_m", motor::rms_torque(steps).si());
-    // The RMS of one step alone is its magnitude.
-    let alone = steps.map(|step| motor::rms_torque([step]).si());
-    row.holds("peak_torque_n_m", alone.into_iter().fold(0.0, f64::max));
-}
-
-#[test]
-fn duty() {
-    let row = row("mot-s3-cdf-1");
-    let (run, rest) = (row.input("run_time_s"), row.input("rest_time_s"));
-    let factor = motor::duty_factor(seconds(run), seconds(run + rest));
-    row.holds("cyclic_duration_factor", factor);
-}
 
 /// The catalog's duty ratings are of the standard's series.
 #[test]
@@ -78,18 +57,22 @@ fn inertia_ratio() {
 #[test]
 fn inertia_through_a_gear() {
     let row = row("mot-reflect-gear");
-    let load = kilogram_square_metres(row.input("load_inertia_kg_m2"));
-    let seen = motor::reflected_inertia(load, row.input("gear_ratio"));
-    row.holds("reflected_inertia_kg_m2", seen.si());
+    let seen = seen_kg_m2(row.input("load_inertia_kg_m2"), row.input("gear_ratio"));
+    row.holds("reflected_inertia_kg_m2", seen);
 }
 
-/// Travel per turn is the pulley's circumference.
+/// An inertia behind a gear: a mass on a circle of 1 m radius before it, where it goes so much slower.
+fn seen_kg_m2(inertia: f64, ratio: f64) -> f64 {
+    rope::sheave_mass(kilogram_square_metres(inertia), metres(2.0), 1.0 / ratio).si()
+}
+
+/// As many times the mass that 1 kg m² of the pulley is on the belt.
 #[test]
 fn inertia_of_a_mass_on_a_belt() {
     let row = row("mot-reflect-pulley");
-    let lead = Lead::from_si(std::f64::consts::PI * row.input("pulley_diameter_m"));
-    let seen = motor::inertia_of_mass(kilograms(row.input("mass_kg")), lead);
-    row.holds("reflected_inertia_kg_m2", seen.si());
+    let diameter = metres(row.input("pulley_diameter_m"));
+    let unit = rope::sheave_mass(kilogram_square_metres(1.0), diameter, 1.0);
+    row.holds("reflected_inertia_kg_m2", row.input("mass_kg") / unit.si());
 }
 
 #[test]
@@ -157,9 +140,9 @@ fn braking_power() {
 #[test]
 fn matched_inertia() {
     let row = row("mot-ratio-opt-1");
-    let load = kilogram_square_metres(row.input("load_inertia_kg_m2"));
+    let load = row.input("load_inertia_kg_m2");
     let own = row.input("motor_inertia_kg_m2");
-    let seen = |ratio: f64| motor::reflected_inertia(load, ratio).si();
+    let seen = |ratio: f64| seen_kg_m2(load, ratio);
     let ratio = solve(1.0, 1e3, -own, |ratio| -seen(ratio));
     row.holds("gear_ratio", ratio);
     // Torque for 1 rad/s² of the load, (J + J'(i))·i, is least there.

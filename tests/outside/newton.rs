@@ -1,8 +1,10 @@
 //! Inclines and counterweights: the demand against Newton's second law.
 
 use counterpoise::demand::{Assist, Axis, Counterweight, Direction};
-use counterpoise::mechanics::{motor, rope, screw};
-use counterpoise::quantity::{Angle, Lead, Si, kilogram_square_metres, kilograms, metres, newtons};
+use counterpoise::mechanics::{rope, screw};
+use counterpoise::quantity::{
+    Angle, G_M_S2, Lead, Si, kilogram_square_metres, kilograms, metres, newtons,
+};
 use counterpoise::requirements::{LoadRange, Slide};
 
 use super::agree;
@@ -219,17 +221,31 @@ fn cart_and_hanging_mass() {
 #[test]
 fn best_counterweight_by_search() {
     let row = row("own-best-counterweight");
-    let sine = row.input("incline_deg").to_radians().sin();
-    let friction = row.input("friction_most_n") - row.input("friction_least_n");
-    let found = rope::best_counterweight(
-        kilograms(row.input("least_kg")),
-        kilograms(row.input("most_kg")),
-        sine,
-        row.input("acceleration_m_s2"),
-        newtons(friction),
-        row.input("travel_ratio"),
+    let (incline, loads) = (
+        row.input("incline_deg"),
+        ["least_kg", "most_kg"].map(|key| row.input(key)),
     );
-    row.holds("counterweight_kg", found.si());
+    let weight_n = loads[1] * G_M_S2 * incline.to_radians().cos();
+    let slide = slide(incline, loads[1], row.input("friction_most_n") / weight_n);
+    let a = row.input("acceleration_m_s2");
+    let found = best_counterweight_kg(&slide, loads, a, row.input("travel_ratio"));
+    row.holds("counterweight_kg", found);
+}
+
+/// The counterweight with which the pull out of the most load is that back of the least: the greatest of two lines is least
+/// where they cross.
+fn best_counterweight_kg(slide: &Slide, [least, most]: [f64; 2], a: f64, ratio: f64) -> f64 {
+    solve(0.0, 1e6, 0.0, |mass_kg| {
+        let assist = Assist::Counterweight(Counterweight {
+            mass_kg,
+            travel_ratio: ratio,
+            sheaves: 2,
+            loss_per_sheave: 0.0,
+            sheave_mass_kg: 0.0,
+        });
+        let out = force(slide, &assist, most, a, Direction::Out);
+        -out - force(slide, &assist, least, -a, Direction::Back)
+    })
 }
 
 /// A lift's counterweight is the car and half of its duty.
@@ -237,24 +253,17 @@ fn best_counterweight_by_search() {
 fn counterweight_of_a_lift() {
     let row = row("own-strakosch");
     let (car, duty) = (row.input("car_kg"), row.input("duty_kg"));
-    let found = rope::best_counterweight(
-        kilograms(car),
-        kilograms(car + duty),
-        1.0,
-        0.0,
-        newtons(0.0),
-        1.0,
-    );
-    row.holds("part_of_duty", (found.si() - car) / duty);
+    let upright = slide(90.0, car + duty, 0.0);
+    let found = best_counterweight_kg(&upright, [car, car + duty], 0.0, 1.0);
+    row.holds("part_of_duty", (found - car) / duty);
 }
 
 /// A mass along a screw as a drive handbook gives it, 0.0253 times pound and inch squared.
 #[test]
 fn inertia_of_a_mass_on_a_screw() {
     let row = row("own-mass-on-screw");
-    let found = motor::inertia_of_mass(kilograms(0.453_592_37), Lead::from_si(0.0254));
-    row.holds(
-        "inertia_lb_in2",
-        found.si() / (0.453_592_37 * 0.0254 * 0.0254),
-    );
+    // As many times the mass that 1 kg m² of a pulley is, which travels as far in a turn.
+    let pulley = metres(0.0254 / core::f64::consts::PI);
+    let unit = rope::sheave_mass(kilogram_square_metres(1.0), pulley, 1.0);
+    row.holds("inertia_lb_in2", 1.0 / unit.si() / (0.0254 * 0.0254));
 }

@@ -5,12 +5,10 @@ use core::f64::consts::PI;
 use counterpoise::catalog::built_in;
 use counterpoise::mechanics::pneumatics::{
     FREE_AIR_DENSITY_KG_M3, FREE_AIR_PRESSURE_PA, FREE_AIR_TEMPERATURE_K, GAS_CONSTANT, Path,
-    bore_for_load, end_energy, free_air_per_cycle, free_flow, in_series, piston_area, pull_force,
-    push_force, tube,
+    end_energy, free_air_per_cycle, in_series, piston_area, tube,
 };
 use counterpoise::quantity::{
-    AbsolutePressure, Conductance, GaugePressure, Kind, Si, cubic_metres, kilograms, metres,
-    metres_per_second, newtons, parse_as,
+    GaugePressure, Kind, Si, cubic_metres, kilograms, metres, metres_per_second, newtons, parse_as,
 };
 use counterpoise::requirements::Rules;
 
@@ -18,11 +16,11 @@ use super::agree;
 use super::rows::row;
 
 fn flow(c: f64, b: f64, upstream: f64, downstream: f64) -> f64 {
-    let (up, down) = (
-        AbsolutePressure::from_si(upstream),
-        AbsolutePressure::from_si(downstream),
-    );
-    free_flow(Conductance::from_si(c), b, up, down).si()
+    let path = Path {
+        conductance: c,
+        critical_ratio: b,
+    };
+    path.mass_flow(upstream, downstream).0 / FREE_AIR_DENSITY_KG_M3
 }
 
 #[test]
@@ -30,18 +28,20 @@ fn forces_are_pressure_times_area() {
     for id in ["pn-force-32", "pn-force-100"] {
         let row = row(id);
         let (bore, rod) = (metres(row.input("bore_m")), metres(row.input("rod_m")));
-        let pressure = GaugePressure::from_si(row.input("gauge_pressure_pa"));
-        row.holds("push_force_n", push_force(bore, pressure).si());
-        row.holds("pull_force_n", pull_force(bore, rod, pressure).si());
+        let (pressure_pa, area) = (row.input("gauge_pressure_pa"), piston_area(bore));
+        row.holds("push_force_n", pressure_pa * area.value);
+        row.holds(
+            "pull_force_n",
+            pressure_pa * (area - piston_area(rod)).value,
+        );
     }
 }
 
 #[test]
 fn bore_for_a_load_and_the_next_in_the_catalog() {
     let row = row("pn-bore-1");
-    let pressure = GaugePressure::from_si(row.input("gauge_pressure_pa"));
-    let load = newtons(row.input("load_n"));
-    let bore = bore_for_load(load, pressure, row.input("load_ratio")).si();
+    let area_m2 = row.input("load_n") / (row.input("gauge_pressure_pa") * row.input("load_ratio"));
+    let bore = (area_m2 / piston_area(metres(1.0)).value).sqrt();
     row.holds("bore_required_m", bore);
     let catalog = built_in().expect("the catalog is sound");
     let bores = catalog.air_cylinders.iter().map(|c| c.bore.si());

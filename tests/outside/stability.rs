@@ -1,8 +1,7 @@
 //! Stability of a machine on its base against moments about its edges.
 
 use counterpoise::demand::{Assist, Axis, Counterweight, Direction, Stability};
-use counterpoise::mechanics::guide;
-use counterpoise::quantity::{Angle, G_M_S2, Si, kilograms, metres, newtons};
+use counterpoise::quantity::{Angle, G_M_S2, Si, kilograms, metres};
 use counterpoise::requirements::{Base, LoadRange, Slide};
 
 use super::agree;
@@ -173,9 +172,9 @@ fn a_moving_mass_that_slows_down() {
 #[test]
 fn loads_on_four_feet() {
     let row = row("stab-four-feet");
-    let [x, y, along, across] = ["cg_x_m", "cg_y_m", "foot_spacing_x_m", "foot_spacing_y_m"]
-        .map(|key| metres(row.input(key)));
-    let feet = guide::on_four(newtons(row.input("mass_kg") * G_M_S2), x, y, along, across);
+    let [x, y, along, across] =
+        ["cg_x_m", "cg_y_m", "foot_spacing_x_m", "foot_spacing_y_m"].map(|key| row.input(key));
+    let feet = super::on_four(row.input("mass_kg") * G_M_S2, [x, y], [along, across]);
     let keys = [
         "foot_pos_pos_n",
         "foot_pos_neg_n",
@@ -183,7 +182,7 @@ fn loads_on_four_feet() {
         "foot_neg_neg_n",
     ];
     for (key, foot) in keys.into_iter().zip(feet) {
-        row.holds(key, foot.si());
+        row.holds(key, foot);
     }
 }
 

@@ -11,11 +11,11 @@ use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
 use super::instants::instants;
 use super::process::{Curve, Process};
 use super::stability::{Body, Edge, Phase};
-use super::way::Way;
+use super::way::{Extent, Way};
 use super::{ArmLoad, Assist, TailWeight};
 use crate::mechanics::linkage::{Lever, Pins};
 use crate::quantity::{G_M_S2, Si};
-use crate::requirements::{Base, Hinge, Law};
+use crate::requirements::{Base, Hinge};
 
 /// Steps of the swing at which levers and holding are looked at.
 const STEPS: u32 = 240;
@@ -36,8 +36,7 @@ a = v^2/(2 stop_distance), without one the lesser of rules.stop_deceleration and
 /// An arm on a hinge, with a drive from a pin on the base to a pin on the arm; the hinge is the origin, x level, y up.
 #[derive(Debug, Clone)]
 pub(in crate::demand) struct Swing {
-    loads_kg: [f64; 2],
-    law: Law,
+    extent: Extent,
     from_rad: f64,
     range_rad: f64,
     level: bool,
@@ -56,9 +55,6 @@ pub(in crate::demand) struct Swing {
     tail_radius_m: Option<f64>,
     /// Instants of the arm's stroke out and of the one back, with where it stands.
     poses: [Vec<Pose>; 2],
-    /// Greatest speed and acceleration of the drive at a travel time of a second.
-    unit_speed_m: f64,
-    unit_acceleration_m: f64,
 }
 
 impl Swing {
@@ -71,8 +67,13 @@ impl Swing {
         let stroke = |direction| instants(hinge.law, &process, swing_rad, direction);
         let [out, back] = [stroke(Direction::Out), stroke(Direction::Back)];
         let mut swing = Self {
-            loads_kg: [hinge.load.least.si(), hinge.load.most.si()],
-            law: hinge.law,
+            extent: Extent {
+                loads_kg: [hinge.load.least.si(), hinge.load.most.si()],
+                law: hinge.law,
+                travel_m: 0.0,
+                unit_speed_m: 0.0,
+                unit_acceleration_m: 0.0,
+            },
             from_rad,
             range_rad: swing_rad,
             level: hinge.axis_level,
@@ -90,8 +91,6 @@ impl Swing {
             lever_m: [0.0; 2],
             tail_radius_m: hinge.tail_radius.map(Si::si),
             poses: Default::default(),
-            unit_speed_m: 0.0,
-            unit_acceleration_m: 0.0,
         };
         swing.poses = [
             swing.poses(&out, Direction::Out),
@@ -107,19 +106,18 @@ impl Swing {
         let ends = [0.0, self.range_rad].map(|turned| self.lever(self.from_rad + turned).length_m);
         // The lever does not change sign, so the ends are the extremes.
         self.length_m = [ends[0].min(ends[1]), ends[0].max(ends[1])];
-        let levers: Vec<f64> = self
-            .angles()
-            .map(|at| self.lever(at).lever_m.abs())
-            .collect();
+        self.extent.travel_m = self.length_m[1] - self.length_m[0];
+        let levers = || self.angles().map(|at| self.lever(at).lever_m.abs());
         self.lever_m = [
-            levers.iter().copied().fold(f64::INFINITY, f64::min),
-            levers.iter().copied().fold(0.0, f64::max),
+            levers().fold(f64::INFINITY, f64::min),
+            levers().fold(0.0, f64::max),
         ];
         for direction in [Direction::Out, Direction::Back] {
             for pose in &self.poses[usize::from(direction == Direction::Back)] {
                 let (speed, acceleration) = self.drive_motion(pose, direction, 1.0);
-                self.unit_speed_m = self.unit_speed_m.max(speed.abs());
-                self.unit_acceleration_m = self.unit_acceleration_m.max(acceleration.abs());
+                let extent = &mut self.extent;
+                extent.unit_speed_m = extent.unit_speed_m.max(speed.abs());
+                extent.unit_acceleration_m = extent.unit_acceleration_m.max(acceleration.abs());
             }
         }
     }
@@ -184,8 +182,8 @@ impl Swing {
     /// Peak speed and acceleration of the arm.
     fn peaks_rad(&self, time_s: f64) -> (f64, f64) {
         (
-            self.law.cv() * self.range_rad / time_s,
-            self.law.ca() * self.range_rad / (time_s * time_s),
+            self.extent.law.cv() * self.range_rad / time_s,
+            self.extent.law.ca() * self.range_rad / (time_s * time_s),
         )
     }
 
@@ -239,20 +237,8 @@ impl Swing {
 }
 
 impl Way for Swing {
-    fn loads_kg(&self) -> [f64; 2] {
-        self.loads_kg
-    }
-    fn law(&self) -> Law {
-        self.law
-    }
-    fn travel_m(&self) -> f64 {
-        self.length_m[1] - self.length_m[0]
-    }
-    fn unit_speed_m(&self) -> f64 {
-        self.unit_speed_m
-    }
-    fn unit_acceleration_m(&self) -> f64 {
-        self.unit_acceleration_m
+    fn extent(&self) -> &Extent {
+        &self.extent
     }
 
     fn force_n(
@@ -331,16 +317,10 @@ impl Way for Swing {
         poses.iter().map(|pose| self.instant(stroke, pose)).unzip()
     }
     fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
-        let Traverse {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            ..
-        } = *stroke;
+        let (assist, mass_kg, direction) = (stroke.assist, stroke.mass_kg, stroke.direction);
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let force = |pose: &Pose| {
-            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, time_s);
+            let (_, acceleration) = self.arm_motion(pose.instant.unit, direction, stroke.time_s);
             let still = self.still_n_m(assist, mass_kg, pose, direction);
             let torque = still + inertia * acceleration;
             let forces = [torque, still].map(|torque| (torque / pose.lever.lever_m).abs());
@@ -428,6 +408,6 @@ impl Way for Swing {
         self.tail_radius_m.filter(|_| self.level)
     }
     fn balance_kg_m(&self) -> f64 {
-        self.loads_kg[1] * self.radius_m
+        self.extent.loads_kg[1] * self.radius_m
     }
 }

@@ -13,28 +13,22 @@ impl Swing {
     /// What the hinge sees over all strokes.
     pub(super) fn hinge_demand(&self, assist: &Assist, cases: &[Case], time_s: f64) -> HingeDemand {
         let (peak_speed_rad_s, peak_acceleration_rad_s2) = self.peaks_rad(time_s);
-        let [_, mass_kg] = self.loads_kg;
+        let [_, mass_kg] = self.extent.loads_kg;
         let holding = self.angles().flat_map(|angle| {
             let torque = move |mass| {
                 let side = |upper| self.holding_n_m(assist, mass, angle, upper).abs();
                 side(false).max(side(true))
             };
-            self.loads_kg.map(torque)
+            self.extent.loads_kg.map(torque)
         });
         let axial = if self.level { 0.0 } else { mass_kg * G_M_S2 };
         let worst_angle_rad = worst_instant(cases)
             .and_then(|(case, index)| case.swing.get(index))
             .map_or(self.from_rad, |turn| turn.angle_rad);
         let mut found = HingeDemand {
-            static_peak_n_m: 0.0,
-            dynamic_peak_n_m: 0.0,
             holding_n_m: holding.fold(0.0, f64::max),
             peak_speed_rad_s,
             peak_acceleration_rad_s2,
-            peak_acceleration_m_s2: 0.0,
-            pivot_peak_n: 0.0,
-            pivot_mean_n: 0.0,
-            pivot_plain_mean_n: 0.0,
             swing_rad: self.range_rad,
             pivot_axial_n: axial,
             pivot_moment_n_m: axial * self.radius_m,
@@ -46,6 +40,7 @@ impl Swing {
             worst_angle_rad,
             pins_turn_per_m: self.lever(worst_angle_rad).pins_turn_per_m(),
             swing: self.rows(assist, mass_kg),
+            ..HingeDemand::default()
         };
         for loading in [Loading::Least, Loading::Most] {
             let [plain, cube] = mean_pivot_n(cases, loading);

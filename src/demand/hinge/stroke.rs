@@ -75,13 +75,8 @@ impl Swing {
 
     /// An instant of a stroke of the arm, as the drive sees it and as the arm does.
     pub(super) fn instant(&self, stroke: &Traverse, pose: &Pose) -> (Sample, Turn) {
-        let Traverse {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            stop_m_s2,
-        } = *stroke;
+        let (assist, mass_kg, direction) = (stroke.assist, stroke.mass_kg, stroke.direction);
+        let (time_s, stop_m_s2) = (stroke.time_s, stroke.stop_m_s2);
         let sign = direction.sign();
         let inertia = self.inertia_kg_m2(assist, mass_kg);
         let lever = pose.lever;

@@ -11,10 +11,10 @@ use super::figures::{Case, Demand, Direction, Sample, Traverse, Turn};
 use super::instants::{StrokeInstant, instants};
 use super::process::{Curve, Process};
 use super::stability::{Body, Phase};
-use super::way::Way;
+use super::way::{Extent, Way};
 use super::{ArmLoad, Assist, Counterweight};
 use crate::quantity::{G_M_S2, Si};
-use crate::requirements::{Base, Law, Slide};
+use crate::requirements::{Base, Slide};
 
 /// How stability is computed.
 const STABILITY: &str = "(restoring - overturning)/restoring about the worst edge, least of at rest, in the move and in an emergency stop";
@@ -22,9 +22,7 @@ const STABILITY: &str = "(restoring - overturning)/restoring about the worst edg
 /// A straight way of the load, which is also that of its drive.
 #[derive(Debug, Clone)]
 pub(super) struct Straight {
-    loads_kg: [f64; 2],
-    law: Law,
-    travel_m: f64,
+    extent: Extent,
     /// Sine of the incline.
     sin: f64,
     /// Cosine of the incline, never negative.
@@ -50,12 +48,17 @@ impl Straight {
         // A vertical axis has no weight across it: what is left of cos(90°) is rounding.
         let cos = libm::cos(incline);
         let process = Process::new(slide, 0.0);
-        let stroke = |direction| instants(slide.law, &process, slide.travel.si(), direction);
+        let travel_m = slide.travel.si();
+        let stroke = |direction| instants(slide.law, &process, travel_m, direction);
         Self {
             instants: [stroke(Direction::Out), stroke(Direction::Back)],
-            loads_kg: [slide.load.least.si(), slide.load.most.si()],
-            law: slide.law,
-            travel_m: slide.travel.si(),
+            extent: Extent {
+                loads_kg: [slide.load.least.si(), slide.load.most.si()],
+                law: slide.law,
+                travel_m,
+                unit_speed_m: slide.law.cv() * travel_m,
+                unit_acceleration_m: slide.law.ca() * travel_m,
+            },
             sin: libm::sin(incline),
             cos: if cos < 1e-12 { 0.0 } else { cos },
             offset_m: slide.offset.si(),
@@ -87,20 +90,8 @@ impl Straight {
 }
 
 impl Way for Straight {
-    fn loads_kg(&self) -> [f64; 2] {
-        self.loads_kg
-    }
-    fn law(&self) -> Law {
-        self.law
-    }
-    fn travel_m(&self) -> f64 {
-        self.travel_m
-    }
-    fn unit_speed_m(&self) -> f64 {
-        self.law.cv() * self.travel_m
-    }
-    fn unit_acceleration_m(&self) -> f64 {
-        self.law.ca() * self.travel_m
+    fn extent(&self) -> &Extent {
+        &self.extent
     }
 
     fn force_n(
@@ -119,7 +110,7 @@ impl Way for Straight {
         self.weight_n(assist, mass_kg, x_m) + self.process.at(Curve::Hold, x_m, upper)
     }
     fn holding_places_m(&self) -> Vec<f64> {
-        self.process.breakpoints(self.travel_m).collect()
+        self.process.breakpoints(self.extent.travel_m).collect()
     }
     fn process_hold_n(&self, x_m: f64) -> f64 {
         self.process.greatest_hold(x_m)
@@ -141,29 +132,24 @@ impl Way for Straight {
         [mass_kg + assist.moving_mass_kg(); 2]
     }
     fn kinetic_j(&self, assist: &Assist, mass_kg: f64, time_s: f64) -> f64 {
-        let speed = self.unit_speed_m() / time_s;
+        let speed = self.extent.unit_speed_m / time_s;
         0.5 * (mass_kg + assist.moving_mass_kg()) * speed * speed
     }
 
     fn stroke(&self, stroke: &Traverse) -> (Vec<Sample>, Vec<Turn>) {
-        let Traverse {
-            assist,
-            mass_kg,
-            direction,
-            time_s,
-            stop_m_s2,
-        } = *stroke;
+        let (direction, time_s) = (stroke.direction, stroke.time_s);
         let sign = direction.sign();
-        let thrust = Thrust::new(self, assist, mass_kg, direction);
-        let (v, a) = (self.travel_m / time_s, self.travel_m / (time_s * time_s));
+        let thrust = Thrust::new(self, stroke.assist, stroke.mass_kg, direction);
+        let travel_m = self.extent.travel_m;
+        let (v, a) = (travel_m / time_s, travel_m / (time_s * time_s));
         // Where nothing depends on the place, the forces of a neighbour with the same acceleration are known.
         let uniform = self.is_uniform();
         let mut last: Option<(f64, [f64; 3])> = None;
         let sample = |instant: &StrokeInstant| {
             let unit = instant.unit;
             let x_m = instant.x_m.unwrap_or(match direction {
-                Direction::Out => self.travel_m * unit.s,
-                Direction::Back => self.travel_m * (1.0 - unit.s),
+                Direction::Out => travel_m * unit.s,
+                Direction::Back => travel_m * (1.0 - unit.s),
             });
             let upper = instant.before != (direction == Direction::Out);
             let a_m_s2 = sign * a * unit.a;
@@ -171,7 +157,7 @@ impl Way for Straight {
                 Some((same, forces)) if uniform && same.to_bits() == a_m_s2.to_bits() => forces,
                 _ => {
                     let place = thrust.at(x_m, upper);
-                    [a_m_s2, 0.0, -sign * stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
+                    [a_m_s2, 0.0, -sign * stroke.stop_m_s2].map(|a_m_s2| place.force_n(a_m_s2))
                 }
             };
             last = Some((a_m_s2, [force_n, static_force_n, stop_force_n]));
@@ -189,8 +175,8 @@ impl Way for Straight {
         (instants.iter().map(sample).collect(), Vec::new())
     }
     fn stroke_thrust_n(&self, stroke: &Traverse) -> f64 {
-        let force = |sample: &Sample| sample.force_n.abs().max(sample.static_force_n.abs());
-        self.stroke(stroke).0.iter().map(force).fold(0.0, f64::max)
+        let (samples, _) = self.stroke(stroke);
+        samples.iter().map(Sample::thrust_n).fold(0.0, f64::max)
     }
     fn add_its_own(&self, demand: &mut Demand, _: &Assist) {
         let stop_m_s2 = demand.emergency_stop.deceleration_m_s2;

@@ -18,7 +18,7 @@ use search::{Latest, Tipping};
 pub type EdgeName = &'static str;
 
 /// How far the machine is from tipping, at rest, in the move and in an emergency stop.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Stability {
     /// Least part of the restoring moment left over at rest.
     pub margin_static: f64,

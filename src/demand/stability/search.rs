@@ -67,21 +67,9 @@ pub(super) struct Tipping<'a> {
 impl<'a> Tipping<'a> {
     pub(super) fn new(base: &'a Base, edges: &[(&'static str, Edge)], least: f64) -> Self {
         let found = Stability {
-            margin_static: f64::INFINITY,
-            margin_dynamic: f64::INFINITY,
-            margin_emergency_stop: f64::INFINITY,
-            worst_position_m: 0.0,
-            worst_angle_rad: None,
-            edge: "",
             centre_least_m: f64::INFINITY,
             centre_most_m: f64::NEG_INFINITY,
-            centre_aside_m: None,
-            ballast_kg: 0.0,
-            ballast_at_end_kg: None,
-            length_needed_m: None,
-            width_needed_m: None,
-            formula: "",
-            sliding_ratio: 0.0,
+            ..Stability::default()
         };
         let machine = machine(base);
         let standing = |&(name, edge): &(&'static str, Edge)| {

@@ -97,14 +97,10 @@ impl Merits {
         let running = &train.running;
         let cycle_j = running.moving_j + running.holding_j;
         let material: f64 = train.made.iter().map(|made| made.material).sum();
-        let material = Bought {
-            price: material,
-            ..Bought::default()
-        };
         let parts = Self::lines(&rates, &train.parts);
         let lives = train.lives.iter().map(|life| life.years);
         Self {
-            purchase: parts.purchase + rates.purchase(&material),
+            purchase: parts.purchase + rates.material(material),
             running: parts.running + rates.electricity(cycle_j, running.standby_w),
             cycle_j,
             error: train.position.iter().map(|(_, error)| error * error).sum(),

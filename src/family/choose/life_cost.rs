@@ -82,6 +82,15 @@ pub struct LifeCost {
 }
 
 impl LifeCost {
+    /// Of material at a price, in catalog units.
+    #[must_use]
+    pub fn material(&self, price: f64) -> f64 {
+        self.purchase(&Bought {
+            price,
+            ..Bought::default()
+        })
+    }
+
     /// By the rates and the timing of a job.
     #[must_use]
     pub fn new(job: &Task) -> Self {

@@ -26,6 +26,8 @@ const LOOKS: [fn(&MotorDrive, bool) -> f64; 3] = [
     |drive, or_more| drive.rest_used(or_more),
 ];
 
+const LIMIT: &str = "the part's limit";
+const MARGINS_SOURCE: &str = "drive torque: Shigley, § 8-2; margins: common practice, no source";
 const MARGIN_SOURCE: &str = "drive torque: Shigley, § 8-2; margin: common practice, no source";
 
 impl MotorDrive<'_, '_> {
@@ -105,9 +107,14 @@ impl MotorDrive<'_, '_> {
         Headroom::speeds(self.shaft.speed_most_rad_s * self.line.ratio, most_rad_s)
     }
 
+    /// With the margin of a drive.
+    fn margin(&self, required: f64, available: f64) -> Headroom {
+        Headroom::new(required, available).with_factor(self.ask.job.rules.drive_margin)
+    }
+
     /// Greatest torque on what turns with the shaft.
     fn greatest(&self, most_n_m: f64) -> Headroom {
-        Headroom::new(self.shaft.most_n_m(), most_n_m).with_factor(self.ask.job.rules.drive_margin)
+        self.margin(self.shaft.most_n_m(), most_n_m)
     }
 
     fn brake_hold(&self, brake_n_m: f64) -> Headroom {
@@ -132,16 +139,14 @@ impl MotorDrive<'_, '_> {
     }
 
     fn gear_heat(&self, or_more: bool) -> Headroom {
-        Headroom::new(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
-            .with_factor(self.ask.job.rules.drive_margin)
+        self.margin(self.rms_n_m(or_more) * self.line.ratio, self.gear.rated_n_m)
     }
 
     /// RMS torque against the continuous torque at the RMS speed; none where heat does not follow torque.
     fn continuous(&self, or_more: bool) -> Option<Headroom> {
         let speed_rad_s = self.shaft.speed_rms_rad_s * self.line.ratio;
         let given_n_m = self.motor.continuous_n_m(speed_rad_s)?;
-        let margin = self.ask.job.rules.drive_margin;
-        Some(Headroom::new(self.rms_n_m(or_more), given_n_m).with_factor(margin))
+        Some(self.margin(self.rms_n_m(or_more), given_n_m))
     }
 
     /// Torque held in a long rest; a rest shorter than the motor's heat is part of the RMS over the cycle.
@@ -149,8 +154,7 @@ impl MotorDrive<'_, '_> {
         let given_n_m = self.motor.continuous_n_m(0.0)?;
         let long = self.shaft.cycle.rest_longest_s >= DUTY_WINDOW_S;
         let held_n_m = if long { self.still.most_n_m } else { 0.0 };
-        let margin = self.ask.job.rules.drive_margin;
-        Some(Headroom::new(held_n_m, given_n_m).with_factor(margin))
+        Some(self.margin(held_n_m, given_n_m))
     }
 
     fn inertia_ratio(&self) -> Headroom {
@@ -202,15 +206,12 @@ impl MotorDrive<'_, '_> {
             self.gearbox_checks(&mut checks);
         }
         self.brake_checks(&mut checks);
-        checks.push(self.greatest_check(
-            "coupling.torque",
-            self.coupling.torque.si(),
-            "the part's limit",
-        ));
+        let coupling_n_m = self.coupling.torque.si();
+        checks.push(self.greatest_check("coupling.torque", coupling_n_m, LIMIT));
         if let Some(torque) = self.holding.torque_n_m() {
             checks.push(check!(
                 "coupling.brake_torque", self.braked(torque), "N m";
-                self.shaft.mechanism.words.braked, "the part's limit";
+                self.shaft.mechanism.words.braked, LIMIT;
                 ("T brake", torque, "N m"), ("i", self.line.ratio, ""),
             ));
         }
@@ -222,11 +223,7 @@ impl MotorDrive<'_, '_> {
         let [servo, stepper, gear] = words.peak;
         let (id, formula, source) = match self.motor {
             Motor::Servo(_) => ("servo_motor.peak_torque", servo, MARGIN_SOURCE),
-            Motor::Stepper(_) => (
-                "stepper_motor.pull_out",
-                stepper,
-                "drive torque: Shigley, § 8-2; margins: common practice, no source",
-            ),
+            Motor::Stepper(_) => ("stepper_motor.pull_out", stepper, MARGINS_SOURCE),
             Motor::Gear(_) => ("gear_motor.torque_line", gear, MARGIN_SOURCE),
         };
         let (compared, run) = self.peak(false);
@@ -257,12 +254,7 @@ impl MotorDrive<'_, '_> {
         let most_rad_s = self.motor.speed_most_rad_s();
         match self.motor {
             Motor::Servo(_) => {
-                checks.push(self.speed_check(
-                    "servo_motor.speed",
-                    most_rad_s,
-                    geared,
-                    "the part's limit",
-                ));
+                checks.push(self.speed_check("servo_motor.speed", most_rad_s, geared, LIMIT));
                 self.heat_checks(checks);
                 checks.push(self.inertia_check("servo_motor.inertia_ratio"));
             }
@@ -272,14 +264,8 @@ impl MotorDrive<'_, '_> {
                 checks.push(self.inertia_check("stepper_motor.inertia_ratio"));
             }
             Motor::Gear(m) => {
-                let cycle = self.shaft.cycle;
-                let lasts = m.running_life;
-                checks.push(running_life(
-                    "gear_motor.running_life",
-                    self.ask,
-                    cycle.run_s,
-                    lasts,
-                ));
+                let (id, cycle) = ("gear_motor.running_life", self.shaft.cycle);
+                checks.push(running_life(id, self.ask, cycle.run_s, m.running_life));
                 let free = "the speed without load";
                 checks.push(self.speed_check("gear_motor.speed", most_rad_s, plain, free));
                 let part = self.part_of_rated(m, false);
@@ -315,7 +301,7 @@ impl MotorDrive<'_, '_> {
     fn gearbox_checks(&self, checks: &mut Vec<Check>) {
         let [geared, _] = self.shaft.mechanism.words.speed;
         let most_rad_s = self.gear.speed_most_rad_s;
-        checks.push(self.speed_check("gearbox.speed", most_rad_s, geared, "the part's limit"));
+        checks.push(self.speed_check("gearbox.speed", most_rad_s, geared, LIMIT));
         checks.push(
             check!(
                 "gearbox.torque", self.gear_heat(false), "N m";
@@ -341,13 +327,8 @@ impl MotorDrive<'_, '_> {
             );
         }
         if let Some(brake) = self.holding.brake() {
-            let most_rad_s = brake.speed_most.si();
-            checks.push(self.speed_check(
-                "brake.speed",
-                most_rad_s,
-                words.speed[0],
-                "the part's limit",
-            ));
+            let (most_rad_s, geared) = (brake.speed_most.si(), words.speed[0]);
+            checks.push(self.speed_check("brake.speed", most_rad_s, geared, LIMIT));
         }
     }
 

@@ -10,9 +10,7 @@ use super::parts::{Electrics, coupling_n_m};
 use super::shaft::Shaft;
 use crate::catalog::{Common, Gearbox};
 use crate::family::check::is_enough;
-use crate::family::choose::{
-    Bounds, Goals, LifeCost, Merits, Pairs, ParetoFront, Place, Rank, least,
-};
+use crate::family::choose::{Bounds, LifeCost, Merits, Pairs, ParetoFront, Place, Rank, least};
 use crate::family::fitted::site;
 use crate::family::{Ask, Bench, Check};
 use crate::quantity::Si;
@@ -117,20 +115,14 @@ impl<'a> Range<'a> {
     }
 
     fn new(ask: &Ask<'a>, motors: &[Motor<'a>], series: Vec<Series<'a>>) -> Self {
-        let (rates, goals) = (ask.life_cost(), ask.goals());
-        let mut all: Vec<_> = motors
-            .iter()
-            .map(|motor| {
-                let figures = motor_figures(&rates, motor);
-                let rank = rank(ask, &goals, motor.common(), &figures);
-                (rank, *motor, figures)
-            })
-            .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.order(q));
+        let rates = ask.life_cost();
+        let all = ranked(ask, motors.iter().copied(), |motor| {
+            (motor.common(), motor_figures(&rates, motor))
+        });
         Self {
             motors: all.iter().map(|(_, motor, _)| *motor).collect(),
             ranks: all.iter().map(|(rank, ..)| *rank).collect(),
-            figures: all.iter().map(|(.., all)| goals.of_part(*all)).collect(),
+            figures: all.iter().map(|(.., figures)| *figures).collect(),
             series,
         }
     }
@@ -166,21 +158,16 @@ impl<'a> Series<'a> {
     }
 
     fn new(ask: &Ask<'a>, same: &[&'a Gearbox]) -> Option<Self> {
-        let (rates, goals) = (ask.life_cost(), ask.goals());
-        let mut all: Vec<_> = same
-            .iter()
-            .map(|gearbox| {
-                let figures = Merits {
-                    error: gearbox.backlash.si(),
-                    length_m: gearbox.length.si(),
-                    ..Merits::part(&rates, &gearbox.common)
-                };
-                let rank = rank(ask, &goals, &gearbox.common, &figures);
-                (rank, *gearbox, figures)
-            })
-            .collect();
-        all.sort_by(|(p, ..), (q, ..)| p.order(q));
-        let figures: Vec<Merits> = all.iter().map(|(.., all)| goals.of_part(*all)).collect();
+        let rates = ask.life_cost();
+        let all = ranked(ask, same.iter().copied(), |gearbox| {
+            let figures = Merits {
+                error: gearbox.backlash.si(),
+                length_m: gearbox.length.si(),
+                ..Merits::part(&rates, &gearbox.common)
+            };
+            (&gearbox.common, figures)
+        });
+        let figures: Vec<Merits> = all.iter().map(|(.., figures)| *figures).collect();
         let gears = all.iter().map(|(_, gearbox, _)| Gear::new(Some(gearbox)));
         let most_kg_m2 = gears.clone().map(|gear| gear.inertia_kg_m2);
         let best = gears.reduce(Gear::better)?;
@@ -370,12 +357,25 @@ impl Bounds for Search<'_, '_> {
     }
 }
 
-fn rank<'a>(ask: &Ask, goals: &Goals, common: &'a Common, figures: &Merits) -> Rank<'a> {
-    Rank {
-        out: u8::from(!site::suits(ask.job, common)),
-        cost: goals.life_cost(figures),
-        id: &common.id,
-    }
+/// Parts in the order in which they are taken, each with what counts of it.
+fn ranked<'a, P: Copy>(
+    ask: &Ask,
+    parts: impl Iterator<Item = P>,
+    of: impl Fn(&P) -> (&'a Common, Merits),
+) -> Vec<(Rank<'a>, P, Merits)> {
+    let goals = ask.goals();
+    let line = |part: P| {
+        let (common, figures) = of(&part);
+        let rank = Rank {
+            out: u8::from(!site::suits(ask.job, common)),
+            cost: goals.life_cost(&figures),
+            id: &common.id,
+        };
+        (rank, part, goals.of_part(figures))
+    };
+    let mut all: Vec<_> = parts.map(line).collect();
+    all.sort_by(|(p, ..), (q, ..)| p.order(q));
+    all
 }
 
 /// What a motor brings; its loss stands for the energy of a cycle, where that is a goal.

@@ -86,10 +86,7 @@ impl Cycle {
         let means = loads.map(|load| mean_forces_n(demand, load));
         Self {
             thrust_n: demand.thrust_n(),
-            greatest_n: demand
-                .thrust_n()
-                .max(demand.emergency_stop.force_peak_n)
-                .max(demand.held_n()),
+            greatest_n: demand.greatest_n(),
             cube_mean_n: means[0][0].max(means[1][0]),
             mean_n: means[0][1].max(means[1][1]),
             holding_n: demand.held_n(),

@@ -139,18 +139,15 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
 
     /// Motor, gearbox and brake.
     pub(in crate::family) fn parts(&self) -> impl Iterator<Item = PartLine<'a>> {
-        let motor = PartLine::pieces(self.motor.part_kind(), self.motor.common(), 1);
-        let gearbox = self
-            .gearbox
-            .map(|gearbox| PartLine::pieces("gearboxes", &gearbox.common, 1));
-        let brake = self.holding.brake();
-        let brake = brake.map(|brake| PartLine::pieces("brakes", &brake.common, 1));
-        core::iter::once(motor).chain(gearbox).chain(brake)
+        let gearbox = self.gearbox.map(|gearbox| PartLine::part(gearbox, 1));
+        let brake = self.holding.brake().map(|brake| PartLine::part(brake, 1));
+        let motor = core::iter::once(self.motor.line());
+        motor.chain(gearbox).chain(brake)
     }
 
     /// What joins it to the shaft.
     pub(in crate::family) fn coupling_line(&self) -> PartLine<'a> {
-        PartLine::pieces("couplings", &self.coupling.common, 1)
+        PartLine::part(self.coupling, 1)
     }
 
     /// Along the axis, coupling and brake included.

@@ -3,8 +3,8 @@
 use super::drive::Gear;
 use super::shaft::{DriveLine, Shaft};
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
-use crate::family::Ask;
 use crate::family::check::SURELY;
+use crate::family::{Ask, PartLine};
 use crate::mechanics::motor;
 use crate::quantity::{Si, radians_per_second};
 
@@ -25,21 +25,24 @@ pub(super) struct Still {
     pub rms_n_m: [f64; 2],
 }
 
+/// What all motors state under one name.
+macro_rules! of_any {
+    ($motor:expr, $part:ident => $figure:expr) => {
+        match $motor {
+            Motor::Servo($part) => $figure,
+            Motor::Stepper($part) => $figure,
+            Motor::Gear($part) => $figure,
+        }
+    };
+}
+
 impl<'a> Motor<'a> {
     pub(in crate::family) fn common(&self) -> &'a Common {
-        match self {
-            Motor::Servo(m) => &m.common,
-            Motor::Stepper(m) => &m.common,
-            Motor::Gear(m) => &m.common,
-        }
+        of_any!(self, m => &m.common)
     }
-    /// Kind of part.
-    pub(in crate::family) fn part_kind(&self) -> &'static str {
-        match self {
-            Motor::Servo(_) => "servo_motors",
-            Motor::Stepper(_) => "stepper_motors",
-            Motor::Gear(_) => "gear_motors",
-        }
+    /// It alone, as a part.
+    pub(super) fn line(&self) -> PartLine<'a> {
+        of_any!(self, m => PartLine::part(*m, 1))
     }
     /// Which controls it takes.
     pub(in crate::family) fn controls(&self) -> &'static str {
@@ -67,25 +70,13 @@ impl<'a> Motor<'a> {
         }
     }
     pub(in crate::family) fn inertia_kg_m2(&self) -> f64 {
-        match self {
-            Motor::Servo(m) => m.inertia.si(),
-            Motor::Stepper(m) => m.inertia.si(),
-            Motor::Gear(m) => m.inertia.si(),
-        }
+        of_any!(self, m => m.inertia.si())
     }
     pub(in crate::family) fn length_m(&self) -> f64 {
-        match self {
-            Motor::Servo(m) => m.length.si(),
-            Motor::Stepper(m) => m.length.si(),
-            Motor::Gear(m) => m.length.si(),
-        }
+        of_any!(self, m => m.length.si())
     }
     pub(in crate::family) fn step_error_rad(&self) -> f64 {
-        match self {
-            Motor::Servo(m) => m.step_error.si(),
-            Motor::Stepper(m) => m.step_error.si(),
-            Motor::Gear(m) => m.step_error.si(),
-        }
+        of_any!(self, m => m.step_error.si())
     }
     /// Voltage of the supply it needs; a servo drive is on the mains.
     pub(super) fn supply_voltage_v(&self) -> Option<f64> {

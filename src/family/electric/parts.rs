@@ -6,7 +6,7 @@ use super::shaft::Shaft;
 use crate::catalog::{Brake, Common, Control, Coupling, PowerSupply};
 use crate::family::choose::{Ladder, Merits, Shelf};
 use crate::family::{Ask, Bench, Check, controls};
-use crate::quantity::Si;
+use crate::quantity::{Length, Si};
 use crate::requirements::{Mains, Stops};
 
 /// A supply whose voltage is nearer than this to that of a motor serves it.
@@ -35,6 +35,7 @@ impl<'a> Electrics<'a> {
         let steppers: Vec<_> = catalog.stepper_motors.iter().map(Motor::Stepper).collect();
         let gear_motors: Vec<_> = catalog.gear_motors.iter().map(Motor::Gear).collect();
         let several = ask.job.stops != Stops::Ends;
+        let of_volts = |volts| (volts, supplies(ask, volts));
         Self {
             mains,
             ranges: [
@@ -45,22 +46,14 @@ impl<'a> Electrics<'a> {
                 Range::plain(ask, &gear_motors),
             ],
             brakes: Shelf::with(ask, &catalog.brakes, |brake| {
-                let length_m = brake.length.si();
-                (&brake.common, with_length(ask, &brake.common, length_m))
+                with_length(ask, &brake.common, brake.length)
             })
             .ladder(|brake| brake.torque.si()),
             couplings: Shelf::with(ask, &catalog.couplings, |coupling| {
-                let length_m = coupling.length.si();
-                (
-                    &coupling.common,
-                    with_length(ask, &coupling.common, length_m),
-                )
+                with_length(ask, &coupling.common, coupling.length)
             })
             .ladder(|coupling| coupling.torque.si()),
-            supplies: voltages(ask)
-                .into_iter()
-                .map(|volts| (volts, supplies(ask, volts)))
-                .collect(),
+            supplies: voltages(ask).into_iter().map(of_volts).collect(),
             controls: SERVES.map(|serves| (serves, controls(ask, serves, several))),
         }
     }
@@ -123,11 +116,12 @@ impl<'a> Electrics<'a> {
     }
 }
 
-fn with_length(ask: &Ask, common: &Common, length_m: f64) -> Merits {
-    Merits {
-        length_m,
+fn with_length<'a>(ask: &Ask, common: &'a Common, length: Length) -> (&'a Common, Merits) {
+    let figures = Merits {
+        length_m: length.si(),
         ..Merits::part(&ask.life_cost(), common)
-    }
+    };
+    (common, figures)
 }
 
 /// Torque that a coupling is chosen for.

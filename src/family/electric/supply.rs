@@ -2,7 +2,7 @@
 
 use super::Electrics;
 use crate::catalog::{Control, PowerSupply};
-use crate::family::{Check, PartLine, Train, check};
+use crate::family::{Check, PartLine, Train, check, some_or_none};
 use crate::quantity::{Si, show};
 use crate::requirements::Mains;
 
@@ -79,13 +79,11 @@ impl Draw {
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
             train.checks.push(self.supply_check(most_w));
         }
-        if let Some(supply) = supply {
-            let line = PartLine::pieces("power_supplies", &supply.common, 1);
-            train.parts.push(line);
-        }
+        train
+            .parts
+            .extend(supply.map(|supply| PartLine::part(supply, 1)));
         if let Some(control) = control {
-            let line = PartLine::pieces("controls", &control.common, 1);
-            train.parts.push(line);
+            train.parts.push(PartLine::part(control, 1));
             standby_w += control.standby.si();
         } else {
             let says = format!(
@@ -128,13 +126,4 @@ impl Draw {
 
 fn efficiency(supply: Option<&PowerSupply>) -> f64 {
     supply.map_or(1.0, |supply| supply.efficiency)
-}
-
-/// Each of some parts, or that there is none.
-fn some_or_none<P>(parts: Vec<&P>) -> Vec<Option<&P>> {
-    if parts.is_empty() {
-        vec![None]
-    } else {
-        parts.into_iter().map(Some).collect()
-    }
 }

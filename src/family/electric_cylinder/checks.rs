@@ -6,7 +6,7 @@ use crate::demand::Demand;
 use crate::family::electric::{Cycle, DutyRating, running_life};
 use crate::family::{Ask, Check, NO_FORCE_N, check, given};
 use crate::mechanics::{column, combined};
-use crate::quantity::{Si, metres, pascals};
+use crate::quantity::{Si, metres};
 
 /// The instant of the move that asks the greatest part of the speed on the line: speed asked and speed there.
 fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
@@ -23,6 +23,7 @@ fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
 pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) -> Vec<Check> {
     let (demand, cycle) = (&work.demand, &work.cycle);
     let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.length_s / cycle.run_s).sqrt();
+    let load_ratio = rms_n / part.force_most.si();
     let rating = DutyRating {
         factor: part.duty,
         short_time: part.short_time,
@@ -33,11 +34,7 @@ pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) ->
         force(ask, part, cycle.thrust_n),
         speed(part, &work.speeds),
         stop(part, demand.emergency_stop.force_peak_n),
-        rating.check(
-            "electric_cylinder.duty",
-            cycle,
-            rms_n / part.force_most.si(),
-        ),
+        rating.check("electric_cylinder.duty", cycle, load_ratio),
         running(ask, part, cycle.run_s),
         double_strokes(ask, part),
         buckling(ask, part, demand),
@@ -139,18 +136,8 @@ fn buckling(ask: &Ask, part: &ElectricCylinder, demand: &Demand) -> Check {
         Some([_, longest]) => longest,
         None => part.fixed_length.si() + 2.0 * ask.travel_m(),
     };
-    let load = column::critical_load(
-        part.rod_diameter,
-        metres(out_m),
-        column::Ends::Pinned.factor(),
-        pascals(column::STEEL_YIELD_PA),
-        pascals(column::STEEL_MODULUS_PA),
-    );
-    let push = demand
-        .worst
-        .push_peak_n
-        .max(demand.emergency_stop.push_peak_n)
-        .max(demand.holding_push_n);
+    let load = column::steel_load(part.rod_diameter, metres(out_m), column::Ends::Pinned);
+    let push = demand.greatest_push_n();
     check!(
         "electric_cylinder.column", push => load.si(), "N";
         "F the greatest push of moving, holding and emergency stop, against Euler π²EI/(K L)² or Johnson, K = 1, L = fixed length + 2 · travel: pin to pin with the rod out",

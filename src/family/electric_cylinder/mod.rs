@@ -10,7 +10,7 @@ use self::natural::{Known, natural};
 use super::screw::NAME;
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::choose::{Bought, Goals, Merits, ParetoFront, Rank};
+use crate::family::choose::{Goals, Merits, ParetoFront, Rank};
 use crate::family::electric::{Cycle, Draw, Electrics, Feed, years};
 use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
 use crate::family::{
@@ -85,13 +85,9 @@ fn in_order<'a>(ask: &Ask<'a>) -> Vec<&'a ElectricCylinder> {
 /// With its stroke and its brackets; its loss stands for the energy of a cycle.
 fn figures(ask: &Ask, part: &ElectricCylinder) -> Merits {
     let rates = ask.life_cost();
-    let brackets = Bought {
-        price: part.bracket_material,
-        ..Bought::default()
-    };
     let cylinder = Merits::line(&rates, &line(ask, part));
     let figures = Merits {
-        purchase: cylinder.purchase + rates.purchase(&brackets),
+        purchase: cylinder.purchase + rates.material(part.bracket_material),
         error: part.position_error.si(),
         length_m: part.fixed_length.si(),
         cycle_j: 1.0 / part.efficiency,
@@ -111,13 +107,8 @@ fn worth(ask: &Ask, goals: &Goals, part: &ElectricCylinder, cycle: &Cycle) -> Me
 
 /// Made to the travel.
 fn line<'a>(ask: &Ask, part: &'a ElectricCylinder) -> PartLine<'a> {
-    PartLine::cut(
-        "electric_cylinders",
-        &part.common,
-        ask.travel_m(),
-        part.price_per_metre,
-        part.mass_per_length.si(),
-    )
+    let (price, mass) = (part.price_per_metre, part.mass_per_length);
+    PartLine::cut(part, ask.travel_m(), price, mass)
 }
 
 /// Speed on its line under a force; none past its greatest force.
@@ -191,21 +182,13 @@ fn build<'a>(
     checks: &[Check],
 ) -> Train<'a> {
     let (demand, cycle) = (&work.demand, &work.cycle);
-    let kind = if part.brake_time.is_some() {
-        "electric cylinder, ball screw"
-    } else {
-        "electric cylinder"
-    };
-    let mut train = Train::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
-    train.words = format!(
-        "{} kN electric cylinder{}",
+    let screw = part.brake_time.map_or("", |_| ", ball screw");
+    let (kind, force) = (
+        format!("electric cylinder{screw}"),
         show(part.force_most.si() / 1e3),
-        if part.brake_time.is_some() {
-            ", ball screw"
-        } else {
-            ""
-        }
     );
+    let mut train = Train::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
+    train.words = format!("{force} kN electric cylinder{screw}");
     // Its own check holds it to the whole holding force.
     train.holds = true;
     train.presses_n = Some([part.force_most.si(); 2]);
@@ -220,7 +203,6 @@ fn build<'a>(
     train.lives = lives(ask, part, cycle);
     train.made = vec![Made {
         what: "brackets of the cylinder",
-        hours: 0.0,
         material: part.bracket_material,
     }];
     say(ask, &mut train, part, cycle);
@@ -230,18 +212,15 @@ fn build<'a>(
 fn lives(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> Vec<Life> {
     let cycles_a_year = ask.job.timing.cycles_per_year();
     vec![
-        Life {
-            what: "electric cylinder",
-            years: years(ask, life_m(ask, part, cycle)),
-        },
-        Life {
-            what: "motor of the electric cylinder",
-            years: part.running_life.si() / (cycle.run_s * cycles_a_year),
-        },
-        Life {
-            what: "double strokes of the electric cylinder",
-            years: part.double_strokes / cycles_a_year,
-        },
+        Life::new("electric cylinder", years(ask, life_m(ask, part, cycle))),
+        Life::new(
+            "motor of the electric cylinder",
+            part.running_life.si() / (cycle.run_s * cycles_a_year),
+        ),
+        Life::new(
+            "double strokes of the electric cylinder",
+            part.double_strokes / cycles_a_year,
+        ),
     ]
 }
 

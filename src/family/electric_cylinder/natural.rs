@@ -40,7 +40,7 @@ pub(super) fn natural<'a>(
     let (Some(longest), Some(shortest)) = (ask.times.first(), ask.times.last()) else {
         return;
     };
-    let travel_per_time = ask.book.axis().unit_speed_m();
+    let travel_per_time = ask.book.axis().extent().unit_speed_m;
     // From the force at the longest time; twice corrected by the force at the time it gives, and rounded up.
     let mut time_s = *longest;
     for _ in 0..3 {

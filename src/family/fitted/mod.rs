@@ -133,17 +133,6 @@ pub(in crate::family) fn controls<'a>(
     shelf.ladder(|control| control.power_most.si())
 }
 
-/// The controls that switch a power: the cheapest, and each dearer one that is better in something that counts.
-#[must_use]
-pub(in crate::family) fn control<'a>(
-    ask: &Ask<'a>,
-    serves: &str,
-    power_w: f64,
-    several_stops: bool,
-) -> Vec<&'a Control> {
-    controls(ask, serves, several_stops).choices(power_w)
-}
-
 #[cfg(test)]
 #[path = "../../../tests/unit/family/fitted.rs"]
 mod tests;

@@ -163,13 +163,9 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let Some(part) = bearing.and_then(|at| ask.catalog.hinge_bearings.get(at)) else {
         return;
     };
-    train
-        .parts
-        .push(PartLine::pieces("hinge_bearings", &part.common, 2));
-    train.lives.push(Life {
-        what: "bearings of the hinge",
-        years: chosen.years,
-    });
+    train.parts.push(PartLine::part(part, 2));
+    let life = Life::new("bearings of the hinge", chosen.years);
+    train.lives.push(life);
     train.remarks.push(chosen.remark.clone());
 }
 
@@ -216,16 +212,13 @@ fn least_used(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
 
 /// Of every sort the cheapest that bears the job, of the sorts the cheapest.
 fn choose(ask: &Ask<'_>, asked: &Asked, sorts: &[Vec<BearingPlace>]) -> PivotChoice {
-    let best: Vec<_> = sorts
-        .iter()
-        .filter_map(|cheapest_first| best_of(ask, asked, cheapest_first))
-        .collect();
+    let best = sorts.iter().filter_map(|sort| best_of(ask, asked, sort));
+    let best: Vec<_> = best.collect();
     let rates = ask.life_cost();
-    let chosen = best.iter().min_by(|p, q| {
-        let cost = rates
-            .part(&p.1.1.common)
-            .total_cmp(&rates.part(&q.1.1.common));
-        p.0.total_cmp(&q.0).then(cost)
+    let cost = |part: &HingeBearing| rates.part(&part.common);
+    let chosen = best.iter().min_by(|(p_over, (_, p)), (q_over, (_, q))| {
+        let over = p_over.total_cmp(q_over);
+        over.then(cost(p).total_cmp(&cost(q)))
     });
     let Some((_, (at, part))) = chosen else {
         let says = "a hinge is asked for and the catalog has no bearing for one";
@@ -328,7 +321,8 @@ fn lasting(
 ) -> Vec<Check> {
     if let Some((rating, exponent)) = part.dynamic_rating.zip(part.life_exponent) {
         let a1 = combined::life_factor(ask.job.rules.reliability);
-        let turns = (a1 * rolling_turns(rating, exponent, tires_n)).min(1e18);
+        let turns = a1 * bearing::rating_life(rating, newtons(tires_n), exponent);
+        let turns = turns.min(1e18);
         return vec![
             check!(
                 "hinge_bearing.life", asked.turns => turns, "turns";
@@ -349,7 +343,7 @@ fn lasting(
     let path_m = asked.turns * PI * part.bore.si();
     vec![
         check!(
-            "hinge_bearing.pv", plain::pv(pressure_mpa, speed) => pv, "MPa m/s";
+            "hinge_bearing.pv", pressure_mpa * speed => pv, "MPa m/s";
             "Fm/(d b) × mean rubbing speed <= p·v", "the part's limit";
             ("p", pressure_mpa, "MPa"), ("v", speed, "m/s"),
         ),
@@ -362,10 +356,6 @@ fn lasting(
     ]
 }
 
-fn rolling_turns(rating: crate::quantity::Force, exponent: f64, mean_n: f64) -> f64 {
-    bearing::rating_life(rating, newtons(mean_n), exponent)
-}
-
 /// Years that it lasts at this job's rate.
 fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
     let ([_, mean_n], [_, tires_n]) = (asked.radial_n(part), asked.equivalent_n(part));
@@ -376,7 +366,7 @@ fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
     ) {
         (Some((rating, exponent)), ..) => {
             combined::life_factor(ask.job.rules.reliability)
-                * rolling_turns(rating, exponent, tires_n)
+                * bearing::rating_life(rating, newtons(tires_n), exponent)
         }
         (None, Some(rate), Some(depth)) => {
             let pressure_pa = plain::pressure_pa(newtons(mean_n), part.bore, part.width);

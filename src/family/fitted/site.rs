@@ -181,8 +181,8 @@ pub(in crate::family) fn bellows_bought(
 
 /// A bellows over the travel.
 fn bellows<'a>(ask: &Ask<'_>, cover: &'a Cover) -> PartLine<'a> {
-    let (price, mass) = (cover.price_per_metre, cover.mass_per_length.si());
-    PartLine::cut("covers", &cover.common, ask.travel_m(), price, mass)
+    let (price, mass) = (cover.price_per_metre, cover.mass_per_length);
+    PartLine::cut(cover, ask.travel_m(), price, mass)
 }
 
 /// Whether a part bears the site, as it is or under bellows.

@@ -45,7 +45,7 @@ pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
         return;
     };
     train.checks.extend(arm.checks(ask.job));
-    let part = ramp_part(axis.law());
+    let part = ramp_part(axis.extent().law);
     let ramp_s = part * train.travel_time_s;
     let (frequency, least) = (arm.frequency_hz(), ask.job.rules.structure_swings_least);
     if frequency * ramp_s < least {
@@ -204,7 +204,8 @@ impl Arm {
     /// What it does, and what would make it stiffer, each figure computed.
     fn says(&self, job: &Task) -> String {
         let mut says = self.verdict(job);
-        for stiffer in [self.on_edge(), self.hollow(), self.shorter()] {
+        let on_edge = self.against(self.beam.section.turned(), "stood on edge");
+        for stiffer in [on_edge, self.hollow(), self.shorter()] {
             says.push_str(&stiffer.unwrap_or_default());
         }
         says
@@ -246,10 +247,6 @@ impl Arm {
                 show(stress / 1e6)
             )
         })
-    }
-
-    fn on_edge(&self) -> Option<String> {
-        self.against(self.beam.section.turned(), "stood on edge")
     }
 
     fn hollow(&self) -> Option<String> {

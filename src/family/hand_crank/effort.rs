@@ -29,18 +29,13 @@ pub(super) struct Effort {
 
 impl Effort {
     pub(super) fn of(demand: &Demand) -> Self {
-        let (worst, stop) = (&demand.worst, &demand.emergency_stop);
-        let hold = demand.holding_push_n.max(demand.holding_pull_n);
         Self {
             thrust_n: demand.thrust_n(),
-            parts_n: demand.thrust_n().max(hold).max(stop.force_peak_n),
-            push_n: worst
-                .push_peak_n
-                .max(demand.holding_push_n)
-                .max(stop.push_peak_n),
+            parts_n: demand.greatest_n(),
+            push_n: demand.greatest_push_n(),
             hold_push_n: demand.holding_push_n,
             hold_pull_n: demand.holding_pull_n,
-            stroke_j: demand.cases.iter().map(stroke_work_j).fold(0.0, f64::max),
+            stroke_j: demand.cases.iter().map(Case::work_j).fold(0.0, f64::max),
             travel_time_s: demand.travel_time_s,
         }
     }
@@ -53,17 +48,6 @@ impl Effort {
     pub(super) fn holds_both_ways(&self) -> bool {
         self.hold_push_n.min(self.hold_pull_n) > NO_FORCE_N
     }
-}
-
-/// Work into the load over a stroke, by the trapezoid rule.
-fn stroke_work_j(case: &Case) -> f64 {
-    let pairs = case.profile.iter().zip(case.profile.iter().skip(1));
-    pairs
-        .map(|(p, q)| {
-            let power = |s: &crate::demand::Sample| (s.force_n * s.v_m_s).max(0.0);
-            (q.t_s - p.t_s) * f64::midpoint(power(p), power(q))
-        })
-        .sum()
 }
 
 /// Gearing between crank and load.
@@ -211,10 +195,5 @@ pub(super) fn checks(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Cran
 /// Power that the peak of the force asks at the crank's mean speed, W: for the remark.
 pub(super) fn peak_power_w(ask: &Ask, effort: &Effort, gearing: &Gearing, crank: &Crank) -> f64 {
     let force = newtons(gearing.hand_force_n(effort, crank));
-    human::crank_power(
-        force,
-        metres(crank.radius.si()),
-        rpm(gearing.crank_rpm(ask, effort)),
-    )
-    .si()
+    human::crank_power(force, crank.radius, rpm(gearing.crank_rpm(ask, effort))).si()
 }

@@ -5,8 +5,8 @@ use super::{Drive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
 use crate::family::{Ask, Bench, Check, PartLine, check};
-use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
-use crate::quantity::{Si, metres, pascals, show};
+use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA};
+use crate::quantity::{Si, metres, show};
 
 /// Every jack that bears the load.
 pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
@@ -34,13 +34,7 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
         Some([_, longest]) => (metres(longest), Ends::Pinned),
         None => (metres(travel + jack.closed_length.si()), Ends::FixedPinned),
     };
-    let buckles = column::critical_load(
-        jack.root_diameter,
-        free,
-        ends.factor(),
-        pascals(STEEL_YIELD_PA),
-        pascals(STEEL_MODULUS_PA),
-    );
+    let buckles = column::steel_load(jack.root_diameter, free, ends);
     let life = ask.life_distance_m() / 1e3;
     vec![
         check!(
@@ -81,11 +75,10 @@ fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
         row: Hours::JACK_CRANK,
         words: format!("{} kN screw jack", show(jack.capacity.si() / 1e3)),
         parts: vec![PartLine::cut(
-            "screw_jacks",
-            &jack.common,
+            jack,
             travel,
             jack.price_per_metre,
-            jack.mass_per_length.si(),
+            jack.mass_per_length,
         )],
         gearing: Gearing {
             lead_m: jack.travel_per_turn.si(),

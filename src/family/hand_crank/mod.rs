@@ -21,15 +21,12 @@ use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
 use super::train::SAME_TIME;
 use super::{
     Ask, Bench, Caution, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace,
-    PartLine, Stage, Train, Words, check, control, finish, site,
+    PartLine, Stage, Train, Words, check, controls, finish, site, some_or_none,
 };
-use crate::catalog::{Control, Crank, LoadBrake};
+use crate::catalog::{Crank, LoadBrake};
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, show};
 use crate::requirements::Stops;
-
-/// The family.
-pub struct HandCrank;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
@@ -39,50 +36,42 @@ const HANDLE: Measurement<1> = Measurement {
     reading: Words::new("{} at most"),
 };
 
-impl Family for HandCrank {
-    fn name(&self) -> &'static str {
-        NAME
-    }
-    fn words(&self) -> &'static str {
-        "hand crank"
-    }
-    fn pace(&self) -> Pace {
-        Pace::Hand
-    }
-    fn covers(&self) -> &'static [&'static str] {
-        &["hand crank"]
-    }
-    fn needs(&self) -> &'static [Need] {
-        &[Need::Hand]
-    }
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &["crank.hand_force", "load_brake.torque"]
-    }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let site = effort::of_site(ask);
-        if !site.iter().all(Check::passes) {
-            if !bench.explains() || ask.job.site.hand.is_none() {
-                bench.fails(site);
-                return;
-            }
-            // Turned too often by somebody who is there: it might be turned less often, and what else stops it is worth knowing.
-            bench.fails_always(site.clone());
+/// The family.
+pub(super) const FAMILY: Family = Family {
+    name: NAME,
+    words: "hand crank",
+    covers: &["hand crank"],
+    needs: &[Need::Hand],
+    pace: Pace::Hand,
+    trains,
+};
+
+fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    let site = effort::of_site(ask);
+    if !site.iter().all(Check::passes) {
+        if !bench.explains() || ask.job.site.hand.is_none() {
+            bench.fails(site);
+            return;
         }
-        let mut quicker: Vec<f64> = Vec::new();
-        for time in ask.times {
-            let demand = ask.demand(*time);
-            for grip in at_time(ask, &demand, bench) {
-                quicker.extend(natural_fastest(ask, &grip, *time));
-                offer(ask, &demand, &grip, &site, bench);
-            }
+        // Turned too often by somebody who is there: it might be turned less often, and what else stops it is worth knowing.
+        bench.fails_always(site.clone());
+    }
+    let mut quicker: Vec<f64> = Vec::new();
+    for time in ask.times {
+        let demand = ask.demand(*time);
+        for grip in at_time(ask, &demand, bench) {
+            // Where the person is at the limit of speed or power, if that lies between two design times.
+            let fastest_s = grip.drive.gearing.fastest_s(ask, &grip.effort);
+            quicker.extend(ask.time_between(fastest_s, *time));
+            offer(ask, &demand, &grip, &site, bench);
         }
-        quicker.sort_by(f64::total_cmp);
-        quicker.dedup_by(|p, q| (*p - *q).abs() <= SAME_TIME * *q);
-        for time in quicker {
-            let demand = ask.demand(time);
-            for grip in at_time(ask, &demand, bench) {
-                offer(ask, &demand, &grip, &site, bench);
-            }
+    }
+    quicker.sort_by(f64::total_cmp);
+    quicker.dedup_by(|p, q| (*p - *q).abs() <= SAME_TIME * *q);
+    for time in quicker {
+        let demand = ask.demand(time);
+        for grip in at_time(ask, &demand, bench) {
+            offer(ask, &demand, &grip, &site, bench);
         }
     }
 }
@@ -245,14 +234,10 @@ fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
 
 impl<'a> Grip<'a> {
     fn parts(&self) -> Vec<PartLine<'a>> {
-        let own = self.own_parts().into_iter().flatten();
-        self.drive.parts.iter().cloned().chain(own).collect()
-    }
-    /// The brake, where there is one, and the crank.
-    fn own_parts(&self) -> [Option<PartLine<'a>>; 2] {
-        let brake = |brake: &'a LoadBrake| PartLine::pieces("load_brakes", &brake.common, 1);
-        let crank = PartLine::pieces("cranks", &self.crank.common, 1);
-        [self.brake.map(brake), Some(crank)]
+        let mut parts = self.drive.parts.clone();
+        parts.extend(self.brake.map(|brake| PartLine::part(brake, 1)));
+        parts.push(PartLine::part(self.crank, 1));
+        parts
     }
     /// What counts of it.
     fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Merits {
@@ -311,12 +296,6 @@ fn hold<'a>(
     fitting.into_iter().map(held).collect()
 }
 
-/// The travel time at which the person is at the limit of speed or power, if it lies between two design times.
-fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
-    let fastest = grip.drive.gearing.fastest_s(ask, &grip.effort);
-    ask.time_between(fastest, time_s)
-}
-
 /// Offers a grip with each guard worth having.
 fn offer<'a>(
     ask: &Ask<'a>,
@@ -326,15 +305,11 @@ fn offer<'a>(
     bench: &mut Bench<'a>,
 ) {
     let several = ask.job.stops != Stops::Ends;
-    let guards = control(ask, "hand", 0.0, several);
-    let line = |guard: &'a Control| PartLine::pieces("controls", &guard.common, 1);
-    let mut lines: Vec<_> = guards.into_iter().map(line).map(Some).collect();
-    if lines.is_empty() {
-        lines.push(None);
-    }
-    for guard in lines {
+    let guards = controls(ask, "hand", several).choices(0.0);
+    for guard in some_or_none(guards) {
         let mut train = train(ask, demand, grip, site);
-        train.parts.extend(guard);
+        let line = guard.map(|guard| PartLine::part(guard, 1));
+        train.parts.extend(line);
         bench.offer(finish(ask, train));
     }
 }
@@ -352,7 +327,6 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     train.parts = grip.parts();
     train.made = vec![Made {
         what: "bracket of the crank",
-        hours: 0.0,
         material: 0.0,
     }];
     train.checks = site.to_vec();
@@ -365,14 +339,8 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     let handle = Figure::Quantity(Kind::Force, train.hand_force_n);
     train.proofs = vec![HANDLE.reads([handle])];
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
-    train.lives = drive
-        .travel_life_m
-        .map(|life| Life {
-            what: "nut of the screw jack",
-            years: life / yearly_m,
-        })
-        .into_iter()
-        .collect();
+    let nut = |life_m| Life::new("nut of the screw jack", life_m / yearly_m);
+    train.lives.extend(drive.travel_life_m.map(nut));
     train.remarks = remarks(ask, grip);
     train.cautions = cautions(ask, grip);
     train

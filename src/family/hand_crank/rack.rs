@@ -5,8 +5,8 @@ use super::{Drive, Hours};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::choose::{Carries, Merits, front};
 use crate::family::{Ask, Bench, Check, PartLine, check, site};
-use crate::mechanics::gear;
-use crate::quantity::{Lead, Si, metres, newtons, show};
+use crate::mechanics::{gear, screw};
+use crate::quantity::{Lead, Length, Si, metres, newtons, show};
 
 /// Ratios nearer than this to each other are one.
 const SAME_RATIO: f64 = 1e-9;
@@ -47,7 +47,7 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
         rack.module,
         rack.pinion_teeth,
     );
-    let length = gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth);
+    let length = rack_length(ask, rack);
     vec![
         check!(
             "rack.tooth", effort.parts_n => strength.si(), "N";
@@ -68,19 +68,18 @@ fn rack_checks(ask: &Ask, effort: &Effort, rack: &Rack) -> Vec<Check> {
 }
 
 fn rack_line<'a>(ask: &Ask, rack: &'a Rack) -> PartLine<'a> {
-    PartLine::cut(
-        "racks",
-        &rack.common,
-        gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth).si(),
-        rack.price_per_metre,
-        rack.mass_per_length.si(),
-    )
+    let length_m = rack_length(ask, rack).si();
+    PartLine::cut(rack, length_m, rack.price_per_metre, rack.mass_per_length)
+}
+
+fn rack_length(ask: &Ask, rack: &Rack) -> Length {
+    gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth)
 }
 
 /// A rack by itself, with one pair of gears, and with two.
 fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) -> Vec<Drive<'a>> {
     let lead = gear::travel_per_turn(rack.module, rack.pinion_teeth);
-    let torque = gear::torque_of(newtons(effort.parts_n), lead).si() / rack.efficiency;
+    let torque = screw::drive_torque(newtons(effort.parts_n), lead, rack.efficiency).si();
     let plain = Drive {
         kind: "rack and pinion crank",
         row: Hours::RACK_CRANK,
@@ -93,8 +92,7 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
         },
         checks: checks.to_vec(),
         locks: None,
-        closed_length_m: gear::rack_length(metres(ask.travel_m()), rack.module, rack.pinion_teeth)
-            .si(),
+        closed_length_m: rack_length(ask, rack).si(),
         travel_life_m: None,
     };
     let mut drives = Vec::new();
@@ -135,9 +133,7 @@ impl<'a> Drive<'a> {
     /// The same with a pair of spur gears before it, which bears a torque on its slow shaft.
     fn with_gear(&self, pair: &'a SpurGear, torque_n_m: f64, id: &'static str) -> Self {
         let mut drive = self.clone();
-        drive
-            .parts
-            .push(PartLine::pieces("spur_gears", &pair.common, 1));
+        drive.parts.push(PartLine::part(pair, 1));
         drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
         drive.gearing.efficiency *= pair.efficiency;
         drive.gearing.starting_efficiency *= pair.efficiency;

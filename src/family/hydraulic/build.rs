@@ -12,7 +12,7 @@ use crate::family::choose::{Merits, Shelf, front};
 use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
 use crate::family::{
     Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
-    Words,
+    Words, count,
 };
 use crate::mechanics::hydraulics;
 use crate::quantity::{Kind, Si, cubic_metres_per_second, show};
@@ -100,8 +100,7 @@ impl<'a> OilLines<'a> {
     }
 
     fn parts(&self, ask: &Ask) -> Vec<PartLine<'a>> {
-        let valve =
-            |valve: &'a OilValve, count| PartLine::pieces("oil_valves", &valve.common, count);
+        let valve = |valve: &'a OilValve, count| PartLine::part(valve, count);
         let mut parts = vec![
             valve(self.directional, 1).beside(),
             valve(self.throttle, 2).beside(),
@@ -116,10 +115,9 @@ impl<'a> OilLines<'a> {
 /// Two hoses of the length that the job takes.
 fn hose_line<'a>(ask: &Ask, hose: &'a Hose) -> PartLine<'a> {
     let length_m = ask.travel_m() + ask.job.rules.oil_hose_length;
-    let (price, mass) = (hose.price_per_metre, hose.mass_per_length.si());
     PartLine {
         quantity: 2,
-        ..PartLine::cut("hoses", &hose.common, length_m, price, mass)
+        ..PartLine::cut(hose, length_m, hose.price_per_metre, hose.mass_per_length)
     }
 }
 
@@ -260,7 +258,6 @@ pub(super) fn train<'a>(
     train.parts = outline.parts;
     train.made = vec![Made {
         what: "mounting plate and rod bracket",
-        hours: 0.0,
         material: 0.0,
     }];
     train.checks = checks;
@@ -270,10 +267,7 @@ pub(super) fn train<'a>(
         Stops::Several | Stops::Anywhere => ("directional valve", ask.job.rules.oil_valve_error),
     }];
     train.closed_length_m = outline.closed_length_m;
-    train.lives = vec![Life {
-        what: "seals of the oil cylinder",
-        years: outline.seal_years,
-    }];
+    train.lives = vec![Life::new("seals of the oil cylinder", outline.seal_years)];
     train.remarks = remarks(sizing, run, unit.tank.si());
     train
         .remarks
@@ -354,29 +348,18 @@ fn parts<'a>(ask: &Ask<'a>, chosen: &OilDrive<'a>) -> Vec<PartLine<'a>> {
     } = chosen;
     let cylinder = pair.cylinder;
     let mut parts = vec![
-        PartLine::cut(
-            "oil_cylinders",
-            &cylinder.common,
-            ask.travel_m(),
-            cylinder.price_per_metre,
-            cylinder.mass_per_length.si(),
-        ),
-        PartLine::pieces("oil_power_units", &pair.unit.common, 1).beside(),
+        super::cylinder_line(ask, cylinder),
+        PartLine::part(pair.unit, 1).beside(),
     ];
     parts.extend(lines.parts(ask));
     if let Some(kit) = pair.kit {
-        #[allow(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a whole number from 0 to 100"
-        )]
-        let renewals = checks::renewals(ask, cylinder) as u32;
-        parts.push(PartLine::pieces("oil_seal_kits", &kit.common, renewals).beside());
+        let renewals = count(checks::renewals(ask, cylinder));
+        parts.push(PartLine::part(kit, renewals).beside());
     }
     parts.extend(run.cooler_line());
-    let controls = |part: &'a Control| PartLine::pieces("controls", &part.common, 1);
+    let controls = |part: &'a Control| PartLine::part(part, 1);
     parts.extend(pair.controls.map(controls));
-    let pressing = |part: &'a OilAccumulator| PartLine::pieces("oil_accumulators", &part.common, 1);
+    let pressing = |part: &'a OilAccumulator| PartLine::part(part, 1);
     parts.extend(accumulator.map(pressing));
     parts
 }

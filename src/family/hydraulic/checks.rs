@@ -1,12 +1,12 @@
 //! The checks of an oil cylinder, its unit and its lines.
 
-use super::work::{Areas, Sizing, StrokeLoads, UnitDuty};
+use super::work::{Areas, Sizing, Stroke, StrokeLoads, UnitDuty};
 use crate::catalog::{Hose, OilCylinder, OilPowerUnit, OilSealKit, OilValve};
 use crate::family::choose::{Merits, Shelf};
 use crate::family::{Ask, Check, check};
-use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
+use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA};
 use crate::mechanics::hydraulics;
-use crate::quantity::{Si, cubic_metres_per_second, metres, pascals};
+use crate::quantity::{Si, cubic_metres_per_second, metres};
 use crate::requirements::Stops;
 
 /// Pascals in a bar.
@@ -86,40 +86,47 @@ pub(super) fn stops_and_holds(ask: &Ask, holds: bool) -> Vec<String> {
 fn pressures(ask: &Ask, work: &StrokeLoads, sizing: &Sizing, cylinder: &OilCylinder) -> [Check; 4] {
     let rating = cylinder.pressure.si() / BAR;
     let balance = "force balance on the piston";
+    let (bore_mm2, rod_mm2) = (sizing.areas.bore.value * 1e6, sizing.areas.rod.value * 1e6);
+    let rod = "p2 = (p A + F_over)/A_annulus, metered out";
+    let bore = "p1 = (p A_annulus + F_over)/A, metered out";
+    let metered = |id, side_pa: f64, stroke: Stroke, formula| {
+        check!(
+            id, side_pa / BAR => rating, "bar";
+            formula, balance;
+            ("p", sizing.set_pa / BAR, "bar"), ("F_over", stroke.overrunning_n, "N"),
+            ("A", bore_mm2, "mm2"), ("A annulus", rod_mm2, "mm2"),
+        )
+    };
     [
         check!(
             "oil_cylinder.pressure", sizing.set_pa / BAR => rating, "bar";
             "p = F k/(A η) + line loss + return loss · A_other/A, the greater of both strokes",
             "force balance on the piston; losses common practice, no source";
             ("F out", work.out.driving_n, "N"), ("F back", work.back.driving_n, "N"),
-            ("A", sizing.areas.bore.value * 1e6, "mm2"),
-            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+            ("A", bore_mm2, "mm2"), ("A annulus", rod_mm2, "mm2"),
             ("k", ask.job.rules.drive_margin, ""), ("η", ask.job.rules.oil_efficiency, ""),
             ("line loss", ask.job.rules.oil_line_loss / BAR, "bar"),
             ("return loss", ask.job.rules.oil_return_loss / BAR, "bar"),
         )
         .rule("drive_margin"),
-        check!(
-            "oil_cylinder.rod_side_pressure", sizing.rod_side_pa / BAR => rating, "bar";
-            "p2 = (p A + F_over)/A_annulus, metered out", balance;
-            ("p", sizing.set_pa / BAR, "bar"), ("F_over", work.out.overrunning_n, "N"),
-            ("A", sizing.areas.bore.value * 1e6, "mm2"),
-            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+        metered(
+            "oil_cylinder.rod_side_pressure",
+            sizing.rod_side_pa,
+            work.out,
+            rod,
         ),
-        check!(
-            "oil_cylinder.bore_side_pressure", sizing.bore_side_pa / BAR => rating, "bar";
-            "p1 = (p A_annulus + F_over)/A, metered out", balance;
-            ("p", sizing.set_pa / BAR, "bar"), ("F_over", work.back.overrunning_n, "N"),
-            ("A", sizing.areas.bore.value * 1e6, "mm2"),
-            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+        metered(
+            "oil_cylinder.bore_side_pressure",
+            sizing.bore_side_pa,
+            work.back,
+            bore,
         ),
         check!(
             "oil_cylinder.trapped_pressure", sizing.trapped_pa / BAR => rating, "bar";
             "p = F/A of the closed side, held at rest or in an emergency stop", balance;
             ("F push", work.hold_push_n.max(work.stop_push_n), "N"),
             ("F pull", work.hold_pull_n.max(work.stop_pull_n), "N"),
-            ("A", sizing.areas.bore.value * 1e6, "mm2"),
-            ("A annulus", sizing.areas.rod.value * 1e6, "mm2"),
+            ("A", bore_mm2, "mm2"), ("A annulus", rod_mm2, "mm2"),
         ),
     ]
 }
@@ -130,13 +137,7 @@ fn buckling(ask: &Ask, work: &StrokeLoads, sizing: &Sizing, cylinder: &OilCylind
         Some([_, longest]) => (longest, Ends::Pinned),
         None => (ask.travel_m() + cylinder.rod_end.si(), Ends::FixedPinned),
     };
-    let load = column::critical_load(
-        cylinder.rod,
-        metres(free),
-        ends.factor(),
-        pascals(STEEL_YIELD_PA),
-        pascals(STEEL_MODULUS_PA),
-    );
+    let load = column::steel_load(cylinder.rod, metres(free), ends);
     // Against a stop or a jam it pushes with all that the relief valve lets through.
     let push_n = work.rod_push_n().max(sizing.pushes_n());
     check!(

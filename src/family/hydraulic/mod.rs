@@ -20,67 +20,59 @@ use self::build::{LineStock, OilDrive, OilLines, Outline};
 use self::press::Press;
 use self::work::{Areas, Sizing, StrokeLoads, UnitDuty};
 use super::choose::{Carries, Ladder, Merits, ParetoFront, front};
-use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
+use super::{
+    Ask, Bench, Check, Family, Need, Pace, PartLine, Train, controls, finish, site, some_or_none,
+};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
 use crate::quantity::Si;
 use crate::requirements::Stops;
 
-/// The family.
-pub struct Hydraulic;
-
 /// Name in files.
 const NAME: &str = "hydraulic";
 
-impl Family for Hydraulic {
-    fn name(&self) -> &'static str {
-        NAME
+/// The family.
+pub(super) const FAMILY: Family = Family {
+    name: NAME,
+    words: "hydraulic cylinder",
+    covers: &["oil cylinder"],
+    needs: &[Need::Mains, Need::Oil],
+    pace: Pace::Law,
+    trains,
+};
+
+fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    let site = checks::of_site(ask);
+    if !site.iter().all(Check::passes) {
+        bench.fails(site);
+        return;
     }
-    fn words(&self) -> &'static str {
-        "hydraulic cylinder"
-    }
-    fn covers(&self) -> &'static [&'static str] {
-        &["oil cylinder"]
-    }
-    fn needs(&self) -> &'static [Need] {
-        &[Need::Mains, Need::Oil]
-    }
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &["oil_cylinder.pressure", "oil_cylinder.rod_buckling"]
-    }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let site = checks::of_site(ask);
-        if !site.iter().all(Check::passes) {
-            bench.fails(site);
-            return;
-        }
-        let stock = OilStock::new(ask, bench.explains());
-        let mut quicker: Vec<(Pair, f64)> = Vec::new();
-        let mut any = false;
-        for time in ask.times {
-            let trains = at_time(ask, &stock, &ask.demand(*time), bench);
-            any |= !trains.is_empty();
-            for (pair, train) in trains {
-                if let Some(fastest) = natural_fastest(ask, pair, *time)
-                    && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
-                {
-                    quicker.push((pair, fastest));
-                }
-                bench.offer(finish(ask, train));
+    let stock = OilStock::new(ask, bench.explains());
+    let mut quicker: Vec<(Pair, f64)> = Vec::new();
+    let mut any = false;
+    for time in ask.times {
+        let trains = at_time(ask, &stock, &ask.demand(*time), bench);
+        any |= !trains.is_empty();
+        for (pair, train) in trains {
+            if let Some(fastest) = natural_fastest(ask, pair, *time)
+                && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
+            {
+                quicker.push((pair, fastest));
             }
+            bench.offer(finish(ask, train));
         }
-        for (pair, time) in quicker {
-            for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
-                bench.offer(finish(ask, train));
-            }
+    }
+    for (pair, time) in quicker {
+        for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
+            bench.offer(finish(ask, train));
         }
-        if !any
-            && bench.explains()
-            && let Some(time) = ask.times.first()
-        {
-            nearest(ask, &stock, &ask.demand(*time), bench);
-        }
+    }
+    if !any
+        && bench.explains()
+        && let Some(time) = ask.times.first()
+    {
+        nearest(ask, &stock, &ask.demand(*time), bench);
     }
 }
 
@@ -290,6 +282,12 @@ fn quick_trains<'a>(
     trains
 }
 
+/// A cylinder at the job's stroke.
+fn cylinder_line<'a>(ask: &Ask, cylinder: &'a OilCylinder) -> PartLine<'a> {
+    let (price, mass) = (cylinder.price_per_metre, cylinder.mass_per_length);
+    PartLine::cut(cylinder, ask.travel_m(), price, mass)
+}
+
 /// Bore and rod, to the bit.
 fn size(cylinder: &OilCylinder) -> [u64; 2] {
     [cylinder.bore, cylinder.rod].map(|length| length.si().to_bits())
@@ -300,8 +298,7 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
 /// What stays passes whatever those that go would pass, so that none of them need be checked.
 fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
-    let travel_m = ask.travel_m();
-    let figures = |cylinder: &&OilCylinder| {
+    let figures = |cylinder: &&'a OilCylinder| {
         // These must be the same, so that another passes whatever this one passes.
         let same = [
             cylinder.pressure.si(),
@@ -309,17 +306,10 @@ fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCyli
             cylinder.stroke_most.si(),
             cylinder.rod_end.si(),
         ];
-        let line = PartLine::cut(
-            "oil_cylinders",
-            &cylinder.common,
-            travel_m,
-            cylinder.price_per_metre,
-            cylinder.mass_per_length.si(),
-        );
         let figures = Merits {
             length_m: cylinder.closed_length.si(),
             life: -cylinder.travel_life.si(),
-            ..Merits::line(&rates, &line)
+            ..Merits::line(&rates, &cylinder_line(ask, cylinder))
         };
         // Seals that last longer are renewed no more often; how long all of them last is another matter.
         let carries = Carries(cylinder.travel_life.si(), goals.of_drive(figures));
@@ -346,7 +336,7 @@ fn units<'a>(
             if !checks::unit_passes(ask, sizing, &run, unit) {
                 continue;
             }
-            let line = PartLine::pieces("oil_power_units", &unit.common, 1).beside();
+            let line = PartLine::part(unit, 1).beside();
             let parts = [Some(line), run.cooler_line()];
             let figures = Merits::lines(&rates, parts.iter().flatten());
             let running = figures.drawing(&rates, run.moving_j, run.standby_w);
@@ -355,12 +345,8 @@ fn units<'a>(
     }
     let with_controls = |(unit, run): (&'a OilPowerUnit, UnitDuty<'a>)| {
         let controls = stock.controls.choices(unit.motor_power.si());
-        let all: Vec<_> = if controls.is_empty() {
-            vec![None]
-        } else {
-            controls.into_iter().map(Some).collect()
-        };
-        all.into_iter().map(move |controls| (unit, controls, run))
+        let all = some_or_none(controls).into_iter();
+        all.map(move |controls| (unit, controls, run))
     };
     best.into_items().flat_map(with_controls).collect()
 }
@@ -395,7 +381,7 @@ fn attempt<'a>(
 fn natural_fastest(ask: &Ask, pair: Pair, time_s: f64) -> Option<f64> {
     let area = hydraulics::piston_area(pair.cylinder.bore);
     let speed = hydraulics::piston_speed(pair.unit.flow, area, ask.job.rules.oil_volumetric);
-    ask.time_between(ask.book.axis().unit_speed_m() / speed.si(), time_s)
+    ask.time_between(ask.book.axis().extent().unit_speed_m / speed.si(), time_s)
 }
 
 /// Where nothing passes: how near each cylinder comes with the unit that suits it best.
@@ -422,10 +408,7 @@ fn nearest<'a>(ask: &Ask<'a>, stock: &OilStock<'a>, demand: &Arc<Demand>, bench:
         bench.fails(own.into_iter().chain(unit.iter().cloned()).collect());
     }
     if ask.catalog.oil_cylinders.is_empty() {
-        bench.fails(vec![Check::of(
-            "oil_cylinder.any",
-            false,
-            "the catalog has no oil cylinder",
-        )]);
+        let says = "the catalog has no oil cylinder";
+        bench.fails(vec![Check::of("oil_cylinder.any", false, says)]);
     }
 }

@@ -52,6 +52,7 @@ impl StrokeLoads {
         };
         let returned =
             |case: &crate::demand::Case| case.figures.work_out_j - case.figures.work_in_j;
+        let returned = demand.cases.iter().map(returned);
         Self {
             out: stroke(Direction::Out),
             back: stroke(Direction::Back),
@@ -60,11 +61,7 @@ impl StrokeLoads {
             stop_push_n: demand.emergency_stop.push_peak_n,
             stop_pull_n: demand.emergency_stop.pull_peak_n,
             peak_speed_m_s: demand.worst.peak_speed_m_s,
-            returned_j: demand
-                .cases
-                .iter()
-                .map(returned)
-                .fold(f64::NEG_INFINITY, f64::max),
+            returned_j: returned.fold(f64::NEG_INFINITY, f64::max),
             travel_time_s: demand.travel_time_s,
         }
     }
@@ -258,7 +255,7 @@ impl<'a> UnitDuty<'a> {
 
     /// Its cooler, which stands beside the machine.
     pub(super) fn cooler_line(&self) -> Option<PartLine<'a>> {
-        let line = |cooler: &'a OilCooler| PartLine::pieces("oil_coolers", &cooler.common, 1);
+        let line = |cooler: &'a OilCooler| PartLine::part(cooler, 1);
         self.cooler.map(|cooler| line(cooler).beside())
     }
 }

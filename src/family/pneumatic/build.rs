@@ -108,7 +108,6 @@ impl<'a> Design<'a, '_, '_> {
         train.words = format!("{bore} mm air cylinder{}", self.hold.words());
         let made = |what| Made {
             what,
-            hours: 0.0,
             material: 0.0,
         };
         train.made.push(made("bracket for the cylinder"));

@@ -313,10 +313,9 @@ fn check_valves<'a>(
 
 /// Two tubes of a line.
 fn tube_line(tube: &AirTube, length_m: f64) -> PartLine<'_> {
-    let (price, mass) = (tube.price_per_metre, tube.mass_per_length.si());
     PartLine {
         quantity: 2,
-        ..PartLine::cut("air_tubes", &tube.common, length_m, price, mass)
+        ..PartLine::cut(tube, length_m, tube.price_per_metre, tube.mass_per_length)
     }
 }
 

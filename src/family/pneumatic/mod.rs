@@ -46,54 +46,29 @@ const LARGER_TRIED: usize = 2;
 /// Design times nearer than this to another are not worth a train of their own.
 const TIME_APART: f64 = 0.03;
 
-/// The family of air cylinders.
-#[derive(Debug)]
-pub struct Pneumatic;
+/// The family.
+pub(super) const FAMILY: Family = Family {
+    name: NAME,
+    words: "air cylinder",
+    covers: &["air cylinder"],
+    needs: &[Need::Air, Need::EndStops],
+    pace: Pace::Medium,
+    trains,
+};
 
-impl Family for Pneumatic {
-    fn name(&self) -> &'static str {
-        NAME
+fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    let job = statics::of_the_job(ask);
+    if ask.times.is_empty() || !job.iter().all(Check::passes) {
+        bench.fails(job);
+        return;
     }
-
-    fn words(&self) -> &'static str {
-        "air cylinder"
+    let supplies = supply::supplies(ask);
+    if supplies.is_empty() {
+        let says = "no air on site, and no compressor in the catalog";
+        bench.fails(vec![Check::of("air_supply.flow", false, says)]);
     }
-
-    fn pace(&self) -> Pace {
-        Pace::Medium
-    }
-
-    fn covers(&self) -> &'static [&'static str] {
-        &["air cylinder"]
-    }
-
-    fn needs(&self) -> &'static [Need] {
-        &[Need::Air, Need::EndStops]
-    }
-
-    fn grows_with_load(&self) -> &'static [&'static str] {
-        &[
-            "air_cylinder.load_ratio",
-            "air_cylinder.load_ratio_held",
-            "air_cylinder.buckling",
-            "rod_lock.holding",
-        ]
-    }
-
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
-        let job = statics::of_the_job(ask);
-        if ask.times.is_empty() || !job.iter().all(Check::passes) {
-            bench.fails(job);
-            return;
-        }
-        let supplies = supply::supplies(ask);
-        if supplies.is_empty() {
-            let says = "no air on site, and no compressor in the catalog";
-            bench.fails(vec![Check::of("air_supply.flow", false, says)]);
-        }
-        for supply in supplies {
-            at_supply(ask, bench, &job, supply);
-        }
+    for supply in supplies {
+        at_supply(ask, bench, &job, supply);
     }
 }
 

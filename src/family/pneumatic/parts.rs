@@ -7,7 +7,7 @@ use super::supply::DrawnAir;
 use super::{LITRE, LITRE_PER_MIN, statics};
 use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M};
 use crate::family::choose::{PartChoice, Shelf};
-use crate::family::{Ask, Check, PartLine, check, control};
+use crate::family::{Ask, Check, PartLine, check, controls, count};
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{Si, cubic_metres, pascals};
 use crate::requirements::Stops;
@@ -56,13 +56,8 @@ fn preparation<'a>(
 /// A cylinder at the job's stroke.
 pub(super) fn cylinder_line<'a>(ask: &Ask, cylinder: &'a AirCylinder) -> PartLine<'a> {
     let travel_m = ask.travel_m();
-    let mut line = PartLine::cut(
-        "air_cylinders",
-        &cylinder.common,
-        travel_m,
-        cylinder.price_per_metre,
-        cylinder.mass_per_length.si(),
-    );
+    let (price, mass) = (cylinder.price_per_metre, cylinder.mass_per_length);
+    let mut line = PartLine::cut(cylinder, travel_m, price, mass);
     let basic = |stroke: &f64| (stroke - travel_m).abs() < STROKE_NEAR_M;
     if !BASIC_STROKES_M.iter().any(basic) {
         line.price += cylinder.made_to_length_price;
@@ -138,12 +133,8 @@ impl<'a> Design<'a, '_, '_> {
 
     /// How many of a receiver are needed, at most some, with the check of their volume.
     fn receiver_volume(&self, part: &AirReceiver, asked_m3: f64, air: DrawnAir) -> (u32, Check) {
-        #[allow(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a small whole number, at least 1"
-        )]
-        let count = libm::ceil(asked_m3 / part.volume.si()).clamp(1.0, MOST_RECEIVERS) as u32;
+        let least = libm::ceil(asked_m3 / part.volume.si());
+        let count = count(least.clamp(1.0, MOST_RECEIVERS));
         let volume = check!(
             "air_receiver.volume", asked_m3 * LITRE => part.volume.si() * f64::from(count) * LITRE, "L";
             "(V_cycle/2 − q t) p_0/Δp, less the tank of the compressor <= volume of the receivers; t of the faster stroke",
@@ -183,7 +174,8 @@ impl<'a> Design<'a, '_, '_> {
         }
         let several = ask.job.stops != Stops::Ends;
         let serves = if by_air(ask.job) { "air_logic" } else { "air" };
-        let controls = control(ask, serves, self.line.valve.power.si(), several);
+        let power_w = self.line.valve.power.si();
+        let controls = controls(ask, serves, several).choices(power_w);
         if controls.is_empty() {
             let says = "the catalog has no controls for these valves";
             missing.push(Check::of("controls.air", false, says));
@@ -207,15 +199,9 @@ impl<'a> Design<'a, '_, '_> {
         if renewals <= 0.0 {
             return Vec::new();
         }
-        #[allow(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a whole number from 0 to 100"
-        )]
-        let sets = renewals as u32;
         let kits = statics::seals(self.ask, self.motion).into_iter();
         kits.map(|kit| {
-            PartLine::pieces("seal_kits", &kit.common, sets)
+            PartLine::pieces("seal_kits", &kit.common, count(renewals))
                 .beside()
                 .into()
         })

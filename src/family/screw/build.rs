@@ -88,7 +88,7 @@ impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
     fn train(&self, drive: &MotorDrive<'_, 'a>) -> Train<'a> {
         let (ask, spindle, cycle) = (self.ask, self.spindle, self.shaft.cycle);
         let mut train = Train::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
-        let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
+        let support = PartLine::part(spindle.support, 1);
         train.parts.push(spindle.line());
         train.parts.extend(drive.parts());
         train.parts.extend([support, drive.coupling_line()]);
@@ -100,7 +100,6 @@ impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
         train.lives = spindle.lives(ask, cycle);
         train.made = vec![Made {
             what: "nut bracket and motor plate",
-            hours: 0.0,
             material: spindle.support.bracket_material,
         }];
         train

@@ -7,7 +7,7 @@ mod checks;
 use super::supports::{self, extremes};
 use super::words::SCREW;
 use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
-use crate::family::choose::{Bought, Goals, Merits};
+use crate::family::choose::{Goals, Merits};
 use crate::family::electric::{Cycle, Mechanism, years};
 use crate::family::{Ask, Check, Life, PartLine, check, site};
 use crate::mechanics::{column, motor, screw};
@@ -26,12 +26,19 @@ pub(super) enum Thread<'a> {
     Sliding(&'a SlidingScrew),
 }
 
+/// What both threads state under one name.
+macro_rules! of_either {
+    ($thread:expr, $screw:ident => $figure:expr) => {
+        match $thread {
+            Thread::Ball($screw) => $figure,
+            Thread::Sliding($screw) => $figure,
+        }
+    };
+}
+
 impl Thread<'_> {
     pub(super) fn diameter_m(self) -> f64 {
-        match self {
-            Thread::Ball(s) => s.diameter.si(),
-            Thread::Sliding(s) => s.diameter.si(),
-        }
+        of_either!(self, s => s.diameter.si())
     }
     fn lead(self) -> Lead {
         match self {
@@ -109,14 +116,9 @@ impl<'a> Spindle<'a> {
     fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport) -> Self {
         let diameter_m = thread.diameter_m();
         let lead_m = thread.lead_m();
-        let (root_m, nut_length_m) = match thread {
-            Thread::Ball(s) => (s.root_diameter.si(), s.nut_length.si()),
-            Thread::Sliding(s) => (s.root_diameter.si(), s.nut_length.si()),
-        };
-        let common = match thread {
-            Thread::Ball(s) => &s.common,
-            Thread::Sliding(s) => &s.common,
-        };
+        let root_m = of_either!(thread, s => s.root_diameter.si());
+        let nut_length_m = of_either!(thread, s => s.nut_length.si());
+        let common = of_either!(thread, s => &s.common);
         // Bellows lie folded between nut and bearings: the screw is longer by them.
         let bellows_m = site::bellows_m(ask, common, Some(metres(diameter_m)));
         let free_length_m =
@@ -193,10 +195,7 @@ impl<'a> Spindle<'a> {
         self.thread.lead_m()
     }
     pub(super) fn id(&self) -> &'a str {
-        match self.thread {
-            Thread::Ball(s) => &s.common.id,
-            Thread::Sliding(s) => &s.common.id,
-        }
+        of_either!(self.thread, s => &s.common.id)
     }
     pub(super) fn kind(&self) -> &'static str {
         match self.thread {
@@ -214,23 +213,14 @@ impl<'a> Spindle<'a> {
         }
     }
     fn lead_error_m(&self) -> f64 {
-        let in_300_mm = match self.thread {
-            Thread::Ball(s) => s.lead_error.si(),
-            Thread::Sliding(s) => s.lead_error.si(),
-        };
+        let in_300_mm = of_either!(self.thread, s => s.lead_error.si());
         in_300_mm / 0.3
     }
     fn backlash_m(&self) -> f64 {
-        match self.thread {
-            Thread::Ball(s) => s.backlash.si(),
-            Thread::Sliding(s) => s.backlash.si(),
-        }
+        of_either!(self.thread, s => s.backlash.si())
     }
     fn length_most_m(&self) -> f64 {
-        match self.thread {
-            Thread::Ball(s) => s.length_most.si(),
-            Thread::Sliding(s) => s.length_most.si(),
-        }
+        of_either!(self.thread, s => s.length_most.si())
     }
     fn bought_length_m(&self) -> f64 {
         self.free_length_m + self.support.length.si()
@@ -238,22 +228,7 @@ impl<'a> Spindle<'a> {
     /// The screw as bought.
     pub(super) fn line(&self) -> PartLine<'a> {
         let length = self.bought_length_m();
-        match self.thread {
-            Thread::Ball(s) => PartLine::cut(
-                "ball_screws",
-                &s.common,
-                length,
-                s.price_per_metre,
-                s.mass_per_length.si(),
-            ),
-            Thread::Sliding(s) => PartLine::cut(
-                "sliding_screws",
-                &s.common,
-                length,
-                s.price_per_metre,
-                s.mass_per_length.si(),
-            ),
-        }
+        of_either!(self.thread, s => PartLine::cut(s, length, s.price_per_metre, s.mass_per_length))
     }
     /// The whole position that it leaves open: error of the lead over the travel, and play of the nut.
     pub(super) fn position(&self, ask: &Ask) -> [(&'static str, f64); 2] {
@@ -267,14 +242,10 @@ impl<'a> Spindle<'a> {
     /// Screw, supports and their brackets.
     fn bought(&self, ask: &Ask) -> Merits {
         let rates = ask.life_cost();
-        let brackets = Bought {
-            price: self.support.bracket_material,
-            ..Bought::default()
-        };
         let parts = Merits::line(&rates, &self.line()) + Merits::part(&rates, &self.support.common);
         let errors = self.position(ask).map(|(_, error)| error * error);
         Merits {
-            purchase: parts.purchase + rates.purchase(&brackets),
+            purchase: parts.purchase + rates.material(self.support.bracket_material),
             error: errors.iter().sum(),
             length_m: self.bought_length_m(),
             ..parts
@@ -298,18 +269,10 @@ impl<'a> Spindle<'a> {
 
     /// Lives of nut and support.
     pub(super) fn lives(&self, ask: &Ask, cycle: &Cycle) -> Vec<Life> {
+        let support_m = supports::life_m(self.support, self.lead_m(), ask, cycle);
         vec![
-            Life {
-                what: "screw nut",
-                years: years(ask, self.nut_life_m(ask, cycle)),
-            },
-            Life {
-                what: "screw support",
-                years: years(
-                    ask,
-                    supports::life_m(self.support, self.lead_m(), ask, cycle),
-                ),
-            },
+            Life::new("screw nut", years(ask, self.nut_life_m(ask, cycle))),
+            Life::new("screw support", years(ask, support_m)),
         ]
     }
 }

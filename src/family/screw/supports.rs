@@ -2,7 +2,7 @@
 
 use super::spindle::Thread;
 use crate::catalog::ScrewSupport;
-use crate::family::choose::{Bought, Merits, Shelf};
+use crate::family::choose::{Merits, Shelf};
 use crate::family::electric::Cycle;
 use crate::family::{Ask, Check, check};
 use crate::mechanics::{bearing, combined};
@@ -19,13 +19,9 @@ pub(super) fn extremes(ask: &Ask) -> Vec<Cycle> {
 pub(super) fn shelf<'a>(ask: &Ask<'a>) -> Shelf<'a, ScrewSupport> {
     let rates = ask.life_cost();
     Shelf::with(ask, &ask.catalog.screw_supports, |support| {
-        let brackets = Bought {
-            price: support.bracket_material,
-            ..Bought::default()
-        };
         let part = Merits::part(&rates, &support.common);
         let figures = Merits {
-            purchase: part.purchase + rates.purchase(&brackets),
+            purchase: part.purchase + rates.material(support.bracket_material),
             length_m: support.length.si(),
             ..part
         };

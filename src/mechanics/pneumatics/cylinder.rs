@@ -1,80 +1,10 @@
-//! Cylinder at rest: areas, forces, the air of a cycle, the energy at the end.
-
-use core::f64::consts::PI;
+//! Cylinder at rest: the air of a cycle, the energy at the end.
 
 use super::FREE_AIR_PRESSURE_PA;
 use crate::quantity::{
-    Area, Energy, Force, GaugePressure, Length, Mass, Pressure, Si, Velocity, Volume, cubic_metres,
-    joules, metres, newtons, square_metres,
+    Energy, Force, GaugePressure, Length, Mass, Pressure, Si, Velocity, Volume, cubic_metres,
+    joules,
 };
-
-/// Area of a piston or rod: `A = π d²/4`.
-///
-/// - `diameter`: of bore or rod, ≥ 0
-///
-/// Source: geometry.
-///
-/// ```
-/// # use counterpoise::{mechanics::pneumatics::piston_area, quantity::metres};
-/// // π · 50²/4 = 1963 mm²
-/// assert!((piston_area(metres(0.05)).value - 1.963e-3).abs() < 1e-6);
-/// ```
-#[must_use]
-pub fn piston_area(diameter: Length) -> Area {
-    let d = diameter.si();
-    square_metres(PI * d * d / 4.0)
-}
-
-/// Thrust of a cylinder going out, friction aside: `F = p_g · A`.
-///
-/// - `bore`: > 0; `pressure`: gauge, ≥ 0
-///
-/// Source: definition of pressure; ISO 15552 and ISO 6432 name the bores.
-///
-/// ```
-/// # use counterpoise::{mechanics::pneumatics::push_force, quantity::{metres, GaugePressure, Si}};
-/// // 6 bar on 50 mm: 0.6 N/mm² · 1963 mm² = 1178 N
-/// let force = push_force(metres(0.05), GaugePressure::from_si(6e5));
-/// assert!((force.value - 1178.1).abs() < 0.1);
-/// ```
-#[must_use]
-pub fn push_force(bore: Length, pressure: GaugePressure) -> Force {
-    newtons(pressure.si() * piston_area(bore).value)
-}
-
-/// Pull of a cylinder going back, friction aside: `F = p_g · (A − A_rod)`.
-///
-/// - `bore` > `rod` > 0; `pressure`: gauge, ≥ 0
-///
-/// Source: definition of pressure.
-///
-/// ```
-/// # use counterpoise::{mechanics::pneumatics::pull_force, quantity::{metres, GaugePressure, Si}};
-/// // 6 bar on 50 mm less a rod of 20 mm: 0.6 · (1963.5 − 314.2) = 989.6 N
-/// let force = pull_force(metres(0.05), metres(0.02), GaugePressure::from_si(6e5));
-/// assert!((force.value - 989.6).abs() < 0.1);
-/// ```
-#[must_use]
-pub fn pull_force(bore: Length, rod: Length, pressure: GaugePressure) -> Force {
-    newtons(pressure.si() * (piston_area(bore).value - piston_area(rod).value))
-}
-
-/// Least bore that carries a load at a load ratio: `d = √(4 F/(π p_g λ))`.
-///
-/// - `load`: ≥ 0; `pressure`: gauge, > 0; `load_ratio`: load over thrust, 0 < λ ≤ 1
-///
-/// Source: the thrust solved for the bore.
-///
-/// ```
-/// # use counterpoise::{mechanics::pneumatics::bore_for_load, quantity::{newtons, GaugePressure, Si}};
-/// // 1000 N at 6 bar and 0.7: √(4000/(π · 0.42)) = 55.06 mm
-/// let bore = bore_for_load(newtons(1000.0), GaugePressure::from_si(6e5), 0.7);
-/// assert!((bore.value - 0.05506).abs() < 1e-5);
-/// ```
-#[must_use]
-pub fn bore_for_load(load: Force, pressure: GaugePressure, load_ratio: f64) -> Length {
-    metres((4.0 * load.si() / (PI * pressure.si() * load_ratio)).sqrt())
-}
 
 /// Free air of one double stroke.
 ///

@@ -1,9 +1,7 @@
 //! Flow of air through valves, tubes and throttles (ISO 6358).
 
 use super::FREE_AIR_DENSITY_KG_M3;
-use crate::quantity::{
-    AbsolutePressure, Conductance, Length, Si, VolumeRate, cubic_metres_per_second,
-};
+use crate::quantity::{Length, Si};
 
 /// Pressure ratio above which the flow is taken as linear to zero, so that its slope stays finite (method page).
 const LINEAR_ABOVE: f64 = 0.999;
@@ -37,9 +35,19 @@ impl Path {
         }
     }
 
-    /// Mass flow from `from_pa` to `to_pa`, kg/s, at the reference temperature; negative where it runs the other way.
+    /// Mass flow from `from_pa` to `to_pa`, above vacuum, kg/s, at the reference temperature; negative where it runs the other way.
     ///
+    /// `q = ρ C p1 ψ`, `ψ = 1` for `r = p2/p1 ≤ b`, else `√(1 − ((r − b)/(1 − b))²)`, linear to zero above `r` = 0.999.
     /// Beside it stand its slopes over the first and the second pressure.
+    ///
+    /// Source: ISO 6358-1:2013, flow law.
+    ///
+    /// ```
+    /// # use counterpoise::mechanics::pneumatics::Path;
+    /// // C 2 L/(s bar), b 0.3, from 7 to 5 bar: z = (0.7143 − 0.3)/0.7 = 0.5918, 14 L/s · √(1 − 0.3503) · 1.185 = 13.37 g/s
+    /// let (flow, ..) = Path { conductance: 2e-8, critical_ratio: 0.3 }.mass_flow(7e5, 5e5);
+    /// assert!((flow - 13.37e-3).abs() < 5e-6);
+    /// ```
     #[inline]
     #[must_use]
     pub fn mass_flow(self, from_pa: f64, to_pa: f64) -> (f64, f64, f64) {
@@ -62,37 +70,6 @@ impl Path {
             )
         }
     }
-}
-
-/// Flow of free air through a component at the reference temperature.
-///
-/// `q = C p1 ψ`, `ψ = 1` for `r = p2/p1 ≤ b`, else `√(1 − ((r − b)/(1 − b))²)`, linear to zero above `r` = 0.999.
-///
-/// - `conductance`: sonic conductance `C`, > 0; `critical_ratio`: `b`, 0…0.999
-/// - `upstream`, `downstream`: above vacuum, > 0; the flow is negative where the second is higher
-///
-/// Source: ISO 6358-1:2013, flow law.
-///
-/// ```
-/// # use counterpoise::{mechanics::pneumatics::free_flow, quantity::{AbsolutePressure, Conductance, Si}};
-/// // C 2 L/(s bar), b 0.3, from 7 to 5 bar: z = (0.7143 − 0.3)/0.7 = 0.5918, 14 L/s · √(1 − 0.3503) = 11.28 L/s
-/// let bar = |p: f64| AbsolutePressure::from_si(p * 1e5);
-/// let flow = free_flow(Conductance::from_si(2e-8), 0.3, bar(7.0), bar(5.0));
-/// assert!((flow.value - 11.285e-3).abs() < 1e-6);
-/// ```
-#[must_use]
-pub fn free_flow(
-    conductance: Conductance,
-    critical_ratio: f64,
-    upstream: AbsolutePressure,
-    downstream: AbsolutePressure,
-) -> VolumeRate {
-    let path = Path {
-        conductance: conductance.si(),
-        critical_ratio,
-    };
-    let (mass_flow, ..) = path.mass_flow(upstream.si(), downstream.si());
-    cubic_metres_per_second(mass_flow / FREE_AIR_DENSITY_KG_M3)
 }
 
 /// Components one after the other: `1/C³ = Σ 1/Ci³`, `b = 1 − C² Σ (1 − bi)/Ci²`.

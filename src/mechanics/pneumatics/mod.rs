@@ -5,11 +5,9 @@ mod flow;
 mod rosenbrock;
 mod stroke;
 
-pub use cylinder::{
-    bore_for_load, end_energy, free_air_per_cycle, piston_area, pull_force, push_force,
-    receiver_volume,
-};
-pub use flow::{Path, free_flow, in_series, tube};
+pub use super::hydraulics::piston_area;
+pub use cylinder::{end_energy, free_air_per_cycle, receiver_volume};
+pub use flow::{Path, in_series, tube};
 pub use stroke::{AirStroke, Arrival, COARSE, FINE, StrokeOutcome};
 
 /// Density of free air, kg/m³ (ISO 8778 reference, as used by ISO 6358).

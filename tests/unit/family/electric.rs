@@ -3,14 +3,16 @@
 
 use core::f64::consts::TAU;
 
+use super::DutyRating;
 use super::Electrics;
 use super::choice::Search;
-use super::cycle::{Cycle, runs};
+use super::cycle::{Cycle, Run, runs};
 use super::drive::MotorDrive;
-use super::shaft::{Mechanism, Shaft, ShaftWords};
+use super::shaft::{DriveLine, Mechanism, Shaft, ShaftWords};
 use crate::demand::Assist;
 use crate::family::choose::{ParetoFront, Rank};
 use crate::family::{Ask, Bench, Hours, Train, sample};
+use crate::quantity::seconds;
 use crate::requirements::Requirements;
 use crate::support::lift;
 
@@ -67,6 +69,62 @@ fn with_shaft<T>(
         let shaft = Shaft::new(ask, mechanism, &cycle, &runs(&demand));
         look(ask, &electrics, &shaft)
     })
+}
+
+/// The row `mot-rms-1` of the outside checks, from the definition of RMS: 20, 8, -12 and 0 N·m for 0.2, 1, 0.2 and 0.6 s.
+#[test]
+fn rms_torque_of_a_repeating_cycle() {
+    with_shaft(&job(&[]), 8.0, drum(1.0), |ask, _, shaft| {
+        let lossless = Mechanism {
+            driving_m: [1.0; 2],
+            driven_m: [-1.0; 2],
+            ..shaft.mechanism
+        };
+        let run = |(force_n, time_s)| Run {
+            load: 1,
+            force_n,
+            start_n: 0.0,
+            acceleration_m_s2: 0.0,
+            speed_m_s: 0.0,
+            time_s,
+            way_m: 0.0,
+            speed_squares: 0.0,
+        };
+        let steps = [(20.0, 0.2), (8.0, 1.0), (-12.0, 0.2), (0.0, 0.6)].map(run);
+        let cycle = Cycle {
+            run_s: 2.0,
+            length_s: 2.0,
+            ..*shaft.cycle
+        };
+        let line = DriveLine {
+            ratio: 1.0,
+            efficiency: 1.0,
+            inertia_kg_m2: 0.0,
+            carried_kg_m2: 0.0,
+        };
+        let shaft = Shaft::new(ask, lossless, &cycle, &steps);
+        let rms = shaft.rms_cycle_n_m(&line, [0.0; 2], false);
+        assert!((rms / 9.295_160_030_898 - 1.0).abs() < 1e-6, "{rms}");
+        assert!((shaft.drive_most_n_m - 20.0).abs() < 1e-9);
+    });
+}
+
+/// The row `mot-s3-cdf-1` of the outside checks, IEC 60034-1: 150 s of 600 s are a cyclic duration factor of 0.25.
+#[test]
+fn cyclic_duration_factor() {
+    with_shaft(&job(&[]), 8.0, drum(1.0), |_, _, shaft| {
+        let cycle = Cycle {
+            run_s: 150.0,
+            length_s: 600.0,
+            ..*shaft.cycle
+        };
+        let rating = DutyRating {
+            factor: 0.25,
+            short_time: seconds(150.0),
+            cooling: seconds(2.0 * 600.0),
+        };
+        assert!((rating.comparison(&cycle, 1.0).used() - 1.0).abs() < 1e-9);
+    });
 }
 
 #[test]

@@ -35,7 +35,7 @@ fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Tr
     } else {
         "air"
     };
-    let controls = control(&ask, serves, 20.0, false)[0];
+    let controls = controls(&ask, serves, false).choices(20.0)[0];
     train
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));

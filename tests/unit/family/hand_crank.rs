@@ -1,6 +1,6 @@
 //! Laws and sample jobs of the hand crank.
 
-use super::HandCrank;
+use super::FAMILY;
 use super::effort::{Effort, Gearing};
 use crate::demand::{Assist, Counterweight};
 use crate::family::{Bench, sample};
@@ -11,7 +11,7 @@ use crate::support::{slide, slide_mut};
 const TIMES: [f64; 9] = [40.0, 31.5, 25.0, 20.0, 16.0, 12.5, 10.0, 8.0, 6.3];
 
 fn with(job: &Requirements, assist: Assist, times: &[f64], look: impl FnOnce(&mut Bench)) {
-    sample::build(&HandCrank, job, assist, times, look);
+    sample::build(&FAMILY, job, assist, times, look);
 }
 
 fn counterweight() -> Assist {

@@ -1,6 +1,6 @@
 //! Laws and sample jobs of the hydraulic family.
 
-use super::Hydraulic;
+use super::FAMILY;
 use crate::demand::Assist;
 use crate::family::{Bench, Check, PartLine, Train, sample};
 use crate::quantity::{kilograms, metres};
@@ -8,7 +8,7 @@ use crate::requirements::Requirements;
 use crate::support::slide_mut;
 
 fn with(job: &Requirements, times: &[f64], look: impl FnOnce(&mut Bench)) {
-    sample::build(&Hydraulic, job, Assist::None, times, look);
+    sample::build(&FAMILY, job, Assist::None, times, look);
 }
 
 fn of<'c>(checks: &'c [Check], id: &str) -> &'c Check {

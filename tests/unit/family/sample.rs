@@ -68,7 +68,7 @@ pub(super) fn asking<T>(
 
 /// Lets a family build its trains and hands the bench to a test.
 pub(super) fn build<T>(
-    family: &dyn Family,
+    family: &Family,
     job: &Requirements,
     assist: Assist,
     times: &[f64],
@@ -76,7 +76,7 @@ pub(super) fn build<T>(
 ) -> T {
     asking(job, assist, times, |ask| {
         let mut bench = Bench::default();
-        family.trains(ask, &mut bench);
+        (family.trains)(ask, &mut bench);
         look(&mut bench)
     })
 }

@@ -1,6 +1,6 @@
 //! Laws of the family, and what it offers for jobs a designer would recognise.
 
-use super::ElectricScrew;
+use super::FAMILY;
 use super::spindle::Spindle;
 use crate::demand::Assist;
 use crate::family::electric::{Cycle, Shaft, runs};
@@ -50,7 +50,7 @@ fn press() -> Requirements {
 
 /// Everything the family offers, and the checks of the nearest failure.
 fn with_trains(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[String])) {
-    sample::build(&ElectricScrew, job, Assist::None, times, |bench| {
+    sample::build(&FAMILY, job, Assist::None, times, |bench| {
         let nearest: Vec<String> = bench
             .take_nearest()
             .iter()

@@ -105,21 +105,30 @@ fn tail<'a>(job: &Brief, catalog: &'a Catalog, axis: &Axis, radius_m: f64) -> Op
     let most = 2.0 * axis.balance_kg_m() / radius_m;
     let ideal = least_at(most, thrust);
     let fitted = |blocks: Vec<(&'a Block, u32)>| {
-        let mass = |(block, count): &(&Block, u32)| block.block.si() * f64::from(*count);
-        let mass_kg = blocks.iter().map(mass).sum();
-        let parts = blocks.iter();
-        let parts = parts.map(|(b, n)| PartLine::pieces("counterweights", &b.common, *n));
+        let (mass_kg, parts) = stacked(&blocks);
         let tag = format!("tail{}", show(mass_kg));
-        let assist = weigh(mass_kg);
-        let parts = parts.collect();
-        (
-            thrust(mass_kg),
-            Fitted::new(assist, parts, TAIL_WEIGHT, tag),
-        )
+        let fitted = Fitted::new(weigh(mass_kg), parts, TAIL_WEIGHT, tag);
+        (thrust(mass_kg), fitted)
     };
     let stacks = stacks(job, &catalog.counterweights, ideal).into_iter();
-    let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
-    best.filter(|(thrust, _)| *thrust < alone)
+    least_of(alone, stacks.map(fitted))
+}
+
+/// Mass of a stack of blocks, and its parts.
+fn stacked<'a>(blocks: &[(&'a Block, u32)]) -> (f64, Vec<PartLine<'a>>) {
+    let mass = |(block, count): &(&Block, u32)| block.block.si() * f64::from(*count);
+    let line = |(block, count): &(&'a Block, u32)| PartLine::part(*block, *count);
+    let parts = blocks.iter().map(line).collect();
+    (blocks.iter().map(mass).sum(), parts)
+}
+
+/// Of some with the force that each leaves the one that leaves least; none where that is no less than without.
+fn least_of<'a>(
+    alone_n: f64,
+    fitted: impl Iterator<Item = (f64, Fitted<'a>)>,
+) -> Option<Fitted<'a>> {
+    let best = fitted.min_by(|p, q| p.0.total_cmp(&q.0));
+    best.filter(|(thrust, _)| *thrust < alone_n)
         .map(|(_, fitted)| fitted)
 }
 
@@ -145,31 +154,22 @@ fn counterweight<'a>(
     let most_kg = 2.0 * alone / (reeving.travel_ratio * G_M_S2);
     let thrust = |mass_kg| axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s);
     let ideal = least_at(most_kg, thrust);
-    let mut best: Option<(f64, Fitted<'a>)> = None;
-    for blocks in stacks(job, &catalog.counterweights, ideal) {
-        let mass_kg = blocks
-            .iter()
-            .map(|(b, n)| b.block.si() * f64::from(*n))
-            .sum();
-        let length_m = axis.travel_m * reeving.travel_ratio + ROPE_SPARE_M + span_m(job);
+    let way_m = axis.travel_m * reeving.travel_ratio;
+    let length_m = way_m + ROPE_SPARE_M + span_m(job);
+    let fitted = |blocks: Vec<(&'a Block, u32)>| {
+        let (mass_kg, mut parts) = stacked(&blocks);
         let (rope, sheave) = tackle(job, catalog, reeving, mass_kg, length_m)?;
         let loss = loss_of(&job.rules, sheave);
         let assist = weigh(mass_kg, loss, sheave_mass_kg(sheave, reeving));
-        let thrust = axis.thrust_n(&assist, must_s);
-        if thrust < alone && best.as_ref().is_none_or(|(least, _)| thrust < *least) {
-            let mut parts: Vec<PartLine> = blocks
-                .iter()
-                .map(|(block, count)| PartLine::pieces("counterweights", &block.common, *count))
-                .collect();
-            parts.push(rope_line(rope, length_m));
-            parts.push(sheave_line(sheave, reeving));
-            let path_m = axis.travel_m * reeving.travel_ratio + GUARD_SPARE_M;
-            parts.extend(guard(job, &catalog.guards, mass_kg, path_m));
-            let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
-            best = Some((thrust, Fitted::new(assist, parts, COUNTERWEIGHT, tag)));
-        }
-    }
-    best.map(|(_, fitted)| fitted)
+        parts.extend([rope_line(rope, length_m), sheave_line(sheave, reeving)]);
+        let guard = guard(job, &catalog.guards, mass_kg, way_m + GUARD_SPARE_M);
+        parts.extend(guard);
+        let tag = format!("cw{}{}", show(mass_kg), reeving.tag);
+        let fitted = Fitted::new(assist, parts, COUNTERWEIGHT, tag);
+        Some((axis.thrust_n(&assist, must_s), fitted))
+    };
+    let stacks = stacks(job, &catalog.counterweights, ideal).into_iter();
+    least_of(alone, stacks.filter_map(fitted))
 }
 
 /// Where a function with one minimum has it, between 0 and `most`: golden section, to a thousandth of the range.

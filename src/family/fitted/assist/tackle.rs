@@ -3,7 +3,7 @@
 use super::Reeving;
 use crate::catalog::{Catalog, Counterweight as Block, Guard, Rope, Sheave};
 use crate::family::choose::{Bought, LifeCost};
-use crate::family::{PartLine, site};
+use crate::family::{PartLine, count, site};
 use crate::mechanics::rope;
 use crate::quantity::{Angle, G_M_S2, Si, newtons};
 use crate::requirements::Task;
@@ -51,14 +51,8 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
     for block in blocks {
         let whole = (left / block.block.si() + 1e-9).floor();
         if whole >= 1.0 {
-            #[allow(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a whole number of blocks, capped"
-            )]
-            let count = whole.min(f64::from(u32::MAX)) as u32;
             left -= whole * block.block.si();
-            list.push((*block, count));
+            list.push((*block, count(whole)));
         }
     }
     list
@@ -66,13 +60,12 @@ fn stack<'a>(blocks: &[&'a Block], mass_kg: f64) -> Vec<(&'a Block, u32)> {
 
 /// A rope, so long: of a counterweight, or of whatever else hangs on one.
 pub(in crate::family) fn rope_line(rope: &Rope, length_m: f64) -> PartLine<'_> {
-    let (price, mass) = (rope.price_per_metre, rope.mass_per_length.si());
-    PartLine::cut("ropes", &rope.common, length_m, price, mass)
+    PartLine::cut(rope, length_m, rope.price_per_metre, rope.mass_per_length)
 }
 
 /// The sheaves of a reeving.
 pub(super) fn sheave_line(sheave: &Sheave, reeving: Reeving) -> PartLine<'_> {
-    PartLine::pieces("sheaves", &sheave.common, reeving.sheaves())
+    PartLine::part(sheave, reeving.sheaves())
 }
 
 /// Rope and sheave that cost least together over the horizon, of those that are strong enough and suit the site;
@@ -95,28 +88,16 @@ pub(super) fn tackle<'a>(
         sheave.rope_most >= rope.diameter
             && sheave.diameter.si() >= job.rules.sheave_ratio_least * rope.diameter.si()
     };
-    let pairs = || {
-        catalog
-            .ropes
-            .iter()
-            .flat_map(|rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave)))
-    };
     let strong =
         |rope: &&Rope| rope.breaking_force.si() >= job.rules.rope_factor_least * tension.si();
-    let ropes: Vec<(&Rope, bool)> = catalog
-        .ropes
-        .iter()
-        .filter(strong)
-        .map(|rope| (rope, site::suits(job, &rope.common)))
-        .collect();
+    let ropes = catalog.ropes.iter().filter(strong);
+    let suiting = |rope: &'a Rope| (rope, site::suits(job, &rope.common));
+    let ropes: Vec<(&Rope, bool)> = ropes.map(suiting).collect();
     let costs = ropes.iter().map(|(rope, _)| rope_cost(rope));
     let cheapest_rope = costs.fold(f64::INFINITY, f64::min);
     let (mut least, mut best) = ((u8::MAX, f64::INFINITY), None);
-    for sheave in catalog
-        .sheaves
-        .iter()
-        .filter(|sheave| sheave.load_most >= pin)
-    {
+    let sheaves = catalog.sheaves.iter();
+    for sheave in sheaves.filter(|sheave| sheave.load_most >= pin) {
         let suits = site::suits(job, &sheave.common);
         let penalty = u8::from(!suits) * 2 + u8::from(!sheave.rolling);
         // With the cheapest rope, and one that suits, it would be no better.
@@ -138,7 +119,9 @@ pub(super) fn tackle<'a>(
             let factor = job.rules.rope_factor_least;
             (rope.breaking_force.si() / factor).min(sheave.load_most.si())
         };
-        pairs()
+        let with = |rope| catalog.sheaves.iter().map(move |sheave| (rope, sheave));
+        let pairs = catalog.ropes.iter().flat_map(with);
+        pairs
             .filter(|(rope, sheave)| sheave.rope_most >= rope.diameter)
             .max_by(|p, q| strength(p).total_cmp(&strength(q)))
     })
@@ -153,8 +136,12 @@ pub(super) fn guard<'a>(
 ) -> Option<PartLine<'a>> {
     let rates = LifeCost::new(job);
     let line = |guard: &'a Guard| {
-        let (price, mass) = (guard.price_per_metre, guard.mass_per_length.si());
-        PartLine::cut("guards", &guard.common, length_m, price, mass)
+        PartLine::cut(
+            guard,
+            length_m,
+            guard.price_per_metre,
+            guard.mass_per_length,
+        )
     };
     let cost = |guard: &'a Guard| rates.total(&Bought::line(&line(guard)));
     let wide = guards
@@ -171,14 +158,8 @@ pub(super) fn guard<'a>(
         .or_else(widest)?;
     // A weight too heavy for the largest channel is hung as several, side by side.
     let channels = libm::ceil(mass_kg / guard.counterweight_most.si() - 1e-9).max(1.0);
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a small whole number, at least 1"
-    )]
-    let quantity = channels as u32;
     Some(PartLine {
-        quantity,
+        quantity: count(channels),
         ..line(guard)
     })
 }

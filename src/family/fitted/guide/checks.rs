@@ -104,7 +104,7 @@ fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: SlideSpee
             ("P0", layout.load.peak_n, "N"), ("w", width_mm, "mm"), ("l", length_mm, "mm")
         ),
         check!(
-            "guide.pv", plain::pv(mean_pa, motion.mean_m_s) / 1e6 => rubbing.pv_most, "MPa m/s";
+            "guide.pv", mean_pa * motion.mean_m_s / 1e6 => rubbing.pv_most, "MPa m/s";
             "Pm/(w · l) · S/T, Pm the plain mean of the load over the strokes, at least 1 N, w and l as for the pressure, travel S in the travel time T",
             "the part's limit";
             ("Pm", mean_n, "N"), ("w", width_mm, "mm"), ("l", length_mm, "mm"), ("v", motion.mean_m_s, "m/s")

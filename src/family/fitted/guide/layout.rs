@@ -150,12 +150,8 @@ impl<'a> Layout<'a> {
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
         let bellows = site::bellows_bought(ask, self.build.common(), self.build.covered());
         // A guide is laid out for every train that is tried: no list is made for a sum.
-        let bought: Bought = self
-            .lines()
-            .into_iter()
-            .flatten()
-            .map(|line| Bought::line(&line))
-            .sum();
+        let lines = self.lines().into_iter().flatten();
+        let bought: Bought = lines.map(|line| Bought::line(&line)).sum();
         ask.life_cost().total(&(bought + bellows.times(self.lines)))
     }
 
@@ -165,32 +161,21 @@ impl<'a> Layout<'a> {
     }
 
     fn lines(&self) -> [Option<PartLine<'a>>; 3] {
-        let (common, kind) = (self.build.common(), self.build.kind());
         let (price, mass) = self.build.per_metre();
         let line = PartLine {
-            common,
-            kind,
-            quantity: self.lines,
             length_m: Some(self.length_m),
             price: price * self.length_m,
             mass_kg: mass * self.length_m,
-            on_machine: true,
+            ..self.build.pieces(self.lines)
         };
-        let bearings = PartLine::pieces(kind, common, ON_A_LINE * self.lines);
-        let holds = "shaft_supports";
+        let bearings = self.build.pieces(ON_A_LINE * self.lines);
         let held = match self.build {
             Build::Shaft(_, support) => Some(match support.mass_per_length {
                 Some(mass) => PartLine {
                     quantity: self.lines,
-                    ..PartLine::cut(
-                        holds,
-                        &support.common,
-                        self.length_m,
-                        support.price_per_metre,
-                        mass.si(),
-                    )
+                    ..PartLine::cut(support, self.length_m, support.price_per_metre, mass)
                 },
-                None => PartLine::pieces(holds, &support.common, 2 * self.lines),
+                None => PartLine::part(support, 2 * self.lines),
             }),
             _ => None,
         };
@@ -208,6 +193,17 @@ impl<'a> Layout<'a> {
     }
 }
 
+/// What all guides state under one name.
+macro_rules! of_any {
+    ($build:expr, $guide:ident => $figure:expr) => {
+        match $build {
+            Build::Rail($guide) => $figure,
+            Build::Shaft($guide, _) => $figure,
+            Build::Way($guide) => $figure,
+        }
+    };
+}
+
 impl<'a> Build<'a> {
     pub(super) fn sort(self) -> Sort {
         match self {
@@ -219,19 +215,11 @@ impl<'a> Build<'a> {
     }
 
     pub(super) fn common(self) -> &'a Common {
-        match self {
-            Self::Rail(guide) => &guide.common,
-            Self::Shaft(guide, _) => &guide.common,
-            Self::Way(way) => &way.common,
-        }
+        of_any!(self, guide => &guide.common)
     }
 
-    fn kind(self) -> &'static str {
-        match self {
-            Self::Rail(_) => "guides",
-            Self::Shaft(..) => "shaft_guides",
-            Self::Way(_) => "slideways",
-        }
+    fn pieces(self, quantity: u32) -> PartLine<'a> {
+        of_any!(self, guide => PartLine::part(guide, quantity))
     }
 
     /// Width of a rail or way, diameter of a shaft.
@@ -244,11 +232,7 @@ impl<'a> Build<'a> {
     }
 
     pub(super) fn covered(self) -> Option<Length> {
-        match self {
-            Self::Rail(guide) => guide.covered_size(),
-            Self::Shaft(guide, _) => guide.covered_size(),
-            Self::Way(way) => way.covered_size(),
-        }
+        of_any!(self, guide => guide.covered_size())
     }
 
     fn bearing_length(self) -> Length {
@@ -280,11 +264,7 @@ impl<'a> Build<'a> {
     }
 
     pub(super) fn friction(self) -> f64 {
-        match self {
-            Self::Rail(guide) => guide.friction,
-            Self::Shaft(guide, _) => guide.friction,
-            Self::Way(way) => way.friction,
-        }
+        of_any!(self, guide => guide.friction)
     }
 
     /// Seal drag of one bearing, N.
@@ -297,19 +277,11 @@ impl<'a> Build<'a> {
     }
 
     pub(super) fn speed_most_m_s(self) -> f64 {
-        match self {
-            Self::Rail(guide) => guide.speed_most.si(),
-            Self::Shaft(guide, _) => guide.speed_most.si(),
-            Self::Way(way) => way.speed_most.si(),
-        }
+        of_any!(self, guide => guide.speed_most.si())
     }
 
     pub(super) fn length_most_m(self) -> f64 {
-        match self {
-            Self::Rail(guide) => guide.length_most.si(),
-            Self::Shaft(guide, _) => guide.length_most.si(),
-            Self::Way(way) => way.length_most.si(),
-        }
+        of_any!(self, guide => guide.length_most.si())
     }
 
     pub(super) fn bears(self) -> Bears {

@@ -40,10 +40,8 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option
     let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
     train.parts.extend(layout.parts());
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
-    train.lives.push(Life {
-        what: "guide",
-        years: life_m(ask, &layout) / a_year_m,
-    });
+    let years = life_m(ask, &layout) / a_year_m;
+    train.lives.push(Life::new("guide", years));
     Some(layout)
 }
 
@@ -60,7 +58,7 @@ fn choose<'a>(
         if !earlier && best.as_ref().is_some_and(|(least, _)| *least <= 0.0) {
             continue;
         }
-        let here = excess(ask, &layout, motion);
+        let here = excess(ask, &layout, motion, "");
         let nearer = best.as_ref().is_none_or(|(least, _)| {
             let apart = here.total_cmp(least);
             apart.is_lt() || apart.is_eq() && earlier
@@ -72,16 +70,31 @@ fn choose<'a>(
     best.map(|(_, layout)| layout)
 }
 
-/// How far a guide is over what it can; 0 where it passes and bears the place.
-fn excess(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
-    let checks = checks(ask, layout, motion);
-    let worst = checks.iter().map(Check::utilisation).fold(0.0, f64::max);
-    let bears = site::suits_covered(ask, layout.build.common(), layout.build.covered());
-    match (worst <= 1.0 + 1e-9, bears) {
-        (true, true) => 0.0,
-        (_, true) => worst,
-        (_, false) => worst.max(SURELY),
+/// How far a guide is over what it can, a check aside; 0 where it passes and bears the place.
+fn excess(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds, aside: &str) -> f64 {
+    let worst = worst_failing(ask, layout, motion, aside);
+    let worst = worst.map_or(0.0, |check| check.utilisation());
+    if bears_place(ask, layout) {
+        worst
+    } else {
+        worst.max(SURELY)
     }
+}
+
+fn worst_failing(
+    ask: &Ask<'_>,
+    layout: &Layout<'_>,
+    motion: SlideSpeeds,
+    aside: &str,
+) -> Option<Check> {
+    checks(ask, layout, motion)
+        .into_iter()
+        .filter(|check| !check.passes() && check.id != aside)
+        .max_by(|p, q| p.utilisation().total_cmp(&q.utilisation()))
+}
+
+fn bears_place(ask: &Ask<'_>, layout: &Layout<'_>) -> bool {
+    site::suits_covered(ask, layout.build.common(), layout.build.covered())
 }
 
 fn motion(ask: &Ask<'_>, train: &Train<'_>) -> SlideSpeeds {
@@ -95,11 +108,8 @@ fn motion(ask: &Ask<'_>, train: &Train<'_>) -> SlideSpeeds {
 pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
     let Some(layout) = layout else {
         if train.demand.rails.is_some() {
-            train.checks.push(Check::of(
-                "guide.part",
-                false,
-                "a guide is asked for and the catalog has none",
-            ));
+            let says = "a guide is asked for and the catalog has none";
+            train.checks.push(Check::of("guide.part", false, says));
         }
         return;
     };

@@ -1,10 +1,13 @@
 //! What is said of a guide: how it is built, what it leaves free, and why no other sort was taken.
 
-use super::checks::{SlideSpeeds, checks, deflection_m};
+use super::checks::{SlideSpeeds, deflection_m};
 use super::layout::{Build, Layout, Sort};
-use crate::family::check::SURELY;
-use crate::family::{Ask, Check, site};
+use super::{bears_place, excess, worst_failing};
+use crate::family::{Ask, Check};
 use crate::quantity::{Kind, Si, in_words, show};
+
+/// What another sort is looked at beside: it rubs more or less than the job is computed with.
+const FRICTION: &str = "guide.friction";
 
 /// The guide in plain words.
 pub(super) fn built(ask: &Ask<'_>, layout: &Layout<'_>) -> String {
@@ -78,7 +81,7 @@ pub(super) fn not_taken(
         .filter_map(|sort| {
             let same = all.iter().filter(|layout| layout.build.sort() == sort);
             let (_, nearest) = same
-                .map(|layout| (beside_friction(ask, layout, motion), layout))
+                .map(|layout| (excess(ask, layout, motion, FRICTION), layout))
                 .reduce(|p, q| {
                     let apart = q.0.total_cmp(&p.0);
                     if apart.is_lt() || apart.is_eq() && q.1.before(p.1) {
@@ -92,31 +95,10 @@ pub(super) fn not_taken(
         .collect()
 }
 
-/// How far a guide is over what it can, its friction aside; 0 where it passes.
-fn beside_friction(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
-    let worst = worst_failing(ask, layout, motion).map_or(0.0, |check| check.utilisation());
-    if bears_place(ask, layout) {
-        worst
-    } else {
-        worst.max(SURELY)
-    }
-}
-
-fn bears_place(ask: &Ask<'_>, layout: &Layout<'_>) -> bool {
-    site::suits_covered(ask, layout.build.common(), layout.build.covered())
-}
-
-fn worst_failing(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> Option<Check> {
-    checks(ask, layout, motion)
-        .into_iter()
-        .filter(|check| !check.passes() && check.id != "guide.friction")
-        .max_by(|p, q| p.utilisation().total_cmp(&q.utilisation()))
-}
-
 fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: SlideSpeeds) -> String {
     let sort = other.build.sort().words();
     let size = show(other.build.size().si() * 1e3);
-    if let Some(check) = worst_failing(ask, other, motion) {
+    if let Some(check) = worst_failing(ask, other, motion, FRICTION) {
         return format!("{sort}, which at {size} mm {}", falls_short(&check));
     }
     if !bears_place(ask, other) {

@@ -52,13 +52,8 @@ impl Spindle<'_> {
     }
 
     fn column(&self, ask: &Ask, cycle: &Cycle) -> Check {
-        let buckling = column::critical_load(
-            metres(self.root_m),
-            metres(self.free_length_m),
-            column::Ends::FixedPinned.factor(),
-            pascals(column::STEEL_YIELD_PA),
-            pascals(column::STEEL_MODULUS_PA),
-        );
+        let (root, length) = (metres(self.root_m), metres(self.free_length_m));
+        let buckling = column::steel_load(root, length, column::Ends::FixedPinned);
         check!(
             "screw.column", cycle.greatest_n => buckling.si(), "N";
             "F the greatest force either way, against Euler π²EI/(K L)² or Johnson, K = 0.7 fixed-supported, L between the supports",
