@@ -89,7 +89,7 @@ fn rewritten(
     written: impl Fn(&counterpoise::catalog::PartsOfKind) -> (String, Vec<u8>),
 ) -> Vec<File> {
     let stock = Stock::built_in().expect("the built-in catalog is sound");
-    let chosen = Selection::default().of(&stock);
+    let chosen = Selection::default().of(stock);
     assert_eq!(chosen.len(), KINDS.len());
     let one = |chosen| {
         let (name, bytes) = written(chosen);
@@ -216,7 +216,7 @@ fn chosen(kind: Option<&str>, words: &[&str], bounds: &[&str]) -> Vec<String> {
     };
     let asked = Selection::new(kind, &owned(words), &owned(bounds)).expect("it can be asked");
     let stock = Stock::built_in().expect("the built-in catalog is sound");
-    let chosen = asked.of(&stock);
+    let chosen = asked.of(stock);
     chosen
         .iter()
         .flat_map(|chosen| &chosen.parts)
@@ -267,7 +267,7 @@ fn parts_are_chosen_by_kind_words_and_bounds() {
 fn sound_files() -> impl Strategy<Value = (String, Vec<u8>)> {
     (0..KINDS.len(), any::<bool>()).prop_map(|(index, csv)| {
         let stock = Stock::built_in().expect("the built-in catalog is sound");
-        let chosen = &Selection::default().of(&stock)[index];
+        let chosen = &Selection::default().of(stock)[index];
         if csv {
             (csv_name(chosen), to_csv(chosen).expect("CSV").into_bytes())
         } else {
@@ -442,7 +442,7 @@ fn bounds_count_what_a_part_has_by_default() {
     let count = |bound: &str| {
         let asked =
             Selection::new(Some("cranks"), &[], &[bound.to_owned()]).expect("it is a bound");
-        asked.of(&stock)[0].parts.len()
+        asked.of(stock)[0].parts.len()
     };
     let all = built_in().cranks.len();
     let (may, not) = (

@@ -1,7 +1,6 @@
 //! Random sound requirement files: every one is ranked without a fault, and no option breaks what was asked.
 
-use std::borrow::Cow;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use crate::jobs;
 use crate::support;
@@ -83,22 +82,34 @@ fn keeps_the_musts(reading: &Reading, ranked: &Study, seed: u64) {
     }
 }
 
-/// The study of a file, as the program writes it: made once for all tests that look at it, and held to its musts as it is.
+/// The study of a random file.
+pub struct Written {
+    /// The study as the program writes it.
+    pub json: String,
+    /// The hazards that the cautions of each option are of, which are not written.
+    pub hazards: Vec<Vec<&'static str>>,
+}
+
+/// The study of a file, made once for all tests that look at it, and checked against its musts.
 ///
-/// More than [`FILES`] are made as they are asked for.
-pub fn written(seed: u64) -> Cow<'static, str> {
-    static WRITTEN: [OnceLock<String>; FILES] = [const { OnceLock::new() }; FILES];
+/// Those beyond [`FILES`] are made each time.
+pub fn written(seed: u64) -> Arc<Written> {
+    static WRITTEN: [OnceLock<Arc<Written>>; FILES] = [const { OnceLock::new() }; FILES];
     let made = || {
         let reading = support::reading(&jobs::text(seed), &[]);
         let parts = catalog::built_in().expect("the built-in catalog is sound");
         let ranked = study(&reading, parts).expect("a slide is ranked");
         keeps_the_musts(&reading, &ranked, seed);
-        to_json(&ranked).expect("all are numbers")
+        let options = ranked.options.iter();
+        Arc::new(Written {
+            json: to_json(&ranked).expect("all are numbers"),
+            hazards: options.map(|option| option.hazards.clone()).collect(),
+        })
     };
     let place = usize::try_from(seed).ok();
     match place.and_then(|place| WRITTEN.get(place)) {
-        Some(kept) => kept.get_or_init(made).into(),
-        None => made().into(),
+        Some(kept) => Arc::clone(kept.get_or_init(made)),
+        None => made(),
     }
 }
 
@@ -107,7 +118,7 @@ fn random_sound_files_rank_without_a_fault() {
     let mut with_options = 0;
     // The sheets of `recompute`, which look at the same studies, begin at the other end.
     for seed in (0..FILES as u64).rev() {
-        let json: Value = serde_json::from_str(&written(seed)).expect("a study is JSON");
+        let json: Value = serde_json::from_str(&written(seed).json).expect("a study is JSON");
         for part in ["demand", "options", "ruled_out"] {
             all_numbers(&json[part], part, seed);
         }

@@ -1,6 +1,7 @@
 //! All the parts there are: the built-in ones and those of a folder of one's own.
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use super::source::{self, File, MOST_TOGETHER, PartRecord, Source};
 use super::{BUILT_IN, Catalog, KINDS, PartKind, series, sheet};
@@ -40,11 +41,19 @@ pub struct Checked {
 }
 
 impl Stock {
-    /// The parts that come with the program.
+    /// The parts that come with the program, read once.
     ///
     /// # Errors
     /// Every fault of its files; a test keeps them sound.
-    pub fn built_in() -> Result<Self, Problems> {
+    pub fn built_in() -> Result<&'static Self, Problems> {
+        static STOCK: OnceLock<Result<Stock, Problems>> = OnceLock::new();
+        STOCK
+            .get_or_init(Self::read_built_in)
+            .as_ref()
+            .map_err(Clone::clone)
+    }
+
+    fn read_built_in() -> Result<Self, Problems> {
         let mut stock = Self {
             name: BUILT_IN_NAME.into(),
             ..Self::default()
@@ -73,7 +82,7 @@ impl Stock {
     /// # Errors
     /// Every fault of every file.
     pub fn with(folder: &str, files: &[File]) -> Result<Self, Problems> {
-        let mut stock = Self::built_in()?;
+        let mut stock = Self::built_in()?.clone();
         let sink = Sink::default();
         let mut files: Vec<_> = files.iter().collect();
         files.sort_by(|a, b| a.name.cmp(&b.name));

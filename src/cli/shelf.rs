@@ -1,5 +1,6 @@
 //! A folder of parts of one's own.
 
+use std::borrow::Cow;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -40,16 +41,18 @@ impl CatalogArgs {
 }
 
 /// The built-in parts, with those of a folder.
-pub fn stock(folder: Option<&Path>) -> Result<Stock, Failure> {
+pub fn stock(folder: Option<&Path>) -> Result<Cow<'static, Stock>, Failure> {
     let Some(folder) = folder else {
-        return Stock::built_in().map_err(|faults| Failure::Internal(fault_list(&faults)));
+        return Stock::built_in()
+            .map(Cow::Borrowed)
+            .map_err(|faults| Failure::Internal(fault_list(&faults)));
     };
     let (found, mut faults) = read(folder)?;
     let name = folder.canonicalize().ok();
     let name = name.as_deref().unwrap_or(folder).file_name();
     let name = name.unwrap_or(folder.as_os_str()).to_string_lossy();
     match Stock::with(&name, &found) {
-        Ok(stock) if faults.is_empty() => Ok(stock),
+        Ok(stock) if faults.is_empty() => Ok(Cow::Owned(stock)),
         Ok(_) => Err(Failure::Input(faults)),
         Err(more) => {
             faults.extend(more);

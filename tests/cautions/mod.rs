@@ -21,7 +21,8 @@ mod hold;
 use std::collections::BTreeMap;
 use std::path::Path;
 
-use crate::recompute::base::{Books, Case};
+use crate::random;
+use crate::recompute::base::{Books, Case, Shared};
 use serde_json::Value;
 
 use hazards::{HAZARDS, Hazard};
@@ -153,9 +154,11 @@ fn judge(
 ) -> usize {
     let study = &ranked.study;
     let options = study["options"].as_array().expect("options");
+    let shared = Shared::default();
     for (option, hazards) in options.iter().zip(&ranked.hazards) {
         let id = option["id"].as_str().unwrap_or_default();
-        let all = faults(&Case::new(study, option, books), hazards, seen);
+        let case = Case::among(study, option, books, &shared);
+        let all = faults(&case, hazards, seen);
         found.extend(all.into_iter().map(|fault| format!("{name} {id}: {fault}")));
     }
     found.extend(
@@ -229,8 +232,12 @@ fn the_cautions_of_random_files_are_their_hazards() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     for seed in 0..FILES {
         let name = format!("file {seed}");
-        let study = study(&crate::jobs::text(seed), &[]);
-        options += judge(&name, &study, &books, &mut found, &mut seen);
+        let written = random::written(seed);
+        let ranked = Ranked {
+            study: serde_json::from_str(&written.json).expect("a study is JSON"),
+            hazards: written.hazards.clone(),
+        };
+        options += judge(&name, &ranked, &books, &mut found, &mut seen);
     }
     conclude(&found, options, &seen);
 }

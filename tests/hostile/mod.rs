@@ -199,7 +199,7 @@ fn try_catalogs<T: std::fmt::Debug>(
     let stock = Stock::built_in().expect("the built-in catalog is sound");
     let tally = Tally::default();
     let ran = runner(cases, test).run(&(strategy, select(JOBS)), |(case, job)| {
-        let file = file(&stock, &case);
+        let file = file(stock, &case);
         let shown = String::from_utf8_lossy(&file.bytes).into_owned();
         verdict(catalogs::obeys(file, job.as_bytes(), &tally), name, &shown)
     });

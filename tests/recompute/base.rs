@@ -156,9 +156,6 @@ pub struct Case<'a> {
 
 #[allow(dead_code, reason = "the families take what they need")]
 impl<'a> Case<'a> {
-    pub fn new(study: &'a Value, option: &'a Value, books: &'a Books) -> Self {
-        Self::among(study, option, books, &Shared::default())
-    }
     /// One of many options of the study.
     pub fn among(study: &'a Value, option: &'a Value, books: &'a Books, shared: &Shared) -> Self {
         let given = shared
