@@ -32,14 +32,12 @@ impl Problem {
     }
 
     /// The same fault, quoting what was read.
-    #[must_use]
     pub fn read(mut self, text: impl Into<String>) -> Self {
         self.read = Some(text.into());
         self
     }
 
     /// The same fault, saying what would be right; an empty text says nothing.
-    #[must_use]
     pub fn hint(mut self, text: impl Into<String>) -> Self {
         self.hint = Some(text.into()).filter(|text| !text.is_empty());
         self
@@ -106,7 +104,6 @@ fn values_cut(text: &str) -> String {
 }
 
 /// What a file says must not act on the terminal that shows it.
-#[must_use]
 pub fn plain(text: &str) -> String {
     let show = |sign: char| -> String {
         if sign.is_control() || acts(sign) {
@@ -119,7 +116,6 @@ pub fn plain(text: &str) -> String {
 }
 
 /// Whether a sign, though no control character, breaks a line or turns the writing round.
-#[must_use]
 pub fn acts(sign: char) -> bool {
     matches!(sign, '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
@@ -131,14 +127,12 @@ pub type Problems = Vec<Problem>;
 pub const MOST_FAULTS: usize = 1_000;
 
 /// Says how many faults of a file are not told.
-#[must_use]
 pub fn left_out(count: usize) -> String {
     let faults = if count == 1 { "fault" } else { "faults" };
     format!("the file has {count} {faults} more")
 }
 
 /// The faults, but no more than a person would read.
-#[must_use]
 pub fn few_enough(mut problems: Problems) -> Problems {
     let more = problems.len().saturating_sub(MOST_FAULTS);
     if more > 0 {

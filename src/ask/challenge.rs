@@ -47,7 +47,6 @@ fn easier(question: &Question, draft: &Draft, catalog: &Catalog) -> Result<Study
 
 /// What an answer drives, in words: kinds of drive that it puts out, and what it makes of the price. Nothing where it does
 /// neither.
-#[must_use]
 pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
     let condition = question.easier?.says;
     let now = study_of(draft, catalog).ok()?;
@@ -153,7 +152,6 @@ fn dearer(now: &Study, then: &Study) -> Option<(f64, f64)> {
 }
 
 /// What the drives that fit so far reach on a want, to lean on.
-#[must_use]
 pub fn reached(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
     let row = CRITERIA
         .iter()

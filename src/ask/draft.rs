@@ -70,7 +70,6 @@ impl Draft {
     }
 
     /// The value at a path of keys; `null` counts as none.
-    #[must_use]
     pub fn get(&self, path: &str) -> Option<&Value> {
         let found = path
             .split('.')
@@ -79,7 +78,6 @@ impl Draft {
     }
 
     /// The kind of motion.
-    #[must_use]
     pub fn kind(&self) -> &'static str {
         match self.get("motion.kind").and_then(Value::as_str) {
             Some("hinge") => "hinge",
@@ -88,7 +86,6 @@ impl Draft {
     }
 
     /// A text or number at a path, as one would type it.
-    #[must_use]
     pub fn typed(&self, path: &str) -> Option<String> {
         match self.get(path)? {
             Value::String(text) => Some(text.clone()),
@@ -98,7 +95,6 @@ impl Draft {
     }
 
     /// A number at a path: of a quantity in SI, else plain.
-    #[must_use]
     pub fn number(&self, path: &str, kind: Option<Kind>) -> Option<f64> {
         match (self.get(path)?, kind) {
             (Value::String(text), Some(kind)) => parse_as(text, kind).ok(),
@@ -159,7 +155,6 @@ impl Draft {
     }
 
     /// Paths of answers that the person was not sure of.
-    #[must_use]
     pub fn unsure(&self) -> Vec<String> {
         let list = self.get("unsure").and_then(Value::as_array);
         let texts = list.into_iter().flatten().filter_map(Value::as_str);
@@ -167,7 +162,6 @@ impl Draft {
     }
 
     /// Whether questions are still open.
-    #[must_use]
     pub fn unfinished(&self) -> bool {
         self.get("unfinished").is_some_and(|open| open == true)
     }
@@ -178,13 +172,11 @@ impl Draft {
     }
 
     /// Whether a want is named, asked in full or not yet.
-    #[must_use]
     pub fn wants(&self, criterion: Criterion) -> bool {
         self.get(criterion.row().path).is_some()
     }
 
     /// Wants that are named but have no must yet.
-    #[must_use]
     pub fn open_wants(&self) -> Vec<Criterion> {
         let rows = requirements::CRITERIA.iter();
         let open = rows.filter(|row| {
@@ -194,7 +186,6 @@ impl Draft {
     }
 
     /// The units that the person asked for, or else those that the answers show.
-    #[must_use]
     pub fn system(&self) -> System {
         if let Some(system) = self.system {
             return system;
@@ -209,7 +200,6 @@ impl Draft {
     }
 
     /// The file as it is written.
-    #[must_use]
     pub fn to_text(&self) -> String {
         let mut written = self.document.clone();
         if let Some(fields) = written.as_object_mut() {
@@ -231,7 +221,6 @@ impl Draft {
     }
 
     /// The file with a typical value for every question that is still open; what else is wanted is left at nothing.
-    #[must_use]
     pub fn completed(&self, system: System) -> Self {
         let mut whole = self.clone();
         whole.set_unfinished(false);

@@ -14,7 +14,6 @@ const SAME: f64 = 0.005;
 const SMALL: f64 = 0.05;
 
 /// What follows from an answer, one sentence a line; nothing where the load, the travel and the way are not known yet.
-#[must_use]
 pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String> {
     let slide = ["motion.travel", "motion.incline", "motion.load.most"];
     let hinge = [
@@ -174,7 +173,6 @@ fn busy(job: &Requirements) -> Option<String> {
 }
 
 /// What money to think of at a want: what a saved second, an hour or a year comes to at the rates so far.
-#[must_use]
 pub fn anchor(question: &Question, draft: &Draft) -> Option<String> {
     use crate::requirements::Criterion;
     let criterion = question.want?;

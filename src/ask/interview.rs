@@ -158,7 +158,6 @@ impl<'a> Interview<'a> {
     }
 
     /// The questions that are still open.
-    #[must_use]
     pub fn open(&self) -> Vec<&'static Question> {
         let open = |question: &&Question| {
             question.concerns(&self.draft) && !(question.answered)(question, &self.draft)

@@ -14,7 +14,6 @@ pub struct Both(pub &'static str, pub &'static str);
 
 impl Both {
     /// The one for a system.
-    #[must_use]
     pub fn of(self, system: System) -> &'static str {
         match system {
             System::Metric => self.0,
@@ -73,13 +72,11 @@ impl From<Change> for Changes {
 
 impl Changes {
     /// Sets a field.
-    #[must_use]
     pub fn with(mut self, path: impl Into<String>, value: impl Into<Value>) -> Self {
         self.set.push(Change::set(path, value));
         self
     }
     /// Takes a field out.
-    #[must_use]
     pub fn without(mut self, path: impl Into<String>) -> Self {
         self.set.push(Change::without(path));
         self
@@ -158,13 +155,11 @@ pub struct Question {
 
 impl Question {
     /// Whether it is asked of a draft.
-    #[must_use]
     pub fn concerns(&self, draft: &Draft) -> bool {
         (self.applies)(self, draft)
     }
 
     /// Whether it is asked of a draft and has its answer there.
-    #[must_use]
     pub fn is_done(&self, draft: &Draft) -> bool {
         (self.applies)(self, draft) && (self.answered)(self, draft)
     }
@@ -186,14 +181,12 @@ impl Question {
     }
 
     /// The typical answer, as it would be typed.
-    #[must_use]
     pub fn typical_text(&self, draft: &Draft, system: System) -> String {
         let worked = self.worked.and_then(|work| work(draft));
         worked.unwrap_or_else(|| self.typical.of(system).to_owned())
     }
 
     /// The words to choose from.
-    #[must_use]
     pub fn choices(&self, draft: &Draft) -> Vec<Choice> {
         match self.form {
             Form::Line => Vec::new(),

@@ -9,19 +9,16 @@ use crate::quantity::{Kind, exact, nine_digits, to_digits};
 use crate::requirements::Criterion;
 
 /// Every question, in order.
-#[must_use]
 pub fn questions() -> impl DoubleEndedIterator<Item = &'static Question> {
     QUESTIONS.iter().chain(wants::WANTS)
 }
 
 /// The question of a name.
-#[must_use]
 pub fn question(id: &str) -> Option<&'static Question> {
     questions().find(|question| question.id == id)
 }
 
 /// The parts of the file that can be asked again.
-#[must_use]
 pub fn parts() -> Vec<&'static str> {
     let mut parts: Vec<&str> = Vec::new();
     for question in questions() {

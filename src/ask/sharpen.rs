@@ -30,7 +30,6 @@ pub struct Doubt {
 }
 
 /// The two answers whose doubt moves the winner, or its lead, most; of each question only the worse.
-#[must_use]
 pub fn doubts(draft: &Draft, catalog: &Catalog) -> Vec<Doubt> {
     let Ok(now) = study_of(draft, catalog) else {
         return Vec::new();

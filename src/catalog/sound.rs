@@ -199,7 +199,6 @@ impl PartFigure {
         Self { field, kind, si }
     }
     /// For people.
-    #[must_use]
     pub fn words(&self) -> String {
         in_words(self.kind, self.si)
     }

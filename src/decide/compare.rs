@@ -116,7 +116,6 @@ const A_CENT: f64 = 0.01;
 const NOTHING: f64 = 0.5;
 
 /// Holds two studies against each other.
-#[must_use]
 pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
     let (old, new) = (kinds(&before.study), kinds(&after.study));
     let place = |kinds: &[&OptionLine], train: &str| {

@@ -48,7 +48,6 @@ impl Idea {
 }
 
 /// Everything that brings something, the greatest gain first.
-#[must_use]
 pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let study = resolver.study();
     let Some(first) = study.options.first() else {

@@ -26,7 +26,6 @@ enum Piece {
 }
 
 /// The prices of a file's requirements.
-#[must_use]
 pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
     let lines = sweeps(resolver.job(), resolver.study().options.first());
     let pieces = pieces(resolver, &lines);

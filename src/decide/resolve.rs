@@ -66,25 +66,21 @@ impl<'a> Resolver<'a> {
     }
 
     /// The job as the file asks it.
-    #[must_use]
     pub fn job(&self) -> &Requirements {
         &self.reading.requirements
     }
 
     /// The parts it is made of.
-    #[must_use]
     pub fn catalog(&self) -> &Catalog {
         self.catalog
     }
 
     /// The study of the file as it is.
-    #[must_use]
     pub fn study(&self) -> &Study {
         &self.study
     }
 
     /// The job and its study as the file is, to keep.
-    #[must_use]
     pub fn into_ranked(self) -> RankedJob {
         RankedJob {
             job: self.reading.requirements,
@@ -152,7 +148,6 @@ impl<'a> Resolver<'a> {
 
     /// What stopped the attempts of a family with an assist for the file with more changes, the one that says most first;
     /// none for a changed file with faults.
-    #[must_use]
     pub fn attempts(&self, changes: &[Change], pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
         self.rankings.attempts(&job, pair).ok()
@@ -160,7 +155,6 @@ impl<'a> Resolver<'a> {
 
     /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
     /// the changes; none for a changed file with faults.
-    #[must_use]
     pub fn pair(&self, changes: &[Change], pair: (&str, &str)) -> Option<(Requirements, Pool)> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
         let pool = self.rankings.pool(&job, Some(pair)).ok()?;

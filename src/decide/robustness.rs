@@ -85,7 +85,6 @@ fn unbeaten<T>(all: Vec<T>, alternative: impl Fn(&T) -> &Alternative) -> Vec<T> 
 }
 
 /// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
-#[must_use]
 pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
     let field = Contest::new(study, job);
     if field.kinds.len() < 2 {

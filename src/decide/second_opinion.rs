@@ -21,7 +21,6 @@ use crate::study::{
 };
 
 /// What other ways of weighing say; none where there is but one kind of train.
-#[must_use]
 pub fn second_opinion(study: &Study, job: &Requirements) -> Option<SecondOpinion> {
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     let (first, second) = (best.first()?, best.get(1)?);

@@ -57,14 +57,12 @@ pub struct SweepStep {
 
 impl SweepStep {
     /// Whether the file asks just that.
-    #[must_use]
     pub fn is_asked(&self) -> bool {
         self.changes.is_empty()
     }
 }
 
 /// Every requirement whose price is asked.
-#[must_use]
 pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     let most = load(job).most.si();
     let heavier = |part| Some(load_changes(job, part));

@@ -18,7 +18,6 @@ pub struct Alternative {
 
 impl Alternative {
     /// What it is worth beyond its cost.
-    #[must_use]
     pub fn net(&self, worths: &[f64]) -> f64 {
         let gained: f64 = self.values.iter().zip(worths).map(|(v, w)| v * w).sum();
         gained - self.cost
@@ -54,7 +53,6 @@ impl WorthSet {
 
 /// Greatest margin by which an alternative beats every rival under some worths of the set; infinite without rivals, none
 /// where it cannot be more than `floor`.
-#[must_use]
 pub fn margin(
     this: &Alternative,
     rivals: &[&Alternative],
@@ -111,7 +109,6 @@ fn gained(worths: &[Variable], this: &Alternative, rival: &Alternative) -> Expre
 
 /// Least total relative change of the worths, `Σ |Δw|/w`, by which an alternative comes level with every rival, with the
 /// worths then; none where there is none below `ceiling`. A worth of nothing stays nothing.
-#[must_use]
 pub fn least_change(
     this: &Alternative,
     rivals: &[&Alternative],
@@ -175,7 +172,6 @@ fn at_least(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
 
 /// The worth of one criterion, nearest to its present one, at which one of some alternatives comes level with every rival;
 /// all other worths stay.
-#[must_use]
 pub fn overtaking(
     ours: &[&Alternative],
     rivals: &[&Alternative],

@@ -27,7 +27,6 @@ pub enum Direction {
 
 impl Direction {
     /// +1 out, −1 back.
-    #[must_use]
     pub fn sign(self) -> f64 {
         match self {
             Direction::Out => 1.0,
@@ -73,7 +72,6 @@ pub struct Sample {
 
 impl Sample {
     /// Greatest force on the drive, at rest or in motion.
-    #[must_use]
     pub fn thrust_n(&self) -> f64 {
         self.force_n.abs().max(self.static_force_n.abs())
     }
@@ -283,23 +281,19 @@ pub struct Demand {
 impl Demand {
     /// Force that what holds the load is sized on: the holding force, and with a counterweight at least what loads,
     /// blocks and rope differ by from their nominal masses (`rules.balance_tolerance`).
-    #[must_use]
     pub fn held_n(&self) -> f64 {
         self.holding_push_n.max(self.holding_pull_n)
     }
     /// Force that a drive is sized on: the larger of at rest and in motion.
-    #[must_use]
     pub fn thrust_n(&self) -> f64 {
         self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
     }
     /// Greatest force that the parts of a drive must bear: moving, holding or in an emergency stop.
-    #[must_use]
     pub fn greatest_n(&self) -> f64 {
         let moving = self.thrust_n().max(self.emergency_stop.force_peak_n);
         moving.max(self.held_n())
     }
     /// The same, pushing only.
-    #[must_use]
     pub fn greatest_push_n(&self) -> f64 {
         let moving = self.worst.push_peak_n;
         let holding = self.holding_push_n;

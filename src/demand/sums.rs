@@ -16,7 +16,6 @@ pub(super) fn integral(profile: &[Sample], f: impl Fn(&Sample) -> f64) -> f64 {
 
 impl Case {
     /// Work into the load over the stroke.
-    #[must_use]
     pub fn work_j(&self) -> f64 {
         integral(&self.profile, |s| (s.force_n * s.v_m_s).max(0.0))
     }

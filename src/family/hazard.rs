@@ -35,7 +35,6 @@ pub struct Hazard<const FIGURES: usize> {
 
 impl<const FIGURES: usize> Hazard<FIGURES> {
     /// A hazard in a `const`.
-    #[must_use]
     pub const fn new(id: &'static str, exposed: Exposed, words: &'static str) -> Self {
         Self {
             id,
@@ -44,7 +43,6 @@ impl<const FIGURES: usize> Hazard<FIGURES> {
         }
     }
     /// The caution with the figures of one drive.
-    #[must_use]
     pub fn with(&self, figures: [Figure; FIGURES]) -> Caution {
         Caution {
             hazard: self.id,

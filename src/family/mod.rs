@@ -87,7 +87,6 @@ pub const FAMILIES: &[Family] = &[
 ];
 
 /// The family of a name.
-#[must_use]
 pub fn family(name: &str) -> Option<&'static Family> {
     FAMILIES.iter().find(|family| family.name == name)
 }

@@ -26,7 +26,6 @@ const SUBSTITUTES: &[(&str, Need, &[Need])] =
 
 impl Need {
     /// Whether a job meets it.
-    #[must_use]
     pub fn is_met(self, job: &Task) -> bool {
         let site = &job.site;
         match self {
@@ -41,7 +40,6 @@ impl Need {
 }
 
 /// What an option of a family needs, with the kinds of its parts: a compressor among them stands in for air laid on.
-#[must_use]
 pub fn option_needs(family: &Family, part_kinds: &[&str]) -> Vec<Need> {
     let resolve = |need: &Need| {
         let brought = SUBSTITUTES
@@ -53,7 +51,6 @@ pub fn option_needs(family: &Family, part_kinds: &[&str]) -> Vec<Need> {
 }
 
 /// Whether any option of a family may need something, whatever it brings along.
-#[must_use]
 pub fn may_need(family: &Family, need: Need) -> bool {
     family.needs.iter().any(|own| {
         let mut substitutes = SUBSTITUTES

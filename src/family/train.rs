@@ -34,63 +34,51 @@ pub struct Ask<'a> {
 
 impl<'a> Ask<'a> {
     /// The same with another assist.
-    #[must_use]
     pub fn with(&self, assist: &'a Fitted<'a>) -> Self {
         Self { assist, ..*self }
     }
     /// Travel of the drive, m.
-    #[must_use]
     pub fn travel_m(&self) -> f64 {
         self.book.axis().travel_m
     }
     /// The slide, where the load goes straight.
-    #[must_use]
     pub fn slide(&self) -> Option<&'a Slide> {
         self.job.motion.slide()
     }
     /// Spacing of the guide's bearings, m; 0 where there is none.
-    #[must_use]
     pub fn bearing_spacing_m(&self) -> f64 {
         self.slide().map_or(0.0, |slide| slide.bearing_spacing.si())
     }
     /// Friction of the guide; 0 where there is none.
-    #[must_use]
     pub fn guide_friction(&self) -> f64 {
         self.slide().map_or(0.0, |slide| slide.guide_friction)
     }
     /// Distance between the drive's pins at its shortest and longest, where it stands between two.
-    #[must_use]
     pub fn pins_m(&self) -> Option<[f64; 2]> {
         self.book.axis().pins_m()
     }
     /// Least and most mass at the drive with the inertia of all that moves, over the way, with a load.
-    #[must_use]
     pub fn moving_kg(&self, load_kg: f64) -> [f64; 2] {
         self.book.axis().moving_kg(&self.assist.assist, load_kg)
     }
     /// What gravity asks of the drive with a load, least and most over the way.
-    #[must_use]
     pub fn weight_n(&self, load_kg: f64) -> [f64; 2] {
         self.book.axis().weights_n(&self.assist.assist, load_kg)
     }
     /// The demand on the drive at a travel time, with this assist.
-    #[must_use]
     pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
         self.book.at(&self.assist.assist, travel_time_s)
     }
     /// The rates by which money is counted.
-    #[must_use]
     pub fn life_cost(&self) -> LifeCost {
         LifeCost::new(self.job)
     }
     /// Which figures count when parts and drives are compared.
-    #[must_use]
     pub fn goals(&self) -> Goals {
         Goals::of(self.job, self.pins_m().is_some())
     }
     /// A shortest time of a drive's own, where it is worth a design time: shorter than the one that it was built for, longer than
     /// the next shorter one, which would offer the drive again.
-    #[must_use]
     pub fn time_between(&self, fastest_s: f64, time_s: f64) -> Option<f64> {
         let shorter = self.times.iter().copied().filter(|time| *time < time_s);
         let next = shorter.fold(0.0, f64::max);
@@ -100,12 +88,10 @@ impl<'a> Ask<'a> {
         (between && fastest_s > least).then_some(fastest_s)
     }
     /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
-    #[must_use]
     pub fn life_distance_m(&self) -> f64 {
         self.life_cycles() * 2.0 * self.travel_m()
     }
     /// Cycles to be lived through.
-    #[must_use]
     pub fn life_cycles(&self) -> f64 {
         self.job.timing.cycles_per_year() * self.job.life_asked_years()
     }
@@ -130,7 +116,6 @@ pub struct Fitted<'a> {
 
 impl<'a> Fitted<'a> {
     /// An assist with its parts.
-    #[must_use]
     pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, fitting: Fitting, tag: String) -> Self {
         Self {
             assist,
@@ -141,7 +126,6 @@ impl<'a> Fitted<'a> {
         }
     }
     /// No assist.
-    #[must_use]
     pub fn none() -> Self {
         Self::default()
     }
@@ -168,12 +152,10 @@ pub struct PartLine<'a> {
 
 impl<'a> PartLine<'a> {
     /// So many whole pieces of a part.
-    #[must_use]
     pub fn part<P: Part>(part: &'a P, quantity: u32) -> Self {
         Self::pieces(P::KIND, part.common(), quantity)
     }
     /// The same, its kind by name.
-    #[must_use]
     pub fn pieces(kind: &'static str, common: &'a Common, quantity: u32) -> Self {
         let (price, mass_kg) = (common.price, common.mass.si());
         Self {
@@ -187,7 +169,6 @@ impl<'a> PartLine<'a> {
         }
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
-    #[must_use]
     pub fn cut<P: Part>(
         part: &'a P,
         length_m: f64,
@@ -203,13 +184,11 @@ impl<'a> PartLine<'a> {
         }
     }
     /// The same, standing beside the machine.
-    #[must_use]
     pub fn beside(mut self) -> Self {
         self.on_machine = false;
         self
     }
     /// Price of the line, in catalog units.
-    #[must_use]
     pub fn cost(&self) -> f64 {
         f64::from(self.quantity) * self.price
     }
@@ -261,7 +240,6 @@ pub struct Life {
 
 impl Life {
     /// A life in years.
-    #[must_use]
     pub fn new(what: &'static str, years: f64) -> Self {
         Self { what, years }
     }
@@ -321,7 +299,6 @@ const MOST_CHECKS: usize = 32;
 
 impl Train<'_> {
     /// A train with nothing in it yet.
-    #[must_use]
     pub fn new(
         family: &'static str,
         kind: impl Into<String>,
@@ -355,12 +332,10 @@ impl Train<'_> {
         }
     }
     /// Whether every check passes so far.
-    #[must_use]
     pub fn passes(&self) -> bool {
         self.checks.iter().all(Check::passes)
     }
     /// Its name among all options: parts that tell it apart and its design time.
-    #[must_use]
     pub fn id(&self, assist_tag: &str) -> String {
         let ids = self.parts.iter().map(|part| part.common.id.as_str());
         let mut seen: Vec<&str> = ids.collect();

@@ -19,7 +19,6 @@ use crate::quantity::{Force, Lead, Length, Pressure, Si, metres, newtons};
 /// // 2 mm · 20 = 40 mm
 /// assert!((gear::pitch_diameter(metres(0.002), 20.0).value - 0.040).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn pitch_diameter(module: Length, teeth: f64) -> Length {
     module * teeth
 }
@@ -38,7 +37,6 @@ pub fn pitch_diameter(module: Length, teeth: f64) -> Length {
 /// // π · 2 mm · 20 = 125.7 mm
 /// assert!((gear::travel_per_turn(metres(0.002), 20.0).si() - 0.1257).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
     Lead::from_si(PI * pitch_diameter(module, teeth).si())
 }
@@ -66,7 +64,6 @@ const FORM: &[(f64, f64)] = &[
 /// assert!((gear::lewis_form(16.0) - 0.296).abs() < 1e-12);
 /// assert!((gear::lewis_form(23.0) - 0.334).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn lewis_form(teeth: f64) -> f64 {
     between(FORM, teeth, |row| *row)
 }
@@ -88,7 +85,6 @@ pub fn lewis_form(teeth: f64) -> f64 {
 /// let force = gear::lewis_force(pascals(350e6), metres(0.020), metres(0.002), 20.0);
 /// assert!((force.value - 4508.0).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn lewis_force(stress: Pressure, face: Length, module: Length, teeth: f64) -> Force {
     newtons(stress.si() * face.si() * module.si() * lewis_form(teeth))
 }
@@ -107,7 +103,6 @@ pub fn lewis_force(stress: Pressure, face: Length, module: Length, teeth: f64) -
 /// // 900 mm + 40 mm
 /// assert!((gear::rack_length(metres(0.9), metres(0.002), 20.0).value - 0.940).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn rack_length(travel: Length, module: Length, teeth: f64) -> Length {
     metres(travel.si() + pitch_diameter(module, teeth).si())
 }

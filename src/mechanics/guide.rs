@@ -20,7 +20,6 @@ pub const RATED_DISTANCE_M: f64 = 100_000.0;
 /// let load = guide::couple_on_two(newton_metres(200.0), metres(0.2));
 /// assert!((load.value - 1000.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn couple_on_two(couple: Torque, spacing: Length) -> Force {
     newtons(couple.si() / spacing.si())
 }
@@ -41,7 +40,6 @@ pub fn couple_on_two(couple: Torque, spacing: Length) -> Force {
 /// let load = guide::couple_across(newton_metres(15.0), metres(0.015));
 /// assert!((load.value - 2000.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn couple_across(couple: Torque, size: Length) -> Force {
     newtons(2.0 * couple.si() / size.si())
 }
@@ -61,7 +59,6 @@ pub fn couple_across(couple: Torque, size: Length) -> Force {
 /// let life = guide::rail_life(newtons(20_000.0), newtons(3000.0));
 /// assert!((life.value - 29.63e6).abs() < 1e4);
 /// ```
-#[must_use]
 pub fn rail_life(rating: Force, load: Force) -> Length {
     let ratio = rating.si() / load.si();
     metres(RATED_DISTANCE_M * ratio * ratio * ratio)
@@ -89,7 +86,6 @@ pub fn rail_life(rating: Force, load: Force) -> Length {
 /// let spot = guide::shaft_deflection(newtons(100.0), metres(0.0), metres(1.0), metres(0.02), 205e9);
 /// assert!((spot.value - 2.588e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn shaft_deflection(
     load: Force,
     spacing: Length,

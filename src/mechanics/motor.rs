@@ -20,7 +20,6 @@ use crate::quantity::{
 /// let j = motor::bar_inertia(metres(0.032), metres(1.5), 7850.0);
 /// assert!((j.value - 1.2122e-3).abs() < 1e-7);
 /// ```
-#[must_use]
 pub fn bar_inertia(diameter: Length, length: Length, density: f64) -> MomentOfInertia {
     let d2 = diameter.si() * diameter.si();
     kilogram_square_metres(PI * density * length.si() * d2 * d2 / 32.0)
@@ -40,7 +39,6 @@ pub fn bar_inertia(diameter: Length, length: Length, density: f64) -> MomentOfIn
 /// let torque = motor::line_torque(newton_metres(6.0), rpm(600.0), rpm(500.0));
 /// assert!((torque.value - 1.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn line_torque(stall: Torque, no_load: AngularVelocity, speed: AngularVelocity) -> Torque {
     newton_metres((stall.si() * (1.0 - speed.si() / no_load.si())).max(0.0))
 }

@@ -20,7 +20,6 @@ use crate::quantity::{
 /// let tension = rope::tension(kilograms(250.0), 1.0, 0.6);
 /// assert!((tension.value - 2601.7).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn tension(counterweight: Mass, travel_ratio: f64, acceleration: f64) -> Force {
     newtons(counterweight.si() * (G_M_S2 + travel_ratio * acceleration.abs()))
 }
@@ -39,7 +38,6 @@ pub fn tension(counterweight: Mass, travel_ratio: f64, acceleration: f64) -> For
 /// // 2 · 3 / 9.80665 = 0.6118
 /// assert!((rope::slackness(2.0, 3.0) - 0.6118).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn slackness(travel_ratio: f64, acceleration: f64) -> f64 {
     travel_ratio * acceleration.abs() / G_M_S2
 }
@@ -62,7 +60,6 @@ pub fn slackness(travel_ratio: f64, acceleration: f64) -> f64 {
 /// let half = rope::pin_load(newtons(1000.0), Angle::from_si(PI));
 /// assert!((half.value - 2000.0).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn pin_load(tension: Force, wrap: Angle) -> Force {
     newtons(2.0 * tension.si() * libm::sin(wrap.si() / 2.0))
 }
@@ -83,7 +80,6 @@ pub fn pin_load(tension: Force, wrap: Angle) -> Force {
 /// let mass = rope::sheave_mass(kilogram_square_metres(0.9), metres(0.24), 1.0);
 /// assert!((mass.value - 62.5).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn sheave_mass(inertia: MomentOfInertia, diameter: Length, speed_ratio: f64) -> Mass {
     let radius = diameter.si() / 2.0;
     kilograms(inertia.si() * speed_ratio * speed_ratio / (radius * radius))

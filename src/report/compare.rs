@@ -17,7 +17,6 @@ const SIGNS: usize = 80;
 const NOTHING: f64 = 0.5;
 
 /// The screen of a comparison.
-#[must_use]
 pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     let mut out = Screen::new(page);
     if let Some([before, after]) = &comparison.catalogs {

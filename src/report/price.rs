@@ -11,7 +11,6 @@ const BAR: usize = 12;
 const EIGHTHS: [&str; 8] = ["", "▏", "▎", "▍", "▌", "▋", "▊", "▉"];
 
 /// The screen of a study's requirement prices.
-#[must_use]
 pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     let title = if job.title.is_empty() {

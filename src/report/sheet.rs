@@ -18,7 +18,6 @@ use crate::study::{
 const BALANCE: &str = "No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.";
 
 /// The sheet.
-#[must_use]
 pub fn sheet(
     study: &Study,
     option: &OptionLine,

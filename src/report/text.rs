@@ -18,13 +18,11 @@ const FIXED: &str = "\u{a0}";
 const TOLD: usize = 2;
 
 /// The whole screen.
-#[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     screen_in(System::Metric, study, job, page)
 }
 
 /// The whole screen, what the job asks in units of a system; drives have their parts' own names.
-#[must_use]
 pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {

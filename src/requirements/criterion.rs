@@ -15,7 +15,6 @@ pub enum Measure {
 
 impl Measure {
     /// A number in the words of a file.
-    #[must_use]
     pub fn words(self, size: f64) -> String {
         match self {
             Self::Quantity(kind) => in_words(kind, size),
@@ -23,7 +22,6 @@ impl Measure {
         }
     }
     /// The number that a text of a file says.
-    #[must_use]
     pub fn size(self, text: &str) -> Option<f64> {
         match self {
             Self::Quantity(kind) => parse_as(text, kind).ok(),
@@ -91,17 +89,14 @@ pub const CRITERIA: &[CriterionRow] = &[
 
 impl CriterionRow {
     /// Name in files: its path without `wants.`.
-    #[must_use]
     pub fn name(&self) -> &'static str {
         self.path.trim_start_matches("wants.")
     }
     /// Path of its must.
-    #[must_use]
     pub fn must(&self) -> String {
         format!("{}.must", self.path)
     }
     /// By how much a number is worse than a limit; negative where it is better.
-    #[must_use]
     pub fn worse_by(&self, limit: f64, raw: f64) -> f64 {
         if self.more_is_better {
             limit - raw
@@ -113,12 +108,10 @@ impl CriterionRow {
 
 impl Criterion {
     /// Its line of the table.
-    #[must_use]
     pub fn row(self) -> &'static CriterionRow {
         &CRITERIA[self as usize]
     }
     /// Its name in files.
-    #[must_use]
     pub fn name(self) -> &'static str {
         self.row().name()
     }

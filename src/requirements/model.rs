@@ -77,7 +77,6 @@ pub struct Brief {
 
 impl Brief {
     /// Of a job.
-    #[must_use]
     pub fn new(job: &Requirements) -> Self {
         let full = |(criterion, want): (&Criterion, &Want)| {
             let built_for = matches!(
@@ -94,14 +93,12 @@ impl Brief {
     }
 
     /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
-    #[must_use]
     pub fn life_asked_years(&self) -> f64 {
         self.built_for(Criterion::Life)
             .map_or(self.timing.years, |want| want.must)
     }
 
     /// A want that drives are built for.
-    #[must_use]
     pub fn built_for(&self, criterion: Criterion) -> Option<&Want> {
         self.wants.get(&criterion)?.as_ref()
     }
@@ -134,17 +131,14 @@ pub struct Timing {
 
 impl Timing {
     /// Length of one cycle, s.
-    #[must_use]
     pub fn cycle_s(&self) -> f64 {
         3600.0 / self.cycles_per_hour
     }
     /// Hours a year with the machine switched on.
-    #[must_use]
     pub fn hours_per_year(&self) -> f64 {
         self.hours_per_day * self.days_per_year
     }
     /// Cycles a year.
-    #[must_use]
     pub fn cycles_per_year(&self) -> f64 {
         self.cycles_per_hour * self.hours_per_year()
     }

@@ -253,13 +253,11 @@ impl Rules {
         }
     }
     /// The value of a rule by its key.
-    #[must_use]
     pub fn get(&self, key: &str) -> Option<f64> {
         let rule = RULES.iter().find(|rule| rule.key == key)?;
         Some(self.named.get(key).unwrap_or_else(|| self.hours_of(rule)))
     }
     /// The work in a row of the table of hours.
-    #[must_use]
     pub fn work(&self, row: &Hours) -> Work {
         let [design_h, make_h, fit_h, upkeep_h] = row.0.each_ref().map(|rule| self.hours_of(rule));
         Work {

@@ -12,7 +12,6 @@ use crate::reading::schema::{
 };
 
 /// The schema of a whole file, ready to be ranked.
-#[must_use]
 pub fn schema() -> Value {
     // Outside `motion` both kinds have the same fields.
     let mut whole = object("", "slide");

@@ -9,7 +9,6 @@ use crate::requirements::{CRITERIA, Criterion, Requirements};
 const LIFE_MOST_YEARS: f64 = 100.0;
 
 /// The raw number of every criterion of an option, in the order of [`CRITERIA`].
-#[must_use]
 pub fn raw(
     job: &Requirements,
     train: &Train,

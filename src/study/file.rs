@@ -63,7 +63,6 @@ pub struct CatalogName {
 
 impl CatalogName {
     /// What the parts are, where they are not the built-in ones alone.
-    #[must_use]
     pub fn told(&self) -> Option<String> {
         (self.name != crate::catalog::BUILT_IN_NAME)
             .then(|| format!("Parts: {} (digest {}).", self.name, self.digest))
@@ -91,7 +90,6 @@ pub struct DemandLine {
 
 impl DemandLine {
     /// All of a demand.
-    #[must_use]
     pub fn new(demand: &Demand) -> Self {
         Self {
             travel_time_s: demand.travel_time_s,
@@ -183,14 +181,12 @@ pub struct OptionLine {
 }
 
 /// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.
-#[must_use]
 pub fn is_loaded(check: &str) -> bool {
     check != "sheave.ratio"
 }
 
 impl OptionLine {
     /// The check with the greatest utilisation; yes-or-no checks and sizes that parts are made to aside.
-    #[must_use]
     pub fn tightest(&self) -> Option<&CheckLine> {
         let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(&check.id);
         let measured = self.checks.iter().filter(loaded);
@@ -347,7 +343,6 @@ pub struct RunningLine {
 
 impl RunningLine {
     /// All of it.
-    #[must_use]
     pub fn total(&self) -> f64 {
         self.electricity + self.air + self.consumables + self.upkeep + self.cranking
     }

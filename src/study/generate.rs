@@ -15,7 +15,6 @@ pub struct Generated<'a> {
 }
 
 /// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
-#[must_use]
 pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -> Generated<'a> {
     let ask = |assist| base.with(assist);
     let pairs = pairs(assists);
@@ -105,7 +104,6 @@ pub fn attempts<'a>(
 }
 
 /// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.
-#[must_use]
 pub fn sound_trains<'a, T: Send>(
     only: Option<(&str, &str)>,
     base: &Ask<'a>,

@@ -43,7 +43,6 @@ pub struct Judged<'a> {
 
 impl<'a> Judged<'a> {
     /// Judges a train: its money by the job, what its criteria are worth by the scale.
-    #[must_use]
     pub fn new(Judging { job, scale }: Judging, train: Train<'a>, assist: &'a Fitted<'a>) -> Self {
         let cost = money::cost(job, &train, assist);
         let criteria: BTreeMap<_, _> = criteria::raw(job, &train, assist, &cost)
@@ -69,7 +68,6 @@ impl<'a> Judged<'a> {
     }
 
     /// As a study holds it.
-    #[must_use]
     pub fn line(&self, rank: usize, Judging { job, scale }: Judging) -> OptionLine {
         let train = &self.train;
         let unit = job.rates.per_catalog_unit;
@@ -133,7 +131,6 @@ impl<'a> Judged<'a> {
     }
 
     /// The drive with its assist in plain words.
-    #[must_use]
     pub fn words(&self) -> String {
         match self.assist.assist.weight_kg() {
             Some(mass_kg) => format!(
@@ -166,7 +163,6 @@ impl<'a> Judged<'a> {
 }
 
 /// The musts that criteria break, as checks.
-#[must_use]
 pub fn broken_musts(job: &Requirements, criteria: &BTreeMap<Criterion, f64>) -> Vec<Check> {
     let broken = |(criterion, want): (&Criterion, &Want)| {
         let raw = criteria.get(criterion)?;
@@ -183,7 +179,6 @@ pub fn broken_musts(job: &Requirements, criteria: &BTreeMap<Criterion, f64>) -> 
 
 /// 0 at the must, 1 at the ideal or better, linear between; where a must has been let out further than the scale's, below 0
 /// beyond it on the same line.
-#[must_use]
 pub fn value(must: f64, ideal: f64, raw: f64) -> f64 {
     ((raw - must) / (ideal - must)).min(1.0)
 }

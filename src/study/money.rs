@@ -29,7 +29,6 @@ pub struct Cost {
 }
 
 /// Costs an option.
-#[must_use]
 pub fn cost(job: &Requirements, train: &Train, assist: &Fitted) -> Cost {
     let (rates, rules) = (&job.rates, &job.rules);
     let work = rules.work(train.hours);

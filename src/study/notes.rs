@@ -38,7 +38,6 @@ const KINDS_OF_DRIVES: &[&str] = &[
 ];
 
 /// The notes of a study; `arm` is what is to be said of the arm or beam.
-#[must_use]
 pub fn study_notes(
     reading: &Reading,
     options: &[OptionLine],

@@ -77,7 +77,6 @@ impl Pool {
     }
 
     /// Whether another job has just the same options but for its musts.
-    #[must_use]
     pub fn serves(&self, job: &Requirements) -> bool {
         self.brief == Brief::new(job)
     }
@@ -89,7 +88,6 @@ impl Pool {
     }
 
     /// The best of each kind of train under a job's musts, in the order of the ranking.
-    #[must_use]
     pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Contender> {
         let mut kinds: BTreeMap<&str, Vec<&Contender>> = BTreeMap::new();
         for option in self.meeting(job) {

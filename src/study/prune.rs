@@ -24,7 +24,6 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
 }
 
 /// Money and rewarded criteria, rounded, smaller is better.
-#[must_use]
 pub fn marks(job: &Requirements, money: [f64; 2], criteria: &BTreeMap<Criterion, f64>) -> Vec<f64> {
     let wants = job.wants.iter().filter(|(_, want)| want.reward.is_some());
     let rewarded = wants.map(|(criterion, _)| *criterion);

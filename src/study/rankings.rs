@@ -40,7 +40,6 @@ struct Surroundings {
 
 impl<'c> Rankings<'c> {
     /// From a catalog, on the scale of a job's wants.
-    #[must_use]
     pub fn new(catalog: &'c Catalog, job: &Requirements) -> Self {
         Self {
             catalog,

@@ -113,14 +113,12 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
 }
 
 /// Whether a lead is less than such prices are known to.
-#[must_use]
 pub fn is_tie(job: &Requirements, first: &OptionLine, second: &OptionLine) -> bool {
     let dearer = first.purchase.max(second.purchase);
     first.net_worth - second.net_worth < job.rules.near_tie * dearer
 }
 
 /// Where the net worth of the first comes from against the second: money parts, largest first.
-#[must_use]
 pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<(String, f64)> {
     let mut parts = vec![("purchase".to_owned(), second.purchase - first.purchase)];
     let years = job.rates.horizon_years;

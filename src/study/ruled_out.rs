@@ -35,7 +35,6 @@ pub struct RuledOut {
 
 impl RuledOut {
     /// The family and the assist.
-    #[must_use]
     pub fn pair(&self) -> (&str, &str) {
         (&self.family, &self.assist)
     }
@@ -76,7 +75,6 @@ pub struct Failing {
 }
 
 /// A must of a want, as a check of the number reached.
-#[must_use]
 pub fn must(criterion: Criterion, raw: f64, must: f64) -> Check {
     let row = criterion.row();
     let (asked, there) = if row.more_is_better {
@@ -90,7 +88,6 @@ pub fn must(criterion: Criterion, raw: f64, must: f64) -> Check {
 
 /// A family and assist that offer nothing, with the nearest attempt's failing checks, worst first, and those of the nearest
 /// attempt with other parts that pass them.
-#[must_use]
 pub fn line(
     job: &Requirements,
     family: &'static str,

@@ -10,7 +10,6 @@ const FASTER: f64 = 8.0;
 
 /// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between. A job that has been changed
 /// keeps the must and ideal of the scale it is judged on: what was good under the tighter must is there under the looser.
-#[must_use]
 pub fn design_times(job: &Requirements, scale: &ValueScale) -> Vec<f64> {
     let must = job.travel_time_must_s;
     let ideal = |wants: &ValueScale| {
@@ -28,7 +27,6 @@ pub fn design_times(job: &Requirements, scale: &ValueScale) -> Vec<f64> {
 }
 
 /// The time of the series nearest to a time, by their ratio.
-#[must_use]
 pub fn on_series(time_s: f64) -> f64 {
     let apart = |time: &f64| libm::log(time / time_s).abs();
     let near = series(time_s / 2.0, time_s * 2.0).into_iter();

@@ -67,7 +67,6 @@ impl Default for Bench<'_> {
 
 impl<'a> Bench<'a> {
     /// A bench that remembers no failed attempt: whatever only finds the nearest one may be left out.
-    #[must_use]
     pub fn silent() -> Self {
         Self {
             explains: false,
@@ -75,7 +74,6 @@ impl<'a> Bench<'a> {
         }
     }
     /// Whether failed attempts are remembered, and so worth working out.
-    #[must_use]
     pub fn explains(&self) -> bool {
         self.explains
     }

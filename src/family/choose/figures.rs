@@ -53,13 +53,11 @@ impl Merits {
     };
 
     /// Of a piece of a part that is not cut to length.
-    #[must_use]
     pub fn part(rates: &LifeCost, common: &Common) -> Self {
         Self::piece(rates, common, common.price, common.mass.si())
     }
 
     /// Of one piece, at a price and a mass that include its length.
-    #[must_use]
     pub fn piece(rates: &LifeCost, common: &Common, price: f64, mass_kg: f64) -> Self {
         let bought = Bought::piece(common, price);
         Self {
@@ -74,14 +72,12 @@ impl Merits {
     }
 
     /// Of a line of a parts list.
-    #[must_use]
     pub fn line(rates: &LifeCost, line: &PartLine) -> Self {
         let on_machine = f64::from(u8::from(line.on_machine));
         Self::piece(rates, line.common, line.price, line.mass_kg * on_machine).times(line.quantity)
     }
 
     /// Of the lines of a parts list together.
-    #[must_use]
     pub fn lines<'l, 'a: 'l>(
         rates: &LifeCost,
         lines: impl IntoIterator<Item = &'l PartLine<'a>>,
@@ -91,7 +87,6 @@ impl Merits {
     }
 
     /// Of a drive: its parts, the material of those made for it, and what it does.
-    #[must_use]
     pub fn train(ask: &Ask, train: &Train) -> Self {
         let rates = ask.life_cost();
         let running = &train.running;
@@ -112,7 +107,6 @@ impl Merits {
     }
 
     /// So many of it.
-    #[must_use]
     pub fn times(self, quantity: u32) -> Self {
         let count = f64::from(quantity);
         Self {
@@ -127,7 +121,6 @@ impl Merits {
     }
 
     /// The least of each of two.
-    #[must_use]
     pub fn least(self, other: Self) -> Self {
         self.merge(other, f64::min, f64::min)
     }
@@ -150,7 +143,6 @@ impl Merits {
     }
 
     /// With electricity for standing by, W, and of a cycle, J.
-    #[must_use]
     pub fn drawing(self, rates: &LifeCost, cycle_j: f64, standby_w: f64) -> Self {
         Self {
             running: self.running + rates.electricity(cycle_j, standby_w),
@@ -204,7 +196,6 @@ pub struct Goals {
 
 impl Goals {
     /// Those of a job; `between_pins`: whether a shorter drive may be the only one that fits.
-    #[must_use]
     pub fn of(job: &Brief, between_pins: bool) -> Self {
         let has = |criterion| job.wants.contains_key(&criterion);
         Self {
@@ -223,7 +214,6 @@ impl Goals {
     }
 
     /// What counts of a drive. Both kinds of money do: the study lists drives by both.
-    #[must_use]
     pub fn of_drive(&self, all: Merits) -> Merits {
         let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
         Merits {
@@ -242,7 +232,6 @@ impl Goals {
     }
 
     /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
-    #[must_use]
     pub fn of_part(&self, all: Merits) -> Merits {
         let counted = self.of_drive(all);
         if self.money {
@@ -256,7 +245,6 @@ impl Goals {
     }
 
     /// Money over the horizon.
-    #[must_use]
     pub fn life_cost(&self, all: &Merits) -> f64 {
         all.purchase + self.years * all.running
     }

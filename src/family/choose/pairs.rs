@@ -20,7 +20,6 @@ pub struct Rank<'a> {
 
 impl Rank<'_> {
     /// Which of two is taken first.
-    #[must_use]
     pub fn order(&self, other: &Self) -> Ordering {
         self.cmp_but_id(other).then_with(|| self.id.cmp(other.id))
     }
@@ -65,7 +64,6 @@ pub struct Pairs<'p, 'a> {
 
 impl<'p, 'a> Pairs<'p, 'a> {
     /// Of rows and lists of columns, each in the order in which they are taken.
-    #[must_use]
     pub fn new(rows: &'p [Rank<'a>], lists: &'p [Vec<Rank<'a>>]) -> Self {
         Self {
             rows,

@@ -42,7 +42,6 @@ pub(in crate::family) fn bears_site(
 }
 
 /// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.
-#[must_use]
 pub(in crate::family) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
     let bent = || structure::bending(ask.job, ask.book.axis(), demand);
     let fails = |check: &Check| !check.passes();
@@ -50,7 +49,6 @@ pub(in crate::family) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
 }
 
 /// Adds what every train is checked for: guide, stability, arm, assist and site, with the cautions that follow.
-#[must_use]
 pub(in crate::family) fn check<'a>(
     ask: &Ask<'a>,
     mut train: Train<'a>,
@@ -69,7 +67,6 @@ pub(in crate::family) fn check<'a>(
 }
 
 /// Fits and checks what every train has and is checked for, whatever its family.
-#[must_use]
 pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
     let fittings = fit(ask, &mut train);
     check(ask, train, &fittings)

@@ -10,7 +10,6 @@ use crate::quantity::{Length, Si, metres, show};
 use crate::requirements::{Dirt, Task, Water};
 
 /// What the site asks of every enclosure (IEC 60529).
-#[must_use]
 pub fn ingress_asked(job: &Task) -> Ingress {
     let (solids, water) = match job.site.water {
         Water::Dry => (2, 0),
@@ -41,7 +40,6 @@ fn degrees_outside(job: &Task, common: &Common) -> f64 {
 }
 
 /// Whether a part bears the site without a cover.
-#[must_use]
 pub fn suits(job: &Task, common: &Common) -> bool {
     short_of(common.ingress, ingress_asked(job)) == 0
         && degrees_outside(job, common) <= 0.0
@@ -61,7 +59,6 @@ pub(in crate::family) fn unsuited<'l, 'a: 'l>(
 
 /// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
 /// would else stand before one that does. None where every part bears it.
-#[must_use]
 pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     let bears = |common: &Common, covered: bool| {
         let tight = covered || short_of(common.ingress, ingress_asked(job)) == 0;
@@ -154,7 +151,6 @@ pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) ->
 }
 
 /// Length that the bellows over a part lie folded in, both ends together; 0 where none is needed or helps.
-#[must_use]
 pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
     if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
         return 0.0;

@@ -12,7 +12,6 @@ const NEAR: f64 = 0.1;
 const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
-#[must_use]
 pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;

@@ -27,13 +27,11 @@ struct Arm {
 }
 
 /// Checks of the arm: deflection, where the file limits it, and stress.
-#[must_use]
 pub fn bending(job: &Task, axis: &Axis, demand: &Demand) -> Vec<Check> {
     Arm::new(job, axis, demand).map_or_else(Vec::new, |arm| arm.checks(job))
 }
 
 /// What the arm does at a demand, in a few sentences, and what would make it stiffer.
-#[must_use]
 pub fn remark(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
     Arm::new(job, axis, demand).map(|arm| arm.says(job))
 }

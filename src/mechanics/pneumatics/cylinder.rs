@@ -23,7 +23,6 @@ use crate::quantity::{
 /// let air = free_air_per_cycle(cubic_metres(0.7226e-3), cubic_metres(0.05e-3), GaugePressure::from_si(6e5));
 /// assert!((air.value - 5.368e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) -> Volume {
     let gauge = pressure.si();
     cubic_metres((swept.si() * pressure.absolute().si() + dead.si() * gauge) / FREE_AIR_PRESSURE_PA)
@@ -44,7 +43,6 @@ pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) 
 /// let v = receiver_volume(cubic_metres(0.06), pascals(1.5e5));
 /// assert!((v.value - 0.04).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn receiver_volume(free_air: Volume, drop: Pressure) -> Volume {
     cubic_metres(free_air.si() * FREE_AIR_PRESSURE_PA / drop.si())
 }
@@ -63,7 +61,6 @@ pub fn receiver_volume(free_air: Volume, drop: Pressure) -> Volume {
 /// let energy = end_energy(kilograms(20.0), metres_per_second(0.8), newtons(900.0), metres(0.02));
 /// assert!((energy.value - 24.4).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn end_energy(mass: Mass, speed: Velocity, force: Force, length: Length) -> Energy {
     joules(0.5 * mass.si() * speed.si() * speed.si() + force.si() * length.si())
 }

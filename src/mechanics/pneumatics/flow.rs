@@ -49,7 +49,6 @@ impl Path {
     /// assert!((flow - 13.37e-3).abs() < 5e-6);
     /// ```
     #[inline]
-    #[must_use]
     pub fn mass_flow(self, from_pa: f64, to_pa: f64) -> (f64, f64, f64) {
         let scale = self.conductance * FREE_AIR_DENSITY_KG_M3;
         if from_pa >= to_pa {
@@ -86,7 +85,6 @@ impl Path {
 /// assert!((both.conductance - 1.5874e-8).abs() < 1e-12);
 /// assert!((both.critical_ratio - 0.1181).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn in_series(paths: &[Path]) -> Path {
     let cubes: f64 = paths.iter().map(|p| p.conductance.powi(-3)).sum();
     let conductance = 1.0 / libm::cbrt(cubes);
@@ -115,7 +113,6 @@ pub fn in_series(paths: &[Path]) -> Path {
 /// assert!((path.conductance - 2.526e-8).abs() < 2e-11);
 /// assert!((path.critical_ratio - 0.3326).abs() < 3e-4);
 /// ```
-#[must_use]
 pub fn tube(bore: Length, length: Length) -> Path {
     let d = bore.si();
     let conductance = 0.029 * d * d / (length.si() / libm::pow(d, 1.25) + 510.0).sqrt();

@@ -79,7 +79,6 @@ impl Reeving {
 }
 
 /// Every assist that the job may use: none first, then counterweights where the load is lifted.
-#[must_use]
 pub fn fitted<'a>(job: &Brief, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
     let mut list = vec![Fitted::none()];
     if book.axis().lifts() {

@@ -128,7 +128,6 @@ pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Opt
 }
 
 /// The guide of a finished train, what it leaves free, and why it is no other.
-#[must_use]
 pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
     let all: Vec<Layout> = layouts(ask, train.demand.rails.as_ref()?).collect();
     let motion = motion(ask, train);
@@ -143,7 +142,6 @@ pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
 }
 
 /// Sorts of guide that rub more than a job is computed with: the least friction that lets each in, and what it is called.
-#[must_use]
 pub fn let_in_by_friction(catalog: &Catalog, computed: f64) -> Vec<(f64, &'static str)> {
     let bushes = |sort: &'static str| {
         let same = catalog
