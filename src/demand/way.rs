@@ -52,6 +52,18 @@ pub trait Way: Debug + Send + Sync {
 
     /// Mass at the drive with the inertia of all that moves, at a place, and half its growth along the way, kg/m.
     fn moving_at(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> (f64, f64);
+    /// [`Way::force_n`] without acceleration, and [`Way::moving_at`], of one place: what both hang on is worked out once.
+    fn force_and_mass(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        drive: Direction,
+        upper: bool,
+    ) -> (f64, (f64, f64)) {
+        let force_n = self.force_n(assist, mass_kg, x_m, 0.0, drive, upper);
+        (force_n, self.moving_at(assist, mass_kg, x_m))
+    }
     /// Least and most of that mass over the way.
     fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2];
     /// Kinetic energy at the peak speed of the load.

@@ -89,13 +89,28 @@ impl Pins {
     /// assert!((angle - 0.7).abs() < 1e-12);
     /// ```
     pub fn angle_at(&self, length_m: f64, lengthens: bool) -> f64 {
-        let ([bx, by], [ax, ay]) = (self.base, self.arm);
+        self.angle_between(self.angles_rad(), length_m, lengthens)
+    }
+
+    /// At which angles the pins stand from the hinge, the arm level: on the base, on the arm.
+    pub fn angles_rad(&self) -> [f64; 2] {
+        [self.base, self.arm].map(|[x, y]| libm::atan2(y, x))
+    }
+
+    /// As [`Pins::angle_at`], with the angles of the pins, which stay the same, worked out before.
+    pub fn angle_between(
+        &self,
+        [base_rad, arm_rad]: [f64; 2],
+        length_m: f64,
+        lengthens: bool,
+    ) -> f64 {
+        let [bx, by] = self.base;
         let (base, arm) = ((bx * bx + by * by).sqrt(), self.arm_radius_m());
         let cos = (base * base + arm * arm - length_m * length_m) / (2.0 * base * arm);
         let between = libm::acos(cos.clamp(-1.0, 1.0));
         // Lengthening as the arm turns forward, its pin is ahead of the base pin.
         let side = if lengthens { 1.0 } else { -1.0 };
-        libm::atan2(by, bx) + side * between - libm::atan2(ay, ax)
+        base_rad + side * between - arm_rad
     }
 
     /// From the hinge to the arm pin, m.

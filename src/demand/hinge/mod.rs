@@ -48,6 +48,8 @@ pub(in crate::demand) struct Swing {
     /// Torque over the angle from the back end.
     process: Process,
     pins: Pins,
+    /// The angles at which they stand.
+    pins_rad: [f64; 2],
     /// Whether the drive lengthens as the arm goes out.
     extends: bool,
     length_m: [f64; 2],
@@ -64,6 +66,10 @@ impl Swing {
         let from_rad = hinge.from.si();
         let swing_rad = hinge.to.si() - from_rad;
         let process = Process::new(hinge, from_rad);
+        let pins = Pins {
+            base: base.map(Si::si),
+            arm: arm.map(Si::si),
+        };
         let stroke = |direction| instants(hinge.law, &process, swing_rad, direction);
         let [out, back] = [stroke(Direction::Out), stroke(Direction::Back)];
         let mut swing = Self {
@@ -82,10 +88,8 @@ impl Swing {
             inertia_per_kg: hinge.inertia.si() / hinge.load.most.si(),
             friction_n_m: hinge.pivot_friction.si(),
             process,
-            pins: Pins {
-                base: base.map(Si::si),
-                arm: arm.map(Si::si),
-            },
+            pins,
+            pins_rad: pins.angles_rad(),
             extends: true,
             length_m: [0.0; 2],
             lever_m: [0.0; 2],
@@ -133,7 +137,10 @@ impl Swing {
 
     /// The arm angle at a stroke of the drive.
     fn angle_at(&self, x_m: f64) -> f64 {
-        let angle = self.pins.angle_at(self.length_m[0] + x_m, self.extends);
+        let length_m = self.length_m[0] + x_m;
+        let angle = self
+            .pins
+            .angle_between(self.pins_rad, length_m, self.extends);
         let turned = (angle - self.from_rad).rem_euclid(TAU);
         // What rounding leaves below the back end is the back end.
         let turned = if turned > self.range_rad + 0.5 * (TAU - self.range_rad) {
@@ -172,6 +179,32 @@ impl Swing {
     fn against_n_m(&self, angle_rad: f64, direction: Direction, upper: bool) -> f64 {
         let curve = Curve::against(direction);
         self.friction_n_m + self.process.at(curve, angle_rad - self.from_rad, upper)
+    }
+
+    /// Force of the drive where the arm stands, accelerating from rest in a direction of the drive, on a side of a jump.
+    fn force_at(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        (angle, lever): (f64, Lever),
+        a_m_s2: f64,
+        (drive, upper): (Direction, bool),
+    ) -> f64 {
+        let (direction, lever) = (self.drive(drive), lever.lever_m);
+        let torque = self.gravity_n_m(assist, mass_kg, angle)
+            + self.inertia_kg_m2(assist, mass_kg) * a_m_s2 / lever
+            + direction.sign() * self.against_n_m(angle, direction, upper == self.extends);
+        torque / lever
+    }
+
+    /// Mass at the drive where it has a lever, and half its growth along the way.
+    fn mass_at(&self, assist: &Assist, mass_kg: f64, lever: Lever) -> (f64, f64) {
+        let inertia = self.inertia_kg_m2(assist, mass_kg);
+        let squared = lever.lever_m * lever.lever_m;
+        (
+            inertia / squared,
+            -inertia * lever.slope_m / (squared * squared),
+        )
     }
 
     fn holding_n_m(&self, assist: &Assist, mass_kg: f64, angle_rad: f64, upper: bool) -> f64 {
@@ -250,13 +283,9 @@ impl Way for Swing {
         drive: Direction,
         upper: bool,
     ) -> f64 {
-        let direction = self.drive(drive);
         let angle = self.angle_at(x_m);
-        let lever = self.lever(angle).lever_m;
-        let torque = self.gravity_n_m(assist, mass_kg, angle)
-            + self.inertia_kg_m2(assist, mass_kg) * a_m_s2 / lever
-            + direction.sign() * self.against_n_m(angle, direction, upper == self.extends);
-        torque / lever
+        let at = (angle, self.lever(angle));
+        self.force_at(assist, mass_kg, at, a_m_s2, (drive, upper))
     }
     fn holding_n(&self, assist: &Assist, mass_kg: f64, x_m: f64, upper: bool) -> f64 {
         let angle = self.angle_at(x_m);
@@ -295,13 +324,20 @@ impl Way for Swing {
     }
 
     fn moving_at(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> (f64, f64) {
-        let lever = self.lever(self.angle_at(x_m));
-        let inertia = self.inertia_kg_m2(assist, mass_kg);
-        let squared = lever.lever_m * lever.lever_m;
-        (
-            inertia / squared,
-            -inertia * lever.slope_m / (squared * squared),
-        )
+        self.mass_at(assist, mass_kg, self.lever(self.angle_at(x_m)))
+    }
+    fn force_and_mass(
+        &self,
+        assist: &Assist,
+        mass_kg: f64,
+        x_m: f64,
+        drive: Direction,
+        upper: bool,
+    ) -> (f64, (f64, f64)) {
+        let angle = self.angle_at(x_m);
+        let lever = self.lever(angle);
+        let force_n = self.force_at(assist, mass_kg, (angle, lever), 0.0, (drive, upper));
+        (force_n, self.mass_at(assist, mass_kg, lever))
     }
     fn moving_kg(&self, assist: &Assist, mass_kg: f64) -> [f64; 2] {
         let inertia = self.inertia_kg_m2(assist, mass_kg);

@@ -1,6 +1,6 @@
 //! Where the families put what they offer, and what is remembered of attempts that failed.
 
-use std::collections::BTreeSet;
+use std::collections::HashSet;
 
 use crate::family::{Check, Train};
 
@@ -50,7 +50,7 @@ pub struct Bench<'a> {
     /// What fails whatever is tried.
     always: Vec<Check>,
     /// Checks that some attempt passed: another part is enough to pass them, they are no cause by themselves.
-    passed: BTreeSet<&'static str>,
+    passed: HashSet<&'static str>,
 }
 
 impl Default for Bench<'_> {
@@ -60,7 +60,7 @@ impl Default for Bench<'_> {
             explains: true,
             attempts: Vec::new(),
             always: Vec::new(),
-            passed: BTreeSet::new(),
+            passed: HashSet::new(),
         }
     }
 }

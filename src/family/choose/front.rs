@@ -16,7 +16,8 @@ impl NoWorse for Vec<f64> {
 /// Those of different sorts are not compared.
 impl<S: PartialEq, F: NoWorse> NoWorse for (S, F) {
     fn no_worse(&self, other: &Self) -> bool {
-        self.0 == other.0 && self.1.no_worse(&other.1)
+        // Numbers first: sorts are often words, which are slow to compare.
+        self.1.no_worse(&other.1) && self.0 == other.0
     }
 }
 

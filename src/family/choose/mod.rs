@@ -11,6 +11,7 @@ mod life_cost;
 mod pairs;
 mod sets;
 mod shelf;
+mod taken;
 
 pub use bench::Bench;
 pub use figures::{Goals, Merits};
@@ -19,3 +20,4 @@ pub use life_cost::{Bought, LifeCost};
 pub use pairs::{Bounds, Pairs, Place, Rank, least};
 pub use sets::{PartChoice, sets};
 pub use shelf::{Carries, Ladder, Shelf};
+pub use taken::Taken;

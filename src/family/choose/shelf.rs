@@ -3,6 +3,7 @@
 use super::figures::Merits;
 use super::front::{NoWorse, ParetoFront};
 use super::pairs::Rank;
+use super::taken::Taken;
 use crate::catalog::Common;
 use crate::family::{Ask, fitted::site};
 
@@ -130,18 +131,14 @@ impl NoWorse for Carries {
 impl<'a, P> Ladder<'a, P> {
     fn new(shelf: Shelf<'a, P>, carries: impl Fn(&P) -> f64) -> Self {
         let strongest = shelf.strongest(&carries);
-        let mut taken: Vec<Carries> = Vec::new();
+        let mut taken = Taken::default();
         let mut rungs: Vec<Rung<'a, P>> = Vec::new();
         for shelved in shelf.parts {
-            let own = Carries(carries(shelved.part), shelved.figures);
-            if taken.iter().any(|sooner| sooner.no_worse(&own)) {
-                continue;
+            let carries = carries(shelved.part);
+            if !taken.beats(carries, &shelved.figures) {
+                taken.take(carries, shelved.figures);
+                rungs.push(Rung { carries, shelved });
             }
-            rungs.push(Rung {
-                carries: own.0,
-                shelved,
-            });
-            taken.push(own);
         }
         Self {
             grows: rungs.is_sorted_by(|p, q| p.carries < q.carries),

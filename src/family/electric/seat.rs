@@ -85,6 +85,9 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
         let (ask, draw) = (self.ask, drive.draw());
         let mut sound = false;
         for feed in draw.feeds(self.electrics) {
+            if !bench.explains() && !draw.is_fed(self.electrics, feed) {
+                continue;
+            }
             let mut train = seat.train(&drive);
             drive.add(&mut train);
             draw.add(self.electrics, feed, &mut train);
@@ -102,16 +105,17 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
                 continue;
             }
             train.checks.splice(0..0, own_checks(seat, &drive));
-            let draft = DraftTrain {
-                seat,
-                drive,
-                train,
-                fittings,
-            };
             if passes {
+                let draft = DraftTrain {
+                    seat,
+                    drive,
+                    train,
+                    fittings,
+                };
                 best.take(worth, draft);
             } else {
-                bench.misses(self.finish(draft).checks);
+                // Nothing is said of it but what it fails.
+                bench.misses(fitted::check(ask, train, &fittings).checks);
             }
         }
         sound

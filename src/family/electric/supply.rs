@@ -73,7 +73,6 @@ impl Draw {
         train: &mut Train<'a>,
     ) {
         let Feed { supply, control } = feed;
-        let mut standby_w = self.standby_w(supply);
         if let Some(volts) = self.supply_v {
             let strongest = || electrics.strongest_supply(volts);
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
@@ -84,7 +83,6 @@ impl Draw {
             .extend(supply.map(|supply| PartLine::part(supply, 1)));
         if let Some(control) = control {
             train.parts.push(PartLine::part(control, 1));
-            standby_w += control.standby.si();
         } else {
             let says = format!(
                 "asked: controls of {} W for a {} drive; gives: none in the catalog",
@@ -95,13 +93,20 @@ impl Draw {
                 .checks
                 .push(Check::of("controls.present", false, says));
         }
-        let greatest_w = self.mains_peak_w(supply);
-        train
-            .checks
-            .push(self.mains_check(&electrics.mains, greatest_w, standby_w));
+        train.checks.push(self.mains_check(&electrics.mains, feed));
         train.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
         train.running.holding_j = self.holding_j / efficiency(supply);
-        train.running.standby_w = standby_w;
+        train.running.standby_w = self.all_standby_w(feed);
+    }
+
+    /// Whether there are controls and the mains suffice, as [`Draw::add`] checks: known before a train is put together.
+    pub(super) fn is_fed(&self, electrics: &Electrics, feed: Feed) -> bool {
+        feed.control.is_some() && self.mains_check(&electrics.mains, feed).passes()
+    }
+
+    /// Standby of motor, supply and controls.
+    fn all_standby_w(&self, Feed { supply, control }: Feed) -> f64 {
+        self.standby_w(supply) + control.map_or(0.0, |control| control.standby.si())
     }
 
     fn supply_check(&self, most_w: f64) -> Check {
@@ -113,7 +118,8 @@ impl Draw {
         )
     }
 
-    fn mains_check(&self, mains: &Mains, greatest_w: f64, standby_w: f64) -> Check {
+    fn mains_check(&self, mains: &Mains, feed: Feed) -> Check {
+        let (greatest_w, standby_w) = (self.mains_peak_w(feed.supply), self.all_standby_w(feed));
         let all_w = greatest_w + self.brake_w + standby_w;
         check!(
             "mains.power", all_w => mains.power.si(), "W";

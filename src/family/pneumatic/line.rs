@@ -1,7 +1,9 @@
 //! Valve, tubes and flow controls: what stands between the supply and the cylinder.
 
+use std::collections::VecDeque;
+
 use crate::catalog::{AirCylinder, AirTube, AirValve, CheckValve, FlowControl};
-use crate::family::choose::{Merits, NoWorse, ParetoFront};
+use crate::family::choose::{Merits, ParetoFront, Taken};
 use crate::family::{Ask, Check, PartLine, check};
 use crate::mechanics::pneumatics::{Path, in_series, piston_area, tube};
 use crate::quantity::{Si, metres};
@@ -9,6 +11,11 @@ use crate::requirements::Task;
 
 /// A line must pass so much more than a cheaper one to be worth its money.
 const WORTH_MORE: f64 = 1.02;
+/// A stroke that takes so much longer than it may is too slow whatever the error of its integration.
+const SURELY_SLOW: f64 = 1.001;
+/// What tubes hold changes a stroke by no more than it takes to fill and to empty them. From some 7 bar that is less than so many
+/// times what the line takes to pass as much choked, and a stroke is no shorter than what it takes to pass the cylinder's volume so.
+const HOLDS_UP: f64 = 4.0;
 
 /// A valve with its two tubes, flow controls and, where air is to be trapped, check valves.
 #[derive(Debug, Clone, Copy)]
@@ -20,6 +27,8 @@ pub(super) struct Line<'a> {
     tube_length_m: f64,
     /// From the valve to the cylinder's port, throttle and its free way aside.
     common: Path,
+    /// What it passes to fill and to exhaust, throttle open: choked, and at a small drop of pressure.
+    passes: [[f64; 2]; 2],
 }
 
 fn path(conductance: crate::quantity::Conductance, critical_ratio: f64) -> Path {
@@ -58,6 +67,14 @@ impl<'a> Line<'a> {
     /// Volume of one tube.
     pub fn tube_volume_m3(&self) -> f64 {
         piston_area(self.tube.bore).value * self.tube_length_m
+    }
+
+    /// Whether it passes as much as another at any pressures: `q/p1 = C √(1 − (1 − (1 − r) S/C²)²)`, `S = C²/(1 − b)`, grows
+    /// with both `C` and `S`, and what stands in a row with the lines, a cylinder's port, adds alike to both.
+    fn passes_as_much_as(&self, other: &Self) -> bool {
+        let ways = self.passes.iter().flatten();
+        ways.zip(other.passes.iter().flatten())
+            .all(|(own, other)| own >= other)
     }
 
     /// Its parts.
@@ -137,6 +154,8 @@ impl<'a> AirLines<'a> {
             }),
         );
         let line = |way: AirPath<'a>, control: &'a FlowControl| {
+            let to_port = [control.free_conductance, control.conductance]
+                .map(|way_of| in_series(&[way.path, path(way_of, control.critical_ratio)]));
             let line = Line {
                 valve: way.valve,
                 tube: way.tube,
@@ -144,11 +163,11 @@ impl<'a> AirLines<'a> {
                 check: way.check,
                 tube_length_m: tube_length_m(ask),
                 common: way.path,
+                passes: to_port.map(|path| [path.conductance, path.at_a_small_drop()]),
             };
-            let throttle = path(control.conductance, control.critical_ratio);
             Passing {
                 figures: Merits::lines(&rates, &line.parts()),
-                conductance: in_series(&[way.path, throttle]).conductance,
+                conductance: to_port[1].conductance,
                 item: line,
             }
         };
@@ -185,33 +204,65 @@ impl<'a> AirLines<'a> {
         Some((index, &self.all.get(index)?.item))
     }
 
-    /// Of those that are quick enough the first, and each later one that is better in something that counts, by number.
-    pub fn choices(&self, quick: impl Fn(usize, &Line<'a>) -> bool) -> Vec<(usize, &Line<'a>)> {
-        let is_quick = |index: usize| {
-            let line = self.all.get(index);
-            line.is_some_and(|line| quick(index, &line.item))
+    /// Of those whose strokes take no longer than a time the first, and each later one that is better in something that counts, by
+    /// number.
+    ///
+    /// - `swept_m3`: volume of the cylinder
+    /// - `least_s`: least time of a line; of one that takes longer than it may, less will do if that is still too long
+    pub fn choices(
+        &self,
+        time_s: f64,
+        swept_m3: f64,
+        least_s: impl Fn(usize, &Line<'a>) -> f64,
+    ) -> Vec<(usize, &Line<'a>)> {
+        // A stroke is dear to run: what passes no more than a line that is too slow is too slow. Halving finds about where lines
+        // become quick enough; not just, for one may pass more and yet be slower, with larger tubes to fill.
+        let mut slow = SlowLines::default();
+        let is_quick = |slow: &mut SlowLines<'a>, index: usize| {
+            self.all.get(index).is_some_and(|line| {
+                let least_s = least_s(index, &line.item);
+                let quick = least_s <= time_s;
+                if !quick {
+                    slow.0.push((least_s / time_s, line.item));
+                }
+                quick
+            })
         };
-        // A stroke is dear to run: of those that pass ever more the first is found by halving, and one that passes no more
-        // than one that is too slow is too slow.
-        let slow = self.wider.partition_point(|index| !is_quick(*index));
-        let Some(first) = self.wider.get(slow) else {
-            return Vec::new();
-        };
-        let slowest = slow
-            .checked_sub(1)
-            .and_then(|before| self.wider.get(before));
-        let too_little = slowest.and_then(|index| self.all.get(*index));
-        let too_little = too_little.map_or(0.0, |line| line.conductance);
+        let at = self
+            .wider
+            .partition_point(|index| !is_quick(&mut slow, *index));
+        let first = self.wider.get(at).copied().unwrap_or(self.all.len());
+        // Of the cheaper ones those that pass most tell of most that they are too slow.
+        for (index, line) in self.all.iter().enumerate().take(first).rev() {
+            if !slow.rule_out(&line.item, swept_m3) {
+                is_quick(&mut slow, index);
+            }
+        }
         let mut taken = ParetoFront::default();
-        for (index, line) in self.all.iter().enumerate().skip(*first) {
-            if line.conductance > too_little
-                && !taken.beats(&line.figures)
-                && (index == *first || is_quick(index))
+        for (index, line) in self.all.iter().enumerate() {
+            if !taken.beats(&line.figures)
+                && !slow.rule_out(&line.item, swept_m3)
+                && is_quick(&mut slow, index)
             {
                 taken.take(line.figures, (index, &line.item));
             }
         }
         taken.into_items().collect()
+    }
+}
+
+/// Lines that are too slow, each with its time over the one it may take.
+#[derive(Default)]
+struct SlowLines<'a>(Vec<(f64, Line<'a>)>);
+
+impl<'a> SlowLines<'a> {
+    /// Whether a line passes so little that it surely is too slow in a cylinder of a volume, whatever its tubes hold.
+    fn rule_out(&self, line: &Line<'a>, swept_m3: f64) -> bool {
+        let rules_out = |(late, slow): &(f64, Line<'a>)| {
+            let other_m3 = (slow.tube_volume_m3() - line.tube_volume_m3()).abs();
+            *late > SURELY_SLOW + HOLDS_UP * other_m3 / swept_m3 && slow.passes_as_much_as(line)
+        };
+        self.0.iter().any(rules_out)
     }
 }
 
@@ -330,20 +381,24 @@ fn thinned<T>(ask: &Ask, items: impl IntoIterator<Item = Passing<T>>) -> Vec<Pas
     // Money must be less by more than rounding: sums of it must be, too.
     const CHEAPER: f64 = 1.0 - 1e-12;
     let goals = ask.goals();
-    let mut items: Vec<_> = items.into_iter().enumerate().collect();
     let cost = |item: &Passing<T>| goals.life_cost(&item.figures);
+    let mut items: Vec<_> = items.into_iter().enumerate().collect();
     items.sort_by(|(_, p), (_, q)| cost(p).total_cmp(&cost(q)));
-    let mut kept: Vec<(f64, f64, Merits)> = Vec::new();
+    let mut taken = Taken::default();
+    // Those kept that wait to be surely cheaper than the item at hand.
+    let mut kept: VecDeque<(f64, f64, Merits)> = VecDeque::new();
     items.retain(|(_, item)| {
         let (own, counted) = (cost(item), goals.of_part(item.figures));
-        // What passes most was kept last: it is asked first.
-        let useless = kept.iter().rev().any(|(cheaper, passes, figures)| {
-            *cheaper < own * CHEAPER && *passes >= item.conductance && figures.no_worse(&counted)
-        });
-        if !useless {
-            kept.push((own, item.conductance, counted));
+        while let Some((_, passes, figures)) =
+            kept.pop_front_if(|(cheaper, ..)| *cheaper < own * CHEAPER)
+        {
+            taken.take(passes, figures);
         }
-        !useless
+        let useful = !taken.beats(item.conductance, &counted);
+        if useful {
+            kept.push_back((own, item.conductance, counted));
+        }
+        useful
     });
     items.sort_by_key(|(index, _)| *index);
     items.into_iter().map(|(_, item)| item).collect()
@@ -361,13 +416,12 @@ fn worth_trying<'a>(ask: &Ask, all: Vec<Passing<Line<'a>>>) -> Vec<Passing<Line<
         let wider = || q.conductance.total_cmp(&p.conductance);
         p_cost.total_cmp(q_cost).then_with(wider)
     });
+    let mut taken = Taken::default();
     let mut kept: Vec<Passing<Line>> = Vec::new();
     for (_, line) in ranked {
         let figures = goals.of_part(line.figures);
-        let hardly_more = |kept: &Passing<Line>| {
-            line.conductance <= WORTH_MORE * kept.conductance && kept.figures.no_worse(&figures)
-        };
-        if !kept.iter().rev().any(hardly_more) {
+        if !taken.beats(line.conductance, &figures) {
+            taken.take(WORTH_MORE * line.conductance, figures);
             kept.push(Passing { figures, ..line });
         }
     }

@@ -287,8 +287,9 @@ impl<'a> AtTime<'_, 'a> {
     /// Offers a candidate with every line worth having; how the first of them arrives.
     fn offer(&self, candidate: &Candidate<'a, '_>, checks: &[Check], bench: &mut Bench<'a>) -> Met {
         let (motion, time_s) = (&candidate.motion, self.time_s);
-        let quick = |index: usize, line: &Line<'a>| motion.open_time_s(index, line) <= time_s;
-        let fitting = self.lines.choices(quick);
+        let least_s =
+            |index: usize, line: &Line<'a>| motion.open_time_within_s(index, line, time_s);
+        let fitting = self.lines.choices(time_s, motion.swept_m3(), least_s);
         if fitting.is_empty() {
             let widest = self.lines.widest();
             let best = widest.map(|(index, line)| motion.open_time_s(index, line));

@@ -1,6 +1,6 @@
 //! How a cylinder on its line really moves: least times, and the throttles that give the asked time.
 
-use core::cell::RefCell;
+use core::cell::{Cell, RefCell};
 use std::rc::Rc;
 
 use super::line::Line;
@@ -117,18 +117,6 @@ impl<'a, 'b> LoadedCylinder<'a, 'b> {
         ends.map(of).fold(0.0, f64::max)
     }
 
-    /// The same along a stroke.
-    fn moving_along(&self, direction: Direction, load_kg: f64, along_m: f64) -> (f64, f64) {
-        match direction {
-            Direction::Out => self.moving_at(load_kg, along_m),
-            Direction::Back => {
-                let place_m = self.ask.travel_m() - along_m;
-                let (mass_kg, growth) = self.moving_at(load_kg, place_m);
-                (mass_kg, -growth)
-            }
-        }
-    }
-
     /// Dead volume of bore and annulus side, tube included, m³.
     pub fn dead_m3(&self, line: &Line) -> [f64; 2] {
         let share = self.ask.job.rules.air_dead_volume * self.ask.travel_m();
@@ -136,16 +124,22 @@ impl<'a, 'b> LoadedCylinder<'a, 'b> {
             .map(|area| share * area + line.tube_volume_m3())
     }
 
-    /// Force against the stroke at a position along it, N, inertia aside.
-    fn load_n(&self, direction: Direction, load_kg: f64, along_m: f64) -> f64 {
+    /// At a position along a stroke the force against it, N, inertia aside; all that moves, and half its growth along the stroke.
+    fn along(&self, direction: Direction, load_kg: f64, along_m: f64) -> (f64, (f64, f64)) {
         let axis = self.ask.book.axis();
         let x_m = match direction {
             Direction::Out => along_m,
             Direction::Back => axis.travel_m - along_m,
         };
-        let upper = direction == Direction::Out;
-        direction.sign()
-            * axis.force_n(&self.ask.assist.assist, load_kg, x_m, 0.0, direction, upper)
+        let (assist, upper) = (&self.ask.assist.assist, direction == Direction::Out);
+        let (force_n, (moved_kg, growth)) =
+            axis.force_and_mass(assist, load_kg, x_m, direction, upper);
+        let [fixed_kg, rod_kg] = self.own_kg();
+        let sign = direction.sign();
+        (
+            sign * force_n,
+            (moved_kg + fixed_kg + rod_kg, sign * growth),
+        )
     }
 
     /// Runs one stroke.
@@ -172,14 +166,24 @@ impl<'a, 'b> LoadedCylinder<'a, 'b> {
             (annulus_dead, bore_dead)
         };
         let uniform = self.ask.book.axis().is_uniform();
-        let constant = uniform.then(|| self.load_n(direction, load_kg, 0.0));
+        let start = self.along(direction, load_kg, 0.0);
+        let constant = uniform.then_some(start.0);
         let straight = self.ask.slide().is_some();
-        let mass = straight.then(|| self.moving_at(load_kg, 0.0));
+        let mass = straight.then_some(start.1);
+        // A stroke asks force and mass of a place in turn.
+        let last = Cell::new((0.0, start));
+        let at = |along: f64| {
+            let (place, known) = last.get();
+            if along.to_bits() == f64::to_bits(place) {
+                return known;
+            }
+            let found = self.along(direction, load_kg, along);
+            last.set((along, found));
+            found
+        };
         let stroke = AirStroke {
             travel_m: self.ask.travel_m(),
-            moving: |along: f64| {
-                mass.unwrap_or_else(|| self.moving_along(direction, load_kg, along))
-            },
+            moving: |along: f64| mass.unwrap_or_else(|| at(along).1),
             fill_area_m2,
             exhaust_area_m2,
             fill_dead_m3,
@@ -188,7 +192,7 @@ impl<'a, 'b> LoadedCylinder<'a, 'b> {
             exhaust: line.exhaust(self.cylinder, throttle),
             supply_pa: self.pressure_pa + ATMOSPHERE_PA,
             seal_n: self.ask.job.rules.air_seal_friction * self.pressure_pa * bore,
-            load_n: |along: f64| constant.unwrap_or_else(|| self.load_n(direction, load_kg, along)),
+            load_n: |along: f64| constant.unwrap_or_else(|| at(along).0),
             patience_s,
             tolerance,
         };
@@ -216,13 +220,25 @@ impl<'a, 'b> LoadedCylinder<'a, 'b> {
 
     /// Least time of the slower direction and load with the throttles open, s; endless where one does not arrive.
     pub fn open_time_s(&self, index: usize, line: &Line) -> f64 {
+        self.open_time_within_s(index, line, f64::INFINITY)
+    }
+
+    /// The same, or that of one direction where it alone takes longer than some time.
+    pub fn open_time_within_s(&self, index: usize, line: &Line, most_s: f64) -> f64 {
         let mut time = 0.0_f64;
         for direction in [Direction::Out, Direction::Back] {
-            for (_, outcome) in self.open(index, line, direction).iter() {
-                time = time.max(outcome.time_s());
+            if time <= most_s {
+                let open = self.open(index, line, direction);
+                let times = open.iter().map(|(_, outcome)| outcome.time_s());
+                time = times.fold(time, f64::max);
             }
         }
         time
+    }
+
+    /// Volume swept by the smaller side of the piston, m³.
+    pub fn swept_m3(&self) -> f64 {
+        self.areas_m2[1] * self.ask.travel_m()
     }
 
     /// Both directions with the throttles set so that the slower load takes the asked time.

@@ -16,6 +16,11 @@ pub struct Path {
 }
 
 impl Path {
+    /// `C²/(1 − b)`: at a small drop of pressure the flow goes with its root.
+    pub fn at_a_small_drop(self) -> f64 {
+        self.conductance * self.conductance / (1.0 - self.critical_ratio)
+    }
+
     /// The part of the choked flow that passes at a pressure ratio, and how it changes with the ratio.
     #[inline]
     fn part(self, ratio: f64) -> (f64, f64) {

@@ -241,12 +241,13 @@ impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> AirStroke<F, M> {
         let reach = 1e-5 * self.travel_m;
         let (mass_kg, growth) = (self.moving)(x);
         // Forces over the place and the pressures; a mass that grows adds its own part, or a step is only of first order.
-        let mut by_x = ((self.load_n)(x - reach) - (self.load_n)(x + reach)) / (2.0 * reach);
-        if growth != 0.0 {
+        let by_x = if growth == 0.0 {
+            ((self.load_n)(x - reach) - (self.load_n)(x + reach)) / (2.0 * reach)
+        } else {
             let (low, high) = ((x - reach).max(0.0), (x + reach).min(self.travel_m));
             let a_m_s2 = |x: f64| self.acceleration(going, &[x, v, p1, p2]);
-            by_x = mass_kg * (a_m_s2(high) - a_m_s2(low)) / (high - low);
-        }
+            mass_kg * (a_m_s2(high) - a_m_s2(low)) / (high - low)
+        };
         Jacobian {
             position_by_speed: free,
             speed: [by_x, a1, -a2].map(|by| by * free / mass_kg),

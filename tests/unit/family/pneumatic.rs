@@ -1,5 +1,6 @@
 //! The family's laws on whole jobs.
 
+use super::line::AirLines;
 use super::motion::LoadedCylinder;
 use super::{FAMILY, statics};
 use crate::catalog::built_in;
@@ -172,4 +173,38 @@ fn an_overrunning_load_raises_the_exhaust_pressure() {
         .expect("it is checked");
     assert!((check.demand - 11.96).abs() < 0.01, "{} bar", check.demand);
     assert!(!check.passes());
+}
+
+/// With short strokes the tubes hold as much as the cylinder, and a line that passes more may be slower.
+#[test]
+fn no_line_is_passed_over_that_is_quick_enough() {
+    for travel in ["30 mm", "300 mm"] {
+        let job = lift(&[
+            ("motion.incline", "0 deg"),
+            ("motion.travel", travel),
+            ("motion.load", r#"{ "most": "300 kg" }"#),
+            ("wants.added_mass.must", "500 kg"),
+        ]);
+        sample::asking(&job, Assist::None, &[2.0], |ask| {
+            let pressure_pa = 6e5;
+            let lines = AirLines::new(ask, pressure_pa, true);
+            for cylinder in ask.catalog.air_cylinders.iter().step_by(5) {
+                let motion = LoadedCylinder::new(ask, cylinder, pressure_pa);
+                for time_s in [0.1, 0.3, 1.0] {
+                    let chosen = |every_line: bool| {
+                        let least_s = |index, line: &_| {
+                            let least_s = motion.open_time_s(index, line);
+                            // Of one that is late by so little nothing follows for the others: all are run.
+                            let late_s = if every_line { 1.0001 * time_s } else { least_s };
+                            if least_s > time_s { late_s } else { least_s }
+                        };
+                        let chosen = lines.choices(time_s, motion.swept_m3(), least_s);
+                        chosen.iter().map(|(index, _)| *index).collect::<Vec<_>>()
+                    };
+                    let id = &cylinder.common.id;
+                    assert_eq!(chosen(false), chosen(true), "{travel}, {time_s} s, {id}");
+                }
+            }
+        });
+    }
 }
