@@ -51,6 +51,11 @@ impl<F: NoWorse, T> ParetoFront<F, T> {
         self.0.into_iter().map(|(_, item)| item)
     }
 
+    /// How many are on it.
+    pub fn len(&self) -> usize {
+        self.0.len()
+    }
+
     /// Whether nothing has been taken.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

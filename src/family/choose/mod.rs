@@ -13,6 +13,12 @@ mod sets;
 mod shelf;
 mod taken;
 
+/// Most parts or drives of a kind that are looked at, the cheapest first, where each is better than all before it in something.
+///
+/// A device for speed: the built-in catalog has three at most. One of a hundred makers has hundreds that are a little better in
+/// something and cost more, and every part of a drive multiplies them.
+pub const CHOICES_MOST: usize = 12;
+
 pub use bench::Bench;
 pub use figures::{Goals, Merits};
 pub use front::{NoWorse, ParetoFront, front};

@@ -1,5 +1,6 @@
 //! One part for each of some needs: the sets that no other set beats.
 
+use super::CHOICES_MOST;
 use super::figures::Merits;
 use super::front::front;
 use crate::catalog::Control;
@@ -67,6 +68,7 @@ pub fn sets<'a>(ask: &Ask<'a>, needs: Vec<Vec<PartChoice<'a>>>) -> Vec<Vec<PartC
         });
         // A sort that keeps the order of the equal.
         kept.sort_by(|p, q| goals.life_cost(&p.0).total_cmp(&goals.life_cost(&q.0)));
+        kept.truncate(CHOICES_MOST);
         sets = kept;
     }
     sets.into_iter().map(|(_, set)| set).collect()

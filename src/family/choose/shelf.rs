@@ -1,5 +1,6 @@
 //! The parts of a kind in the order in which they are taken.
 
+use super::CHOICES_MOST;
 use super::figures::Merits;
 use super::front::{NoWorse, ParetoFront};
 use super::pairs::Rank;
@@ -89,6 +90,9 @@ impl<'a, P> Shelf<'a, P> {
             if rank.out <= out && !taken.beats(figures) && will_do(part) {
                 out = rank.out;
                 taken.take(*figures, part);
+                if taken.len() == CHOICES_MOST {
+                    break;
+                }
             }
         }
         taken.into_items().collect()
@@ -174,6 +178,9 @@ impl<'a, P> Ladder<'a, P> {
             if shelved.rank.out <= out {
                 out = shelved.rank.out;
                 taken.take(shelved.figures, shelved.part);
+                if taken.len() == CHOICES_MOST {
+                    break;
+                }
             }
         }
         taken.into_items().collect()

@@ -10,10 +10,16 @@ use super::parts::{Electrics, coupling_n_m};
 use super::shaft::Shaft;
 use crate::catalog::{Common, Gearbox};
 use crate::family::check::is_enough;
-use crate::family::choose::{Bounds, LifeCost, Merits, Pairs, ParetoFront, Place, Rank, least};
+use crate::family::choose::{
+    Bounds, CHOICES_MOST, LifeCost, Merits, Pairs, ParetoFront, Place, Rank, least,
+};
 use crate::family::fitted::site;
 use crate::family::{Ask, Bench, Check};
 use crate::quantity::Si;
+
+/// Most drives of one type of motor that are built though they fail for something else, such as their supply: the built-in
+/// catalog has not so many.
+const FAILING_MOST: usize = 128;
 
 /// Motors of one type with gearboxes, or without: all of them, or one that is none.
 #[derive(Debug)]
@@ -60,6 +66,7 @@ impl<'a> Electrics<'a> {
             let lists = search.ranks();
             let mut pairs = Pairs::new(&range.ranks, &lists);
             let mut none_passes = true;
+            let mut failing = 0;
             while let Some(place) = pairs.next(&mut search) {
                 let Some(drive) = search.drive(place).filter(MotorDrive::passes) else {
                     continue;
@@ -71,6 +78,11 @@ impl<'a> Electrics<'a> {
                 }
                 if sound || search.is_out(place) {
                     search.taken.take(search.figures(place), ());
+                } else {
+                    failing += 1;
+                }
+                if search.taken.len() == CHOICES_MOST || failing == FAILING_MOST {
+                    break;
                 }
             }
             if none_passes
@@ -101,6 +113,7 @@ impl<'a> Electrics<'a> {
                 .map(|coupling| drive.joined_by(holding, coupling));
             all.extend(others.filter(|other| !other.is_joined_like(drive) && other.passes()));
         }
+        all.truncate(CHOICES_MOST);
         all
     }
 }

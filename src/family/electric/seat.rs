@@ -1,5 +1,7 @@
 //! Trains about a motor drive: what a family builds on a shaft, with every drive, supply and controls that are worth it.
 
+use std::collections::BTreeMap;
+
 use super::drive::MotorDrive;
 use super::holding::Holding;
 use super::motor::Motor;
@@ -48,13 +50,13 @@ pub(in crate::family) fn offer<'a, S: Seat<'a>>(
         electrics,
     };
     // Words are said of those alone that nothing at this design time beats.
-    let mut best = ParetoFront::default();
+    let mut drafts: Drafts<S> = (ParetoFront::default(), BTreeMap::new());
     for seat in seats {
         electrics.choose(ask, seat.shaft(), bench, |drive, bench| {
-            builder.take(seat, *drive, &mut best, bench)
+            builder.take(seat, *drive, &mut drafts, bench)
         });
     }
-    for draft in best.into_items() {
+    for draft in drafts.0.into_items() {
         bench.offer(builder.finish(draft));
     }
 }
@@ -66,6 +68,15 @@ struct DraftTrain<'s, 'a, S> {
     train: Train<'a>,
     fittings: Fittings<'a>,
 }
+
+/// The drafts that nothing beats, and what the cheapest of each kind costs over the horizon.
+type Drafts<'s, 'a, S> = (
+    ParetoFront<(ElectricKind, Merits), DraftTrain<'s, 'a, S>>,
+    BTreeMap<ElectricKind, f64>,
+);
+
+/// A device for speed, for catalogs of many makers: of the built-in one there are 45 at most at a design time.
+const DRAFTS_MOST: usize = 96;
 
 struct TrainBuilder<'s, 'a> {
     ask: &'s Ask<'a>,
@@ -79,7 +90,7 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
         &self,
         seat: &'s S,
         drive: MotorDrive<'s, 'a>,
-        best: &mut ParetoFront<(ElectricKind, Merits), DraftTrain<'s, 'a, S>>,
+        (best, cheapest): &mut Drafts<'s, 'a, S>,
         bench: &mut Bench<'a>,
     ) -> bool {
         let (ask, draw) = (self.ask, drive.draw());
@@ -97,7 +108,12 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
             let kind = (seat.sort(), drive.motor.kind(), drive.gearbox.is_some());
             let worth = (kind, self.goals.of_drive(Merits::train(ask, &train)));
             let unwanted = if passes {
-                best.beats(&worth)
+                let costs = self.goals.life_cost(&worth.1);
+                let cheapest = cheapest.entry(kind).or_insert(f64::INFINITY);
+                let is_cheapest = costs < *cheapest;
+                *cheapest = cheapest.min(costs);
+                // Beyond so many only a cheaper one of its kind is worth a look.
+                best.len() >= DRAFTS_MOST && !is_cheapest || best.beats(&worth)
             } else {
                 !bench.explains()
             };

@@ -10,7 +10,7 @@ use self::natural::{Known, natural};
 use super::screw::NAME;
 use crate::catalog::ElectricCylinder;
 use crate::demand::Demand;
-use crate::family::choose::{Goals, Merits, ParetoFront, Rank};
+use crate::family::choose::{CHOICES_MOST, Goals, Merits, ParetoFront, Rank};
 use crate::family::electric::{Cycle, Draw, Electrics, Feed, years};
 use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
 use crate::family::{
@@ -59,6 +59,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
             }
             if sound {
                 taken.take(worth, ());
+                if taken.len() == CHOICES_MOST {
+                    break;
+                }
             }
         }
     }

@@ -34,6 +34,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
     }
 }
 
+/// Most screws that wait for a motor; of the built-in catalog there are 50.
+const SEATS_MOST: usize = 80;
+
 /// The screws that pass every check of their own and that no cheaper one of their sort is as good as.
 fn worth_driving<'s, 'a>(
     ask: &Ask<'a>,
@@ -55,7 +58,13 @@ fn worth_driving<'s, 'a>(
             bench.fails(checks);
         }
     }
-    best.into_items().collect()
+    let mut best: Vec<_> = best.into_items().collect();
+    if best.len() > SEATS_MOST {
+        // A device for speed, for catalogs of many makers: the cheapest stay.
+        best.sort_by(|(p, _), (q, _)| p.life_cost(ask).total_cmp(&q.life_cost(ask)));
+        best.truncate(SEATS_MOST);
+    }
+    best
 }
 
 /// A screw at a demand, waiting for a motor.

@@ -267,6 +267,11 @@ impl<'a> Spindle<'a> {
         (sort, (turns, goals.of_part(all)))
     }
 
+    /// What it and its support cost over the horizon.
+    pub(super) fn life_cost(&self, ask: &Ask) -> f64 {
+        ask.goals().life_cost(&self.bought)
+    }
+
     /// Lives of nut and support.
     pub(super) fn lives(&self, ask: &Ask, cycle: &Cycle) -> Vec<Life> {
         let support_m = supports::life_m(self.support, self.lead_m(), ask, cycle);
