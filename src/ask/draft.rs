@@ -32,7 +32,7 @@ impl Default for Draft {
     fn default() -> Self {
         Self {
             document: json!({
-                "format": "counterpoise-requirements/1",
+                "format": "counterpoise-requirements/2",
                 "unfinished": true,
                 "title": null,
                 "currency": null,
@@ -59,7 +59,7 @@ impl Draft {
             system: None,
         };
         for (path, value) in [
-            ("format", "counterpoise-requirements/1"),
+            ("format", "counterpoise-requirements/2"),
             ("motion.kind", "slide"),
         ] {
             if draft.get(path).is_none() {
@@ -171,16 +171,16 @@ impl Draft {
         self.put("unfinished", open.then_some(Value::Bool(true)));
     }
 
-    /// Whether a want is named, asked in full or not yet.
-    pub fn wants(&self, criterion: Criterion) -> bool {
+    /// Whether a goal is named, asked in full or not yet.
+    pub fn goals(&self, criterion: Criterion) -> bool {
         self.get(criterion.row().path).is_some()
     }
 
-    /// Wants that are named but have no must yet.
-    pub fn open_wants(&self) -> Vec<Criterion> {
+    /// Goals that are named but have no limit yet.
+    pub fn open_goals(&self) -> Vec<Criterion> {
         let rows = requirements::CRITERIA.iter();
         let open = rows.filter(|row| {
-            self.get(row.path).is_some() && self.get(&format!("{}.must", row.path)).is_none()
+            self.get(row.path).is_some() && self.get(&format!("{}.limit", row.path)).is_none()
         });
         open.map(|row| row.criterion).collect()
     }
@@ -225,7 +225,7 @@ impl Draft {
         let mut whole = self.clone();
         whole.set_unfinished(false);
         for question in questions() {
-            if question.id != "wants"
+            if question.id != "goals"
                 && question.concerns(&whole)
                 && !(question.answered)(question, &whole)
                 && let Ok(changes) = question.typically(&whole, system)

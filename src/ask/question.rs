@@ -145,11 +145,11 @@ pub struct Question {
     pub otherwise: Option<Otherwise>,
     /// Whether forces or speeds follow from it.
     pub mechanics: bool,
-    /// What it is held against, to see what it drives.
+    /// What it is compared with, to see what it drives.
     pub easier: Option<Easier>,
-    /// The want that it asks for.
-    pub want: Option<Criterion>,
-    /// What that is called in the list of wants.
+    /// The goal that it asks for.
+    pub goal: Option<Criterion>,
+    /// What that is called in the list of goals.
     pub listed: &'static str,
 }
 

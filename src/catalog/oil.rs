@@ -1,4 +1,4 @@
-//! Parts of the oil trains: cylinders, power units, valves, hoses.
+//! Parts of the oil drives: cylinders, power units, valves, hoses.
 
 use super::{piston_force, strongest_rod};
 use crate::quantity::{

@@ -173,7 +173,7 @@ impl FieldBound {
                     .ok()
                     .filter(|value: &f64| value.is_finite());
                 let number = number.map(BoundValue::Number);
-                number.ok_or_else(|| fault("is a plain number, to be held against one"))
+                number.ok_or_else(|| fault("is a plain number, to be compared with one"))
             }
             Shape::List(_) => Err(fault("is a list, which has no bound")),
             Shape::Text | Shape::Flag if !matches!(self.sign.0, "=" | "!=") => {
@@ -229,7 +229,7 @@ pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Probl
     }
 }
 
-/// What a field is held against.
+/// What a field is compared with.
 enum BoundValue {
     Number(f64),
     Text(String),

@@ -223,7 +223,7 @@ const MAY_BE_ZERO: &[(&str, &[&str])] = &[
         "critical_ratio", "drag", "fit_hours", "holding_force", "idle", "lead_error",
         "made_to_length_price", "mass", "noise", "position_error", "pressure_least",
         "price_per_metre", "pull_out", "rail_price_per_metre", "rest_power", "rod_end",
-        "running_loss", "side_load_most", "speeds", "standby", "step_error", "upkeep_hours",
+        "running_loss", "side_load_most", "speeds", "standby", "step_error", "maintenance_hours",
     ]),
     ("air_valves", &["power"]),
     ("controls", &["power_most"]),

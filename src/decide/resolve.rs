@@ -20,7 +20,7 @@ pub struct Resolver<'a> {
     study: Study,
     /// Of the file as it is and of its changes, worth counted as before them.
     rankings: Rankings<'a>,
-    /// The options of the file as it is, whatever its musts; made when they are first asked for.
+    /// The options of the file as it is, whatever its limits; made when they are first asked for.
     pool: OnceLock<Option<Pool>>,
     /// What was first after changes that have been tried.
     firsts: Mutex<BTreeMap<Vec<(String, String)>, First>>,
@@ -105,7 +105,7 @@ impl<'a> Resolver<'a> {
 
     /// The first option of [`Resolver::with`], found without what else a study holds.
     ///
-    /// `spare` holds the options that were made last, for changes that differ in their musts only.
+    /// `spare` holds the options that were made last, for changes that differ in their limits only.
     ///
     /// # Errors
     /// As [`Resolver::with`].
@@ -122,7 +122,7 @@ impl<'a> Resolver<'a> {
         first
     }
 
-    /// The best of each kind of train of the file with more changes, in the order of the ranking.
+    /// The best of each drive type of the file with more changes, in the order of the ranking.
     ///
     /// # Errors
     /// As [`Resolver::with`].
@@ -153,7 +153,7 @@ impl<'a> Resolver<'a> {
         self.rankings.attempts(&job, pair).ok()
     }
 
-    /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
+    /// All that a family offers with an assist for the file with more changes, whatever its limits, worth counted as before
     /// the changes; none for a changed file with faults.
     pub fn pair(&self, changes: &[Change], pair: (&str, &str)) -> Option<(Requirements, Pool)> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;

@@ -1,4 +1,4 @@
-//! Three other ways to weigh: by the order of the weights alone, over all weights there could be, by nearness to an ideal.
+//! Three other ways to weigh: by the order of the weights alone, over all weights there could be, by nearness to a target.
 
 use core::cmp::Ordering;
 
@@ -107,7 +107,7 @@ pub fn share_ahead(leads: &[f64]) -> f64 {
     row.last().copied().unwrap_or(1.0)
 }
 
-/// A criterion of alternatives that are held against an ideal.
+/// A criterion of alternatives that are compared with a target.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WeighedColumn {
     /// What each alternative has.

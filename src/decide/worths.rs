@@ -10,7 +10,7 @@ use good_lp::{
 /// What an alternative reaches and costs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Alternative {
-    /// Value on each criterion, 1 at the ideal and 0 at the must.
+    /// Value on each criterion, 1 at the target and 0 at the limit.
     pub values: Vec<f64>,
     /// Money.
     pub cost: f64,

@@ -1,11 +1,12 @@
-//! The drive families: what trains each can build for a demand, and the checks each must pass.
+//! The drive families: what drives each can build for a demand, and the checks each limit pass.
 //!
 //! A family is one file (or folder) here and one entry in [`FAMILIES`]. It
-//! offers complete trains with their checks; it never judges them against the
+//! offers complete drives with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
 mod check;
 pub mod choose;
+mod drive;
 mod electric;
 mod electric_cylinder;
 mod fitted;
@@ -17,7 +18,6 @@ mod pneumatic;
 mod proof;
 mod screw;
 mod sentence;
-mod train;
 
 #[cfg(test)]
 #[path = "../../tests/unit/family/sample.rs"]
@@ -26,6 +26,7 @@ mod sample;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
 pub use choose::Bench;
+pub use drive::{Ask, Custom, Drive, Fitted, Fitting, Life, PartLine, Running};
 pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
 pub use fitted::stand::tipping;
@@ -36,7 +37,6 @@ pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
 pub use proof::{Expected, Measurement, Pace, Stage};
 pub use sentence::{Figure, Sentence, Words};
-pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
 
 use crate::requirements::Hours;
 
@@ -74,8 +74,8 @@ pub struct Family {
     pub needs: &'static [Need],
     /// What sets the pace of its drives.
     pub pace: Pace,
-    /// Offers every train worth judging for one assist, at every design time it can be built for.
-    pub trains: for<'a> fn(&Ask<'a>, &mut Bench<'a>),
+    /// Offers every drive worth judging for one assist, at every design time it can be built for.
+    pub drives: for<'a> fn(&Ask<'a>, &mut Bench<'a>),
 }
 
 /// Every family, in the order of the file format.

@@ -50,7 +50,7 @@ pub fn sheet(
         chart(course, &mut out);
     }
     out.heading(&format!(
-        "3. Parts, made parts and hours ({})",
+        "3. Parts, custom parts and hours ({})",
         job.currency
     ));
     parts(option, job, &mut out);
@@ -189,7 +189,7 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         ));
     }
     let rate = job.rates.labour_per_hour;
-    for made in &option.made {
+    for made in &option.custom {
         out.item(format!(
             "made: {}, {} h × {} + material {} = {}",
             made.what,
@@ -317,11 +317,11 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
     }
     let running = &option.running;
     out.item(format!(
-            "running a year: electricity {} + air {} + what is used up {} + upkeep {} + cranking {} = {}",
+            "running a year: electricity {} + air {} + what is used up {} + maintenance {} + cranking {} = {}",
             cents(running.electricity),
             cents(running.air),
             cents(running.consumables),
-            cents(running.upkeep),
+            cents(running.maintenance),
             cents(running.cranking),
             cents(option.running_cost_per_year)
         ));
@@ -331,10 +331,10 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         sum.join(" + ")
     };
     out.line(format!(
-        "Net worth: {gained} − {} − {} × {} = {}",
+        "Net value: {gained} − {} − {} × {} = {}",
         cents(option.purchase),
         cents(option.running_cost_per_year),
         show(job.rates.horizon_years),
-        cents(option.net_worth)
+        cents(option.net_value)
     ));
 }

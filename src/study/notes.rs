@@ -110,7 +110,7 @@ fn rule(rules: &Rules, key: &str) -> Option<Assumption> {
     })
 }
 
-/// The best option of each kind of train, in the order of the ranking.
+/// The best option of each drive type, in the order of the ranking.
 pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine> {
     options
         .iter()
@@ -118,7 +118,7 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
         .filter(|(index, option)| {
             options[..*index]
                 .iter()
-                .all(|earlier| earlier.train != option.train)
+                .all(|earlier| earlier.drive_type != option.drive_type)
         })
         .map(|(_, option)| option)
 }

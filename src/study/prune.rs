@@ -1,4 +1,4 @@
-//! Within a kind of train, what another option beats on everything is dropped.
+//! Within a drive type, what another option beats on everything is dropped.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -25,8 +25,8 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
 
 /// Money and rewarded criteria, rounded, smaller is better.
 pub fn marks(job: &Requirements, money: [f64; 2], criteria: &BTreeMap<Criterion, f64>) -> Vec<f64> {
-    let wants = job.wants.iter().filter(|(_, want)| want.reward.is_some());
-    let rewarded = wants.map(|(criterion, _)| *criterion);
+    let goals = job.goals.iter().filter(|(_, goal)| goal.reward.is_some());
+    let rewarded = goals.map(|(criterion, _)| *criterion);
     let of = |criterion: Criterion| {
         let raw = criteria.get(&criterion).copied().unwrap_or(0.0);
         let rounded = to_digits(raw, 4);

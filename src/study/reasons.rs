@@ -6,7 +6,7 @@ use crate::quantity::show;
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Requirements};
 
 /// A difference in position less than this part of the error that may be is nothing.
-const NOTHING_OF_A_MUST: f64 = 0.01;
+const NOTHING_OF_A_LIMIT: f64 = 0.01;
 /// Differences smaller than this part of the larger number are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
 
@@ -15,7 +15,10 @@ pub fn add(job: &Requirements, lines: &mut [OptionLine]) {
     let Some(first) = lines.first().cloned() else {
         return;
     };
-    let second = lines.iter().find(|line| line.train != first.train).cloned();
+    let second = lines
+        .iter()
+        .find(|line| line.drive_type != first.drive_type)
+        .cloned();
     for (index, line) in lines.iter_mut().enumerate() {
         let rival = if index == 0 {
             second.as_ref()
@@ -72,7 +75,7 @@ fn matters(job: &Requirements, criterion: Criterion) -> bool {
     matches!(
         criterion,
         Criterion::Purchase | Criterion::RunningCost | Criterion::TravelTime
-    ) || job.wants.contains_key(&criterion)
+    ) || job.goals.contains_key(&criterion)
 }
 
 /// The least difference that anybody would notice, in the criterion's unit.
@@ -81,8 +84,8 @@ fn least_said(job: &Requirements, row: &CriterionRow) -> f64 {
         Criterion::Noise | Criterion::Purchase | Criterion::RunningCost => 1.0,
         // A hundredth of what may be off is nothing to who asked for it.
         Criterion::PositionError => {
-            let want = job.wants.get(&row.criterion);
-            want.map_or(0.0, |want| NOTHING_OF_A_MUST * want.must)
+            let goal = job.goals.get(&row.criterion);
+            goal.map_or(0.0, |goal| NOTHING_OF_A_LIMIT * goal.limit)
         }
         _ => 0.0,
     }
@@ -95,14 +98,14 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
     let paid = format!("{} {currency}", money(size));
     let (before, up, down, after) = match row.criterion {
         Criterion::TravelTime => (said, "slower", "faster", ""),
-        Criterion::Purchase => (paid, "dearer", "cheaper", ""),
-        Criterion::RunningCost => (paid + " a year", "dearer", "cheaper", " to run"),
+        Criterion::Purchase => (paid, "more expensive", "cheaper", ""),
+        Criterion::RunningCost => (paid + " a year", "more expensive", "cheaper", " to run"),
         Criterion::PositionError => (said, "less exact", "more exact", " in position"),
         Criterion::AddedMass => (said, "heavier", "lighter", ""),
         Criterion::ClosedLength => (said, "longer closed", "shorter closed", ""),
         Criterion::Noise => (said, "louder", "quieter", ""),
-        Criterion::UpkeepHours => (number + " h a year", "more", "less", " upkeep"),
-        Criterion::MadeParts => (number, "more parts", "fewer parts", " to make"),
+        Criterion::MaintenanceHours => (number + " h a year", "more", "less", " maintenance"),
+        Criterion::CustomParts => (number, "more parts", "fewer parts", " to make"),
         Criterion::PartCount => (number, "more parts", "fewer parts", ""),
         Criterion::EnergyPerCycle => (said + " a cycle", "more energy", "less energy", ""),
         Criterion::HandForce => (said, "more", "less", " at the handle"),
@@ -114,11 +117,11 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
 
 /// Whether a lead is less than such prices are known to.
 pub fn is_tie(job: &Requirements, first: &OptionLine, second: &OptionLine) -> bool {
-    let dearer = first.purchase.max(second.purchase);
-    first.net_worth - second.net_worth < job.rules.near_tie * dearer
+    let costlier = first.purchase.max(second.purchase);
+    first.net_value - second.net_value < job.rules.near_tie * costlier
 }
 
-/// Where the net worth of the first comes from against the second: money parts, largest first.
+/// Where the net value of the first comes from against the second: money parts, largest first.
 pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<(String, f64)> {
     let mut parts = vec![("purchase".to_owned(), second.purchase - first.purchase)];
     let years = job.rates.horizon_years;

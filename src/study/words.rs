@@ -60,7 +60,7 @@ pub fn check_name(id: &str) -> String {
     if let Some((_, name)) = named {
         return (*name).into();
     }
-    id.trim_start_matches("wants.").replace(['.', '_'], " ")
+    id.trim_start_matches("goals.").replace(['.', '_'], " ")
 }
 
 /// A utilisation to the nearest per cent, but never on the other side of 100 % than it is: "99.8 %" passes, "100.2 %" fails.

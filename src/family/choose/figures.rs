@@ -5,7 +5,7 @@ use core::ops::Add;
 use super::front::NoWorse;
 use super::life_cost::{Bought, LifeCost};
 use crate::catalog::Common;
-use crate::family::{Ask, PartLine, Train};
+use crate::family::{Ask, Drive, PartLine};
 use crate::quantity::{NoiseLevel, Si};
 use crate::requirements::{Brief, Criterion};
 
@@ -17,7 +17,7 @@ pub struct Merits {
     /// To run and to keep for a year, in the file's currency.
     pub running: f64,
     /// Maintenance, h a year.
-    pub upkeep_h: f64,
+    pub maintenance_h: f64,
     /// Energy of a cycle, J.
     pub cycle_j: f64,
     /// Mass on the machine, kg.
@@ -41,7 +41,7 @@ impl Merits {
     pub const NONE: Self = Self {
         purchase: 0.0,
         running: 0.0,
-        upkeep_h: 0.0,
+        maintenance_h: 0.0,
         cycle_j: 0.0,
         mass_kg: 0.0,
         parts: 0.0,
@@ -63,7 +63,7 @@ impl Merits {
         Self {
             purchase: rates.purchase(&bought),
             running: rates.keep(&bought),
-            upkeep_h: bought.upkeep_h,
+            maintenance_h: bought.maintenance_h,
             mass_kg,
             parts: 1.0,
             sound: common.noise.map_or(0.0, NoiseLevel::energy),
@@ -87,20 +87,20 @@ impl Merits {
     }
 
     /// Of a drive: its parts, the material of those made for it, and what it does.
-    pub fn train(ask: &Ask, train: &Train) -> Self {
+    pub fn drive(ask: &Ask, drive: &Drive) -> Self {
         let rates = ask.life_cost();
-        let running = &train.running;
+        let running = &drive.running;
         let cycle_j = running.moving_j + running.holding_j;
-        let material: f64 = train.made.iter().map(|made| made.material).sum();
-        let parts = Self::lines(&rates, &train.parts);
-        let lives = train.lives.iter().map(|life| life.years);
+        let material: f64 = drive.custom.iter().map(|made| made.material).sum();
+        let parts = Self::lines(&rates, &drive.parts);
+        let lives = drive.lives.iter().map(|life| life.years);
         Self {
             purchase: parts.purchase + rates.material(material),
             running: parts.running + rates.electricity(cycle_j, running.standby_w),
             cycle_j,
-            error: train.position.iter().map(|(_, error)| error * error).sum(),
-            length_m: train.closed_length_m,
-            hand_force_n: train.hand_force_n,
+            error: drive.position.iter().map(|(_, error)| error * error).sum(),
+            length_m: drive.closed_length_m,
+            hand_force_n: drive.hand_force_n,
             life: -lives.fold(f64::INFINITY, f64::min),
             ..parts
         }
@@ -112,7 +112,7 @@ impl Merits {
         Self {
             purchase: count * self.purchase,
             running: count * self.running,
-            upkeep_h: count * self.upkeep_h,
+            maintenance_h: count * self.maintenance_h,
             mass_kg: count * self.mass_kg,
             parts: count * self.parts,
             sound: count * self.sound,
@@ -130,7 +130,7 @@ impl Merits {
         Self {
             purchase: rule(self.purchase, other.purchase),
             running: rule(self.running, other.running),
-            upkeep_h: rule(self.upkeep_h, other.upkeep_h),
+            maintenance_h: rule(self.maintenance_h, other.maintenance_h),
             cycle_j: rule(self.cycle_j, other.cycle_j),
             mass_kg: rule(self.mass_kg, other.mass_kg),
             parts: rule(self.parts, other.parts),
@@ -171,7 +171,7 @@ impl NoWorse for Merits {
             && self.life <= other.life
             && self.parts <= other.parts
             && self.cycle_j <= other.cycle_j
-            && self.upkeep_h <= other.upkeep_h
+            && self.maintenance_h <= other.maintenance_h
             && self.hand_force_n <= other.hand_force_n
     }
 }
@@ -183,7 +183,7 @@ pub struct Goals {
     years: f64,
     /// For one of the two kinds of money.
     money: bool,
-    upkeep: bool,
+    maintenance: bool,
     energy: bool,
     mass: bool,
     parts: bool,
@@ -197,11 +197,11 @@ pub struct Goals {
 impl Goals {
     /// Those of a job; `between_pins`: whether a shorter drive may be the only one that fits.
     pub fn of(job: &Brief, between_pins: bool) -> Self {
-        let has = |criterion| job.wants.contains_key(&criterion);
+        let has = |criterion| job.goals.contains_key(&criterion);
         Self {
             years: job.rates.horizon_years,
             money: has(Criterion::Purchase) || has(Criterion::RunningCost),
-            upkeep: has(Criterion::UpkeepHours),
+            maintenance: has(Criterion::MaintenanceHours),
             energy: has(Criterion::EnergyPerCycle),
             mass: has(Criterion::AddedMass),
             parts: has(Criterion::PartCount),
@@ -219,7 +219,7 @@ impl Goals {
         Merits {
             purchase: all.purchase,
             running: all.running,
-            upkeep_h: counted(self.upkeep, all.upkeep_h),
+            maintenance_h: counted(self.maintenance, all.maintenance_h),
             cycle_j: counted(self.energy, all.cycle_j),
             mass_kg: counted(self.mass, all.mass_kg),
             parts: counted(self.parts, all.parts),

@@ -18,7 +18,7 @@ pub struct Bought {
     /// Used up in a year.
     pub consumables: f64,
     /// Maintenance in a year, h.
-    pub upkeep_h: f64,
+    pub maintenance_h: f64,
 }
 
 impl Bought {
@@ -28,7 +28,7 @@ impl Bought {
             price,
             fit_h: common.fit_hours,
             consumables: common.consumables,
-            upkeep_h: common.upkeep_hours,
+            maintenance_h: common.maintenance_hours,
         }
     }
 
@@ -44,7 +44,7 @@ impl Bought {
             price: count * self.price,
             fit_h: count * self.fit_h,
             consumables: count * self.consumables,
-            upkeep_h: count * self.upkeep_h,
+            maintenance_h: count * self.maintenance_h,
         }
     }
 }
@@ -56,7 +56,7 @@ impl Add for Bought {
             price: self.price + other.price,
             fit_h: self.fit_h + other.fit_h,
             consumables: self.consumables + other.consumables,
-            upkeep_h: self.upkeep_h + other.upkeep_h,
+            maintenance_h: self.maintenance_h + other.maintenance_h,
         }
     }
 }
@@ -111,13 +111,13 @@ impl LifeCost {
     }
 
     /// Its maintenance of a year.
-    pub fn upkeep(&self, bought: &Bought) -> f64 {
-        bought.upkeep_h * self.labour_per_hour
+    pub fn maintenance(&self, bought: &Bought) -> f64 {
+        bought.maintenance_h * self.labour_per_hour
     }
 
     /// To keep for a year: consumables and maintenance.
     pub fn keep(&self, bought: &Bought) -> f64 {
-        self.consumables(bought) + self.upkeep(bought)
+        self.consumables(bought) + self.maintenance(bought)
     }
 
     /// Electricity of a year: so many joules a cycle, and so many watts all the time it is switched on.

@@ -1,7 +1,7 @@
 //! Pairs of a row and a column in the order in which they are taken, without looking at every one.
 //!
 //! A catalog of many makers has millions of pairs of a motor and a gearbox, of which one of the cheapest is taken. Each
-//! row that may do at all waits in a heap with its cheapest column; rows that are dearer join when their turn comes.
+//! row that may do at all waits in a heap with its cheapest column; rows that are more expensive join when their turn comes.
 //! No physics is in here: what may do is asked of the caller's [`Bounds`].
 
 use core::cmp::{Ordering, Reverse};

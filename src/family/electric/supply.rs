@@ -2,7 +2,7 @@
 
 use super::Electrics;
 use crate::catalog::{Control, PowerSupply};
-use crate::family::{Check, PartLine, Train, check, some_or_none};
+use crate::family::{Check, Drive, PartLine, check, some_or_none};
 use crate::quantity::{Si, show};
 use crate::requirements::Mains;
 
@@ -65,41 +65,41 @@ impl Draw {
         self.standby_w + supply.map_or(0.0, |supply| supply.standby.si())
     }
 
-    /// Adds supply and controls to a train, what it draws when it runs, and their checks.
+    /// Adds supply and controls to a drive, what it draws when it runs, and their checks.
     pub(in crate::family) fn add<'a>(
         &self,
         electrics: &Electrics<'a>,
         feed: Feed<'a>,
-        train: &mut Train<'a>,
+        drive: &mut Drive<'a>,
     ) {
         let Feed { supply, control } = feed;
         if let Some(volts) = self.supply_v {
             let strongest = || electrics.strongest_supply(volts);
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
-            train.checks.push(self.supply_check(most_w));
+            drive.checks.push(self.supply_check(most_w));
         }
-        train
+        drive
             .parts
             .extend(supply.map(|supply| PartLine::part(supply, 1)));
         if let Some(control) = control {
-            train.parts.push(PartLine::part(control, 1));
+            drive.parts.push(PartLine::part(control, 1));
         } else {
             let says = format!(
                 "asked: controls of {} W for a {} drive; gives: none in the catalog",
                 show(self.controls_w(supply)),
                 self.serves
             );
-            train
+            drive
                 .checks
                 .push(Check::of("controls.present", false, says));
         }
-        train.checks.push(self.mains_check(&electrics.mains, feed));
-        train.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
-        train.running.holding_j = self.holding_j / efficiency(supply);
-        train.running.standby_w = self.all_standby_w(feed);
+        drive.checks.push(self.mains_check(&electrics.mains, feed));
+        drive.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
+        drive.running.holding_j = self.holding_j / efficiency(supply);
+        drive.running.standby_w = self.all_standby_w(feed);
     }
 
-    /// Whether there are controls and the mains suffice, as [`Draw::add`] checks: known before a train is put together.
+    /// Whether there are controls and the mains suffice, as [`Draw::add`] checks: known before a drive is put together.
     pub(super) fn is_fed(&self, electrics: &Electrics, feed: Feed) -> bool {
         feed.control.is_some() && self.mains_check(&electrics.mains, feed).passes()
     }

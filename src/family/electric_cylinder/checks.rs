@@ -23,7 +23,7 @@ fn worst_speed(part: &ElectricCylinder, speeds: &[(f64, f64)]) -> (f64, f64) {
 pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) -> Vec<Check> {
     let (demand, cycle) = (&work.demand, &work.cycle);
     let rms_n = demand.worst.rms_cycle_no_hold_n * (cycle.length_s / cycle.run_s).sqrt();
-    let load_ratio = rms_n / part.force_most.si();
+    let load_factor = rms_n / part.force_most.si();
     let rating = DutyRating {
         factor: part.duty,
         short_time: part.short_time,
@@ -34,7 +34,7 @@ pub(super) fn checks(ask: &Ask, part: &ElectricCylinder, work: &CylinderWork) ->
         force(ask, part, cycle.thrust_n),
         speed(part, &work.speeds),
         stop(part, demand.emergency_stop.force_peak_n),
-        rating.check("electric_cylinder.duty", cycle, load_ratio),
+        rating.check("electric_cylinder.duty", cycle, load_factor),
         running(ask, part, cycle.run_s),
         double_strokes(ask, part),
         buckling(ask, part, demand),

@@ -43,7 +43,7 @@ const LITRE: f64 = 1000.0;
 const LITRE_PER_MIN: f64 = 60_000.0;
 /// Sizes of cylinder tried past the first that fits, in search of one that needs no shock absorber.
 const LARGER_TRIED: usize = 2;
-/// Design times nearer than this to another are not worth a train of their own.
+/// Design times nearer than this to another are not worth a drive of their own.
 const TIME_APART: f64 = 0.03;
 
 /// The family.
@@ -53,10 +53,10 @@ pub(super) const FAMILY: Family = Family {
     covers: &["air cylinder"],
     needs: &[Need::Air, Need::EndStops],
     pace: Pace::Medium,
-    trains,
+    drives,
 };
 
-fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+fn drives<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
     let job = statics::of_the_job(ask);
     if ask.times.is_empty() || !job.iter().all(Check::passes) {
         bench.fails(job);
@@ -103,7 +103,7 @@ fn with_hold(ask: &Ask, cylinder: Merits, hold: Hold) -> Merits {
     ask.goals().of_part(cylinder + lock)
 }
 
-/// Trains of one supply.
+/// Drives of one supply.
 fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Supply) {
     let cylinders = Shelf::with(ask, &ask.catalog.air_cylinders, |cylinder| {
         (&cylinder.common, figures(ask, cylinder))
@@ -191,7 +191,7 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &AirLines) -> Vec<f6
     times
 }
 
-/// Trains of one supply and way to hold at one design time.
+/// Drives of one supply and way to hold at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
     bench: &mut Bench<'a>,
@@ -223,7 +223,7 @@ fn at_time<'a>(
         }) {
             continue;
         }
-        let ratio = statics::load_ratio(ask, &candidate.motion, &demand);
+        let ratio = statics::load_factor(ask, &candidate.motion, &demand);
         if !ratio.passes() {
             bench.fails(vec![ratio]);
             continue;
@@ -266,11 +266,11 @@ impl SoundOnes {
     }
 }
 
-/// How the ends of a sound train are met.
+/// How the ends of a sound drive are met.
 enum Met {
     OnCushion,
     ByAbsorbers,
-    /// By neither, or there is no train.
+    /// By neither, or there is no drive.
     Not,
 }
 

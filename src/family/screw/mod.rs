@@ -21,10 +21,10 @@ pub(super) const FAMILY: Family = Family {
     covers: &["electric screw"],
     needs: &[Need::Mains],
     pace: Pace::Law,
-    trains,
+    drives,
 };
 
-fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
+fn drives<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
     let Some(electrics) = Electrics::of_site(ask, bench) else {
         return;
     };
@@ -32,7 +32,7 @@ fn trains<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let says = "asked: a drive between two pins; gives: a screw on a base, for a load on a straight guide";
         bench.fails(vec![Check::of("screw.mounting", false, says)]);
     } else {
-        build::trains(ask, &electrics, bench);
+        build::drives(ask, &electrics, bench);
     }
-    electric_cylinder::trains(ask, &electrics, bench);
+    electric_cylinder::drives(ask, &electrics, bench);
 }

@@ -148,10 +148,10 @@ pub fn general(path: &str) -> String {
         }
     }
     match text
-        .strip_prefix("wants.")
+        .strip_prefix("goals.")
         .and_then(|rest| rest.split_once('.'))
     {
-        Some((_, field)) => format!("wants.*.{field}"),
+        Some((_, field)) => format!("goals.*.{field}"),
         None => text,
     }
 }

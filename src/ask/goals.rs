@@ -1,4 +1,4 @@
-//! The wants: which matter, which two matter most, and each in full.
+//! The goals: which matter, which two matter most, and each in full.
 
 use serde_json::{Value, json};
 
@@ -12,12 +12,12 @@ use crate::requirements::{Criterion, CriterionRow, Measure};
 
 /// Worth that is taken where the person cannot say and there is no budget to take a tenth of.
 const WORTH: f64 = 150.0;
-/// Part of the budget that a want is taken to be worth where the person cannot say.
+/// Part of the budget that a goal is taken to be worth where the person cannot say.
 const PART: f64 = 0.1;
 
-/// A want on which the others are modelled: asked in full where it is named in the list.
+/// A goal on which the others are modelled: asked in full where it is named in the list.
 const FULL: Question = Question {
-    part: "wants",
+    part: "goals",
     open: false,
     applies: is_wanted,
     answered,
@@ -30,10 +30,10 @@ const FULL: Question = Question {
     ..PLAIN
 };
 
-/// Every want but the travel time and the budget, which are asked of everybody, in the order of the list.
-pub(super) static WANTS: &[Question] = &[
+/// Every goal but the travel time and the budget, which are asked of everybody, in the order of the list.
+pub(super) static GOALS: &[Question] = &[
     Question {
-        want: Some(Criterion::Noise),
+        goal: Some(Criterion::Noise),
         id: "noise",
         listed: "quiet",
         asks: "How loud may it be at 1 m?",
@@ -45,7 +45,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::AddedMass),
+        goal: Some(Criterion::AddedMass),
         id: "added_mass",
         listed: "light: little weight added to the machine",
         asks: "How much may the drive add to the machine's weight?",
@@ -56,7 +56,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::PositionError),
+        goal: Some(Criterion::PositionError),
         id: "position_error",
         listed: "exact: it stops where it should",
         asks: "How far off may it stop?",
@@ -67,7 +67,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::ClosedLength),
+        goal: Some(Criterion::ClosedLength),
         id: "closed_length",
         listed: "short: little room along the travel",
         asks: "How long may the drive be with the load at the back end?",
@@ -78,7 +78,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::EnergyPerCycle),
+        goal: Some(Criterion::EnergyPerCycle),
         id: "energy_per_cycle",
         listed: "sparing with energy",
         asks: "How much energy may a cycle take?",
@@ -89,7 +89,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::Life),
+        goal: Some(Criterion::Life),
         id: "life",
         listed: "long-lived",
         asks: "How many years must it last, at this rate?",
@@ -100,8 +100,8 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::MadeParts),
-        id: "made_parts",
+        goal: Some(Criterion::CustomParts),
+        id: "custom_parts",
         listed: "few parts to make",
         asks: "How many parts would you make yourself?",
         why: "Every bracket is drawn, sawn and drilled; its hours are counted in the price already.",
@@ -111,7 +111,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::PartCount),
+        goal: Some(Criterion::PartCount),
         id: "part_count",
         listed: "few parts in all",
         asks: "How many parts may the drive have?",
@@ -122,7 +122,7 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::HandForce),
+        goal: Some(Criterion::HandForce),
         id: "hand_force",
         listed: "easy on the hand, if cranked",
         asks: "How hard may the crank be?",
@@ -136,21 +136,21 @@ pub(super) static WANTS: &[Question] = &[
         ..FULL
     },
     Question {
-        want: Some(Criterion::RunningCost),
+        goal: Some(Criterion::RunningCost),
         id: "running_cost",
         listed: "a limit on what it costs to run",
         asks: "What may it cost to run, a year?",
-        why: "Energy, upkeep and cranking time are counted anyway; this is a limit that must not be passed.",
+        why: "Energy, maintenance and cranking time are counted anyway; this is a limit that must not be passed.",
         usual: one_text("20 to 500 a year"),
         typical: one_text("500"),
         more: "It is money already, so it takes the limit alone: there is nothing to pay for on top.",
         ..FULL
     },
     Question {
-        want: Some(Criterion::UpkeepHours),
-        id: "upkeep_hours",
-        listed: "a limit on upkeep hours",
-        asks: "How many hours of upkeep a year will somebody give it?",
+        goal: Some(Criterion::MaintenanceHours),
+        id: "maintenance_hours",
+        listed: "a limit on maintenance hours",
+        asks: "How many hours of maintenance a year will somebody give it?",
         why: "Screws want grease, filters draining, oil changing; where nobody looks after it, that is a limit.",
         usual: one_text("1 to 10 hours a year"),
         typical: one_text("8"),
@@ -159,9 +159,9 @@ pub(super) static WANTS: &[Question] = &[
     },
 ];
 
-/// How a want is answered: its typical answer with the worth that it would have.
+/// How a goal is answered: its typical answer with the worth that it would have.
 pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
-    let row = question.want?.row();
+    let row = question.goal?.row();
     let typical = question.typical_text(draft, draft.system());
     Some(if row.rewardable {
         let worth = exact(typical_worth(draft));
@@ -178,27 +178,27 @@ pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
 /// Whether the person wants it at all.
 fn is_wanted(question: &Question, draft: &Draft) -> bool {
     question
-        .want
-        .is_some_and(|criterion| draft.wants(criterion))
+        .goal
+        .is_some_and(|criterion| draft.goals(criterion))
 }
 
-/// The file without the want.
+/// The file without the goal.
 fn drop_want(question: &Question, _: &Draft) -> Changes {
-    let path = question.want.map_or("", |criterion| criterion.row().path);
+    let path = question.goal.map_or("", |criterion| criterion.row().path);
     Changes::default().without(path)
 }
 
 pub(super) fn choices(_: &Draft) -> Vec<Choice> {
-    let choice = |want: &Question| choice(want.id, want.listed);
-    WANTS.iter().map(choice).collect()
+    let choice = |goal: &Question| choice(goal.id, goal.listed);
+    GOALS.iter().map(choice).collect()
 }
 
-/// Whether the list of wants has been answered: one is named, or the person said that none matters.
+/// Whether the list of goals has been answered: one is named, or the person said that none matters.
 pub(super) fn is_list_answered(_: &Question, draft: &Draft) -> bool {
-    WANTS.iter().any(|want| is_wanted(want, draft)) || !draft.unfinished()
+    GOALS.iter().any(|goal| is_wanted(goal, draft)) || !draft.unfinished()
 }
 
-/// The list: a want that is new gets an empty place, one that is left out goes.
+/// The list: a goal that is new gets an empty place, one that is left out goes.
 pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let all = choices(draft);
     let found = read_choices(text, &all, true)?;
@@ -207,10 +207,10 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
         // With nothing to ask in full the questions are at an end, which is how the file says that none matters.
         changes = changes.without("unfinished");
     }
-    for want in WANTS {
-        let path = want.want.map_or("", |criterion| criterion.row().path);
-        let is_named = found.iter().any(|choice| choice.word == want.id);
-        match (is_named, is_wanted(want, draft)) {
+    for goal in GOALS {
+        let path = goal.goal.map_or("", |criterion| criterion.row().path);
+        let is_named = found.iter().any(|choice| choice.word == goal.id);
+        match (is_named, is_wanted(goal, draft)) {
             (true, false) => changes = changes.with(path, json!({})),
             (false, true) => changes = changes.without(path),
             _ => {}
@@ -220,17 +220,17 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
 }
 
 pub(super) fn list_typed(_: &Question, draft: &Draft) -> Option<String> {
-    let named = WANTS.iter().filter(|want| is_wanted(want, draft));
-    let words: Vec<&str> = named.map(|want| want.id).collect();
+    let named = GOALS.iter().filter(|goal| is_wanted(goal, draft));
+    let words: Vec<&str> = named.map(|goal| goal.id).collect();
     if words.is_empty() {
         return (!draft.unfinished()).then(|| "none".into());
     }
     Some(words.join(", "))
 }
 
-/// The wants that are still to be asked in full.
+/// The goals that are still to be asked in full.
 pub(super) fn open_choices(draft: &Draft) -> Vec<Choice> {
-    let open = draft.open_wants();
+    let open = draft.open_goals();
     let mut all = choices(draft);
     all.retain(|choice| open.iter().any(|criterion| criterion.name() == choice.word));
     all
@@ -244,7 +244,7 @@ pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Chang
             .hint("name the two that matter most"));
     }
     let mut changes = Changes::default();
-    for question in WANTS {
+    for question in GOALS {
         let is_wanted = |choice: &Choice| choice.word == question.id;
         let open = open_choices(draft).iter().any(is_wanted);
         if open && !found.iter().any(is_wanted) {
@@ -257,20 +257,20 @@ pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Chang
 }
 
 pub(super) fn answered(question: &Question, draft: &Draft) -> bool {
-    let path = question.want.map_or("", |criterion| criterion.row().path);
-    draft.get(&format!("{path}.must")).is_some()
+    let path = question.goal.map_or("", |criterion| criterion.row().path);
+    draft.get(&format!("{path}.limit")).is_some()
 }
 
-/// A want: `80 dB, 60 dB, 40`, and if one likes how sure the worth is.
+/// A goal: `80 dB, 60 dB, 40`, and if one likes how sure the worth is.
 pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
-    let Some(row) = question.want.map(Criterion::row) else {
+    let Some(row) = question.goal.map(Criterion::row) else {
         return Ok(Changes::default());
     };
     let path = |key: &str| format!("{}.{key}", row.path);
     let parts = parts(text, if row.rewardable { 4 } else { 1 })?;
     let part = |place: usize| parts.get(place).copied().unwrap_or_default();
     let typical = || question.typical_text(draft, draft.system());
-    let must = figure(row, part(0)).map_err(|fault| {
+    let limit = figure(row, part(0)).map_err(|fault| {
         if !not_sure(part(0)) {
             return fault;
         }
@@ -278,12 +278,12 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
             "the least you could live with decides the ranking, so nothing is taken for it";
         Problem::whole(decides).hint(format!("such as {}", typical()))
     })?;
-    let changes = Changes::default().with(path("must"), must);
+    let changes = Changes::default().with(path("limit"), limit);
     if !row.rewardable {
         return Ok(changes);
     }
     let clear = |changes: Changes| {
-        ["ideal", "worth", "sure"]
+        ["target", "worth", "sure"]
             .iter()
             .fold(changes, |all, key| all.without(path(key)))
     };
@@ -298,11 +298,11 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     let typical = typical();
     let typical: Vec<&str> = typical.split(',').collect();
     if not_sure(part(1)) {
-        let ideal = figure(row, typical.get(1).copied().unwrap_or_default())?;
-        changes = changes.with(path("ideal"), ideal);
-        changes.unsure.push(path("ideal"));
+        let target = figure(row, typical.get(1).copied().unwrap_or_default())?;
+        changes = changes.with(path("target"), target);
+        changes.unsure.push(path("target"));
     } else {
-        changes = changes.with(path("ideal"), figure(row, part(1))?);
+        changes = changes.with(path("target"), figure(row, part(1))?);
     }
     if not_sure(part(2)) {
         changes = changes.with(path("worth"), whole(typical_worth(draft)));
@@ -320,7 +320,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     }
 }
 
-/// A must or ideal.
+/// A limit or target.
 fn figure(row: &CriterionRow, text: &str) -> Result<Value, Problem> {
     match row.measure {
         Measure::Quantity(kind) => quantity(text, kind),
@@ -335,24 +335,24 @@ fn money(text: &str, draft: &Draft) -> Result<Value, Problem> {
     number(signs, &[&currency, "€"])
 }
 
-/// What a want is taken to be worth where the person cannot say: a tenth of the budget.
+/// What a goal is taken to be worth where the person cannot say: a tenth of the budget.
 pub(super) fn typical_worth(draft: &Draft) -> f64 {
-    let budget = draft.number("wants.purchase.must", None);
+    let budget = draft.number("goals.purchase.limit", None);
     budget.map_or(WORTH, |budget| (budget * PART).round())
 }
 
 pub(super) fn present(question: &Question, draft: &Draft) -> Option<String> {
-    let row = question.want.map(Criterion::row)?;
+    let row = question.goal.map(Criterion::row)?;
     let typed = |key: &str| draft.typed(&format!("{}.{key}", row.path));
-    let must = typed("must")?;
+    let limit = typed("limit")?;
     if !row.rewardable {
-        return Some(must);
+        return Some(limit);
     }
-    let Some((ideal, worth)) = typed("ideal").zip(typed("worth")) else {
-        return Some(format!("{must}, none"));
+    let Some((target, worth)) = typed("target").zip(typed("worth")) else {
+        return Some(format!("{limit}, none"));
     };
     let sure = typed("sure")
         .map(|sure| format!(", {sure}"))
         .unwrap_or_default();
-    Some(format!("{must}, {ideal}, {worth}{sure}"))
+    Some(format!("{limit}, {target}, {worth}{sure}"))
 }

@@ -1,4 +1,4 @@
-//! A complete train: its parts, work, checks and running figures.
+//! A complete drive: its parts, work, checks and running figures.
 
 use std::sync::Arc;
 
@@ -87,7 +87,7 @@ impl<'a> Ask<'a> {
         let least = self.times.iter().copied().fold(f64::INFINITY, f64::min);
         (between && fastest_s > least).then_some(fastest_s)
     }
-    /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
+    /// Distance to be lived through, m: cycles × 2 travels × the years asked (`goals.life.limit`, else `timing.years`).
     pub fn life_distance_m(&self) -> f64 {
         self.life_cycles() * 2.0 * self.travel_m()
     }
@@ -194,9 +194,9 @@ impl<'a> PartLine<'a> {
     }
 }
 
-/// A part to be made; its hours are a share of those in the train's table row.
+/// A part to be made; its hours are a share of those in the drive's table row.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Made {
+pub struct Custom {
     /// What it is.
     pub what: &'static str,
     /// Material, in catalog units.
@@ -212,7 +212,7 @@ pub struct Fitting {
     pub makes: &'static str,
 }
 
-/// What a train uses when it runs.
+/// What a drive uses when it runs.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Running {
     /// Electricity for moving, J a cycle.
@@ -245,12 +245,12 @@ impl Life {
     }
 }
 
-/// A complete train at one design time.
+/// A complete drive at one design time.
 #[derive(Debug, Clone)]
-pub struct Train<'a> {
+pub struct Drive<'a> {
     /// Family name.
     pub family: &'static str,
-    /// Kind of train within the family, such as `ball screw, servo, geared`; assist aside.
+    /// Drive type within the family, such as `ball screw, servo, geared`; assist aside.
     pub kind: String,
     /// The drive in plain words with its sizes, for the table ("40 mm air cylinder").
     pub words: String,
@@ -261,7 +261,7 @@ pub struct Train<'a> {
     /// Parts, assist aside.
     pub parts: Vec<PartLine<'a>>,
     /// Parts to be made.
-    pub made: Vec<Made>,
+    pub custom: Vec<Custom>,
     /// Row of the table of hours.
     pub hours: &'static Hours,
     /// What is fitted to it with hours of its own, the assist aside.
@@ -289,16 +289,16 @@ pub struct Train<'a> {
     pub proofs: Vec<Expected>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
-    /// Cautions that follow from this train's numbers.
+    /// Cautions that follow from this drive's numbers.
     pub cautions: Vec<Caution>,
 }
 
-/// More parts and checks than a train has as a rule, so that its lists need not grow.
+/// More parts and checks than a drive has as a rule, so that its lists need not grow.
 const MOST_PARTS: usize = 12;
 const MOST_CHECKS: usize = 32;
 
-impl Train<'_> {
-    /// A train with nothing in it yet.
+impl Drive<'_> {
+    /// A drive with nothing in it yet.
     pub fn new(
         family: &'static str,
         kind: impl Into<String>,
@@ -314,7 +314,7 @@ impl Train<'_> {
             travel_time_s: demand.travel_time_s,
             demand,
             parts: Vec::with_capacity(MOST_PARTS),
-            made: Vec::new(),
+            custom: Vec::new(),
             hours,
             fittings: Vec::new(),
             checks: Vec::with_capacity(MOST_CHECKS),
