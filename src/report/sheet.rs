@@ -64,7 +64,7 @@ pub fn sheet(
     out.heading(&format!("5. Money and worth ({})", job.currency));
     worth(option, job, &mut out);
     out.heading("6. Proving plan for the built machine");
-    out.paragraph("", "At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one.");
+    out.paragraph("", "At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one. All along nobody is under the load or in its path, and the drive stays coupled while it holds the load.");
     for proof in plan {
         out.paragraph("- ", &format!("{}: {}.", proof.measure, proof.reading));
     }

@@ -20,12 +20,12 @@ use crate::requirements::Stops;
 
 const GAUGE: Measurement<1> = Measurement {
     stage: Stage::AtWork,
-    measure: "Gauge at the oil unit, cylinder against its stop",
+    measure: "Gauge at the oil unit, cylinder against its stop, nobody in the path",
     reading: Words::new("{} bar: set the relief valve to it"),
 };
 /// Where a pressure switch would stop the pump first.
 const GAUGE_SWITCHED: Measurement<1> = Measurement {
-    measure: "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed",
+    measure: "Gauge at the oil unit, the line to the cylinder shut off and nobody within reach of the press, the pressure switch set above the relief valve for this alone, then back and proved",
     ..GAUGE
 };
 const HEAT: Measurement<2> = Measurement {
