@@ -8,7 +8,7 @@ use super::rank::page;
 use super::shelf::stock;
 use super::{Failure, RunEnd, files};
 use crate::catalog::{COMMON, PartsOfKind, Selection, to_csv, to_file, unknown_field};
-use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
+use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen, standing_alone};
 
 #[derive(Debug, Args)]
 pub struct CatalogCommand {
@@ -72,9 +72,9 @@ impl List {
             .map_err(Failure::Input)?;
         let stock = stock(self.folder.as_deref())?;
         let chosen = asked.of(&stock);
-        let text = match chosen.as_slice() {
-            [one] if self.csv => to_csv(one).map_err(Failure::Internal)?,
-            [one] if self.json => to_file(one),
+        let shows = match chosen.as_slice() {
+            [one] if self.csv => return printed(&to_csv(one).map_err(Failure::Internal)?),
+            [one] if self.json => return printed(&to_file(one)),
             [one] if asked.kind().is_some() => {
                 self.known_fields(one)?;
                 parts_screen(one, &self.fields, self.folder.is_some(), page())
@@ -82,8 +82,8 @@ impl List {
             several if asked.narrows() => found_screen(several, page()),
             several => kinds_screen(&stock.name, several, page()),
         };
-        files::print(&text)?;
-        Ok(RunEnd::Done)
+        // Files that are read again have no place for it.
+        printed(&(shows + &standing_alone(page())))
     }
 
     fn known_fields(&self, chosen: &PartsOfKind) -> Result<(), Failure> {
@@ -101,6 +101,11 @@ impl List {
             Err(Failure::Input(faults))
         }
     }
+}
+
+fn printed(text: &str) -> Result<RunEnd, Failure> {
+    files::print(text)?;
+    Ok(RunEnd::Done)
 }
 
 impl CatalogCheck {

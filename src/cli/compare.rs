@@ -11,7 +11,7 @@ use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
 use crate::problem::{Problem, Problems};
-use crate::report::compare_screen;
+use crate::report::{compare_screen, standing};
 use crate::study::RankedJob;
 
 #[derive(Debug, Args)]
@@ -39,7 +39,9 @@ impl Compare {
             loaded(&self.before, &catalog)?,
             loaded(&self.after, &catalog)?,
         );
-        files::print(&compare_screen(&compare(&before, &after), page()))?;
+        let moved = compare_screen(&compare(&before, &after), page());
+        let text = format!("{moved}\n{}", standing(&after.job, page()));
+        files::print(&text)?;
         Ok(RunEnd::of(&after.study))
     }
 }

@@ -8,7 +8,7 @@ use super::job::Job;
 use super::rank::page;
 use super::{Failure, RunEnd, files};
 use crate::decide::{Resolver, prices};
-use crate::report::price_screen;
+use crate::report::{price_screen, standing};
 use crate::study::{RankedJob, to_json};
 
 #[derive(Debug, Args)]
@@ -34,7 +34,9 @@ impl Price {
             files::write(path, &to_json(&study).map_err(Failure::Internal)?)?;
         }
         if self.json.as_deref() != Some("-".as_ref()) {
-            files::print(&price_screen(&study, &job, page()))?;
+            let prices = price_screen(&study, &job, page());
+            let text = format!("{prices}\n{}", standing(&job, page()));
+            files::print(&text)?;
         }
         Ok(RunEnd::of(&study))
     }

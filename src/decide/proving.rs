@@ -203,7 +203,7 @@ fn power_off(option: &OptionLine, job: &Requirements, pace: Pace) -> Proof {
         "Power switched off in mid-travel"
     };
     let caught = if moves_by_itself(option, job) {
-        "first the least, then the greatest load, a stop, prop or slack slings close behind it to catch it, path clear"
+        "first the least, then the greatest load, a stop, prop or slack slings close under or behind it to catch it, path clear"
     } else {
         "greatest load, path clear"
     };
@@ -226,7 +226,7 @@ fn at_the_end(option: &OptionLine) -> Vec<Proof> {
     let mut plan: Vec<Proof> = error
         .map(|error| {
             proof(
-                "Dial gauge at each stopping place, twenty cycles at full speed: greatest less least reading",
+                "Dial gauge at each stopping place, read from clear of the path, twenty cycles at full speed: greatest less least reading",
                 format!("twice {} or less", amount(error.raw, "m")),
             )
         })
@@ -234,7 +234,7 @@ fn at_the_end(option: &OptionLine) -> Vec<Proof> {
         .collect();
     if let Some(stability) = &option.demand.stability {
         plan.push(proof(
-            "Feeler gauge under the foot at the edge that lifts first, greatest load, emergency stop from full speed",
+            "Feeler strip laid under the foot at the edge that lifts first, machine tethered, everybody clear, greatest load, emergency stop from full speed",
             format!("no foot lifts; the margin is {}", show(stability.margin())),
         ));
     }

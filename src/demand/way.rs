@@ -95,6 +95,14 @@ pub trait Way: Debug + Send + Sync {
     fn lifts(&self) -> bool {
         false
     }
+    /// How much higher the load's centre of mass stands at one place of its way than at another, the most, m.
+    fn rise_m(&self) -> f64 {
+        0.0
+    }
+    /// Whether what goes down there falls, rather than running down a slope.
+    fn is_steep(&self) -> bool {
+        true
+    }
     /// Whether the force at rest is the same all along.
     fn is_uniform(&self) -> bool {
         false

@@ -4,13 +4,14 @@ use serde_json::Value;
 
 use super::course::chart;
 use super::page::{Page, Screen};
+use super::standing::standing;
 use super::swing::swing_table;
 use crate::decide::Proof;
 use crate::demand::{ForceCourse, HingeDemand};
 use crate::quantity::{brief, exact, show, to_digits};
 use crate::requirements::Requirements;
 use crate::study::{
-    AssistDetail, CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent,
+    AssistDetail, CheckLine, OptionLine, Study, amount, caution_lines, check_name, money, per_cent,
 };
 
 /// What is said of every counterweight.
@@ -69,10 +70,13 @@ pub fn sheet(
         out.paragraph("- ", &format!("{}: {}.", proof.measure, proof.reading));
     }
     out.heading("7. Remarks and cautions");
-    for text in option.remarks.iter().chain(&option.cautions) {
+    for text in &option.remarks {
         out.paragraph("- ", text);
     }
-    out.paragraph("- ", STANDING);
+    for text in caution_lines(&[(1, &option.hazards)]) {
+        out.paragraph("- ", &text);
+    }
+    out.text.push_str(&standing(job, page));
     out.text
 }
 

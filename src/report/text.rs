@@ -7,12 +7,15 @@ use tabled::settings::{Alignment, Modify, Padding, Style as Borders, Width};
 
 use super::page::{Page, Screen, wrap_cells};
 use super::ruled_out::ruled_out;
+use super::standing::standing;
 use super::sure::how_sure;
 use super::swing::swing_table;
+use crate::family::Caution;
 use crate::quantity::{Kind, System, show};
 use crate::requirements::{PowerLoss, Requirements, Stops, in_degrees};
 use crate::study::{
-    OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
+    OptionLine, Study, amount, best_of_kinds, caution_lines, check_name, is_tie, lead, money,
+    per_cent,
 };
 
 /// Kinds of train in the table.
@@ -71,9 +74,13 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     }
     assumptions(&mut out, study);
     out.heading("Cautions");
-    for caution in &study.cautions {
-        out.paragraph("- ", caution);
+    let printed: Vec<(usize, &[Caution])> = table_rows(&best)
+        .map(|(index, option)| (index + 1, option.hazards.as_slice()))
+        .collect();
+    for caution in caution_lines(&printed) {
+        out.paragraph("- ", &caution);
     }
+    out.text.push_str(&standing(job, page));
     out.text
 }
 

@@ -128,11 +128,7 @@ impl<'a> Judged<'a> {
             proofs: train.proofs.clone(),
             remarks: train.remarks.clone(),
             cautions: train.cautions.iter().map(ToString::to_string).collect(),
-            hazards: train
-                .cautions
-                .iter()
-                .map(|caution| caution.hazard)
-                .collect(),
+            hazards: train.cautions.clone(),
         }
     }
 

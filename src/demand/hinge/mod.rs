@@ -427,6 +427,17 @@ impl Way for Swing {
     fn tail_radius_m(&self) -> Option<f64> {
         self.tail_radius_m.filter(|_| self.level)
     }
+    fn rise_m(&self) -> f64 {
+        if !self.level {
+            return 0.0;
+        }
+        let heights = self.angles().map(|angle| libm::sin(angle + self.angle_rad));
+        let range = [f64::INFINITY, f64::NEG_INFINITY];
+        let [least, most] = heights.fold(range, |[least, most], height| {
+            [least.min(height), most.max(height)]
+        });
+        self.radius_m * (most - least)
+    }
     fn balance_kg_m(&self) -> f64 {
         self.loads_kg[1] * self.radius_m
     }

@@ -266,6 +266,12 @@ impl Way for Straight {
     fn lifts(&self) -> bool {
         self.sin > 0.0
     }
+    fn rise_m(&self) -> f64 {
+        self.travel_m * self.sin.abs()
+    }
+    fn is_steep(&self) -> bool {
+        self.sin.abs() > self.cos.abs()
+    }
     fn is_uniform(&self) -> bool {
         self.process.is_empty() && !self.overhang_grows
     }

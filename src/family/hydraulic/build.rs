@@ -9,7 +9,9 @@ use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilValve, oil_function};
 use crate::demand::Demand;
 use crate::family::choose::{Merits, Shelf, front};
-use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
+use crate::family::hazard::{
+    COUNTERBALANCE, COUNTERBALANCES, HOT_OIL, OIL_JET, OIL_PUSHES, OIL_STAYS,
+};
 use crate::family::{
     Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
     Words,
@@ -288,7 +290,8 @@ pub(super) fn train<'a>(
         gauge.reads([Figure::Number(sizing.set_pa / 1e5)]),
         HEAT.reads([watts(run.heat_w), watts(run.rejection_w)]),
     ];
-    train.cautions = cautions(lines, sizing, press.as_ref(), demand);
+    let hottest_k = ask.job.rules.oil_temperature_most;
+    train.cautions = cautions(lines, sizing, press.as_ref(), demand, hottest_k);
     train.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
     if let Some((press, accumulator)) = press.zip(*accumulator) {
@@ -407,9 +410,15 @@ fn cautions(
     sizing: &Sizing,
     press: Option<&Press>,
     demand: &Demand,
+    hottest_k: f64,
 ) -> Vec<Caution> {
     let bar = Figure::Number(checks::line_pressure(sizing) / 1e5);
-    let mut cautions = vec![OIL_STAYS.with([bar])];
+    let hottest = Figure::Quantity(Kind::Temperature, hottest_k);
+    let mut cautions = vec![
+        OIL_STAYS.with([bar]),
+        OIL_JET.with([]),
+        HOT_OIL.with([hottest]),
+    ];
     if press.is_none() {
         cautions.push(OIL_PUSHES.with([Figure::force(sizing.pushes_n())]));
     }
