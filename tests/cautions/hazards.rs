@@ -260,9 +260,9 @@ fn strikes(case: &Case) -> Option<Vec<f64>> {
     (energy > 4.0).then(|| vec![energy])
 }
 
-/// Past what a power-operated gate may pinch with (EN 12453, from memory: 150 N).
+/// Past what a power-operated gate may pinch with (EN 12453, from memory: 150 N); what a tool needs guards its path as well.
 fn guarded(case: &Case) -> Option<Vec<f64>> {
-    (in_the_way(case).0 > 150.0).then(Vec::new)
+    (in_the_way(case).0 > 150.0 && place::tool(case).is_none()).then(Vec::new)
 }
 
 /// Nobody's hand on a crank starts by itself.
@@ -271,10 +271,12 @@ fn starts(case: &Case) -> Option<Vec<f64>> {
     (press(case).is_some() && (force > 75.0 || energy > 4.0)).then(Vec::new)
 }
 
+/// A hand at the crank is always near its rack; a screw turns by itself.
 fn nips(case: &Case) -> Option<Vec<f64>> {
-    let kinds = ["racks", "ball_screws", "sliding_screws"];
-    let draws = kinds.iter().any(|kind| case.part(kind).is_some());
-    (draws && in_the_way(case).0 > 75.0).then(Vec::new)
+    let kinds = ["ball_screws", "sliding_screws"];
+    let screw = kinds.iter().any(|kind| case.part(kind).is_some());
+    let draws = case.part("racks").is_some() || (screw && in_the_way(case).0 > 75.0);
+    draws.then(Vec::new)
 }
 
 /// Energy with which an air cylinder comes to an end, at the speed that its cushion or shock absorber was given, out and

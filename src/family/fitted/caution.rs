@@ -154,7 +154,8 @@ fn in_its_way(ask: &Ask<'_>, train: &Train) -> Vec<Caution> {
     let (pressed_n, more) = pressed(ask, train);
     let mut list = Vec::new();
     list.extend(roughness(ask, train));
-    if let Some([force_n, kept_n]) = tool(ask) {
+    let tool = tool(ask);
+    if let Some([force_n, kept_n]) = tool {
         list.push(TOOL.with([Figure::force(force_n)]));
         if kept_n > PINCHES_N && train.holds {
             list.push(TOOL_STAYS.with([Figure::force(kept_n)]));
@@ -162,12 +163,13 @@ fn in_its_way(ask: &Ask<'_>, train: &Train) -> Vec<Caution> {
     }
     if pressed_n > HURTS_N {
         list.push(crushing(ask, pressed_n, more));
-        list.extend(nips(train).map(|what| NIPS.with([Figure::Word(what)])));
     }
+    list.extend(nips(train, pressed_n).map(|what| NIPS.with([Figure::Word(what)])));
     if energy_j > HURTS_J {
         list.push(STRIKES.with([Figure::Quantity(Kind::Energy, energy_j)]));
     }
-    if pressed_n > PINCHES_N {
+    // What a tool needs guards its path as well.
+    if pressed_n > PINCHES_N && tool.is_none() {
         list.push(GUARD.with([]));
     }
     // Only a drive that follows nobody's hand starts by itself.
@@ -219,12 +221,13 @@ fn tool(ask: &Ask<'_>) -> Option<[f64; 2]> {
     closes.then(|| [force(last), kept_n])
 }
 
-/// What of a drive draws in fingers.
-fn nips(train: &Train) -> impl Iterator<Item = &'static str> {
+/// What of a drive draws in fingers; a hand at the crank is always near its rack.
+fn nips(train: &Train, pressed_n: f64) -> impl Iterator<Item = &'static str> {
     let has = |kinds: &[&str]| train.parts.iter().any(|part| kinds.contains(&part.kind));
+    let screw = pressed_n > HURTS_N && has(&["ball_screws", "sliding_screws"]);
     let all = [
         (has(&["racks"]), "pinion and rack"),
-        (has(&["ball_screws", "sliding_screws"]), "the turning screw"),
+        (screw, "the turning screw"),
     ];
     all.into_iter().filter_map(|(is, what)| is.then_some(what))
 }

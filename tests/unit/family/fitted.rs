@@ -15,6 +15,16 @@ fn kept<T>(value: T) -> &'static T {
 
 /// A train with controls only, finished, under one of the assists.
 fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
+    as_loud(job, slide, (assist, time_s), 0.0)
+}
+
+/// The same, so loud.
+fn as_loud(
+    job: &Requirements,
+    slide: &Slide,
+    (assist, time_s): (usize, f64),
+    noise_db: f64,
+) -> Train<'static> {
     let (job, slide) = (kept(job.clone()), kept(slide.clone()));
     let book = kept(Book::new(job, Axis::new(job, slide)));
     let all = built_in().expect("the built-in catalog is sound");
@@ -40,7 +50,7 @@ fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Tr
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));
     let mut train = finish(&ask, train);
-    caution::add(&ask, &mut train, 0.0);
+    caution::add(&ask, &mut train, noise_db);
     train
 }
 
@@ -82,6 +92,19 @@ fn a_heavy_counterweight_is_said_to_pull_up() {
         "{:?}",
         train.cautions
     );
+}
+
+#[test]
+fn a_drive_is_loud_from_80_db() {
+    let slide = axis();
+    let is_loud = |level| {
+        let train = as_loud(&about(&slide), &slide, (0, 20.0), level);
+        train
+            .cautions
+            .iter()
+            .any(|caution| caution.hazard == "noise")
+    };
+    assert!(is_loud(80.0) && !is_loud(79.0));
 }
 
 #[test]
