@@ -304,7 +304,7 @@ fn every_hazard_has_a_file_that_has_it() {
             &[("motion.incline", "90 deg"), ("power_loss", "may_move")],
         ),
         ("../tests/hazards/02-dough-trough-lid", &[]),
-        ("../tests/hazards/03-tide-gate", &[]),
+        ("../tests/hazards/03-tide-gate", &[("motion.process", "[]")]),
         ("../tests/hazards/11-still-cover", &[]),
         ("../tests/hazards/12-snow-hatch", &[]),
         ("../tests/hazards/30-rinse-basket", &[]),
