@@ -36,6 +36,8 @@ pub trait Way: Debug + Send + Sync {
     fn holding_places_m(&self) -> Vec<f64>;
     /// Force that the process pushes back with at rest, N, the greater at a jump.
     fn process_hold_n(&self, x_m: f64) -> f64;
+    /// Force with which the process pushes the load at rest, the most over the way; at its centre of mass where it swings.
+    fn process_push_n(&self) -> f64;
     /// What gravity asks of the drive at a place.
     fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64;
     /// The same, least and most over the way.

@@ -51,7 +51,7 @@ fn marked<'s>(line: impl Iterator<Item = &'s Shared<'s>>, drives: usize) -> Stri
     for one in line {
         let of_some = one.places.len() < drives;
         if of_some && one.places != before {
-            text += &format!(" ({})", places(&one.places));
+            text.extend([" (", &places(&one.places), ")"]);
         }
         before = &one.places;
         text += " ";

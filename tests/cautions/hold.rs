@@ -173,28 +173,21 @@ pub fn drops(case: &Case) -> Option<Vec<f64>> {
     (energy >= 1.0 && !comes_down(case)).then(|| vec![mass, energy])
 }
 
-/// What the process pushes at rest, at the drive.
+/// What the process pushes at rest; at the centre of mass of what swings.
 pub fn pushed(case: &Case) -> Option<Vec<f64>> {
     let table: Vec<_> = case.given.points.iter().map(|p| (p.0, p.3)).collect();
     let both = |at: f64| {
         let side = |beyond| motion::along(&table, at, beyond).abs();
         side(false).max(side(true))
     };
+    let hinge = case.given.hinge.as_ref();
+    let (ends, over) = hinge.map_or(([0.0, case.travel()], 1.0), |hinge| {
+        ([hinge.from, hinge.to], hinge.radius)
+    });
     let inside = table.iter().map(|point| point.0);
-    let force = if let Some(hinge) = &case.given.hinge {
-        let even = (0..=720).map(|i| hinge.from + (hinge.to - hinge.from) * f64::from(i) / 720.0);
-        let inside = inside.filter(|at| (hinge.from..=hinge.to).contains(at));
-        even.chain(inside)
-            .map(|angle| both(angle) / hinge.lever(angle).first.abs())
-            .fold(0.0, f64::max)
-    } else {
-        let inside = inside.filter(|at| (0.0..=case.travel()).contains(at));
-        inside
-            .chain([0.0, case.travel()])
-            .map(both)
-            .fold(0.0, f64::max)
-    };
-    (force > 75.0).then(|| vec![force])
+    let inside = inside.filter(|at| (ends[0]..=ends[1]).contains(at));
+    let most = inside.chain(ends).map(both).fold(0.0, f64::max);
+    (most / over > 75.0).then(|| vec![most / over])
 }
 
 /// Whether somebody is hurt when it is let go.

@@ -66,7 +66,7 @@ fn every_hazardous_job_is_ranked_and_what_is_to_be_held_is_held() {
     let texts = files.map(|file| file.expect("a file").file_name().into_string());
     let there: BTreeSet<String> = texts
         .map(|name| name.expect("a name of UTF-8"))
-        .filter(|name| name.ends_with(".json") && name != "jobs.json")
+        .filter(|name| !["jobs.json", "open.txt", "mod.rs", "said.rs"].contains(&name.as_str()))
         .collect();
     assert_eq!(there, named, "files and list differ");
 }

@@ -289,6 +289,9 @@ impl Way for Swing {
         let angle = self.angle_at(x_m);
         self.process.greatest_hold(angle - self.from_rad) / self.lever(angle).lever_m.abs()
     }
+    fn process_push_n(&self) -> f64 {
+        self.process.greatest_push(self.range_rad) / self.radius_m
+    }
     fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
         let angle = self.angle_at(x_m);
         self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m

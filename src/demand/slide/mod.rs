@@ -124,6 +124,9 @@ impl Way for Straight {
     fn process_hold_n(&self, x_m: f64) -> f64 {
         self.process.greatest_hold(x_m)
     }
+    fn process_push_n(&self) -> f64 {
+        self.process.greatest_push(self.travel_m)
+    }
     fn weight_n(&self, assist: &Assist, mass_kg: f64, _: f64) -> f64 {
         mass_kg * G_M_S2 * self.sin - assist.pull_n()
     }

@@ -78,14 +78,11 @@ impl Pull {
         let axis = ask.book.axis();
         let [_, mass_kg] = axis.loads_kg;
         let rise_m = axis.rise_m();
-        let mut places = axis.holding_places_m();
-        places.extend([0.0, axis.travel_m]);
-        let pushes = places.iter().map(|x_m| axis.process_hold_n(*x_m));
         Self {
             mass_kg,
             rise_m,
             energy_j: mass_kg * G_M_S2 * rise_m,
-            pushed_n: pushes.fold(0.0, f64::max),
+            pushed_n: axis.process_push_n(),
         }
     }
     fn falls(&self) -> bool {

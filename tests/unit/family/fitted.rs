@@ -108,6 +108,22 @@ fn a_drive_is_loud_from_80_db() {
 }
 
 #[test]
+fn a_place_is_hot_from_55_degrees() {
+    let slide = axis();
+    let is_hot = |celsius: f64| {
+        let mut job = about(&slide);
+        job.site.explosive_atmosphere = true;
+        job.site.hottest = Temperature::from_si(celsius + 273.15);
+        let train = finished(&job, &slide, 0, 20.0);
+        train
+            .cautions
+            .iter()
+            .any(|caution| caution.hazard == "site.hot")
+    };
+    assert!(is_hot(57.0) && !is_hot(50.0));
+}
+
+#[test]
 fn a_guide_is_fitted_where_none_is_supplied() {
     let slide = Slide {
         guide_supplied: false,
