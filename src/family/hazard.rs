@@ -170,7 +170,7 @@ hazards! {
     TOOL[1] = "tool.closes", InItsWay, InTheWay, "The tool closes on the work with {}. If work is laid in by hand it needs two-hand control, a closed interlocked guard, or a light curtain at its distance (ISO 13855, speed of approach), and one stroke for each command. The parts list has none of these.";
     TOOL_STAYS[1] = "tool.stays", InItsWay, InTheWay, "Its force of {} stays on when the power fails: whoever is caught stays caught, so plan how to open it by hand.";
     CRUSHES[2] = "load.crushes", InItsWay, InTheWay, "The load presses whoever is between it and something fixed with {} {}.";
-    CRUSHES_SWUNG[3] = "load.crushes", InItsWay, InTheWay, "The load presses whoever is between it and something fixed with {} {} at its centre of mass, and with {} 100 mm from the hinge.";
+    CRUSHES_SWUNG[3] = "load.crushes", InItsWay, InTheWay, "The load presses whoever is between it and something fixed with {} {} at its centre of mass, and up to {} 100 mm from the hinge.";
     STRIKES[1] = "load.strikes", InItsWay, InTheWay, "In full motion the load strikes with {}.";
     GUARD[0] = "path.guard", InItsWay, InTheWay, "Above 150 N guard its path (ISO 13857, safety distances), or fit a sensing edge, a light barrier or hold-to-run control (EN 12453, power-operated gates). The parts list has only a plain guard.";
     NIPS[1] = "nip.points", InItsWay, InTheWay, "Cover {}: fingers and sleeves are drawn in.";

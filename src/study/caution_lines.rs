@@ -34,8 +34,7 @@ pub fn caution_lines(drives: &[(usize, &[Caution])]) -> Vec<String> {
             }
         }
     }
-    // What goes for all comes before what goes for some.
-    shared.sort_by_key(|one| (one.row.0, one.places.len() != drives.len(), one.row.1));
+    shared.sort_by_key(|one| one.row);
     let line = |group: &Group| {
         let own = shared.iter().filter(|one| one.row.0 == *group);
         let text = marked(own, drives.len());
@@ -47,15 +46,18 @@ pub fn caution_lines(drives: &[(usize, &[Caution])]) -> Vec<String> {
 /// The sentences of a line, those of some drives alone after the places of these; a mark goes for all up to the next.
 fn marked<'s>(line: impl Iterator<Item = &'s Shared<'s>>, drives: usize) -> String {
     let mut text = String::new();
-    let mut before: &[usize] = &[];
+    let mut before = "all".to_owned();
     for one in line {
-        let of_some = one.places.len() < drives;
-        if of_some && one.places != before {
-            text.extend([" (", &places(&one.places), ")"]);
+        let mark = if one.places.len() < drives {
+            places(&one.places)
+        } else {
+            "all".into()
+        };
+        if mark != before {
+            text.extend([" (", &mark, ")"]);
         }
-        before = &one.places;
-        text += " ";
-        text += &Sentence::over(&one.says);
+        before = mark;
+        text.extend([" ", &Sentence::over(&one.says)]);
     }
     text
 }

@@ -152,13 +152,16 @@ fn says(line: &str, text: &str, place: usize) -> bool {
 /// The last bracket that holds nothing but places.
 fn last_mark(text: &str) -> Option<&str> {
     let inside = |(at, _): (usize, &str)| text[at + 1..].split(')').next();
-    let is_sign = |sign: char| sign.is_ascii_digit() || matches!(sign, ',' | ' ' | '–');
+    let is_sign = |sign: char| sign.is_ascii_digit() || matches!(sign, ',' | ' ' | '–' | 'a' | 'l');
     text.rmatch_indices('(')
         .filter_map(inside)
         .find(|mark| mark.chars().all(is_sign))
 }
 
 fn has_place(marks: &str, place: usize) -> bool {
+    if marks == "all" {
+        return true;
+    }
     let mut runs = marks.split(", ").map(|run| {
         let ends = run
             .split('–')
