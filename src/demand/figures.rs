@@ -27,7 +27,6 @@ pub enum Direction {
 
 impl Direction {
     /// +1 out, −1 back.
-    #[must_use]
     pub fn sign(self) -> f64 {
         match self {
             Direction::Out => 1.0,
@@ -124,7 +123,6 @@ impl Figures {
     /// Whether the load moves by itself where nothing holds it: it hangs, rolls or swings, or a spring or the wind pushes it.
     ///
     /// Whatever does is held. No change of the job that lets it go is tried, priced or offered.
-    #[must_use]
     pub fn moves_by_itself(&self) -> bool {
         self.holding_n > NOTHING_N
     }
@@ -288,12 +286,10 @@ pub struct Demand {
 impl Demand {
     /// Force that what holds the load is sized on: the holding force, and with a counterweight at least what loads,
     /// blocks and rope differ by from their nominal masses (`rules.balance_tolerance`).
-    #[must_use]
     pub fn held_n(&self) -> f64 {
         self.holding_push_n.max(self.holding_pull_n)
     }
     /// Force that a drive is sized on: the larger of at rest and in motion.
-    #[must_use]
     pub fn thrust_n(&self) -> f64 {
         self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
     }

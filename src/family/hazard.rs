@@ -54,7 +54,6 @@ impl Group {
     ];
 
     /// What its line begins with.
-    #[must_use]
     pub fn title(self) -> &'static str {
         match self {
             Group::LetGo => "Letting go",
@@ -81,7 +80,6 @@ pub struct Hazard<const FIGURES: usize> {
 
 impl<const FIGURES: usize> Hazard<FIGURES> {
     /// A hazard in a `const`.
-    #[must_use]
     pub const fn new(
         id: &'static str,
         (group, exposed): (Group, Exposed),
@@ -95,7 +93,6 @@ impl<const FIGURES: usize> Hazard<FIGURES> {
         }
     }
     /// The caution with the figures of one drive.
-    #[must_use]
     pub fn with(&self, figures: [Figure; FIGURES]) -> Caution {
         Caution {
             hazard: self.id,
@@ -121,7 +118,6 @@ pub struct Caution {
 
 impl Caution {
     /// Its place among all cautions: worst first.
-    #[must_use]
     pub fn place(&self) -> (Group, usize) {
         let row = HAZARDS.iter().position(|id| *id == self.hazard);
         (self.group, row.unwrap_or(HAZARDS.len()))

@@ -43,7 +43,6 @@ impl Figure {
         }
     }
     /// A force, N.
-    #[must_use]
     pub fn force(newtons: f64) -> Self {
         Self::Quantity(Kind::Force, newtons)
     }
@@ -58,7 +57,6 @@ impl<const FIGURES: usize> Words<FIGURES> {
     ///
     /// # Panics
     /// While it is compiled, where there is not a place for every figure.
-    #[must_use]
     pub const fn new(words: &'static str) -> Self {
         let signs = words.as_bytes();
         let (mut places, mut at) = (0, 1);
@@ -70,7 +68,6 @@ impl<const FIGURES: usize> Words<FIGURES> {
         Self(words)
     }
     /// The sentence of these figures.
-    #[must_use]
     pub fn with(&self, figures: [Figure; FIGURES]) -> Sentence {
         Sentence {
             words: self.0,
@@ -88,7 +85,6 @@ pub struct Sentence {
 
 impl Sentence {
     /// Whether another says the same, whatever its figures are; a word that differs says something else.
-    #[must_use]
     pub fn says_as(&self, other: &Self) -> bool {
         let mut pairs = self.figures.iter().zip(&other.figures);
         self.words == other.words
@@ -100,7 +96,6 @@ impl Sentence {
 
     /// Several that say the same in one sentence: a figure that differs is shown from its least to its most, or as its most
     /// alone after `up to`.
-    #[must_use]
     pub fn over(all: &[&Self]) -> String {
         let Some(first) = all.first() else {
             return String::new();

@@ -5,7 +5,6 @@ use crate::requirements::Requirements;
 use crate::study::{STANDING, weakened_rules};
 
 /// The rules that a job weakens, then what goes for every job.
-#[must_use]
 pub fn standing(job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     if let Some(weakened) = weakened_rules(&job.rules) {
@@ -16,7 +15,6 @@ pub fn standing(job: &Requirements, page: Page) -> String {
 }
 
 /// What goes for every job, under drives and prices of more than one, or of none.
-#[must_use]
 pub fn standing_alone(page: Page) -> String {
     let mut out = Screen::new(page);
     out.text.push('\n');

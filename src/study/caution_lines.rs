@@ -13,7 +13,6 @@ struct Shared<'c> {
 }
 
 /// The lines for drives with their places, worst first.
-#[must_use]
 pub fn caution_lines(drives: &[(usize, &[Caution])]) -> Vec<String> {
     let mut shared: Vec<Shared> = Vec::new();
     for (place, cautions) in drives {

@@ -33,9 +33,9 @@ const SAFER_LOW: &[&str] = &[
     "floor_friction",
     "slack_move_most",
     "slack_stop_most",
-    "load_ratio_most",
-    "load_ratio_fast_most",
-    "load_ratio_held_most",
+    "load_factor_most",
+    "load_factor_fast_most",
+    "load_factor_held_most",
     "oil_temperature_most",
     "self_locking_friction",
     "critical_speed_part",
@@ -47,7 +47,6 @@ const SAFER_LOW: &[&str] = &[
 ];
 
 /// A sentence that names each of them with its usual value; none where the file weakens nothing.
-#[must_use]
 pub fn weakened_rules(rules: &Rules) -> Option<String> {
     let weakened = RULES.iter().filter_map(|rule| {
         let value = rules.get(rule.key)?;

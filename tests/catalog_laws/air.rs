@@ -184,7 +184,7 @@ fn air_seal_kits() {
             "hottest": "60 degC",
             "ingress": "IP65",
             "explosive_atmosphere": true,
-            "upkeep_hours": 0.1,
+            "maintenance_hours": 0.1,
             "bore": q(bore, "mm"),
         })
     };
@@ -393,7 +393,7 @@ fn air_compressors() {
             "hottest": "45 degC",
             "ingress": "IP54",
             // A change of oil and filter a year, and a look at the drain each month.
-            "upkeep_hours": 1.5,
+            "maintenance_hours": 1.5,
             "consumables": round(8.0 + 0.06 * flow, 2),
             "flow": q(flow, "L/min"),
             "pressure": "8 bar",
@@ -421,7 +421,7 @@ fn air_receivers() {
             "ingress": "IP65",
             "explosive_atmosphere": true,
             // Drained each month, its relief valve tried once a year.
-            "upkeep_hours": 0.3,
+            "maintenance_hours": 0.3,
             "volume": q(litres, "L"),
             "pressure_most": "11 bar",
         })
@@ -454,7 +454,7 @@ fn air_preparation() {
             "hottest": "60 degC",
             "ingress": "IP65",
             "explosive_atmosphere": true,
-            "upkeep_hours": if soft_start { 0.0 } else { 0.3 },
+            "maintenance_hours": if soft_start { 0.0 } else { 0.3 },
             "consumables": if soft_start { 0.0 } else { 5.0 },
             "flow": q(flow, "L/min"),
             "soft_start": soft_start,

@@ -157,7 +157,7 @@ fn load_brakes() {
             "price": round(price, 2),
             "mass": q(round(1.2 * (torque / 16.0_f64).powf(0.7) * if both { 1.2 } else { 1.0 }, 2), "kg"),
             "ingress": "IP54", "explosive_atmosphere": true,
-            "upkeep_hours": 0.25,
+            "maintenance_hours": 0.25,
             "torque": q(torque, "Nm"), "both_ways": both,
         })
     };

@@ -9,7 +9,7 @@ use crate::family::hazard::{
     LETS_GO_BACK, LETS_GO_BOTH, LETS_GO_OUT, NIPS, ONE_MEANS, PIN_LOAD, PUSHED, RUNS_DOWN, STARTS,
     STRIKES, TOOL, TOOL_STAYS, WIND, ZERO, ZERO_FIRST,
 };
-use crate::family::{Ask, Figure, Train, Words};
+use crate::family::{Ask, Drive, Figure, Words};
 use crate::quantity::{G_M_S2, Kind, Si};
 use crate::requirements::{Hinge, PowerLoss};
 
@@ -36,30 +36,30 @@ const SHORT_LEVER: Words<2> = Words::new(
 );
 
 /// Adds to a drive that is kept what can hurt somebody and what a designer should know; the level of its noise is in dB(A).
-pub fn add(ask: &Ask<'_>, train: &mut Train<'_>, noise_db: f64) {
+pub fn add(ask: &Ask<'_>, drive: &mut Drive<'_>, noise_db: f64) {
     let pull = Pull::new(ask);
     if !pull.is_grave() {
         // What a load as light as that does is said in few words, and nothing of what holds it.
-        train
+        drive
             .cautions
             .retain(|caution| caution.group != Group::LetGo);
     }
     let weak = |[push, back]: [f64; 2]| push.max(back) <= HURTS_N;
-    if train.presses_n.is_some_and(weak) {
+    if drive.presses_n.is_some_and(weak) {
         // Nor of a drive that is too weak to hurt.
         let fluid = [Group::Start, Group::Stored];
-        train
+        drive
             .cautions
             .retain(|caution| !fluid.contains(&caution.group));
     }
-    let mut found = let_go(ask, train, &pull);
-    found.extend(in_its_way(ask, train));
-    found.extend(stored(ask, train, &pull));
-    found.extend(surroundings::cautions(ask, train, noise_db));
-    train.cautions.extend(found);
-    train.cautions.sort_by_key(Caution::place);
-    let remarks = [overrunning(&train.demand), short_lever(ask, &train.demand)];
-    train.remarks.extend(remarks.into_iter().flatten());
+    let mut found = let_go(ask, drive, &pull);
+    found.extend(in_its_way(ask, drive));
+    found.extend(stored(ask, drive, &pull));
+    found.extend(surroundings::cautions(ask, drive, noise_db));
+    drive.cautions.extend(found);
+    drive.cautions.sort_by_key(Caution::place);
+    let remarks = [overrunning(&drive.demand), short_lever(ask, &drive.demand)];
+    drive.remarks.extend(remarks.into_iter().flatten());
 }
 
 /// What moves the load by itself, the assist aside.
@@ -99,7 +99,7 @@ impl Pull {
 }
 
 /// What happens when the load is let go, beside what each family says of what holds it.
-fn let_go(ask: &Ask<'_>, train: &Train, pull: &Pull) -> Vec<Caution> {
+fn let_go(ask: &Ask<'_>, drive: &Drive, pull: &Pull) -> Vec<Caution> {
     let axis = ask.book.axis();
     let mass = Figure::Quantity(Kind::Mass, pull.mass_kg);
     let energy = Figure::Quantity(Kind::Energy, pull.energy_j);
@@ -116,8 +116,8 @@ fn let_go(ask: &Ask<'_>, train: &Train, pull: &Pull) -> Vec<Caution> {
         list.push(PUSHED.with([Figure::force(pull.pushed_n)]));
     }
     if pull.is_grave() {
-        list.extend(power_loss(ask, train));
-        if train.holds && train.demand.held_n() > NOTHING_N {
+        list.extend(power_loss(ask, drive));
+        if drive.holds && drive.demand.held_n() > NOTHING_N {
             list.push(ONE_MEANS.with([]));
         }
     }
@@ -129,9 +129,9 @@ fn let_go(ask: &Ask<'_>, train: &Train, pull: &Pull) -> Vec<Caution> {
 }
 
 /// What moves the load when the power fails and nothing is asked to hold it.
-fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
-    let demand = &train.demand;
-    if ask.job.power_loss == PowerLoss::Hold || train.holds {
+fn power_loss(ask: &Ask<'_>, drive: &Drive) -> Option<Caution> {
+    let demand = &drive.demand;
+    if ask.job.power_loss == PowerLoss::Hold || drive.holds {
         return None;
     }
     let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
@@ -144,24 +144,24 @@ fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
 }
 
 /// Whoever is in the way while it moves, and when it starts by itself.
-fn in_its_way(ask: &Ask<'_>, train: &Train) -> Vec<Caution> {
-    let demand = &train.demand;
+fn in_its_way(ask: &Ask<'_>, drive: &Drive) -> Vec<Caution> {
+    let demand = &drive.demand;
     let law_j = demand.worst.kinetic_energy_j;
-    let energy_j = train.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
-    let (pressed_n, more) = pressed(ask, train);
+    let energy_j = drive.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
+    let (pressed_n, more) = pressed(ask, drive);
     let mut list = Vec::new();
-    list.extend(roughness(ask, train));
+    list.extend(roughness(ask, drive));
     let tool = tool(ask);
     if let Some([force_n, kept_n]) = tool {
         list.push(TOOL.with([Figure::force(force_n)]));
-        if kept_n > PINCHES_N && train.holds {
+        if kept_n > PINCHES_N && drive.holds {
             list.push(TOOL_STAYS.with([Figure::force(kept_n)]));
         }
     }
     if pressed_n > HURTS_N {
         list.push(crushing(ask, pressed_n, more));
     }
-    list.extend(nips(train, pressed_n).map(|what| NIPS.with([Figure::Word(what)])));
+    list.extend(nips(drive, pressed_n).map(|what| NIPS.with([Figure::Word(what)])));
     if energy_j > HURTS_J {
         list.push(STRIKES.with([Figure::Quantity(Kind::Energy, energy_j)]));
     }
@@ -170,16 +170,16 @@ fn in_its_way(ask: &Ask<'_>, train: &Train) -> Vec<Caution> {
         list.push(GUARD.with([]));
     }
     // Only a drive that follows nobody's hand starts by itself.
-    if train.presses_n.is_some() && (pressed_n > HURTS_N || energy_j > HURTS_J) {
+    if drive.presses_n.is_some() && (pressed_n > HURTS_N || energy_j > HURTS_J) {
         list.push(STARTS.with([]));
     }
     list
 }
 
 /// What somebody in the way would feel at the load: the drive's own force with the weight that it carries.
-fn pressed(ask: &Ask<'_>, train: &Train) -> (f64, &'static str) {
+fn pressed(ask: &Ask<'_>, drive: &Drive) -> (f64, &'static str) {
     let axis = ask.book.axis();
-    let (pressed_n, more) = match train.presses_n {
+    let (pressed_n, more) = match drive.presses_n {
         Some([push, pull]) => {
             let weights = axis.loads_kg.map(|load| ask.weight_n(load));
             let weights = weights.into_iter().flatten();
@@ -187,7 +187,7 @@ fn pressed(ask: &Ask<'_>, train: &Train) -> (f64, &'static str) {
             let most = weights.fold(f64::NEG_INFINITY, f64::max);
             ((push - least).max(pull + most), "up to")
         }
-        None => (train.demand.thrust_n(), "at least"),
+        None => (drive.demand.thrust_n(), "at least"),
     };
     // Where the load goes a shorter way than its drive, it presses with more.
     (pressed_n / axis.ways()[0], more)
@@ -219,8 +219,8 @@ fn tool(ask: &Ask<'_>) -> Option<[f64; 2]> {
 }
 
 /// What of a drive draws in fingers; a hand at the crank is always near its rack.
-fn nips(train: &Train, pressed_n: f64) -> impl Iterator<Item = &'static str> {
-    let has = |kinds: &[&str]| train.parts.iter().any(|part| kinds.contains(&part.kind));
+fn nips(drive: &Drive, pressed_n: f64) -> impl Iterator<Item = &'static str> {
+    let has = |kinds: &[&str]| drive.parts.iter().any(|part| kinds.contains(&part.kind));
     let screw = pressed_n > HURTS_N && has(&["ball_screws", "sliding_screws"]);
     let all = [
         (has(&["racks"]), "pinion and rack"),
@@ -230,9 +230,9 @@ fn nips(train: &Train, pressed_n: f64) -> impl Iterator<Item = &'static str> {
 }
 
 /// What comes before anybody reaches in: the load is carried by something else first, then what pushes is let off.
-fn stored(ask: &Ask<'_>, train: &Train, pull: &Pull) -> Vec<Caution> {
+fn stored(ask: &Ask<'_>, drive: &Drive, pull: &Pull) -> Vec<Caution> {
     let is_fluid = |caution: &Caution| matches!(caution.hazard, "air.stays" | "oil.stays");
-    let fluid = train.cautions.iter().any(is_fluid);
+    let fluid = drive.cautions.iter().any(is_fluid);
     let mut list = Vec::new();
     if pull.falls() {
         list.push(BLOCK_LOAD.with([]));
@@ -272,13 +272,13 @@ fn overrunning(demand: &Demand) -> Option<String> {
 }
 
 /// Where what lies loose on the load slides; a drive that comes to its ends in its own way says so itself.
-fn roughness(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
-    let demand = &train.demand;
+fn roughness(ask: &Ask<'_>, drive: &Drive) -> Option<Caution> {
+    let demand = &drive.demand;
     let hinge = demand.hinge.as_ref();
     let acceleration = hinge.map_or(demand.worst.peak_acceleration_m_s2, |hinge| {
         hinge.peak_acceleration_m_s2
     });
-    (train.arrives_j.is_none() && acceleration > ask.job.rules.loose_slides).then(|| {
+    (drive.arrives_j.is_none() && acceleration > ask.job.rules.loose_slides).then(|| {
         let in_g = (acceleration / G_M_S2 * 10.0).round() / 10.0;
         JERKS.with([Figure::Number(acceleration), Figure::Number(in_g)])
     })

@@ -5,12 +5,11 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use crate::catalog::{Catalog, Common, Cover, Ingress};
 use crate::family::choose::Bought;
-use crate::family::{Ask, Check, PartLine, Train};
+use crate::family::{Ask, Check, Drive, PartLine};
 use crate::quantity::{Length, Si, metres, show};
 use crate::requirements::{Dirt, Task, Water};
 
 /// What the site asks of every enclosure (IEC 60529).
-#[must_use]
 pub fn ingress_asked(job: &Task) -> Ingress {
     let (solids, water) = match job.site.water {
         Water::Dry => (2, 0),
@@ -41,7 +40,6 @@ fn degrees_outside(job: &Task, common: &Common) -> f64 {
 }
 
 /// Whether a part bears the site without a cover.
-#[must_use]
 pub fn suits(job: &Task, common: &Common) -> bool {
     short_of(common.ingress, ingress_asked(job)) == 0
         && degrees_outside(job, common) <= 0.0
@@ -61,7 +59,6 @@ pub(in crate::family) fn unsuited<'l, 'a: 'l>(
 
 /// A catalog without the parts that do not bear the site where others of their kind and sort do: a cheap one that does not
 /// would else stand before one that does. None where every part bears it.
-#[must_use]
 pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     let bears = |common: &Common, covered: bool| {
         let tight = covered || short_of(common.ingress, ingress_asked(job)) == 0;
@@ -85,10 +82,10 @@ pub(in crate::family) struct Covers<'a> {
     longer_m: f64,
 }
 
-/// Whether every part of a fitted train bears the site: whether [`check`] will pass.
-pub(in crate::family) fn bears(ask: &Ask<'_>, train: &Train<'_>, covers: &Covers<'_>) -> bool {
+/// Whether every part of a fitted drive bears the site: whether [`check`] will pass.
+pub(in crate::family) fn bears(ask: &Ask<'_>, drive: &Drive<'_>, covers: &Covers<'_>) -> bool {
     let asked = ingress_asked(ask.job);
-    let mut lines = train.parts.iter().chain(&ask.assist.parts);
+    let mut lines = drive.parts.iter().chain(&ask.assist.parts);
     lines.all(|line| {
         degrees_outside(ask.job, line.common) <= 0.0
             && (line.common.explosive_atmosphere || !ask.job.site.explosive_atmosphere)
@@ -103,14 +100,14 @@ impl Covers<'_> {
 }
 
 /// Adds one check of the site each, and what must be said of the covers.
-pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a>) {
+pub(in crate::family) fn check<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>, covers: &Covers<'a>) {
     if covers.longer_m > 0.0 {
-        train.remarks.push(format!(
+        drive.remarks.push(format!(
             "Bellows over the screw lie folded in {} mm at its ends: it is longer by that.",
             show(covers.longer_m * 1000.0)
         ));
     }
-    let lines = || train.parts.iter().chain(&ask.assist.parts);
+    let lines = || drive.parts.iter().chain(&ask.assist.parts);
     let mut list = vec![
         temperature(ask.job, lines()),
         ingress(ask.job, lines(), covers),
@@ -118,15 +115,15 @@ pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers:
     if ask.job.site.explosive_atmosphere {
         list.push(explosive(lines()));
     }
-    train.checks.extend(list);
+    drive.checks.extend(list);
 }
 
 /// Adds bellows over the screws and rails that the site asks them for.
-pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
+pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) -> Covers<'a> {
     let asked = ingress_asked(ask.job);
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
     let mut longer_m = 0.0_f64;
-    for line in &train.parts {
+    for line in &drive.parts {
         // The cut piece is the screw or rail itself; nuts and carriages run under the same bellows.
         if line.length_m.is_none() || short_of(line.common.ingress, asked) == 0 {
             continue;
@@ -148,13 +145,12 @@ pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) ->
         }
         covered.push(line.common.id.as_str());
     }
-    train.closed_length_m += longer_m;
-    train.parts.extend(covers);
+    drive.closed_length_m += longer_m;
+    drive.parts.extend(covers);
     Covers { covered, longer_m }
 }
 
 /// Length that the bellows over a part lie folded in, both ends together; 0 where none is needed or helps.
-#[must_use]
 pub fn bellows_m(ask: &Ask<'_>, common: &Common, size: Option<Length>) -> f64 {
     if short_of(common.ingress, ingress_asked(ask.job)) == 0 {
         return 0.0;

@@ -3,7 +3,7 @@
 use crate::family::hazard::{
     COLD_PLACE, Caution, ELECTRIC, EXPLOSIVE, HOT_PLACE, NOISE, STANDS_FREE, VESSEL, WASHED, WET,
 };
-use crate::family::{Ask, Figure, Train};
+use crate::family::{Ask, Drive, Figure};
 use crate::quantity::{Kind, Si};
 use crate::requirements::Water;
 
@@ -18,18 +18,18 @@ const BURNS_K: f64 = 328.15;
 const FREEZES_K: f64 = 273.15;
 
 /// The cautions; the level of the drive's noise is in dB(A).
-pub(super) fn cautions(ask: &Ask<'_>, train: &Train, noise_db: f64) -> Vec<Caution> {
+pub(super) fn cautions(ask: &Ask<'_>, drive: &Drive, noise_db: f64) -> Vec<Caution> {
     let site = &ask.job.site;
     let mut list = Vec::new();
     if ask.job.base.is_some_and(|base| !base.bolted) {
         list.push(STANDS_FREE.with([]));
     }
-    list.extend(vessels(train).map(|what| VESSEL.with([Figure::Word(what)])));
+    list.extend(vessels(drive).map(|what| VESSEL.with([Figure::Word(what)])));
     if site.explosive_atmosphere {
         list.push(EXPLOSIVE.with([]));
     }
-    let used = &train.running;
-    let makes_air = train.parts.iter().any(|part| part.kind == "compressors");
+    let used = &drive.running;
+    let makes_air = drive.parts.iter().any(|part| part.kind == "compressors");
     let is_electric = makes_air || used.moving_j + used.holding_j + used.standby_w > 0.0;
     let volts = site.mains.map_or(0.0, |mains| mains.voltage.si());
     if is_electric && volts >= TOUCHED_V {
@@ -57,8 +57,8 @@ pub(super) fn cautions(ask: &Ask<'_>, train: &Train, noise_db: f64) -> Vec<Cauti
 }
 
 /// What of a drive keeps a gas under pressure.
-fn vessels(train: &Train) -> impl Iterator<Item = &'static str> {
-    let has = |kind: &str| train.parts.iter().any(|part| part.kind == kind);
+fn vessels(drive: &Drive) -> impl Iterator<Item = &'static str> {
+    let has = |kind: &str| drive.parts.iter().any(|part| part.kind == kind);
     let all = [
         (has("air_receivers"), "air receiver"),
         (has("oil_accumulators"), "accumulator"),

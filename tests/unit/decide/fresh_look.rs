@@ -54,7 +54,7 @@ fn no_load_that_moves_by_itself_is_offered_to_be_let_go() {
             continue;
         };
         let worst = axis
-            .demand(&job, &Assist::None, job.travel_time_must_s)
+            .demand(&job, &Assist::None, job.travel_time_limit_s)
             .worst;
         if weight_moves(&job) {
             hanging += 1;

@@ -13,8 +13,8 @@ fn kept<T>(value: T) -> &'static T {
     Box::leak(Box::new(value))
 }
 
-/// A train with controls only, finished, under one of the assists.
-fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
+/// A drive with controls only, finished, under one of the assists.
+fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Drive<'static> {
     as_loud(job, slide, (assist, time_s), 0.0)
 }
 
@@ -24,7 +24,7 @@ fn as_loud(
     slide: &Slide,
     (assist, time_s): (usize, f64),
     noise_db: f64,
-) -> Train<'static> {
+) -> Drive<'static> {
     let (job, slide) = (kept(job.clone()), kept(slide.clone()));
     let book = kept(Book::new(job, Axis::new(job, slide)));
     let all = built_in().expect("the built-in catalog is sound");
@@ -39,23 +39,23 @@ fn as_loud(
         book,
         strokes: kept(Strokes::default()),
     };
-    let mut train = Train::new("pneumatic", "test", Hours::AIR, ask.demand(time_s));
+    let mut drive = Drive::new("pneumatic", "test", Hours::AIR, ask.demand(time_s));
     let serves = if job.site.explosive_atmosphere {
         "air_logic"
     } else {
         "air"
     };
     let controls = control(&ask, serves, 20.0, false)[0];
-    train
+    drive
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));
-    let mut train = finish(&ask, train);
-    caution::add(&ask, &mut train, noise_db);
-    train
+    let mut drive = finish(&ask, drive);
+    caution::add(&ask, &mut drive, noise_db);
+    drive
 }
 
-fn check<'t>(train: &'t Train<'_>, id: &str) -> &'t Check {
-    train
+fn check<'t>(drive: &'t Drive<'_>, id: &str) -> &'t Check {
+    drive
         .checks
         .iter()
         .find(|check| check.id == id)
@@ -65,32 +65,32 @@ fn check<'t>(train: &'t Train<'_>, id: &str) -> &'t Check {
 #[test]
 fn a_plain_lift_passes() {
     let slide = axis();
-    let train = finished(&about(&slide), &slide, 0, 20.0);
-    let ids: Vec<_> = train.checks.iter().map(|check| check.id).collect();
+    let drive = finished(&about(&slide), &slide, 0, 20.0);
+    let ids: Vec<_> = drive.checks.iter().map(|check| check.id).collect();
     assert_eq!(ids, ["site.temperature", "site.ingress"]);
-    assert!(train.passes());
+    assert!(drive.passes());
     // Going down it overruns with its weight: 85 · 9.80665 = 833.6 N.
     assert!(
-        train.remarks.iter().any(|remark| remark.contains("834 N")),
+        drive.remarks.iter().any(|remark| remark.contains("834 N")),
         "{:?}",
-        train.remarks
+        drive.remarks
     );
 }
 
 #[test]
 fn a_heavy_counterweight_is_said_to_pull_up() {
     let slide = axis();
-    let train = finished(&about(&slide), &slide, 1, 20.0);
-    assert!(train.passes());
+    let drive = finished(&about(&slide), &slide, 1, 20.0);
+    assert!(drive.passes());
     // (82 - 80) · 9.80665 = 19.6 N.
     let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
     assert!(
-        train
+        drive
             .cautions
             .iter()
             .any(|caution| caution.to_string().starts_with(upward)),
         "{:?}",
-        train.cautions
+        drive.cautions
     );
 }
 
@@ -98,8 +98,8 @@ fn a_heavy_counterweight_is_said_to_pull_up() {
 fn a_drive_is_loud_from_80_db() {
     let slide = axis();
     let is_loud = |level| {
-        let train = as_loud(&about(&slide), &slide, (0, 20.0), level);
-        train
+        let drive = as_loud(&about(&slide), &slide, (0, 20.0), level);
+        drive
             .cautions
             .iter()
             .any(|caution| caution.hazard == "noise")
@@ -114,8 +114,8 @@ fn a_place_is_hot_from_55_degrees() {
         let mut job = about(&slide);
         job.site.explosive_atmosphere = true;
         job.site.hottest = Temperature::from_si(celsius + 273.15);
-        let train = finished(&job, &slide, 0, 20.0);
-        train
+        let drive = finished(&job, &slide, 0, 20.0);
+        drive
             .cautions
             .iter()
             .any(|caution| caution.hazard == "site.hot")
@@ -131,21 +131,21 @@ fn a_guide_is_fitted_where_none_is_supplied() {
         ..axis()
     };
     let job = about(&slide);
-    let train = finished(&job, &slide, 0, 20.0);
+    let drive = finished(&job, &slide, 0, 20.0);
     assert!(
-        train.fittings.len() == 1 && train.passes(),
+        drive.fittings.len() == 1 && drive.passes(),
         "{:#?}",
-        train.checks
+        drive.checks
     );
     // Worst in a stop on the way down from 0.0675 m/s within 2 mm, 1.139 m/s²:
     // M = 85·(9.80665 + 1.139)·0.06 = 55.82 N m over 0.4 m is 139.6 N on each of two carriages.
-    let load = check(&train, "guide.static").demand;
+    let load = check(&drive, "guide.static").demand;
     assert!((load - 139.6).abs() < 0.1, "{load}");
     // 100 km · (8000/125)³ = 26 million km.
-    let life = check(&train, "guide.life").capacity;
+    let life = check(&drive, "guide.life").capacity;
     assert!((life / 26e6 - 1.0).abs() < 0.05, "{life}");
     assert_eq!(
-        train
+        drive
             .parts
             .iter()
             .filter(|line| line.kind == "guides")
@@ -163,11 +163,11 @@ fn grit_puts_a_bellows_on_the_rail_and_seals_the_cabinet() {
     let mut job = about(&slide);
     job.site.dirt = Dirt::Gritty;
     job.site.water = Water::Washdown;
-    let train = finished(&job, &slide, 1, 20.0);
-    assert!(train.passes(), "{:#?}", train.checks);
-    assert!(train.parts.iter().any(|line| line.kind == "covers"));
+    let drive = finished(&job, &slide, 1, 20.0);
+    assert!(drive.passes(), "{:#?}", drive.checks);
+    assert!(drive.parts.iter().any(|line| line.kind == "covers"));
     assert!(
-        train
+        drive
             .parts
             .iter()
             .any(|line| line.common.id == "control-air-ends-ip65")
@@ -179,15 +179,15 @@ fn cold_and_explosive_places_name_the_part() {
     let slide = axis();
     let mut job = about(&slide);
     job.site.explosive_atmosphere = true;
-    let train = finished(&job, &slide, 1, 20.0);
+    let drive = finished(&job, &slide, 1, 20.0);
     assert!(
-        train.passes(),
+        drive.passes(),
         "pneumatic logic bears it: {:#?}",
-        train.checks
+        drive.checks
     );
     job.site.coldest = Temperature::from_si(238.15);
-    let train = finished(&job, &slide, 1, 20.0);
-    let says = check(&train, "site.temperature")
+    let drive = finished(&job, &slide, 1, 20.0);
+    let says = check(&drive, "site.temperature")
         .says
         .clone()
         .unwrap_or_default();
@@ -204,8 +204,8 @@ fn a_tipping_machine_is_out_and_told_what_mends_it() {
         mass: kilograms(60.0),
         ..base()
     });
-    let train = finished(&job, &slide, 0, 20.0);
-    let check = check(&train, "machine.stability");
+    let drive = finished(&job, &slide, 0, 20.0);
+    let check = check(&drive, "machine.stability");
     assert!(!check.passes());
     let says = check.says.clone().unwrap_or_default();
     assert!(

@@ -149,7 +149,7 @@ impl<'a> Layout<'a> {
     /// What it costs: [`Layout::parts`] with the hours to fit and keep them, and bellows.
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
         let bellows = site::bellows_bought(ask, self.build.common(), self.build.covered());
-        // A guide is laid out for every train that is tried: no list is made for a sum.
+        // A guide is laid out for every drive that is tried: no list is made for a sum.
         let bought: Bought = self
             .lines()
             .into_iter()
