@@ -361,7 +361,7 @@ fn a_schema_is_printed_alone_and_the_same_twice() {
 }
 
 #[test]
-fn a_ranking_and_a_sheet_end_in_what_decides_beyond_them() {
+fn whatever_names_a_drive_or_a_price_ends_in_what_decides_beyond_it() {
     let study = counterpoise()
         .args(["rank", "examples/kiln-door.json", "--json", "-"])
         .assert()
@@ -372,13 +372,22 @@ fn a_ranking_and_a_sheet_end_in_what_decides_beyond_them() {
     for command in [
         vec!["rank", "examples/kiln-door.json"],
         vec!["explain", "examples/kiln-door.json", first],
+        vec!["price", "examples/tray-pusher.json"],
+        vec![
+            "compare",
+            "examples/kiln-door.json",
+            "examples/kiln-door.json",
+        ],
+        vec!["catalog", "list"],
+        vec!["catalog", "list", "--kind", "ropes"],
     ] {
         let run = counterpoise().args(&command).assert().code(0);
         let screen = text(&run.get_output().stdout);
         let words: Vec<_> = screen.split_whitespace().collect();
         assert!(
             words.join(" ").ends_with(
-                "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, \
+                "Not for lifting or carrying people. Parts, prices and hours of the built-in catalog are invented. \
+                 Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, \
                  ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide."
             ),
             "{command:?}"

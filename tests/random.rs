@@ -103,7 +103,15 @@ pub fn written(seed: u64) -> Arc<Written> {
         let options = ranked.options.iter();
         Arc::new(Written {
             json: to_json(&ranked).expect("all are numbers"),
-            hazards: options.map(|option| option.hazards.clone()).collect(),
+            hazards: options
+                .map(|option| {
+                    option
+                        .hazards
+                        .iter()
+                        .map(|caution| caution.hazard)
+                        .collect()
+                })
+                .collect(),
         })
     };
     let place = usize::try_from(seed).ok();

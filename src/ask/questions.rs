@@ -332,15 +332,19 @@ static QUESTIONS: &[Question] = &[
         id: "power_loss",
         part: "motion",
         asks: "What must it do when the power fails?",
-        why: "Holding takes a brake, a lock or a screw that does not run back; a load that may sink needs none.",
-        more: "Whatever anybody may be under, or whatever breaks when it drops, must hold.",
-        usual: one_text("whatever hangs should hold"),
+        why: "Holding takes a brake, a lock or a screw that does not run back.",
+        more: "What hangs, rolls or swings by itself is not lowered when the power fails: let go, it falls. Whatever anybody may be \
+            under or in the way of, or whatever breaks when it drops, must hold.",
+        usual: one_text("whatever hangs, rolls or swings by itself holds"),
         typical: one_text("hold"),
         defaulted: true,
         form: Form::One(|_| {
             vec![
                 choice("hold", "stay where it is"),
-                choice("may_move", "it may sink or be pushed back"),
+                choice(
+                    "may_move",
+                    "it may fall or be pushed, with nobody in its way",
+                ),
             ]
         }),
         applies: |_, draft| !reads::lies_level(draft) || reads::is_held(draft),
@@ -350,10 +354,7 @@ static QUESTIONS: &[Question] = &[
             value: "may_move",
             says: "It lies level and nothing pulls at it, so it is not asked what it does when the power fails: it stays.",
         }),
-        easier: Some(Easier {
-            changes: |_, _| Changes::default().with("power_loss", "may_move"),
-            says: "it might move when the power fails",
-        }),
+        // Asked of loads that move by themselves: what letting go would save is not worked out.
         ..PLAIN
     },
     Question {

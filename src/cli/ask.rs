@@ -16,7 +16,7 @@ use crate::ask::{Draft, Front, Interview, Stop, parts};
 use crate::catalog::Catalog;
 use crate::decide::{Resolver, compare};
 use crate::problem::{Problem, plain};
-use crate::report::{compare_screen, screen_in};
+use crate::report::{compare_screen, screen_in, standing};
 use crate::study::RankedJob;
 
 /// Names tried for a file whose name is taken.
@@ -197,7 +197,10 @@ fn show_ranking(
 ) -> Result<RunEnd, Failure> {
     let now = rank(draft, catalog)?;
     let shows = match before {
-        Some(before) => compare_screen(&compare(before, &now), page()),
+        Some(before) => {
+            let moved = compare_screen(&compare(before, &now), page());
+            format!("{moved}\n{}", standing(&now.job, page()))
+        }
         None => screen_in(draft.system(), &now.study, &now.job, page()),
     };
     files::tell("");

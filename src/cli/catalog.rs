@@ -8,7 +8,7 @@ use super::rank::page;
 use super::shelf::stock;
 use super::{Failure, RunEnd, files};
 use crate::catalog::{COMMON, PartsOfKind, Selection, to_csv, to_file, unknown_field};
-use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen};
+use crate::report::{checked_screen, found_screen, kinds_screen, parts_screen, standing_alone};
 
 #[derive(Debug, Args)]
 pub struct CatalogCommand {
@@ -74,17 +74,19 @@ impl List {
             .map_err(Failure::Input)?;
         let stock = stock(self.folder.as_deref())?;
         let chosen = asked.of(&stock);
-        let text = match chosen.as_slice() {
+        let shows = match chosen.as_slice() {
+            // Files that are read again have no place for the standing line.
             [one] if self.csv => to_csv(one).map_err(Failure::Internal)?,
             [one] if self.json => to_file(one),
             [one] if asked.kind().is_some() => {
                 self.known_fields(one)?;
                 parts_screen(one, &self.fields, self.folder.is_some(), page())
+                    + &standing_alone(page())
             }
-            several if asked.narrows() => found_screen(several, page()),
-            several => kinds_screen(&stock.name, several, page()),
+            several if asked.narrows() => found_screen(several, page()) + &standing_alone(page()),
+            several => kinds_screen(&stock.name, several, page()) + &standing_alone(page()),
         };
-        files::print(&text)?;
+        files::print(&shows)?;
         Ok(RunEnd::Done)
     }
 

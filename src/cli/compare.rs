@@ -11,7 +11,7 @@ use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
 use crate::problem::{Problem, Problems};
-use crate::report::compare_screen;
+use crate::report::{compare_screen, standing};
 use crate::study::RankedJob;
 
 #[derive(Debug, Args)]
@@ -34,7 +34,9 @@ impl Compare {
         let catalog = self.shelf.catalog()?;
         let before = loaded(&self.before, &catalog)?;
         let after = loaded(&self.after, &catalog)?;
-        files::print(&compare_screen(&compare(&before, &after), page()))?;
+        let moved = compare_screen(&compare(&before, &after), page());
+        let text = format!("{moved}\n{}", standing(&after.job, page()));
+        files::print(&text)?;
         Ok(RunEnd::of(&after.study))
     }
 }

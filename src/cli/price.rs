@@ -8,7 +8,7 @@ use super::job::Job;
 use super::rank::page;
 use super::{Failure, RunEnd, files};
 use crate::decide::{Resolver, prices};
-use crate::report::price_screen;
+use crate::report::{price_screen, standing};
 use crate::study::RankedJob;
 
 #[derive(Debug, Args)]
@@ -30,7 +30,10 @@ impl Price {
         let prices = prices(&resolver);
         let RankedJob { job, mut study } = resolver.into_ranked();
         study.requirement_prices = prices;
-        let text = || price_screen(&study, &job, page());
+        let text = || {
+            let prices = price_screen(&study, &job, page());
+            format!("{prices}\n{}", standing(&job, page()))
+        };
         files::put(self.json.as_deref(), &study, text)?;
         Ok(RunEnd::of(&study))
     }

@@ -8,6 +8,7 @@ use super::change::{
 };
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
+use crate::demand::Figures;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, in_words, metres, show};
@@ -56,7 +57,7 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let mut looks: Vec<FreshLook> = counterweight(study, first, resolver.job())
         .into_iter()
         .collect();
-    let mut ideas = ideas(resolver.job());
+    let mut ideas = ideas(resolver.job(), &study.demand.worst);
     ideas.extend(other_guides(resolver.job(), resolver.catalog()));
     let slower = slower(resolver.job());
     make_again(resolver, ideas.iter().chain(&slower));
@@ -86,16 +87,17 @@ fn make_again<'i>(resolver: &Resolver, ideas: impl Iterator<Item = &'i Idea>) {
     });
 }
 
-/// Changes of one thing.
-fn ideas(job: &Requirements) -> Vec<Idea> {
+/// Changes of one thing; `worst` is what the job asks without assist.
+fn ideas(job: &Requirements, worst: &Figures) -> Vec<Idea> {
     let mut ideas = Vec::new();
     if stops(job) > 0 {
         let change = Change::new("stops", STOPS[stops(job)], STOPS[0]);
         let says = "If it had to stop only at its two ends";
         ideas.push(Idea::new(says, [change]));
     }
-    if job.power_loss == PowerLoss::Hold {
-        let says = "If the load may sink to rest at the bottom when the power fails";
+    if job.power_loss == PowerLoss::Hold && !worst.moves_by_itself() {
+        let says =
+            "If the load, which nothing moves at rest, need not be held when the power fails";
         ideas.push(Idea::new(says, [may_move()]));
     }
     if let Some(slide) = job.motion.slide() {
@@ -417,3 +419,7 @@ fn idle_limit(resolver: &Resolver, criterion: Criterion, limit: f64) -> Option<(
     let says = format!("{name} ({}, the worst has {worst})", change.from);
     idle.then_some((says, change))
 }
+
+#[cfg(test)]
+#[path = "../../tests/unit/decide/fresh_look.rs"]
+mod tests;

@@ -27,7 +27,8 @@ enum Piece {
 
 /// The prices of a file's requirements.
 pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
-    let lines = sweeps(resolver.job(), resolver.study().options.first());
+    let study = resolver.study();
+    let lines = sweeps(resolver.job(), &study.demand.worst, study.options.first());
     let pieces = pieces(resolver, &lines);
     let found = in_parallel(pieces.len(), |index| match &pieces[index] {
         Piece::Step(line, step) => {

@@ -1,11 +1,12 @@
 //! How the built machine is proved: what to measure, where, and the reading to expect, at rest and at full speed and load.
 //!
 //! Every reading is a number of the option's own demand, checks and criteria; a slow trial proves nothing about a fast one.
+//! The drive stays coupled: a load cell is fitted between drive and load while something else carries the load.
 
 use super::course::assist;
-use crate::demand::Axis;
-use crate::family::{Pace, Stage, family};
-use crate::quantity::show;
+use crate::demand::{Assist, Axis};
+use crate::family::{Need, Pace, Stage, family, may_need};
+use crate::quantity::{Si, show};
 use crate::requirements::{PowerLoss, Requirements};
 use crate::study::{OptionLine, amount};
 
@@ -26,7 +27,7 @@ const COAST_SHARE: f64 = 0.5;
 /// The proving plan of an option.
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let pace = family(&option.family).map_or(Pace::Law, |family| family.pace);
-    let mut plan = at_rest(option, job);
+    let mut plan = at_rest(option, job, pace);
     plan.extend(at_speed(option, pace));
     plan.extend(own(option, Stage::AtWork));
     plan.extend(after_stop(option, job, pace));
@@ -48,7 +49,7 @@ fn own(option: &OptionLine, stage: Stage) -> impl Iterator<Item = Proof> {
     proofs.map(|own| proof(own.measure, own.reading.to_string()))
 }
 
-/// What gravity alone asks of the drive with the greatest load, which a scale shows while nothing works on the load.
+/// What gravity alone asks of the drive with the greatest load, which a load cell shows while nothing works on the load.
 fn weighed_n(option: &OptionLine, job: &Requirements) -> f64 {
     let Some(axis) = Axis::of(job) else {
         return 0.0;
@@ -57,19 +58,60 @@ fn weighed_n(option: &OptionLine, job: &Requirements) -> f64 {
     weights.map(f64::abs).into_iter().fold(0.0, f64::max)
 }
 
-fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
+/// Whether something moves the load by itself, with the assist or without: then something else carries it before it is touched.
+fn moves_by_itself(option: &OptionLine, job: &Requirements) -> bool {
+    let weight = |axis: Axis| axis.weights_n(&Assist::None, axis.loads_kg[1]);
+    let bare = Axis::of(job).map_or([0.0; 2], weight);
+    let held_n = option.demand.worst.holding_n;
+    held_n > LEAST_READ_N || bare.iter().any(|force| force.abs() > LEAST_READ_N)
+}
+
+/// Whether the drive runs on oil.
+fn is_on_oil(option: &OptionLine) -> bool {
+    family(&option.family).is_some_and(|family| may_need(family, Need::Oil))
+}
+
+/// What is done before a load cell is fitted: the load is carried by something else, and the drive can push nothing.
+fn made_safe(option: &OptionLine, job: &Requirements, pace: Pace) -> Proof {
+    let load = amount(job.motion.kind().load().most.si(), "kg");
+    let mut steps = Vec::new();
+    if moves_by_itself(option, job) {
+        steps.push(format!(
+            "the load rests on its stop, or is blocked, propped or slung with tackle rated for {load} and for any spring or wind on it"
+        ));
+    }
+    if &*option.assist != "none" {
+        steps.push("the counterweight is pinned".into());
+    }
+    let still = match pace {
+        Pace::Hand => "the handle is taken off or tied",
+        Pace::Medium => "the drive is locked off, then vented, with zero on the gauge",
+        Pace::Law if is_on_oil(option) => {
+            "the drive is locked off, then its oil relieved, with zero on the gauge"
+        }
+        Pace::Law => "the drive is switched off and locked off",
+    };
+    steps.push(still.into());
+    steps.push("nobody is in the path".into());
+    proof(
+        "Before a load cell is fitted between drive and load, and before it is taken out",
+        steps.join("; "),
+    )
+}
+
+fn at_rest(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof> {
     let worst = &option.demand.worst;
-    let mut plan = Vec::new();
+    let mut plan = vec![made_safe(option, job, pace)];
     let weighed = weighed_n(option, job);
     if weighed > LEAST_READ_N {
         plan.push(proof(
-            "Drive uncoupled, greatest load on: hang a scale where the drive pulls, load standing still",
-            format!("{} at most holding", amount(weighed, "N")),
+            "Load cell between drive and load, greatest load, held by the drive, standing still",
+            format!("{} at most", amount(weighed, "N")),
         ));
     }
     plan.push(if job.motion.kind().process().points.is_empty() {
         proof(
-            "Drive uncoupled, greatest load on: a scale where the drive pulls, load just made to move, at several places of the travel",
+            "Load cell, greatest load, just made to move, at several places of the travel",
             format!(
                 "{} at most; more means more friction than was assumed",
                 amount(worst.static_peak_n, "N")
@@ -77,7 +119,7 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
         )
     } else {
         proof(
-            "Load cell between drive and load, greatest load, crept through the work",
+            "Load cell, greatest load, crept through the work, nobody within reach of it",
             format!(
                 "{} at most, greatest at {}",
                 amount(worst.static_peak_n, "N"),
@@ -94,12 +136,12 @@ fn at_rest(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
 fn at_speed(option: &OptionLine, pace: Pace) -> Vec<Proof> {
     let worst = &option.demand.worst;
     let mut plan = vec![proof(
-        "Stop-watch or end switches, each way, least and greatest load, first slowly, then at full speed",
+        "Stop-watch or end switches, each way, least and greatest load, path clear, first slowly, then at full speed",
         format!("{} each way", amount(option.design_travel_time_s, "s")),
     )];
     if pace != Pace::Medium {
         plan.push(proof(
-            "Load cell between drive and load, full speed, greatest load",
+            "Load cell, full speed, greatest load, path clear",
             format!(
                 "{} at the peak{}",
                 amount(worst.dynamic_peak_n, "N"),
@@ -135,7 +177,7 @@ fn after_stop(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof>
     if pace == Pace::Law && stop.deceleration_m_s2 > 0.0 {
         let coast = |speed: f64| speed * speed / (2.0 * stop.deceleration_m_s2);
         plan.push(proof(
-            "Emergency stop from half, then from full speed, greatest load, both ways: way to standstill",
+            "Emergency stop from half, then from full speed, greatest load, both ways, path clear: way to standstill",
             format!(
                 "{}, then {} after the stop acts: four times, not twice. {}",
                 amount(coast(COAST_SHARE * speed), "m"),
@@ -154,20 +196,28 @@ fn after_stop(option: &OptionLine, job: &Requirements, pace: Pace) -> Vec<Proof>
 /// What the load does when the power fails.
 fn power_off(option: &OptionLine, job: &Requirements, pace: Pace) -> Proof {
     let held = job.power_loss == PowerLoss::Hold && option.demand.worst.holding_n > LEAST_READ_N;
-    let measure = if pace == Pace::Hand {
-        "Handle let go in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
+    let how = if pace == Pace::Hand {
+        "Handle let go in mid-travel, standing clear of its circle"
     } else {
-        "Power switched off in mid-travel, greatest load, nobody near: mark the place, look again after an hour"
+        "Power switched off in mid-travel"
+    };
+    let caught = if moves_by_itself(option, job) {
+        "first the least, then the greatest load, a stop, prop or slack slings close under or behind it to catch it, path clear"
+    } else {
+        "greatest load, path clear"
     };
     // Without a lock or trapped air a piston is driven on by the air that is in it, or drifts as it is vented.
     let reading = if pace == Pace::Medium && !held {
-        "it runs on to an end or drifts: see where to, and keep clear"
+        "it runs on to an end or drifts: see where to, and guard to there"
     } else if held || option.holds_without_power {
         "it stays where it is, but for the play and creep that the remarks name"
     } else {
-        "it may move: see that nothing and nobody is in its way"
+        "nothing holds it: it goes to its stop, and nothing and nobody may be in its way"
     };
-    proof(measure, reading)
+    proof(
+        format!("{how}, {caught}: mark the place, look again after an hour"),
+        reading,
+    )
 }
 
 fn at_the_end(option: &OptionLine) -> Vec<Proof> {
@@ -175,7 +225,7 @@ fn at_the_end(option: &OptionLine) -> Vec<Proof> {
     let mut plan: Vec<Proof> = error
         .map(|error| {
             proof(
-                "Dial gauge at each stopping place, twenty cycles at full speed: greatest less least reading",
+                "Dial gauge at each stopping place, read from clear of the path, twenty cycles at full speed: greatest less least reading",
                 format!("twice {} or less", amount(error.raw, "m")),
             )
         })
@@ -183,7 +233,7 @@ fn at_the_end(option: &OptionLine) -> Vec<Proof> {
         .collect();
     if let Some(stability) = &option.demand.stability {
         plan.push(proof(
-            "Feeler gauge under the foot at the edge that lifts first, greatest load, emergency stop from full speed",
+            "Feeler strip laid under the foot at the edge that lifts first, machine tethered, everybody clear, greatest load, emergency stop from full speed",
             format!("no foot lifts; the margin is {}", show(stability.margin())),
         ));
     }

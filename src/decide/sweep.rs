@@ -6,8 +6,11 @@ use super::change::{
     DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, limit_to, load, load_changes, nearer, power_loss,
     resized, stops,
 };
+use crate::demand::Figures;
 use crate::quantity::{Kind, Si, exact, in_words};
-use crate::requirements::{CRITERIA, Criterion, CriterionRow, Goal, Measure, Requirements};
+use crate::requirements::{
+    CRITERIA, Criterion, CriterionRow, Goal, Measure, PowerLoss, Requirements,
+};
 use crate::study::{Change, OptionLine, on_series};
 
 /// Parts of what is asked: half to double in steps of the R5 series (ISO 3), and the step nearest to it.
@@ -62,8 +65,8 @@ impl SweepStep {
     }
 }
 
-/// Every requirement whose price is asked.
-pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
+/// Every requirement whose price is asked; `worst` is what the job asks without assist.
+pub fn sweeps(job: &Requirements, worst: &Figures, first: Option<&OptionLine>) -> Vec<Sweep> {
     let most = load(job).most.si();
     let heavier = |part| Some(load_changes(job, part));
     let mut sweeps = vec![size_sweep(
@@ -76,8 +79,11 @@ pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     sweeps.extend(process(job));
     sweeps.extend(deflection(job));
     sweeps.push(choice("stops", "stops", &STOPS, stops(job)));
-    let fails = "when the power fails";
-    sweeps.push(choice("power_loss", fails, &POWER_LOSS, power_loss(job)));
+    // What letting go of a load that falls would save is nobody's business; what holding it would cost is.
+    if job.power_loss == PowerLoss::MayMove || !worst.moves_by_itself() {
+        let fails = "when the power fails";
+        sweeps.push(choice("power_loss", fails, &POWER_LOSS, power_loss(job)));
+    }
     for row in CRITERIA {
         match job.goals.get(&row.criterion) {
             Some(goal) => sweeps.push(stated(row, goal)),

@@ -123,6 +123,18 @@ pub struct Figures {
     pub worst_position_m: f64,
 }
 
+/// A force smaller than this moves nothing, N.
+const NOTHING_N: f64 = 1e-6;
+
+impl Figures {
+    /// Whether the load moves by itself where nothing holds it: it hangs, rolls or swings, or a spring or the wind pushes it.
+    ///
+    /// Whatever does is held. No change of the job that lets it go is tried, priced or offered.
+    pub fn moves_by_itself(&self) -> bool {
+        self.holding_n > NOTHING_N
+    }
+}
+
 /// An instant of the arm itself.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Turn {

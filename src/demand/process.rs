@@ -71,6 +71,12 @@ impl Process {
         side(true).max(side(false))
     }
 
+    /// The greatest force to be held anywhere over a travel: linear between, it is greatest at a breakpoint or an end.
+    pub fn greatest_push(&self, travel: f64) -> f64 {
+        let places = self.breakpoints(travel).chain([0.0, travel]);
+        places.map(|x| self.greatest_hold(x)).fold(0.0, f64::max)
+    }
+
     /// Positions of its breakpoints within a travel.
     pub fn breakpoints(&self, travel_m: f64) -> impl Iterator<Item = f64> + '_ {
         self.points

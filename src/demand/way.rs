@@ -43,6 +43,8 @@ pub trait Way: Debug + Send + Sync {
     fn holding_places_m(&self) -> Vec<f64>;
     /// Force that the process pushes back with at rest, N, the greater at a jump.
     fn process_hold_n(&self, x_m: f64) -> f64;
+    /// Force with which the process pushes the load at rest, the most over the way; at its centre of mass where it swings.
+    fn process_push_n(&self) -> f64;
     /// What gravity asks of the drive at a place.
     fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64;
     /// The same, least and most over the way.
@@ -113,6 +115,14 @@ pub trait Way: Debug + Send + Sync {
     /// Whether going out lifts the load straight, so that a counterweight over sheaves may help.
     fn lifts(&self) -> bool {
         false
+    }
+    /// How much higher the load's centre of mass stands at one place of its way than at another, the most, m.
+    fn rise_m(&self) -> f64 {
+        0.0
+    }
+    /// Whether what goes down there falls, rather than running down a slope.
+    fn is_steep(&self) -> bool {
+        true
     }
     /// Whether the force at rest is the same all along.
     fn is_uniform(&self) -> bool {

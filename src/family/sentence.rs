@@ -26,6 +26,22 @@ impl fmt::Display for Figure {
 }
 
 impl Figure {
+    /// Its size, to compare it with others of its slot.
+    fn size(&self) -> f64 {
+        match self {
+            Self::Number(value) | Self::Quantity(_, value) => *value,
+            Self::Word(_) => 0.0,
+        }
+    }
+    /// Figures of one slot: one, or from the least to the most, or the most alone.
+    fn range<'f>(figures: impl Iterator<Item = &'f Self> + Clone, most_alone: bool) -> String {
+        let by_size = |p: &&Self, q: &&Self| p.size().total_cmp(&q.size());
+        let ends = [figures.clone().min_by(by_size), figures.max_by(by_size)];
+        match ends.map(|end| end.map_or_else(String::new, ToString::to_string)) {
+            [least, most] if most_alone || least == most => most,
+            [least, most] => format!("{least} to {most}"),
+        }
+    }
     /// A force, N.
     pub fn force(newtons: f64) -> Self {
         Self::Quantity(Kind::Force, newtons)
@@ -65,6 +81,35 @@ impl<const FIGURES: usize> Words<FIGURES> {
 pub struct Sentence {
     words: &'static str,
     figures: Vec<Figure>,
+}
+
+impl Sentence {
+    /// Whether another says the same, whatever its figures are; a word that differs says something else.
+    pub fn says_as(&self, other: &Self) -> bool {
+        let mut pairs = self.figures.iter().zip(&other.figures);
+        self.words == other.words
+            && pairs.all(|pair| match pair {
+                (Figure::Word(one), Figure::Word(two)) => one == two,
+                _ => true,
+            })
+    }
+
+    /// Several that say the same in one sentence: a figure that differs is shown from its least to its most, or as its most
+    /// alone after `up to`.
+    pub fn over(all: &[&Self]) -> String {
+        let Some(first) = all.first() else {
+            return String::new();
+        };
+        let mut says = String::new();
+        for (index, words) in first.words.split("{}").enumerate() {
+            if let Some(slot) = index.checked_sub(1) {
+                let figures = all.iter().filter_map(|one| one.figures.get(slot));
+                says += &Figure::range(figures, says.trim_end().ends_with("up to"));
+            }
+            says += words;
+        }
+        says
+    }
 }
 
 impl fmt::Display for Sentence {

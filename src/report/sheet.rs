@@ -4,6 +4,7 @@ use serde_json::Value;
 
 use super::course::chart;
 use super::page::{Page, Screen};
+use super::standing::standing;
 use super::swing::swing_table;
 use crate::decide::Proof;
 use crate::demand::{ForceCourse, HingeDemand};
@@ -11,7 +12,7 @@ use crate::quantity::{brief, exact, show, to_digits};
 use crate::reading::join;
 use crate::requirements::Requirements;
 use crate::study::{
-    AssistDetail, CheckLine, OptionLine, STANDING, Study, amount, check_name, money, per_cent,
+    AssistDetail, CheckLine, OptionLine, Study, amount, caution_lines, check_name, money, per_cent,
 };
 
 /// What is said of every counterweight.
@@ -61,15 +62,18 @@ pub fn sheet(
     out.heading(&format!("5. Money and worth ({})", job.currency));
     worth(option, job, &mut out);
     out.heading("6. Proving plan for the built machine");
-    out.line("At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one.");
+    out.line("At rest first, then slowly, then at full speed and load: a slow trial proves nothing about a fast one. All along nobody is under the load or in its path, and the drive stays coupled while it holds the load.");
     for proof in plan {
         out.item(format!("{}: {}.", proof.measure, proof.reading));
     }
     out.heading("7. Remarks and cautions");
-    for text in option.remarks.iter().chain(&option.cautions) {
+    for text in &option.remarks {
         out.item(text);
     }
-    out.item(STANDING);
+    for text in caution_lines(&[(1, &option.hazards)]) {
+        out.item(&text);
+    }
+    out.text.push_str(&standing(job, page));
     out.text
 }
 

@@ -2,12 +2,15 @@
 
 use super::page::{self, Page, Screen};
 use super::ruled_out::ruled_out;
+use super::standing::standing;
 use super::sure::how_sure;
 use super::swing::swing_table;
+use crate::family::Caution;
 use crate::quantity::{Kind, System, show};
 use crate::requirements::{PowerLoss, Requirements, Stops, in_degrees};
 use crate::study::{
-    OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
+    OptionLine, Study, amount, best_of_kinds, caution_lines, check_name, is_tie, lead, money,
+    per_cent,
 };
 
 /// Drive types in the table.
@@ -64,9 +67,13 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     }
     assumptions(&mut out, study);
     out.heading("Cautions");
-    for caution in &study.cautions {
-        out.item(caution);
+    let printed: Vec<(usize, &[Caution])> = table_rows(&best)
+        .map(|(index, option)| (index + 1, option.hazards.as_slice()))
+        .collect();
+    for caution in caution_lines(&printed) {
+        out.item(&caution);
     }
+    out.text.push_str(&standing(job, page));
     out.text
 }
 

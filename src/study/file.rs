@@ -10,7 +10,7 @@ use super::detail::{AssistDetail, GuideLine};
 use super::opinion::SecondOpinion;
 use super::ruled_out::RuledOut;
 use crate::demand::{Case, Demand, Emergency, Figures, HingeDemand, Stability};
-use crate::family::{Check, Expected};
+use crate::family::{Caution, Check, Expected};
 use crate::requirements::Assumption;
 
 /// A name of ours, or what a file that is read has in its place.
@@ -175,9 +175,9 @@ pub struct OptionLine {
     pub remarks: Vec<String>,
     /// Its own cautions.
     pub cautions: Vec<String>,
-    /// The hazard that each of its cautions is of, by id.
+    /// The hazard that each of its cautions is of, with its figures.
     #[serde(skip)]
-    pub hazards: Vec<&'static str>,
+    pub hazards: Vec<Caution>,
 }
 
 /// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.

@@ -126,7 +126,7 @@ impl<'a> Judged<'a> {
             proofs: drive.proofs.clone(),
             remarks: drive.remarks.clone(),
             cautions: drive.cautions.iter().map(ToString::to_string).collect(),
-            hazards: drive.cautions.iter().map(|told| told.hazard).collect(),
+            hazards: drive.cautions.clone(),
         }
     }
 

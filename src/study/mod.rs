@@ -1,5 +1,6 @@
 //! Requirements × catalog → a ranked study: generate, judge, prune, rank, give reasons.
 
+mod caution_lines;
 mod change;
 mod criteria;
 mod detail;
@@ -19,9 +20,11 @@ mod reasons;
 mod ruled_out;
 mod schema;
 mod times;
+mod weakened;
 mod words;
 mod write;
 
+pub use caution_lines::caution_lines;
 pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
@@ -40,13 +43,14 @@ pub use reasons::{is_tie, lead};
 pub use ruled_out::{Failing, NearMiss, RuledOut};
 pub use schema::schema;
 pub use times::on_series;
+pub use weakened::weakened_rules;
 pub use words::{amount, check_name, family_words, money, per_cent};
 pub use write::to_json;
 
 use crate::catalog::Catalog;
 use crate::demand::Assist;
 use crate::family;
-use crate::requirements::Reading;
+use crate::requirements::{Criterion, Reading};
 use groundwork::Groundwork;
 
 /// Why no study could be made.
@@ -76,6 +80,11 @@ fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
             .total_cmp(&p.net_value)
             .then_with(|| p.id.cmp(&q.id))
     });
+    for option in &mut options {
+        let noise_db = option.criteria.get(&Criterion::Noise).copied();
+        let ask = base.with(option.assist);
+        family::add_cautions(&ask, &mut option.drive, noise_db.unwrap_or(0.0));
+    }
     let mut lines: Vec<OptionLine> = options
         .iter()
         .zip(1..)

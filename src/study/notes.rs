@@ -1,11 +1,13 @@
 //! What was assumed, and what can hurt someone.
 
+use super::caution_lines::caution_lines;
 use super::file::OptionLine;
 use super::ruled_out::RuledOut;
+use super::weakened::weakened_rules;
 use super::words::and;
-use crate::family::FAMILIES;
+use crate::family::{Caution, FAMILIES};
 use crate::quantity::show;
-use crate::requirements::{Assumption, RULES, Reading, Rules};
+use crate::requirements::{Assumption, RULES, Reading, Requirements, Rules};
 
 /// Assumptions and cautions of a study.
 #[derive(Debug, Clone)]
@@ -17,11 +19,9 @@ pub struct Notes {
 }
 
 /// What stands under every study and every sheet.
-pub const STANDING: &str = "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
+pub const STANDING: &str = "Not for lifting or carrying people. Parts, prices and hours of the built-in catalog are invented. \
+     Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), \
      control reliability (ISO 13849-1), local codes and licensed practice decide.";
-/// How many options are shown with their reasons; their cautions are the study's.
-const SHOWN: usize = 3;
-
 /// Kinds of drives that a designer would ask about.
 const KINDS_OF_DRIVES: &[&str] = &[
     "belt",
@@ -61,7 +61,7 @@ pub fn study_notes(
     assumptions.extend(not_considered());
     Notes {
         assumptions,
-        cautions: cautions(options),
+        cautions: cautions(&reading.requirements, options),
     }
 }
 
@@ -123,30 +123,13 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
         .map(|(_, option)| option)
 }
 
-/// The cautions of the options shown with their reasons, each once, then the general one.
-///
-/// What does not go for all of them, word for word and number for number, is marked with the places it goes for.
-fn cautions(options: &[OptionLine]) -> Vec<String> {
-    let shown: Vec<&OptionLine> = best_of_kinds(options).take(SHOWN).collect();
-    let mut found: Vec<(String, Vec<String>)> = Vec::new();
-    for (index, option) in shown.iter().enumerate() {
-        let place = (index + 1).to_string();
-        for caution in option.cautions.iter().cloned() {
-            match found.iter_mut().find(|(known, _)| *known == caution) {
-                Some((_, places)) if !places.contains(&place) => places.push(place.clone()),
-                Some(_) => {}
-                None => found.push((caution, vec![place.clone()])),
-            }
-        }
-    }
-    let mark = |(caution, places): (String, Vec<String>)| {
-        if places.len() == shown.len() {
-            caution
-        } else {
-            format!("({}) {caution}", places.join(", "))
-        }
-    };
-    let mut list: Vec<String> = found.into_iter().map(mark).collect();
+/// The cautions of every kind of drive, a line for each group of hazards, then the rules that the file weakens, then what
+/// stands under every study.
+fn cautions(job: &Requirements, options: &[OptionLine]) -> Vec<String> {
+    let hazards = best_of_kinds(options).map(|option| option.hazards.as_slice());
+    let kinds: Vec<(usize, &[Caution])> = (1..).zip(hazards).collect();
+    let mut list = caution_lines(&kinds);
+    list.extend(weakened_rules(&job.rules));
     list.push(STANDING.into());
     list
 }

@@ -1,7 +1,8 @@
 //! The hazards: how to know one from the numbers.
 
 use super::drive::{air_pressure, check, press};
-use super::hold::{Holder, by, held, held_both, holder};
+use super::hold::{self, Holder, by, held_both, holder};
+use super::place;
 use crate::recompute::base::{Case, G, at, quantity};
 use crate::recompute::motion::{Instant, stop};
 use crate::recompute::tipping;
@@ -21,6 +22,11 @@ const fn hazard(id: &'static str, judge: fn(&Case) -> Option<Vec<f64>>) -> Hazar
 
 pub const HAZARDS: &[Hazard] = &[
     // Gravity without power.
+    hazard("load.falls", hold::falls),
+    hazard("load.drops", hold::drops),
+    hazard("load.pushed", hold::pushed),
+    hazard("load.one_means", hold::alone),
+    hazard("load.wind", wind),
     hazard("load.let_go", lets_go),
     hazard("screw.runs_back", |case| by(case, Holder::ScrewBrake)),
     hazard("electric_cylinder.brake_alone", |case| {
@@ -41,26 +47,43 @@ pub const HAZARDS: &[Hazard] = &[
     // The crank that spins.
     hazard("crank.spins", |case| by(case, Holder::LoadBrake)),
     hazard("jack.alone", |case| by(case, Holder::Jack)),
-    hazard("crank.fast", fast_crank),
-    hazard("screw.pushed_away", pushed_away),
     // What is stored.
+    hazard("energy.block", hold::blocked),
+    hazard("counterweight.block", place::weight_blocked),
+    hazard("energy.zero", |case| {
+        let kinds = ["air_cylinders", "oil_cylinders"];
+        let fluid = kinds.iter().find_map(|kind| strong(case, kind));
+        fluid.map(|()| Vec::new())
+    }),
     hazard("air.stays", stored_air),
     hazard("oil.stays", stored_oil),
     hazard("oil.accumulator", |case| {
-        case.part("oil_accumulators").map(|_| Vec::new())
+        strong(case, "oil_accumulators").map(|()| Vec::new())
     }),
+    hazard("pressure.vessel", place::vessel),
     hazard("oil.pressure_switch", pressed_work),
     hazard("oil.pushes", relief),
     hazard("air.first_stroke", |case| {
-        let cylinder = case.part("air_cylinders");
+        let cylinder = strong(case, "air_cylinders");
         cylinder
-            .filter(|_| lifted_by_air(case).is_none())
-            .map(|_| Vec::new())
+            .filter(|()| lifted_by_air(case).is_none())
+            .map(|()| Vec::new())
     }),
     hazard("air.first_stroke_gentle", lifted_by_air),
     // The motion.
-    hazard("load.overruns", overruns),
     hazard("load.crushes", crushes),
+    hazard("load.strikes", strikes),
+    hazard("path.guard", guarded),
+    hazard("drive.starts", starts),
+    hazard("nip.points", nips),
+    hazard("tool.closes", |case| {
+        place::tool(case).map(|[force, _]| vec![force])
+    }),
+    hazard("tool.stays", |case| {
+        let [_, kept] = place::tool(case)?;
+        let holds = case.option["holds_without_power"] == true;
+        (holds && kept > 150.0).then(|| vec![kept])
+    }),
     hazard("load.arrives_hard", arrives_fast),
     hazard("load.jerks", jerks),
     // The counterweight.
@@ -69,12 +92,27 @@ pub const HAZARDS: &[Hazard] = &[
     hazard("counterweight.pulls_up", upward),
     // The hinge.
     hazard("counterweight.swings", on_the_tail),
-    hazard("hinge.short_lever", short_lever),
     // The stand.
     hazard("machine.tips", tips),
+    hazard("machine.stands_free", place::stands_free),
     hazard("machine.slides", slides),
     // The arm.
     hazard("arm.swings", super::arm::springy),
+    // The place.
+    hazard("site.explosive", place::explosive),
+    hazard("electricity.shock", place::shock),
+    hazard("electricity.wet", place::wet),
+    hazard("oil.jet", |case| {
+        case.part("oil_cylinders").map(|_| Vec::new())
+    }),
+    hazard("oil.hot", |case| {
+        let limit = case.rule("oil_temperature_most") - 273.15;
+        case.part("oil_cylinders").map(|_| vec![limit])
+    }),
+    hazard("site.cold", place::cold),
+    hazard("site.hot", place::hot),
+    hazard("noise", place::loud),
+    hazard("site.washed", place::washed),
 ];
 
 /// Pull of a counterweight on a rope.
@@ -88,31 +126,29 @@ fn lets_go(case: &Case) -> Option<Vec<f64>> {
         .into_iter()
         .filter(|force| *force > 1e-6)
         .collect();
-    (case.words("power_loss") == "may_move" && holder(case).is_none() && !ways.is_empty())
-        .then_some(ways)
+    let grave = hold::is_grave(case) && !ways.is_empty();
+    (case.words("power_loss") == "may_move" && holder(case).is_none() && grave).then_some(ways)
 }
 
-fn fast_crank(case: &Case) -> Option<Vec<f64>> {
-    let rpm = check(case, "crank.speed");
-    (rpm > case.rule("hand_speed_easy")).then(|| vec![rpm])
+/// More wind than is stated turns what hangs on an upright hinge, and what is as large as a boom.
+fn wind(case: &Case) -> Option<Vec<f64>> {
+    let hinge = case.given.hinge.as_ref()?;
+    (case.words("motion.axis") == "upright" || hinge.radius >= 1.0).then(Vec::new)
 }
 
-/// A screw that nothing holds, since nothing pulls at it, is pushed away.
-fn pushed_away(case: &Case) -> Option<Vec<f64>> {
-    let screw = case
-        .part("ball_screws")
-        .or_else(|| case.part("sliding_screws"));
-    let free = screw.is_some() && holder(case).is_none() && held(case) <= 1e-6;
-    (free && case.words("power_loss") != "may_move").then(|| vec![most(case, |i| i.still.abs())])
+/// A drive that has such a part and is strong enough to hurt with it.
+fn strong(case: &Case, kind: &str) -> Option<()> {
+    case.part(kind)?;
+    press(case)?.iter().any(|force| *force > 75.0).then_some(())
 }
 
 fn stored_air(case: &Case) -> Option<Vec<f64>> {
-    case.part("air_cylinders")?;
+    strong(case, "air_cylinders")?;
     Some(vec![air_pressure(case), press(case)?[0]])
 }
 
 fn stored_oil(case: &Case) -> Option<Vec<f64>> {
-    case.part("oil_cylinders")?;
+    strong(case, "oil_cylinders")?;
     Some(vec![check(case, "hose.pressure") * 1e5])
 }
 
@@ -139,21 +175,11 @@ fn relief(case: &Case) -> Option<Vec<f64>> {
 
 /// One stroke lifts where weight and counterweight do not balance to nothing.
 fn lifted_by_air(case: &Case) -> Option<Vec<f64>> {
-    case.part("air_cylinders")?;
+    strong(case, "air_cylinders")?;
     weights(case)
         .iter()
         .any(|force| force.abs() > 1e-6)
         .then(Vec::new)
-}
-
-/// The drive must hold back: at rest, about to move, it pulls against the stroke.
-fn overruns(case: &Case) -> Option<Vec<f64>> {
-    let all = case
-        .strokes()
-        .iter()
-        .flat_map(|s| s.instants.iter().map(move |i| -s.sign * i.still));
-    let ahead = all.fold(0.0, f64::max);
-    (ahead > 1e-6).then(|| vec![ahead])
 }
 
 /// Forces of weight at the drive, of each load at each instant.
@@ -183,13 +209,6 @@ fn levers(case: &Case) -> (f64, f64) {
         })
 }
 
-/// Below a quarter of the pin's distance from the hinge (method, 1.3).
-fn short_lever(case: &Case) -> Option<Vec<f64>> {
-    let pin = case.given.hinge.as_ref()?.pin();
-    let short = levers(case).0;
-    (short < pin / 4.0).then(|| vec![short, pin])
-}
-
 fn on_the_tail(case: &Case) -> Option<Vec<f64>> {
     let (mc, tail) = (
         case.assist("counterweight_kg"),
@@ -198,8 +217,8 @@ fn on_the_tail(case: &Case) -> Option<Vec<f64>> {
     (mc * tail > 0.0).then(|| vec![mc, tail])
 }
 
-/// Past what a powered guard may press with and carry (ISO 14120, from memory: 75 N, 4 J).
-fn crushes(case: &Case) -> Option<Vec<f64>> {
+/// What somebody in the way is pressed with, and what the load carries when it strikes.
+fn in_the_way(case: &Case) -> (f64, f64) {
     let weights = weights(case);
     let least = weights.iter().copied().fold(f64::INFINITY, f64::min);
     let heaviest = weights.iter().copied().fold(f64::NEG_INFINITY, f64::max);
@@ -224,12 +243,40 @@ fn crushes(case: &Case) -> Option<Vec<f64>> {
     } else {
         slide
     };
-    let energy = by_law.max(arrival(case, moving));
+    (force, by_law.max(arrival(case, moving)))
+}
+
+/// Past what a powered guard may press with (ISO 14120, from memory: 75 N, 4 J); on an arm at 100 mm from the hinge as well.
+fn crushes(case: &Case) -> Option<Vec<f64>> {
+    let (force, _) = in_the_way(case);
     let mut says = vec![force];
-    if energy >= 1.0 {
-        says.push(energy);
-    }
-    (force > 75.0 || energy > 4.0).then_some(says)
+    let radius = case.given.hinge.as_ref().map(|hinge| hinge.radius);
+    says.extend(radius.filter(|r| *r > 0.1).map(|r| force * r / 0.1));
+    (force > 75.0).then_some(says)
+}
+
+fn strikes(case: &Case) -> Option<Vec<f64>> {
+    let (_, energy) = in_the_way(case);
+    (energy > 4.0).then(|| vec![energy])
+}
+
+/// Past what a power-operated gate may pinch with (EN 12453, from memory: 150 N); what a tool needs guards its path as well.
+fn guarded(case: &Case) -> Option<Vec<f64>> {
+    (in_the_way(case).0 > 150.0 && place::tool(case).is_none()).then(Vec::new)
+}
+
+/// Nobody's hand on a crank starts by itself.
+fn starts(case: &Case) -> Option<Vec<f64>> {
+    let (force, energy) = in_the_way(case);
+    (press(case).is_some() && (force > 75.0 || energy > 4.0)).then(Vec::new)
+}
+
+/// A hand at the crank is always near its rack; a screw turns by itself.
+fn nips(case: &Case) -> Option<Vec<f64>> {
+    let kinds = ["ball_screws", "sliding_screws"];
+    let screw = kinds.iter().any(|kind| case.part(kind).is_some());
+    let draws = case.part("racks").is_some() || (screw && in_the_way(case).0 > 75.0);
+    draws.then(Vec::new)
 }
 
 /// Energy with which an air cylinder comes to an end, at the speed that its cushion or shock absorber was given, out and
@@ -332,14 +379,14 @@ fn path(case: &Case) -> Option<Vec<f64>> {
 }
 
 fn rope(case: &Case) -> Option<Vec<f64>> {
-    weight_n(case)?;
+    weight_n(case).filter(|_| hold::is_grave(case))?;
     let alone = case.or("motion.load.most", f64::NAN) * G * case.incline().sin();
     let made_for = most(case, |i| i.f.abs().max(i.still.abs())).max(case.holding_n());
     Some(vec![alone, made_for])
 }
 
 fn upward(case: &Case) -> Option<Vec<f64>> {
-    let pull = weight_n(case)?;
+    let pull = weight_n(case).filter(|_| hold::is_grave(case))?;
     let least = case.or("motion.load.least", case.or("motion.load.most", f64::NAN));
     let up = pull - least * G * case.incline().sin();
     (up > 1e-9).then(|| vec![least, up, pull])

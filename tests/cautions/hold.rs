@@ -126,10 +126,83 @@ pub fn held(case: &Case) -> f64 {
     held_both(case).into_iter().fold(0.0, f64::max)
 }
 
-/// The held force where this is what holds it, and there is something to hold.
+/// The held force where this is what holds it, and there is something to hold that hurts when it is let go.
 pub fn by(case: &Case, who: Holder) -> Option<Vec<f64>> {
     let force = held(case);
-    (holder(case) == Some(who) && force > 1e-6).then(|| vec![force])
+    (holder(case) == Some(who) && force > 1e-6 && is_grave(case)).then(|| vec![force])
+}
+
+/// The most mass, and how far down its centre may go.
+fn drop(case: &Case) -> (f64, f64) {
+    let mass = case.strokes().iter().map(|s| s.mass).fold(0.0, f64::max);
+    let down = match &case.given.hinge {
+        Some(_) if case.words("motion.axis") == "upright" => 0.0,
+        Some(hinge) => {
+            let offset = case.or("motion.centre_of_mass.angle", 0.0);
+            let steps =
+                (0..=720).map(|i| hinge.from + (hinge.to - hinge.from) * f64::from(i) / 720.0);
+            let heights = steps.map(|angle| hinge.radius * (angle + offset).sin());
+            let ends = heights.fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), height| {
+                (low.min(height), high.max(height))
+            });
+            ends.1 - ends.0
+        }
+        None => case.travel() * case.incline().sin().abs(),
+    };
+    (mass, if down > 1e-9 { down } else { 0.0 })
+}
+
+/// More than 75 N or 4 J coming down hurts (ISO 14120, from memory, as of powered guards).
+fn comes_down(case: &Case) -> bool {
+    let (mass, down) = drop(case);
+    down > 0.0 && (mass * G * down > 4.0 || mass * G > 75.0)
+}
+
+/// What comes down: its mass, how far, and the energy that it has by then.
+pub fn falls(case: &Case) -> Option<Vec<f64>> {
+    let (mass, down) = drop(case);
+    let steep = case.given.hinge.is_some() || case.incline().sin().abs() > 0.5_f64.sqrt();
+    let way = if steep { down } else { case.travel() };
+    comes_down(case).then(|| vec![mass, way, mass * G * down])
+}
+
+/// What comes down and hurts nobody.
+pub fn drops(case: &Case) -> Option<Vec<f64>> {
+    let (mass, down) = drop(case);
+    let energy = mass * G * down;
+    (energy >= 1.0 && !comes_down(case)).then(|| vec![mass, energy])
+}
+
+/// What the process pushes at rest; at the centre of mass of what swings.
+pub fn pushed(case: &Case) -> Option<Vec<f64>> {
+    let table: Vec<_> = case.given.points.iter().map(|p| (p.0, p.3)).collect();
+    let both = |at: f64| {
+        let side = |beyond| motion::along(&table, at, beyond).abs();
+        side(false).max(side(true))
+    };
+    let hinge = case.given.hinge.as_ref();
+    let (ends, over) = hinge.map_or(([0.0, case.travel()], 1.0), |hinge| {
+        ([hinge.from, hinge.to], hinge.radius)
+    });
+    let inside = table.iter().map(|point| point.0);
+    let inside = inside.filter(|at| (ends[0]..=ends[1]).contains(at));
+    let most = inside.chain(ends).map(both).fold(0.0, f64::max);
+    (most / over > 75.0).then(|| vec![most / over])
+}
+
+/// Whether somebody is hurt when it is let go.
+pub fn is_grave(case: &Case) -> bool {
+    comes_down(case) || pushed(case).is_some()
+}
+
+/// One means alone: whatever holds, for no drive has two.
+pub fn alone(case: &Case) -> Option<Vec<f64>> {
+    (holder(case).is_some() && held(case) > 1e-6 && is_grave(case)).then(Vec::new)
+}
+
+/// What is done before what holds it is touched.
+pub fn blocked(case: &Case) -> Option<Vec<f64>> {
+    is_grave(case).then(Vec::new)
 }
 
 /// The study's own word on it.

@@ -17,6 +17,7 @@ mod arm;
 mod drive;
 mod hazards;
 mod hold;
+mod place;
 
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -32,7 +33,7 @@ const FILES: u64 = 60;
 /// Cautions are written with three digits.
 const TOLERANCE: f64 = 0.006;
 /// What stands under every study.
-const STANDING: &str = "Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide.";
+const STANDING: &str = "Not for lifting or carrying people. Parts, prices and hours of the built-in catalog are invented. Preliminary sizing, not a design approval: risk assessment (ISO 12100), fluid power (ISO 4413, ISO 4414), control reliability (ISO 13849-1), local codes and licensed practice decide.";
 
 /// Every number of a sentence that has a unit, in SI; a plain one as it stands.
 fn numbers(text: &str) -> Vec<f64> {
@@ -46,7 +47,7 @@ fn numbers(text: &str) -> Vec<f64> {
             continue;
         };
         let factor = match words.get(index + 1).copied().unwrap_or_default() {
-            "kN" | "kJ" => 1e3,
+            "kN" | "kJ" | "t" => 1e3,
             "MN" | "MJ" => 1e6,
             "mm" | "mN" | "mJ" => 1e-3,
             "bar" => 1e5,
@@ -109,7 +110,11 @@ fn faults(
     faults
 }
 
-/// The cautions of the study are those of its first three drive types, each with their places.
+/// The most lines that a study shows.
+const LINES: usize = 8;
+
+/// The cautions of the study are those of every kind of drive, each said in its line, with the place of the drive where it does
+/// not go for all; figures that differ stand as a range, which begins with the least.
 fn of_the_study(study: &Value) -> Vec<String> {
     let mut kinds: Vec<&Value> = Vec::new();
     for option in study["options"].as_array().expect("options") {
@@ -120,31 +125,54 @@ fn of_the_study(study: &Value) -> Vec<String> {
             kinds.push(option);
         }
     }
-    kinds.truncate(3);
     let mut faults = Vec::new();
     let lines = study["cautions"].as_array().expect("cautions");
     let lines: Vec<&str> = lines.iter().filter_map(Value::as_str).collect();
     if lines.last() != Some(&STANDING) {
         faults.push("the standing sentence is not last".into());
     }
+    if lines.len() > LINES {
+        faults.push(format!("{} lines of caution", lines.len()));
+    }
     for (index, kind) in kinds.iter().enumerate() {
         for text in kind["cautions"].as_array().expect("cautions") {
             let text = text.as_str().expect("a text");
-            let place = (index + 1).to_string();
-            let goes_for = |line: &&str| match line.strip_suffix(text) {
-                Some("") => true,
-                Some(marks) => marks
-                    .trim_matches(['(', ')', ' '])
-                    .split(", ")
-                    .any(|mark| mark == place),
-                None => false,
-            };
-            if !lines.iter().any(goes_for) {
-                faults.push(format!("place {place} lacks in the study: {text}"));
+            if !lines.iter().any(|line| says(line, text, index + 1)) {
+                faults.push(format!("place {} lacks in the study: {text}", index + 1));
             }
         }
     }
     faults
+}
+
+/// Whether a line says a caution for a place: its words up to the first figure, after no mark or one that has the place.
+fn says(line: &str, text: &str, place: usize) -> bool {
+    let words = text.split(|sign: char| sign.is_ascii_digit()).next();
+    let words = words.unwrap_or(text).trim_end();
+    let mut found = line.match_indices(words);
+    found.any(|(at, _)| last_mark(&line[..at]).is_none_or(|mark| has_place(mark, place)))
+}
+
+/// The last bracket that holds nothing but places.
+fn last_mark(text: &str) -> Option<&str> {
+    let inside = |(at, _): (usize, &str)| text[at + 1..].split(')').next();
+    let is_sign = |sign: char| sign.is_ascii_digit() || matches!(sign, ',' | ' ' | '–' | 'a' | 'l');
+    text.rmatch_indices('(')
+        .filter_map(inside)
+        .find(|mark| mark.chars().all(is_sign))
+}
+
+fn has_place(marks: &str, place: usize) -> bool {
+    if marks == "all" {
+        return true;
+    }
+    let mut runs = marks.split(", ").map(|run| {
+        let ends = run
+            .split('–')
+            .map(|end| end.parse::<usize>().expect("a place"));
+        ends.collect::<Vec<_>>()
+    });
+    runs.any(|ends| (ends[0]..=ends[ends.len() - 1]).contains(&place))
 }
 
 /// Judges a study; gives how many options it had.
@@ -183,7 +211,15 @@ fn study(text: &str, sets: &[(&str, &str)]) -> Ranked {
     let options = ranked.options.iter();
     Ranked {
         study: serde_json::from_str(&json).expect("a study is JSON"),
-        hazards: options.map(|option| option.hazards.clone()).collect(),
+        hazards: options
+            .map(|option| {
+                option
+                    .hazards
+                    .iter()
+                    .map(|caution| caution.hazard)
+                    .collect()
+            })
+            .collect(),
     }
 }
 
@@ -250,7 +286,7 @@ fn every_hazard_has_a_file_that_has_it() {
     let (books, mut found, mut seen, mut options) = (Books::read(), Vec::new(), BTreeMap::new(), 0);
     let low =
         r#"{ "length": "1.5 m", "width": "0.8 m", "mass": "2 kg", "centre_height": "20 mm" }"#;
-    let cases: [(&str, &[(&str, &str)]); 11] = [
+    let cases: [(&str, &[(&str, &str)]); 16] = [
         (
             "kiln-door",
             &[
@@ -280,6 +316,11 @@ fn every_hazard_has_a_file_that_has_it() {
             "gutter-rolls",
             &[("motion.incline", "90 deg"), ("power_loss", "may_move")],
         ),
+        ("../tests/hazards/02-dough-trough-lid", &[]),
+        ("../tests/hazards/03-tide-gate", &[("motion.process", "[]")]),
+        ("../tests/hazards/11-still-cover", &[]),
+        ("../tests/hazards/12-snow-hatch", &[]),
+        ("../tests/hazards/30-rinse-basket", &[]),
     ];
     for (name, sets) in cases {
         let path = format!("{}/examples/{name}.json", env!("CARGO_MANIFEST_DIR"));
@@ -287,9 +328,9 @@ fn every_hazard_has_a_file_that_has_it() {
         options += judge(name, &study(&text, sets), &books, &mut found, &mut seen);
     }
     // A hazard that no file has proves nothing.
-    // What an arm does has a test of its own.
+    // What an arm does, how loud a drive is and how hot its place have tests of their own.
     let ids = HAZARDS.iter().map(|hazard| hazard.id);
-    let ids = ids.filter(|id| *id != "arm.swings");
+    let ids = ids.filter(|id| !["arm.swings", "noise", "site.hot"].contains(id));
     let never: Vec<_> = ids.filter(|id| !seen.contains_key(id)).collect();
     conclude(&found, options, &seen);
     assert!(never.is_empty(), "never seen: {never:?}");

@@ -22,9 +22,6 @@ const FURTHER: [f64; 3] = [1.25, 1.6, 2.0];
 /// Parts by which a supply from the mains is made larger.
 const LARGER: [f64; 3] = [1.25, 1.6, 1.95];
 
-/// A force that holds nothing.
-const NOTHING_N: f64 = 1e-6;
-
 /// What is conceded beside the limits.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Concession {
@@ -227,7 +224,7 @@ fn words(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> 
     let mut words: Vec<Concession> = easier.map(stop).collect();
     let mut word = |change| words.push(Concession::word(1, change));
     // Nobody lets go what would then come down.
-    if job.power_loss == PowerLoss::Hold && study.demand.worst.holding_n <= NOTHING_N {
+    if job.power_loss == PowerLoss::Hold && !study.demand.worst.moves_by_itself() {
         word(may_move());
     }
     if needs(line, Need::Oil) && !job.site.oil_tolerated {

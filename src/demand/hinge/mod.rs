@@ -304,6 +304,9 @@ impl Way for Swing {
         let angle = self.angle_at(x_m);
         self.process.greatest_hold(angle - self.from_rad) / self.lever(angle).lever_m.abs()
     }
+    fn process_push_n(&self) -> f64 {
+        self.process.greatest_push(self.range_rad) / self.radius_m
+    }
     fn weight_n(&self, assist: &Assist, mass_kg: f64, x_m: f64) -> f64 {
         let angle = self.angle_at(x_m);
         self.gravity_n_m(assist, mass_kg, angle) / self.lever(angle).lever_m
@@ -442,6 +445,17 @@ impl Way for Swing {
     }
     fn tail_radius_m(&self) -> Option<f64> {
         self.tail_radius_m.filter(|_| self.level)
+    }
+    fn rise_m(&self) -> f64 {
+        if !self.level {
+            return 0.0;
+        }
+        let heights = self.angles().map(|angle| libm::sin(angle + self.angle_rad));
+        let range = [f64::INFINITY, f64::NEG_INFINITY];
+        let [least, most] = heights.fold(range, |[least, most], height| {
+            [least.min(height), most.max(height)]
+        });
+        self.radius_m * (most - least)
     }
     fn balance_kg_m(&self) -> f64 {
         self.extent.loads_kg[1] * self.radius_m

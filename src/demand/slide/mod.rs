@@ -115,6 +115,9 @@ impl Way for Straight {
     fn process_hold_n(&self, x_m: f64) -> f64 {
         self.process.greatest_hold(x_m)
     }
+    fn process_push_n(&self) -> f64 {
+        self.process.greatest_push(self.extent.travel_m)
+    }
     fn weight_n(&self, assist: &Assist, mass_kg: f64, _: f64) -> f64 {
         mass_kg * G_M_S2 * self.sin - assist.pull_n()
     }
@@ -251,6 +254,12 @@ impl Way for Straight {
     }
     fn lifts(&self) -> bool {
         self.sin > 0.0
+    }
+    fn rise_m(&self) -> f64 {
+        self.extent.travel_m * self.sin.abs()
+    }
+    fn is_steep(&self) -> bool {
+        self.sin.abs() > self.cos.abs()
     }
     fn is_uniform(&self) -> bool {
         self.process.is_empty() && !self.overhang_grows

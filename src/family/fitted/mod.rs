@@ -1,13 +1,14 @@
 //! What any drive brings along or is checked for, whatever its family: guide, assist, pivot, covers, stand, arm, site.
 
 pub mod assist;
-pub(in crate::family) mod caution;
+pub mod caution;
 pub(in crate::family) mod guide;
 mod pins;
 pub(in crate::family) mod pivot;
 pub mod site;
 pub(in crate::family) mod stand;
 pub mod structure;
+mod surroundings;
 
 use super::choose::{Ladder, Merits, Shelf};
 use super::{Ask, Check, Drive, check};
@@ -62,7 +63,6 @@ pub(in crate::family) fn check<'a>(
     structure::add(ask, &mut drive);
     site::check(ask, &mut drive, &fittings.covers);
     pins::add(ask, &mut drive);
-    caution::add(ask, &mut drive);
     drive
 }
 

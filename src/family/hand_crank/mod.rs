@@ -18,7 +18,7 @@ use std::sync::Arc;
 use self::effort::{Effort, Gearing};
 use super::choose::{Carries, Merits, Shelf, front};
 use super::drive::SAME_TIME;
-use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
+use super::hazard::{CRANK_SPINS, JACK_ALONE};
 use super::{
     Ask, Bench, Caution, Check, Custom, Drive, Family, Figure, Hours, Life, Measurement, Need,
     Pace, PartLine, Stage, Words, check, controls, finish, site, some_or_none,
@@ -30,6 +30,7 @@ use crate::requirements::Stops;
 
 /// Name in files.
 const NAME: &str = "hand_crank";
+const CRANK_FAST: Words<2> = Words::new("The crank turns at {} rpm; {} rpm is comfortable.");
 const HANDLE: Measurement<1> = Measurement {
     stage: Stage::AtWork,
     measure: "Spring scale square to the crank handle, greatest load",
@@ -345,7 +346,7 @@ fn drive<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
     let nut = |life_m| Life::new("nut of the screw jack", life_m / yearly_m);
     drive.lives.extend(mechanism.travel_life_m.map(nut));
     drive.remarks = remarks(ask, grip);
-    drive.cautions = cautions(ask, grip);
+    drive.cautions = cautions(grip);
     drive
 }
 
@@ -353,29 +354,30 @@ fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
     let gearing = &grip.mechanism.gearing;
     let turns = gearing.turns(ask);
     let force = gearing.hand_force_n(&grip.effort, grip.crank);
-    vec![format!(
+    let easy = ask.job.rules.hand_speed_easy;
+    let rpm = gearing.crank_rpm(ask, &grip.effort);
+    let mut remarks = vec![format!(
         "A stroke takes {} turns at {} rpm with at most {} N at the handle ({} W on average, {} W at the hardest place); half the force would take {} turns.",
         show(turns),
-        show(gearing.crank_rpm(ask, &grip.effort)),
+        show(rpm),
         show(force),
         show(gearing.power_w(&grip.effort)),
         show(effort::peak_power_w(ask, &grip.effort, gearing, grip.crank)),
         show(2.0 * turns)
-    )]
+    )];
+    if rpm > easy {
+        remarks.push(CRANK_FAST.with([rpm, easy].map(Figure::Number)).to_string());
+    }
+    remarks
 }
 
-fn cautions(ask: &Ask, grip: &Grip) -> Vec<Caution> {
-    let easy = ask.job.rules.hand_speed_easy;
-    let mut cautions = Vec::new();
-    let rpm = grip.mechanism.gearing.crank_rpm(ask, &grip.effort);
-    if rpm > easy {
-        cautions.push(CRANK_FAST.with([rpm, easy].map(Figure::Number)));
-    }
-    let hold = Figure::Number(grip.effort.hold_n());
+fn cautions(grip: &Grip) -> Vec<Caution> {
+    let hold = Figure::force(grip.effort.hold_n());
     if grip.brake.is_some() {
-        cautions.push(CRANK_SPINS.with([hold]));
+        vec![CRANK_SPINS.with([hold])]
     } else if grip.effort.hold_n() > 0.0 {
-        cautions.push(JACK_ALONE.with([hold]));
+        vec![JACK_ALONE.with([hold])]
+    } else {
+        Vec::new()
     }
-    cautions
 }

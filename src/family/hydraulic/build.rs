@@ -9,7 +9,9 @@ use super::{NAME, Pair, checks};
 use crate::catalog::{Control, Hose, OilAccumulator, OilValve, oil_function};
 use crate::demand::Demand;
 use crate::family::choose::{Merits, Shelf, front};
-use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
+use crate::family::hazard::{
+    COUNTERBALANCE, COUNTERBALANCES, HOT_OIL, OIL_JET, OIL_PUSHES, OIL_STAYS,
+};
 use crate::family::{
     Ask, Caution, Check, Custom, Drive, Figure, Hours, Life, Measurement, PartLine, Running, Stage,
     Words, count,
@@ -20,12 +22,12 @@ use crate::requirements::Stops;
 
 const GAUGE: Measurement<1> = Measurement {
     stage: Stage::AtWork,
-    measure: "Gauge at the oil unit, cylinder against its stop",
+    measure: "Gauge at the oil unit, cylinder against its stop, nobody in the path",
     reading: Words::new("{} bar: set the relief valve to it"),
 };
 /// Where a pressure switch would stop the pump first.
 const GAUGE_SWITCHED: Measurement<1> = Measurement {
-    measure: "Gauge at the oil unit, cylinder against its stop, pressure switch bypassed",
+    measure: "Gauge at the oil unit, the line to the cylinder shut off and nobody within reach of the press, the pressure switch set above the relief valve for this alone, then back and proved",
     ..GAUGE
 };
 const HEAT: Measurement<2> = Measurement {
@@ -282,7 +284,8 @@ pub(super) fn drive<'a>(
         gauge.reads([Figure::Number(sizing.set_pa / 1e5)]),
         HEAT.reads([watts(run.heat_w), watts(run.rejection_w)]),
     ];
-    drive.cautions = cautions(lines, sizing, press.as_ref(), demand);
+    let hottest_k = ask.job.rules.oil_temperature_most;
+    drive.cautions = cautions(lines, sizing, press.as_ref(), demand, hottest_k);
     drive.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
     if let Some((press, accumulator)) = press.zip(*accumulator) {
@@ -390,9 +393,15 @@ fn cautions(
     sizing: &Sizing,
     press: Option<&Press>,
     demand: &Demand,
+    hottest_k: f64,
 ) -> Vec<Caution> {
     let bar = Figure::Number(checks::line_pressure(sizing) / 1e5);
-    let mut cautions = vec![OIL_STAYS.with([bar])];
+    let hottest = Figure::Quantity(Kind::Temperature, hottest_k);
+    let mut cautions = vec![
+        OIL_STAYS.with([bar]),
+        OIL_JET.with([]),
+        HOT_OIL.with([hottest]),
+    ];
     if press.is_none() {
         cautions.push(OIL_PUSHES.with([Figure::force(sizing.pushes_n())]));
     }

@@ -28,7 +28,7 @@ const AIR_OF_A_CYCLE: Measurement<1> = Measurement {
 };
 const STOP: Measurement<0> = Measurement {
     stage: Stage::Stopped,
-    measure: "Emergency stop in mid-travel, greatest load, nobody near: way to standstill",
+    measure: "Emergency stop in mid-travel, greatest load, path clear: way to standstill",
     reading: Words::new(
         "air stops at no set place: see where it comes to rest, and guard to there",
     ),

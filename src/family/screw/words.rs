@@ -2,9 +2,14 @@
 
 use super::spindle::Spindle;
 use crate::family::electric::{Holding, MotorDrive, ShaftWords};
-use crate::family::hazard::{PUSHED_AWAY, SCREW_RUNS_BACK, THREAD_ALONE};
-use crate::family::{Ask, Drive, Figure, NO_FORCE_N};
+use crate::family::hazard::{SCREW_RUNS_BACK, THREAD_ALONE};
+use crate::family::{Ask, Drive, Figure, NO_FORCE_N, Words};
 use crate::requirements::PowerLoss;
+
+/// Nothing falls, but nothing stays where it is pushed.
+const PUSHED_AWAY: Words<1> = Words::new(
+    "No brake is fitted, for nothing pulls at the load at rest. With the power off about {} along the travel turns the screw and moves it.",
+);
 
 /// The words of a screw's checks.
 pub(super) static SCREW: ShaftWords = ShaftWords {
@@ -54,7 +59,7 @@ pub(super) fn say(ask: &Ask, spindle: &Spindle, motor_drive: &MotorDrive, drive:
             if !spindle.mechanism.locks && !pulls && ask.job.power_loss == PowerLoss::Hold =>
         {
             let push = Figure::force(drive.demand.worst.static_peak_n);
-            drive.cautions.push(PUSHED_AWAY.with([push]));
+            drive.remarks.push(PUSHED_AWAY.with([push]).to_string());
         }
         // What the load then does is said of every drive that does not hold.
         _ => {}

@@ -15,6 +15,16 @@ fn kept<T>(value: T) -> &'static T {
 
 /// A drive with controls only, finished, under one of the assists.
 fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Drive<'static> {
+    as_loud(job, slide, (assist, time_s), 0.0)
+}
+
+/// The same, so loud.
+fn as_loud(
+    job: &Requirements,
+    slide: &Slide,
+    (assist, time_s): (usize, f64),
+    noise_db: f64,
+) -> Drive<'static> {
     let (job, slide) = (kept(job.clone()), kept(slide.clone()));
     let book = kept(Book::new(job, Axis::new(job, slide)));
     let all = built_in().expect("the built-in catalog is sound");
@@ -39,7 +49,9 @@ fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Dr
     drive
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));
-    finish(&ask, drive)
+    let mut drive = finish(&ask, drive);
+    caution::add(&ask, &mut drive, noise_db);
+    drive
 }
 
 fn check<'t>(drive: &'t Drive<'_>, id: &str) -> &'t Check {
@@ -59,12 +71,9 @@ fn a_plain_lift_passes() {
     assert!(drive.passes());
     // Going down it overruns with its weight: 85 · 9.80665 = 833.6 N.
     assert!(
-        drive
-            .cautions
-            .iter()
-            .any(|caution| caution.to_string().contains("834 N")),
+        drive.remarks.iter().any(|remark| remark.contains("834 N")),
         "{:?}",
-        drive.cautions
+        drive.remarks
     );
 }
 
@@ -83,6 +92,35 @@ fn a_heavy_counterweight_is_said_to_pull_up() {
         "{:?}",
         drive.cautions
     );
+}
+
+#[test]
+fn a_drive_is_loud_from_80_db() {
+    let slide = axis();
+    let is_loud = |level| {
+        let drive = as_loud(&about(&slide), &slide, (0, 20.0), level);
+        drive
+            .cautions
+            .iter()
+            .any(|caution| caution.hazard == "noise")
+    };
+    assert!(is_loud(80.0) && !is_loud(79.0));
+}
+
+#[test]
+fn a_place_is_hot_from_55_degrees() {
+    let slide = axis();
+    let is_hot = |celsius: f64| {
+        let mut job = about(&slide);
+        job.site.explosive_atmosphere = true;
+        job.site.hottest = Temperature::from_si(celsius + 273.15);
+        let drive = finished(&job, &slide, 0, 20.0);
+        drive
+            .cautions
+            .iter()
+            .any(|caution| caution.hazard == "site.hot")
+    };
+    assert!(is_hot(57.0) && !is_hot(50.0));
 }
 
 #[test]

@@ -15,7 +15,7 @@ use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
 use crate::family::hazard::{PULLS_UP, ROPE_BREAKS, WEIGHT_RUNS, WEIGHT_SWINGS};
 use crate::family::{Ask, Drive, Figure, Fitted, Fitting, Hours, PartLine};
 use crate::mechanics::rope;
-use crate::quantity::{G_M_S2, Si, show};
+use crate::quantity::{G_M_S2, Kind, Si, show};
 use crate::requirements::{Brief, Rules, Task};
 pub(in crate::family) use tackle::rope_line;
 use tackle::{guard, sheave_line, stacks, tackle};
@@ -231,13 +231,16 @@ pub(in crate::family) fn add<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) {
     let made_for = drive.demand.thrust_n().max(drive.demand.worst.holding_n);
     drive.cautions.extend([
         WEIGHT_RUNS.with([number(weight.mass_kg), number(runs_m)]),
-        ROPE_BREAKS.with([number(alone), number(made_for)]),
+        ROPE_BREAKS.with([alone, made_for].map(Figure::force)),
     ]);
     let least_kg = axis.loads_kg[0];
     let upward = -axis.weight_n(&ask.assist.assist, least_kg, 0.0);
     if upward > 0.0 {
         let bare = ask.assist.assist.pull_n();
-        let figures = [number(least_kg), number(upward), number(bare)];
-        drive.cautions.push(PULLS_UP.with(figures));
+        let least = Figure::Quantity(Kind::Mass, least_kg);
+        let forces = [upward, bare].map(Figure::force);
+        drive
+            .cautions
+            .push(PULLS_UP.with([least, forces[0], forces[1]]));
     }
 }
