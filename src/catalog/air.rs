@@ -2,8 +2,8 @@
 
 use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{
-    Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Velocity,
-    Volume, VolumeRate,
+    Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power, Si, Temperature,
+    Velocity, Volume, VolumeRate,
 };
 
 /// Conductance of an ideal nozzle per area of its throat at 20 °C, m³/(s·Pa·m²) (ISO 6358).
@@ -287,6 +287,9 @@ part! {
     }
 }
 impl Sound for Compressor {
+    fn stands_apart(&self) -> bool {
+        true
+    }
     fn check(&self, check: &mut Contradictions) {
         check.within("duty_most", self.duty_most, 0.05, 1.0);
         // Isothermal compression is the least work there is.
@@ -318,7 +321,31 @@ part! {
         soft_start: bool,
     }
 }
-impl Sound for AirPreparation {}
+impl Sound for AirPreparation {
+    fn stands_apart(&self) -> bool {
+        true
+    }
+}
+
+part! {
+    /// An adsorption dryer: takes more water out of compressed air than a compressor's own dryer, for lines that get cold.
+    AirDryer in "air_dryers" {
+        /// Free air it passes.
+        flow: VolumeRate,
+        /// Dew point of the air that leaves it, under pressure (ISO 8573-1).
+        dew_point: Temperature,
+        /// Part of the air that it blows off to dry itself.
+        purge: f64,
+    }
+}
+impl Sound for AirDryer {
+    fn stands_apart(&self) -> bool {
+        true
+    }
+    fn check(&self, check: &mut Contradictions) {
+        check.within("purge", self.purge, 0.0, 0.5);
+    }
+}
 
 part! {
     /// A set of seals for a cylinder, to be fitted when the old ones are worn.
@@ -327,4 +354,8 @@ part! {
         bore: Length,
     }
 }
-impl Sound for SealKit {}
+impl Sound for SealKit {
+    fn stands_apart(&self) -> bool {
+        true
+    }
+}

@@ -1,9 +1,9 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::{Contradictions, PartFigure, PartSeries, Sound, strongest_rod};
+use super::{Contradictions, Feed, PartFigure, PartSeries, Sound, strongest_rod};
 use crate::quantity::{
-    Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
-    Velocity, Voltage, for_people, watts,
+    Angle, AngularVelocity, Current, Force, Length, MassPerLength, MomentOfInertia, Power, Si,
+    Time, Torque, Velocity, Voltage, for_people, watts,
 };
 
 part! {
@@ -180,6 +180,8 @@ part! {
         power: Power,
         /// Supply voltage.
         voltage: Voltage,
+        /// Other voltages that it is wound for, with the same figures.
+        windings: Option<Vec<Voltage>>,
         /// Speed without load.
         no_load_speed: AngularVelocity,
         /// Torque at rest on full voltage; the line between is straight.
@@ -345,6 +347,9 @@ part! {
     }
 }
 impl Sound for PowerSupply {
+    fn stands_apart(&self) -> bool {
+        true
+    }
     fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.less(("standby", self.standby), ("power", self.power));
@@ -363,6 +368,8 @@ part! {
     ElectricCylinder in "electric_cylinders" {
         /// Supply voltage: a low one takes a supply, a high one the mains.
         voltage: Voltage,
+        /// Other voltages that it is wound for, with the same figures.
+        windings: Option<Vec<Voltage>>,
         /// Greatest force in motion.
         force_most: Force,
         /// Speed without load.
@@ -407,7 +414,19 @@ part! {
         bracket_material: f64,
     }
 }
+/// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
+pub const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
+
 impl Sound for ElectricCylinder {
+    fn runs_by_voltage(&self) -> Option<Feed> {
+        let volts = self.voltage.si();
+        (volts >= EXTRA_LOW_VOLTAGE_V).then_some(Feed {
+            least_v: volts,
+            most_v: volts,
+            current: Current::Ac,
+            phases: 1,
+        })
+    }
     fn check(&self, check: &mut Contradictions) {
         check.share("efficiency", self.efficiency);
         check.share("duty", self.duty);

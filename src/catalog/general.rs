@@ -328,6 +328,10 @@ part! {
     }
 }
 impl Sound for Control {
+    /// A latch or notch plate of a hand drive is on the machine; a cabinet stands apart.
+    fn stands_apart(&self) -> bool {
+        self.serves != "hand"
+    }
     fn sort(&self) -> Option<&str> {
         Some(&self.serves)
     }

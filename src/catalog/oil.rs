@@ -79,6 +79,9 @@ part! {
     }
 }
 impl Sound for OilPowerUnit {
+    fn stands_apart(&self) -> bool {
+        true
+    }
     fn check(&self, check: &mut Contradictions) {
         let pump = watts(self.flow.si() * self.pressure.si());
         check.at_least(
@@ -129,6 +132,10 @@ part! {
     }
 }
 impl Sound for OilValve {
+    /// A counterbalance valve sits on the cylinder, the others on the unit.
+    fn stands_apart(&self) -> bool {
+        self.function != oil_function::COUNTERBALANCE
+    }
     fn sort(&self) -> Option<&str> {
         Some(&self.function)
     }
@@ -169,7 +176,11 @@ part! {
         pressure: GaugePressure,
     }
 }
-impl Sound for OilAccumulator {}
+impl Sound for OilAccumulator {
+    fn stands_apart(&self) -> bool {
+        true
+    }
+}
 
 part! {
     /// An air-blast oil cooler with its thermostat; stands beside the power unit.
@@ -181,6 +192,9 @@ part! {
     }
 }
 impl Sound for OilCooler {
+    fn stands_apart(&self) -> bool {
+        true
+    }
     fn check(&self, check: &mut Contradictions) {
         check.less(("power", self.power), ("rejection", self.rejection));
     }
@@ -193,4 +207,8 @@ part! {
         bore: Length,
     }
 }
-impl Sound for OilSealKit {}
+impl Sound for OilSealKit {
+    fn stands_apart(&self) -> bool {
+        true
+    }
+}

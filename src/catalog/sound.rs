@@ -1,5 +1,6 @@
 //! Whether a part's figures can be true, each by itself and together.
 
+use super::Feed;
 use crate::quantity::{Kind, Length, Si, for_people, in_words, show};
 use crate::reading::{Object, Shape};
 
@@ -143,6 +144,14 @@ pub trait Sound {
     fn covered_size(&self) -> Option<Length> {
         None
     }
+    /// Whether it stands apart from the machine, where `site.units` are: a compressor, an oil unit, a cabinet, a supply.
+    fn stands_apart(&self) -> bool {
+        false
+    }
+    /// What it runs on by a voltage of its own, where it does not say more.
+    fn runs_by_voltage(&self) -> Option<Feed> {
+        None
+    }
 }
 
 /// A figure by its field.
@@ -212,6 +221,7 @@ const MAY_BE_ZERO: &[(&str, &str)] = &[
     ("", "made_to_length_price"),
     ("", "mass"),
     ("", "noise"),
+    ("", "purge"),
     ("", "position_error"),
     ("", "pressure_least"),
     ("", "price_per_metre"),

@@ -186,7 +186,7 @@ impl<'a> PartLine<'a> {
             length_m: None,
             price,
             mass_kg,
-            on_machine: true,
+            on_machine: !common.apart,
         }
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
@@ -209,7 +209,7 @@ impl<'a> PartLine<'a> {
             length_m: Some(length_m),
             price,
             mass_kg,
-            on_machine: true,
+            on_machine: !common.apart,
         }
     }
     /// The same, standing beside the machine.
@@ -286,6 +286,8 @@ pub struct Train<'a> {
     pub demand: Arc<Demand>,
     /// Parts, assist aside.
     pub parts: Vec<PartLine<'a>>,
+    /// Ids of parts that are put under bellows for the sake of their life, where water does not ask for them.
+    pub covered: Vec<&'a str>,
     /// Parts to be made.
     pub made: Vec<Made>,
     /// Row of the table of hours.
@@ -341,6 +343,7 @@ impl Train<'_> {
             travel_time_s: demand.travel_time_s,
             demand,
             parts: Vec::with_capacity(MOST_PARTS),
+            covered: Vec::new(),
             made: Vec::new(),
             hours,
             fittings: Vec::new(),

@@ -38,7 +38,7 @@ pub(in crate::family) fn bears_site(
     train: &Train<'_>,
     fittings: &Fittings<'_>,
 ) -> bool {
-    site::bears(ask, train, &fittings.covers)
+    site::withstands(ask, train, &fittings.covers)
 }
 
 /// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.

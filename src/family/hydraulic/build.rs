@@ -115,7 +115,7 @@ impl<'a> OilLines<'a> {
 
 /// Two hoses of the length that the job takes.
 fn hose_line<'a>(ask: &Ask, hose: &'a Hose) -> PartLine<'a> {
-    let length_m = ask.travel_m() + ask.job.rules.oil_hose_length;
+    let length_m = ask.travel_m() + ask.job.site.units.distance.si();
     let (price, mass) = (hose.price_per_metre, hose.mass_per_length.si());
     PartLine {
         quantity: 2,

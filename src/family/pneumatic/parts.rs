@@ -3,7 +3,7 @@
 use super::build::Design;
 use super::hold::Hold;
 use super::line::by_air;
-use super::supply::DrawnAir;
+use super::supply::{self, DrawnAir};
 use super::{LITRE, LITRE_PER_MIN, statics};
 use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M};
 use crate::family::choose::{PartChoice, Shelf};
@@ -72,20 +72,20 @@ pub(super) fn cylinder_line<'a>(ask: &Ask, cylinder: &'a AirCylinder) -> PartLin
 
 impl<'a> Design<'a, '_, '_> {
     /// Free air drawn while the piston moves, the faster of both strokes, m³/s.
-    pub(super) fn peak_flow_m3_s(&self, air: DrawnAir) -> f64 {
+    pub(super) fn peak_flow_m3_s(&self, cycle_m3: f64) -> f64 {
         let fastest = self
             .legs
             .iter()
             .flat_map(|leg| leg.arrivals.iter().map(|(_, arrival)| arrival.time_s))
             .fold(f64::INFINITY, f64::min);
-        0.5 * air.cycle_m3 / fastest
+        0.5 * cycle_m3 / fastest
     }
 
     /// Volume that must give what the supply falls short of in a stroke, m³, beside a compressor's own tank:
     /// `(V_stroke − q t) p_0/Δp`.
     pub(super) fn buffer_m3(&self, air: DrawnAir<'a>) -> f64 {
         let stroke_m3 = 0.5 * air.cycle_m3;
-        let time_s = stroke_m3 / self.peak_flow_m3_s(air);
+        let time_s = stroke_m3 / self.peak_flow_m3_s(air.cycle_m3);
         let short_m3 = stroke_m3 - air.flow_m3_s * time_s;
         let drop = pascals(self.ask.job.rules.air_receiver_drop);
         receiver_volume(cubic_metres(short_m3), drop).si()
@@ -175,7 +175,7 @@ impl<'a> Design<'a, '_, '_> {
         needs.extend(self.absorbers().into_iter().map(fixed));
         for (soft_start, needed) in [(false, true), (true, self.lifts())] {
             if needed {
-                match preparation(ask, soft_start, self.peak_flow_m3_s(air)) {
+                match preparation(ask, soft_start, self.peak_flow_m3_s(air.cycle_m3)) {
                     Ok(units) => needs.push(units),
                     Err(check) => missing.push(check),
                 }
@@ -192,6 +192,13 @@ impl<'a> Design<'a, '_, '_> {
         if let Some(compressor) = air.compressor {
             let line = PartLine::pieces("compressors", &compressor.common, 1);
             needs.push(fixed(line.beside()));
+        }
+        if let Some(dryer) = air.dryer {
+            let flow = self.peak_flow_m3_s(air.cycle_m3);
+            needs.push(vec![PartChoice {
+                checks: vec![supply::dryer_check(flow, dryer.flow.si())],
+                ..PartLine::pieces("air_dryers", &dryer.common, 1).into()
+            }]);
         }
         needs.push(self.seals());
         match self.receivers(air) {

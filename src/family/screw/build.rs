@@ -90,6 +90,9 @@ impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
         let mut train = Train::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
         let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
         train.parts.push(spindle.line());
+        train
+            .covered
+            .extend(spindle.covered.then_some(spindle.id()));
         train.parts.extend(drive.parts());
         train.parts.extend([support, drive.coupling_line()]);
         // What all trains are checked for adds the bellows.

@@ -39,6 +39,9 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option
     train.fittings.push(GUIDE);
     let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
     train.parts.extend(layout.parts());
+    train
+        .covered
+        .extend(layout.covered.then_some(layout.build.common().id.as_str()));
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
     train.lives.push(Life {
         what: "guide",
