@@ -149,12 +149,17 @@ fn gear_motors() {
         .iter()
         .flat_map(|p| speeds.iter().map(|n| gear_motor(*p, *n)));
     let plain: Vec<Value> = plain.collect();
-    // Brushless, sealed, with grease for the cold.
-    let outdoor = json!({
-        "coldest": "-40 degC", "hottest": "60 degC", "ingress": "IP66", "running_life": "10000 h",
-    });
-    let outdoor = |part: &Value| version(part, "outdoor", "outdoor", 1.3, &outdoor);
-    let all = plain.iter().cloned().chain(plain.iter().map(outdoor));
+    // Sealed, with grease for the cold.
+    let outdoor = json!({ "coldest": "-40 degC", "hottest": "60 degC", "ingress": "IP66" });
+    let outdoor = |part: &Value| version(part, "outdoor", "outdoor", 1.25, &outdoor);
+    // Brushless, with its electronics: they cost as much again as the motor.
+    let lasting = json!({ "coldest": "-25 degC", "ingress": "IP65", "running_life": "10000 h" });
+    let lasting = |part: &Value| version(part, "lasting", "brushless, long life", 2.0, &lasting);
+    let all = plain
+        .iter()
+        .cloned()
+        .chain(plain.iter().map(outdoor))
+        .chain(plain.iter().map(lasting));
     keep("gear_motors", all.collect());
 }
 
@@ -371,7 +376,8 @@ fn outdoor(part: &Value) -> Value {
     version(part, "outdoor", "outdoor", 1.25, &otherwise)
 }
 
-/// Brushless, with electronic end switches and a larger screw: some million double strokes.
+/// Brushless with its electronics, electronic end switches and a larger screw: some million double strokes. Motor and
+/// electronics cost as much again as the plain cylinder, screw and bearings half of it.
 fn long_life(part: &Value) -> Value {
     let ball = part["brake_time"].is_string();
     let otherwise = json!({
@@ -379,7 +385,7 @@ fn long_life(part: &Value) -> Value {
         "double_strokes": if ball { 2_000_000 } else { 1_000_000 },
         "life_distance": if ball { "300000 m" } else { "80000 m" },
     });
-    version(part, "lasting", "brushless, long life", 1.6, &otherwise)
+    version(part, "lasting", "brushless, long life", 2.5, &otherwise)
 }
 
 #[test]

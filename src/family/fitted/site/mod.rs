@@ -51,6 +51,12 @@ pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     (!all).then(|| catalog.suiting(withstands))
 }
 
+/// Whether the place of the units that stand apart is milder than the machine's in anything.
+#[must_use]
+pub fn shelters_units(job: &Task) -> bool {
+    Place::units(job).is_milder_than(&Place::machine(job))
+}
+
 /// The part of its life that dirt leaves a part: all of it to an enclosure or under bellows, less to open mechanics in grit.
 pub(in crate::family) fn life_left(job: &Task, common: &Common, covered: bool) -> f64 {
     let grit = Place::of(job, common).dirt == Dirt::Gritty;

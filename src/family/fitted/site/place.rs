@@ -75,6 +75,16 @@ impl Place {
         }
     }
 
+    /// Whether it asks less than another in anything.
+    pub(super) fn is_milder_than(&self, other: &Self) -> bool {
+        let (own, others) = (self.ingress(), other.ingress());
+        own.solids < others.solids
+            || own.water < others.water
+            || self.coldest.si() > other.coldest.si() + SAME_K
+            || self.hottest.si() < other.hottest.si() - SAME_K
+            || other.explosive && !self.explosive
+    }
+
     /// What it asks of an enclosure (IEC 60529).
     #[must_use]
     pub fn ingress(&self) -> Ingress {
