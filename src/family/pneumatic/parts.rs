@@ -5,8 +5,10 @@ use super::hold::Hold;
 use super::line::by_air;
 use super::supply::{self, DrawnAir};
 use super::{LITRE, LITRE_PER_MIN, statics};
-use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M};
-use crate::family::choose::{PartChoice, Shelf};
+use crate::catalog::{
+    AirCylinder, AirPreparation, AirReceiver, AirTube, AirValve, BASIC_STROKES_M,
+};
+use crate::family::choose::{Merits, PartChoice, Shelf};
 use crate::family::{Ask, Check, PartLine, check, control};
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{Si, cubic_metres, pascals};
@@ -192,6 +194,7 @@ impl<'a> Design<'a, '_, '_> {
         if let Some(compressor) = air.compressor {
             let line = PartLine::pieces("compressors", &compressor.common, 1);
             needs.push(fixed(line.beside()));
+            needs.push(self.supply_tubes());
         }
         if let Some(dryer) = air.dryer {
             let flow = self.peak_flow_m3_s(air.cycle_m3);
@@ -206,6 +209,24 @@ impl<'a> Design<'a, '_, '_> {
             Err(check) => missing.push(check),
         }
         (needs, missing)
+    }
+
+    /// The tubes worth having from the compressor to the machine, as wide as those to the cylinder.
+    fn supply_tubes(&self) -> Vec<PartChoice<'a>> {
+        let (rates, length_m) = (self.ask.life_cost(), self.ask.job.site.units.distance.si());
+        let line = |tube: &'a AirTube| {
+            let (price, mass) = (tube.price_per_metre, tube.mass_per_length.si());
+            PartLine::cut("air_tubes", &tube.common, length_m, price, mass).beside()
+        };
+        let tubes = Shelf::with(self.ask, &self.ask.catalog.air_tubes, |tube| {
+            (&tube.common, Merits::line(&rates, &line(tube)))
+        });
+        let fits = |tube: &AirTube| {
+            tube.bore.si() >= self.line.tube_bore_m()
+                && tube.pressure_most.si() >= self.motion.pressure_pa
+        };
+        let choices = tubes.choices(fits).into_iter();
+        choices.map(|tube| line(tube).into()).collect()
     }
 
     /// The seals that it takes over its life.
