@@ -130,20 +130,18 @@ fn ingress<'p, 'a: 'p>(
 fn falls_short(job: &Task, common: &Common) -> String {
     let name = &common.name;
     let (place, words) = (Place::of(job, common), place_words(common.apart));
-    match common.ingress {
-        Some(code) => format!("{words} asks for {}; {name} gives {code}", place.ingress()),
-        None => {
-            let water = match place.grade() {
-                WaterGrade::Washdown => "is washed down",
-                _ => "is splashed",
-            };
-            let stands = match common.stands_water {
-                Some(WaterGrade::Splash) => "stands splashes only",
-                _ => "stands no water",
-            };
-            format!("{words} {water}; {name} {stands}")
-        }
+    if let Some(code) = common.ingress {
+        return format!("{words} asks for {}; {name} gives {code}", place.ingress());
     }
+    let water = match place.grade() {
+        WaterGrade::Washdown => "is washed down",
+        _ => "is splashed",
+    };
+    let stands = match common.stands_water {
+        Some(WaterGrade::Splash) => "stands splashes only",
+        _ => "stands no water",
+    };
+    format!("{words} {water}; {name} {stands}")
 }
 
 fn fed<'p, 'a: 'p>(job: &Task, mut lines: impl Iterator<Item = &'p PartLine<'a>>) -> Check {

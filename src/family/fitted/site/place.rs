@@ -117,16 +117,12 @@ impl Place {
     /// By how many steps a part falls short of the dirt and water: an enclosure by its code, open mechanics by the water they
     /// stand; dirt only wears those.
     pub(super) fn short_of(&self, common: &Common) -> u8 {
-        match common.ingress {
-            Some(has) => {
-                let asked = self.ingress();
-                asked.solids.saturating_sub(has.solids) + asked.water.saturating_sub(has.water)
-            }
-            None => {
-                let stands = common.stands_water.unwrap_or(WaterGrade::Dry);
-                (self.grade() as u8).saturating_sub(stands as u8)
-            }
+        if let Some(has) = common.ingress {
+            let asked = self.ingress();
+            return asked.solids.saturating_sub(has.solids) + asked.water.saturating_sub(has.water);
         }
+        let stands = common.stands_water.unwrap_or(WaterGrade::Dry);
+        (self.grade() as u8).saturating_sub(stands as u8)
     }
 
     /// By how many degrees it is outside a range.
