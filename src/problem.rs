@@ -27,14 +27,12 @@ impl Problem {
     }
 
     /// The same fault, quoting what was read.
-    #[must_use]
     pub fn read(mut self, text: impl Into<String>) -> Self {
         self.read = Some(text.into());
         self
     }
 
     /// The same fault, saying what would be right.
-    #[must_use]
     pub fn hint(mut self, text: impl Into<String>) -> Self {
         self.hint = Some(text.into());
         self
@@ -101,7 +99,6 @@ fn values_cut(text: &str) -> String {
 }
 
 /// What a file says must not act on the terminal that shows it.
-#[must_use]
 pub fn plain(text: &str) -> String {
     let show = |sign: char| -> String {
         if sign.is_control() || acts(sign) {
@@ -114,7 +111,6 @@ pub fn plain(text: &str) -> String {
 }
 
 /// Whether a sign, though no control character, breaks a line or turns the writing round.
-#[must_use]
 pub fn acts(sign: char) -> bool {
     matches!(sign, '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
@@ -126,14 +122,12 @@ pub type Problems = Vec<Problem>;
 pub const MOST_FAULTS: usize = 1_000;
 
 /// Says how many faults of a file are not told.
-#[must_use]
 pub fn left_out(count: usize) -> String {
     let faults = if count == 1 { "fault" } else { "faults" };
     format!("the file has {count} {faults} more")
 }
 
 /// The faults, but no more than a person would read.
-#[must_use]
 pub fn few_enough(mut problems: Problems) -> Problems {
     let more = problems.len().saturating_sub(MOST_FAULTS);
     if more > 0 {

@@ -408,7 +408,7 @@ CASES = [
     case("b25 up", 25, 10, 160, 6, 12, **lift(11.5, 8), C=0.6, tube_d=4, tube_L=2, ratio=3),
     case("b25 down", 25, 10, 320, 7, 15, **lift(14.5, 10, -1), C=0.6, tube_d=4, tube_L=3, ratio=3.5),
     case("b32 level heavy", 32, 12, 250, 6, 60, **flat(60), C=1.0, tube_d=6, tube_L=2, ratio=3, note="mass large for the bore"),
-    case("b32 up 0.7", 32, 12, 400, 6, 33, **lift(32, 20), C=1.0, tube_d=6, tube_L=2, ratio=2, note="load ratio 0.69"),
+    case("b32 up 0.7", 32, 12, 400, 6, 33, **lift(32, 20), C=1.0, tube_d=6, tube_L=2, ratio=2, note="load factor 0.69"),
     case("b32 light", 32, 12, 500, 4, 1.2, **flat(15), C=1.6, tube_d=6, tube_L=1, ratio=4, note="light and fast"),
     case("b40 counterweight", 40, 16, 900, 6, 140, **lift(15, 45), C=1.4, tube_d=6, tube_L=3, ratio=2, note="77 kg lifted, 62 kg of counterweight: mass 140, force of 15 kg"),
     case("b40 growing", 40, 16, 300, 6, 25, [80, 420], [300, 60], C=1.4, tube_d=6, tube_L=2, ratio=3, note="linear: resists more towards each end"),

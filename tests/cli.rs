@@ -24,7 +24,7 @@ fn a_job_is_ranked_on_one_screen_of_80_columns() {
     let screen = text(&run.get_output().stdout);
     for heading in [
         "Kiln door",
-        "net worth",
+        "net value",
         "Why, and what the others trade",
         "Assumed",
         "Cautions",
@@ -54,7 +54,7 @@ fn json_to_standard_output_is_the_study_alone_and_the_same_twice() {
     };
     let bytes = once();
     let study: serde_json::Value = serde_json::from_slice(&bytes).expect("the study is JSON");
-    assert_eq!(study["format"], "counterpoise-study/1");
+    assert_eq!(study["format"], "counterpoise-study/2");
     assert!(
         study["options"]
             .as_array()
@@ -94,7 +94,7 @@ fn nothing_fits_is_status_3_with_the_study_still_written() {
             "rank",
             "examples/kiln-door.json",
             "--set",
-            "wants.purchase.must=5",
+            "goals.purchase.limit=5",
             "--json",
             "-",
         ])
@@ -138,7 +138,7 @@ fn wrong_input_is_status_2_with_nothing_on_standard_output() {
                 "rank",
                 "examples/kiln-door.json",
                 "--set",
-                "wants.noise.must",
+                "goals.noise.limit",
             ],
             "has no equals sign",
         ),
@@ -227,16 +227,16 @@ fn price_writes_its_steps_into_the_study() {
         .filter_map(|price| price["field"].as_str())
         .collect();
     for field in [
-        "wants.travel_time.must",
+        "goals.travel_time.limit",
         "motion.load.most",
-        "wants.position_error.must",
+        "goals.position_error.limit",
         "stops",
         "power_loss",
-        "wants.noise.must",
-        "wants.added_mass.must",
-        "wants.closed_length.must",
-        "wants.upkeep_hours.must",
-        "wants.purchase.must",
+        "goals.noise.limit",
+        "goals.added_mass.limit",
+        "goals.closed_length.limit",
+        "goals.maintenance_hours.limit",
+        "goals.purchase.limit",
     ] {
         assert!(fields.contains(&field), "{field} has no price: {fields:?}");
     }
@@ -307,7 +307,7 @@ fn an_option_that_is_none_and_two_standard_inputs_are_refused() {
             "examples/kiln-door.json",
             "1",
             "--set",
-            "wants.purchase.must=5",
+            "goals.purchase.limit=5",
         ])
         .assert()
         .code(3)

@@ -283,12 +283,12 @@ def req(T, motion, timing=None, **more):
          "drive_offset": "0 mm", "overhang": "0 mm", "overhang_grows": False, "drag": "0 N",
          "guide": {"friction": 0.05, "bearing_spacing": "400 mm", "supplied": True}, "law": "trapezoid"} | motion
     if m["law"] == "trapezoid": m.setdefault("ramps", [0.25, 0.25])
-    return {"format": "counterpoise-requirements/1", "title": "second opinion", "currency": "EUR", "motion": m,
+    return {"format": "counterpoise-requirements/2", "title": "second opinion", "currency": "EUR", "motion": m,
             "timing": {"rest_out": "10 s", "rest_back": "5 s", "cycles_per_hour": 60, "hours_per_day": 8, "days_per_year": 220, "years": 10} | (timing or {}),
             "stops": "ends", "power_loss": "hold",
             "site": {"mains": {"voltage": "230 V", "power": "2.5 kW"}, "temperature": {"least": "5 degC", "most": "40 degC"},
                      "dirt": "clean", "water": "dry", "oil_tolerated": True, "explosive_atmosphere": False},
-            "wants": {"travel_time": {"must": f"{T} s"}}} | more
+            "goals": {"travel_time": {"limit": f"{T} s"}}} | more
 
 def cw(mc, k, n, eps, js): return dict(counterweight_kg=mc, travel_ratio=k, sheaves=n, loss_per_sheave=eps, sheave_mass_kg=js)
 BASE = {"length": "1.2 m", "width": "0.8 m", "mass": "150 kg", "centre_height": "0.7 m", "centre_x": "0 m",
@@ -388,7 +388,7 @@ for law in ("trapezoid", "cycloidal", "polynomial_345", "polynomial_4567", "modi
 
 out = []
 for name, why, r, checks, assist in CASES:
-    T = float(r["wants"]["travel_time"]["must"].split()[0])
+    T = float(r["goals"]["travel_time"]["limit"].split()[0])
     exp = demand(r, assist, T)
     S = float(r["motion"]["travel"].split()[0]) / 1000
     ca = {"modified_sine": 4*pi*pi/(4+pi), "modified_trapezoid": 8*pi/(2+pi)}.get(r["motion"]["law"], 0)

@@ -14,7 +14,7 @@ struct Row {
     file: &'static str,
     /// Family that is first.
     family: &'static str,
-    /// How the name of the first kind of train begins: one of these.
+    /// How the name of the first drive type begins: one of these.
     kinds: &'static [&'static str],
     /// Its assist.
     assist: &'static str,
@@ -98,7 +98,7 @@ const ROWS: [Row; 9] = [
         family: "electric_screw",
         kinds: &["electric cylinder"],
         assist: "none",
-        flip: ("wants.travel_time.worth", "1500"),
+        flip: ("goals.travel_time.worth", "1500"),
         then: "pneumatic",
     },
 ];
@@ -226,13 +226,23 @@ fn the_expected_drive_is_first_among_three_families() {
     for row in &ROWS {
         let study = ranked(row, &[]);
         let first = study.options.first().expect("an option");
-        assert_eq!(first.family, row.family, "{}: {}", row.file, first.train);
-        assert_eq!(first.assist, row.assist, "{}: {}", row.file, first.train);
+        assert_eq!(
+            first.family, row.family,
+            "{}: {}",
+            row.file, first.drive_type
+        );
+        assert_eq!(
+            first.assist, row.assist,
+            "{}: {}",
+            row.file, first.drive_type
+        );
         assert!(
-            row.kinds.iter().any(|kind| first.train.starts_with(kind)),
+            row.kinds
+                .iter()
+                .any(|kind| first.drive_type.starts_with(kind)),
             "{}: {} is first",
             row.file,
-            first.train
+            first.drive_type
         );
         let families = families(&study);
         assert!(families.len() >= 3, "{}: only {families:?}", row.file);
@@ -245,7 +255,7 @@ fn one_change_makes_another_family_win() {
         let study = ranked(row, &[row.flip]);
         let first = study.options.first().expect("an option");
         assert_ne!(row.then, row.family, "{}", row.file);
-        assert_eq!(first.family, row.then, "{}: {}", row.file, first.train);
+        assert_eq!(first.family, row.then, "{}: {}", row.file, first.drive_type);
     }
 }
 
@@ -258,7 +268,7 @@ fn each_drive_is_first_somewhere() {
             let first = study.options.first().expect("an option");
             (
                 first.family.clone(),
-                first.train.clone(),
+                first.drive_type.clone(),
                 first.assist.clone(),
             )
         })

@@ -1,4 +1,4 @@
-//! The calculation sheet adds up: every check's numbers put into its formula again, and money to the net worth.
+//! The calculation sheet adds up: every check's numbers put into its formula again, and money to the net value.
 //!
 //! The formulas here are written once more from the method and the works that each check names, as plain as on a pocket
 //! calculator; they share nothing with the program but the numbers that a check says it was given.
@@ -164,7 +164,7 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
             let bent = x("P0") * a * (3.0 * length * length - 4.0 * a * a) / (24.0 * stiff);
             Some((Some(bent), Some(x("part") * length)))
         }
-        "air_cylinder.load_ratio" | "air_cylinder.load_ratio_held" => {
+        "air_cylinder.load_factor" | "air_cylinder.load_factor_held" => {
             let (pressure, bore, annulus) = (x("p_g") / 10.0, x("A"), x("A annulus"));
             asks((x("F push") / (pressure * bore)).max(x("F pull") / (pressure * annulus)))
         }
@@ -277,7 +277,7 @@ fn every_measured_check_says_what_it_was_given() {
 }
 
 #[test]
-fn money_adds_up_to_the_net_worth() {
+fn money_adds_up_to_the_net_value() {
     for (name, made) in studies() {
         let rates = &support::example(&name, &[]).requirements.rates;
         let rate = rates.labour_per_hour;
@@ -290,7 +290,7 @@ fn money_adds_up_to_the_net_worth() {
             let lines: f64 = option.parts.iter().map(|part| part.cost).sum();
             assert!((parts - lines).abs() < 0.01, "{name}: {} parts", option.id);
             let made: f64 = option
-                .made
+                .custom
                 .iter()
                 .map(|made| made.hours * rate + made.material)
                 .sum();
@@ -313,7 +313,7 @@ fn money_adds_up_to_the_net_worth() {
                 .sum();
             let net = worth - option.purchase - running * rates.horizon_years;
             assert!(
-                (net - option.net_worth).abs() < 0.01,
+                (net - option.net_value).abs() < 0.01,
                 "{name}: {}",
                 option.id
             );
@@ -321,7 +321,7 @@ fn money_adds_up_to_the_net_worth() {
         assert!(
             made.options
                 .windows(2)
-                .all(|pair| pair[0].net_worth >= pair[1].net_worth),
+                .all(|pair| pair[0].net_value >= pair[1].net_value),
             "{name}"
         );
     }

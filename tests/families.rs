@@ -23,7 +23,7 @@ fn ranked(name: &str, sets: &[(&str, &str)]) -> Study {
     .expect("a slide is ranked")
 }
 
-/// The parts of a train and its design time: the same train under another load.
+/// The parts of a drive and its design time: the same drive under another load.
 type Fixed = (Vec<(String, u32)>, String);
 
 fn utilisations(made: &Study) -> BTreeMap<Fixed, BTreeMap<String, f64>> {
@@ -60,12 +60,12 @@ fn a_heavier_load_never_lowers_thrust_holding_or_torque() {
     };
     let steps = ["70 kg", "72 kg", "75 kg", "78 kg"].map(at);
     for pair in steps.windows(2) {
-        for (train, before) in &pair[0] {
-            for (id, after) in pair[1].get(train).into_iter().flatten() {
+        for (drive, before) in &pair[0] {
+            for (id, after) in pair[1].get(drive).into_iter().flatten() {
                 compared.insert(id.as_str());
                 assert!(
                     *after >= before[id] - 1e-9,
-                    "{train:?}: {id} falls from {} to {after}",
+                    "{drive:?}: {id} falls from {} to {after}",
                     before[id]
                 );
             }
@@ -91,30 +91,30 @@ fn every_check_that_is_said_to_grow_is_made_somewhere() {
 #[test]
 fn a_stricter_must_never_adds_a_kind_of_train() {
     let stricter = [
-        ("wants.purchase.must", ["3000", "1500", "1000"]),
-        ("wants.noise.must", ["75 dB", "66 dB", "60 dB"]),
-        ("wants.position_error.must", ["2 mm", "0.5 mm", "0.2 mm"]),
-        ("wants.added_mass.must", ["100 kg", "30 kg", "12 kg"]),
+        ("goals.purchase.limit", ["3000", "1500", "1000"]),
+        ("goals.noise.limit", ["75 dB", "66 dB", "60 dB"]),
+        ("goals.position_error.limit", ["2 mm", "0.5 mm", "0.2 mm"]),
+        ("goals.added_mass.limit", ["100 kg", "30 kg", "12 kg"]),
     ];
     let kinds = |made: Study| {
         made.options
             .into_iter()
-            .map(|option| option.train)
+            .map(|option| option.drive_type)
             .collect::<BTreeSet<_>>()
     };
     for name in EXAMPLES {
         for (path, values) in stricter {
-            // Musts only, so that a reward does not move with them.
-            let want = path.trim_end_matches(".must");
+            // Limits only, so that a reward does not move with them.
+            let goal = path.trim_end_matches(".limit");
             let mut before: Option<BTreeSet<String>> = None;
             for value in values {
-                let quoted = if path == "wants.purchase.must" {
+                let quoted = if path == "goals.purchase.limit" {
                     value.to_owned()
                 } else {
                     format!("{value:?}")
                 };
-                let only = format!("{{\"must\": {quoted}}}");
-                let now = kinds(ranked(name, &[(want, &only)]));
+                let only = format!("{{\"limit\": {quoted}}}");
+                let now = kinds(ranked(name, &[(goal, &only)]));
                 if let Some(before) = &before {
                     let added: Vec<_> = now.difference(before).collect();
                     assert!(added.is_empty(), "{name}: {path} = {value} adds {added:?}");

@@ -30,14 +30,14 @@ enum Source {
 use Source::{Example, Random};
 
 const LIGHT: (&str, &str) = (
-    "wants.added_mass",
-    r#"{ "must": "400 kg", "ideal": "5 kg", "worth": 900 }"#,
+    "goals.added_mass",
+    r#"{ "limit": "400 kg", "target": "5 kg", "worth": 900 }"#,
 );
 const SHORT: (&str, &str) = (
-    "wants.closed_length",
-    r#"{ "must": "6 m", "ideal": "0.2 m", "worth": 900 }"#,
+    "goals.closed_length",
+    r#"{ "limit": "6 m", "target": "0.2 m", "worth": 900 }"#,
 );
-const NO_BUDGET: (&str, &str) = ("wants.purchase", "null");
+const NO_BUDGET: (&str, &str) = ("goals.purchase", "null");
 const GUIDED: (&str, &str) = ("motion.guide.supplied", "false");
 const BY_HAND: [(&str, &str); 2] = [("site.mains", "null"), ("site.air", "null")];
 
@@ -86,15 +86,15 @@ const JOBS: &[Job] = &[
     ("on slideways", Random(51), &[BY_HAND[0]]),
 ];
 /// Nobody asks where it stands to a part of a millimetre.
-const PLACE: (&str, &str) = ("wants.position_error", "null");
+const PLACE: (&str, &str) = ("goals.position_error", "null");
 
 /// What a twin is beside its part.
 type Change = (&'static str, fn(&mut Map<String, Value>));
 
 const CHANGES: [Change; 5] = [
-    ("1 cheaper, 1 h of upkeep a year more", |part| {
+    ("1 cheaper, 1 h of maintenance a year more", |part| {
         add(part, "price", -cheaper(part));
-        add(part, "upkeep_hours", 1.0);
+        add(part, "maintenance_hours", 1.0);
     }),
     ("1 cheaper, 3 h to fit more", |part| {
         add(part, "price", -cheaper(part));
@@ -104,9 +104,9 @@ const CHANGES: [Change; 5] = [
         add(part, "price", -cheaper(part));
         add(part, "consumables", 500.0);
     }),
-    ("dearer, lighter, quieter and shorter", |part| {
-        let dearer = 5.0 + 0.05 * number(part, "price");
-        add(part, "price", dearer);
+    ("more expensive, lighter, quieter and shorter", |part| {
+        let costlier = 5.0 + 0.05 * number(part, "price");
+        add(part, "price", costlier);
         bring(part, 0.8, -3.0);
     }),
     ("1 cheaper, heavier, louder and longer", |part| {
@@ -190,11 +190,11 @@ fn best(reading: &Reading, catalog: &Catalog) -> Best {
         best.options += 1;
         let names = [
             format!("{} with {}", option.family, option.assist),
-            option.train.clone(),
+            option.drive_type.clone(),
         ];
         for name in names {
             let net = best.net.entry(name).or_insert(f64::NEG_INFINITY);
-            *net = net.max(option.net_worth);
+            *net = net.max(option.net_value);
         }
         for part in &option.parts {
             *best.used.entry(part.kind.to_string()).or_default() += 1;
@@ -294,7 +294,7 @@ fn a_unit_that_wants_care_does_not_hide_a_good_one() {
     let part = parts[0].as_object_mut().expect("a part is an object");
     part.insert("id".into(), "neglected".into());
     add(part, "price", -1.0);
-    add(part, "upkeep_hours", 60.0);
+    add(part, "maintenance_hours", 60.0);
     let file = File {
         name: "oil_power_units.json".into(),
         bytes: file.to_string().into_bytes(),

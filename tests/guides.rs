@@ -14,7 +14,7 @@ const LIGHT: [(&str, &str); 8] = [
     ("motion.guide.bearing_spacing", "100 mm"),
     ("motion.guide.supplied", "false"),
     ("power_loss", "may_move"),
-    ("wants.travel_time.must", "3 s"),
+    ("goals.travel_time.limit", "3 s"),
 ];
 
 fn ranked(more: &[(&str, &str)]) -> Study {
@@ -90,7 +90,7 @@ fn shafts_win_where_the_load_is_light_and_the_way_short() {
         ],
         [2, 4, 4]
     );
-    assert!(why(option, "profile rails").contains("dearer"));
+    assert!(why(option, "profile rails").contains("more expensive"));
     let freedom = &option.guide_detail.as_ref().expect("a guide").freedom;
     assert!(
         freedom.contains("could turn") && freedom.contains("float"),
@@ -140,7 +140,7 @@ fn plain_ways_win_where_grit_and_weight_wear_all_else() {
         ("timing.cycles_per_hour", "10"),
         ("timing.rest_out", "10 s"),
         ("timing.rest_back", "10 s"),
-        ("wants.travel_time.must", "10 s"),
+        ("goals.travel_time.limit", "10 s"),
         ("site.dirt", "gritty"),
         ("site.water", "washdown"),
     ]);
@@ -231,6 +231,6 @@ fn the_fresh_look_tries_guides_that_rub_more() {
         .collect();
     let then = resolver.with(&changes).expect("it is ranked");
     let best = &then.options[0];
-    let gain = best.net_worth - resolver.study().options[0].net_worth;
-    assert!((gain - look.net_worth_gain).abs() < 1e-6 && gain > 0.0);
+    let gain = best.net_value - resolver.study().options[0].net_value;
+    assert!((gain - look.net_value_gain).abs() < 1e-6 && gain > 0.0);
 }

@@ -89,7 +89,7 @@ impl Place {
 fn is_study(path: &Path) -> bool {
     let text = fs::read_to_string(path).expect("it is there");
     let study: serde_json::Value = serde_json::from_str(&text).expect("it is whole");
-    study["format"] == "counterpoise-study/1"
+    study["format"] == "counterpoise-study/2"
 }
 
 #[test]
@@ -367,7 +367,7 @@ fn a_reader_that_goes_away_is_no_fault() {
     for (arguments, code) in [
         (&["rank", job][..], 0),
         (&["rank", job, "--json", "-"], 0),
-        (&["rank", job, "--set", "wants.purchase.must=5"], 3),
+        (&["rank", job, "--set", "goals.purchase.limit=5"], 3),
         (&["catalog", "list", "--kind", "ball_screws"], 0),
     ] {
         let mut child = counterpoise()

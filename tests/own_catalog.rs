@@ -77,7 +77,7 @@ fn name_and_digest_tell_catalogs_apart() {
     assert_eq!(plain.digest, with(&[cranks("", &["mine"])]).digest);
 }
 
-/// A catalog under the name and digest of another, to be held against it.
+/// A catalog under the name and digest of another, to be compared with it.
 fn under_the_name_of(other: &Catalog, mut catalog: Catalog) -> Catalog {
     catalog.name.clone_from(&other.name);
     catalog.digest.clone_from(&other.digest);
@@ -102,7 +102,7 @@ fn csv_name(chosen: &counterpoise::catalog::PartsOfKind) -> String {
     format!("{}.only.csv", chosen.kind.name)
 }
 
-/// The built-in catalog passes every check that one's own must, series included, and comes back as it was.
+/// The built-in catalog passes every check that one's own limit, series included, and comes back as it was.
 #[test]
 fn what_is_written_is_read_back_the_same() {
     let built_in = built_in();

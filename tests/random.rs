@@ -50,40 +50,40 @@ fn keeps_the_musts(reading: &Reading, ranked: &Study, seed: u64) {
                 option.id, check.id
             );
         }
-        for (criterion, want) in &job.wants {
+        for (criterion, goal) in &job.goals {
             let raw = option.criteria[criterion.name()].raw;
-            let must = if *criterion == Criterion::TravelTime {
-                job.travel_time_must_s
+            let limit = if *criterion == Criterion::TravelTime {
+                job.travel_time_limit_s
             } else {
-                want.must
+                goal.limit
             };
             let kept = if criterion.row().more_is_better {
-                raw >= must * (1.0 - 1e-9)
+                raw >= limit * (1.0 - 1e-9)
             } else {
-                raw <= must * (1.0 + 1e-9)
+                raw <= limit * (1.0 + 1e-9)
             };
             assert!(
                 kept,
-                "file {seed}: {} has {raw} where {must} is the must of {}",
+                "file {seed}: {} has {raw} where {limit} is the limit of {}",
                 option.id,
                 criterion.name()
             );
         }
         assert!(
-            option.net_worth.is_finite() && option.purchase > 0.0,
+            option.net_value.is_finite() && option.purchase > 0.0,
             "file {seed}: {}",
             option.id
         );
     }
     for pair in ranked.options.windows(2) {
         assert!(
-            pair[0].net_worth >= pair[1].net_worth,
+            pair[0].net_value >= pair[1].net_value,
             "file {seed}: out of order"
         );
     }
 }
 
-/// The study of a file, as the program writes it: made once for all tests that look at it, and held to its musts as it is.
+/// The study of a file, as the program writes it: made once for all tests that look at it, and held to its limits as it is.
 ///
 /// More than [`FILES`] are made as they are asked for.
 pub fn written(seed: u64) -> Cow<'static, str> {

@@ -43,12 +43,12 @@ fn refusals(sets: &[(&str, &str)]) -> Vec<String> {
 /// The least a file may say.
 fn sparse() -> Value {
     json!({
-        "wants": { "travel_time": { "must": "20 s", "ideal": "6 s", "worth": 80 } },
+        "goals": { "travel_time": { "limit": "20 s", "target": "6 s", "worth": 80 } },
         "site": {},
         "timing": { "cycles_per_hour": 4 },
         "motion": { "load": { "most": "187 lb" }, "travel": "1.2 m", "incline": "90 deg", "kind": "slide" },
         "currency": "EUR",
-        "format": "counterpoise-requirements/1"
+        "format": "counterpoise-requirements/2"
     })
 }
 
@@ -87,7 +87,7 @@ fn what_is_left_out_is_taken_and_said() {
         ("site.air", "none"),
         ("site.hand", "nobody"),
         ("site.explosive_atmosphere", "false"),
-        ("wants.travel_time.sure", "fairly"),
+        ("goals.travel_time.sure", "fairly"),
         ("rates.labour_per_hour", "40"),
     ] {
         assert_eq!(taken(field), value, "{field}");
@@ -112,7 +112,7 @@ fn what_is_left_out_is_taken_and_said() {
             "stops",
             "power_loss",
             "site",
-            "wants",
+            "goals",
             "rates"
         ]
     );
@@ -141,14 +141,14 @@ fn a_must_that_does_not_fit_the_cycle_is_tightened() {
             ("timing.rest_back", "100 s"),
         ],
     );
-    assert!((made.requirements.travel_time_must_s - 20.0).abs() < 1e-12);
-    assert!((made.requirements.wants[&Criterion::TravelTime].must - 40.0).abs() < 1e-12);
+    assert!((made.requirements.travel_time_limit_s - 20.0).abs() < 1e-12);
+    assert!((made.requirements.goals[&Criterion::TravelTime].limit - 40.0).abs() < 1e-12);
     let line = made
         .assumptions
         .iter()
-        .find(|line| line.field == "wants.travel_time.must");
+        .find(|line| line.field == "goals.travel_time.limit");
     assert_eq!(line.map(|line| line.value.as_str()), Some("20 s"));
-    assert_eq!(made.document["wants"]["travel_time"]["must"], "40 s");
+    assert_eq!(made.document["goals"]["travel_time"]["limit"], "40 s");
 }
 
 #[test]
@@ -156,12 +156,12 @@ fn changes_are_made_added_and_taken_back() {
     let made = reading(
         &file("examples/kiln-door.json"),
         &[
-            ("wants.noise.must", "70 dB"),
+            ("goals.noise.limit", "70 dB"),
             ("motion.process", "[{\"at\": \"0 mm\"}]"),
             ("motion.process[0].out", "50 N"),
             ("motion.process[1]", "{\"at\": \"900 mm\"}"),
-            ("wants.added_mass", "null"),
-            ("wants.closed_length.must", "1.5 m"),
+            ("goals.added_mass", "null"),
+            ("goals.closed_length.limit", "1.5 m"),
             ("site.oil_tolerated", "false"),
             ("timing.cycles_per_hour", "5"),
             ("rules.inertia_ratio_most", "5"),
@@ -170,9 +170,9 @@ fn changes_are_made_added_and_taken_back() {
         ],
     );
     let job = &made.requirements;
-    assert!((job.wants[&Criterion::Noise].must - 70.0).abs() < 1e-12);
-    assert!(!job.wants.contains_key(&Criterion::AddedMass));
-    assert!((job.wants[&Criterion::ClosedLength].must - 1.5).abs() < 1e-12);
+    assert!((job.goals[&Criterion::Noise].limit - 70.0).abs() < 1e-12);
+    assert!(!job.goals.contains_key(&Criterion::AddedMass));
+    assert!((job.goals[&Criterion::ClosedLength].limit - 1.5).abs() < 1e-12);
     assert!(!job.site.oil_tolerated);
     assert_eq!(job.title, "Another door");
     let Motion::Slide(slide) = &job.motion else {
@@ -196,21 +196,21 @@ fn changes_are_made_added_and_taken_back() {
 fn a_change_that_cannot_be_made_names_its_path() {
     assert_eq!(
         refusals(&[
-            ("wants..must", "1"),
+            ("goals..limit", "1"),
             ("stops.x", "1"),
             ("motion.load[0]", "1"),
             ("motion.process[3]", "{}")
         ]),
         [
-            "--set \"wants..must\" is not a path",
+            "--set \"goals..limit\" is not a path",
             "--set stops.x cannot be set: stops is a text, not an object",
             "--set motion.load[0] cannot be set: motion.load is an object, not a list",
             "--set motion.process[3] cannot be set: motion.process is an empty list",
         ]
     );
     assert_eq!(
-        refusals(&[("wants.nois.must", "1")])[0],
-        "wants.nois is not a field that is known here"
+        refusals(&[("goals.nois.limit", "1")])[0],
+        "goals.nois is not a field that is known here"
     );
     assert_eq!(
         refusals(&[("motion.load.most", "85")])[0],
@@ -250,10 +250,10 @@ fn a_file_that_says_everything_leaves_little_to_assume() {
         .iter()
         .map(|line| line.field.as_str())
         .collect();
-    assert_eq!(fields, ["wants.travel_time.sure", "wants.added_mass.sure"]);
+    assert_eq!(fields, ["goals.travel_time.sure", "goals.added_mass.sure"]);
     let structure = made.requirements.structure.expect("a structure");
-    assert!(structure.both_ends && structure.deflection_must.is_some());
-    let noise = made.requirements.wants[&Criterion::Noise]
+    assert!(structure.both_ends && structure.deflection_limit.is_some());
+    let noise = made.requirements.goals[&Criterion::Noise]
         .reward
         .expect("a reward");
     assert!((noise.unsure - 0.2).abs() < 1e-12);
@@ -305,10 +305,10 @@ fn any_json() -> impl Strategy<Value = Value> {
         "anchors",
         "base",
         "arm",
-        "wants",
+        "goals",
         "travel_time",
-        "must",
-        "ideal",
+        "limit",
+        "target",
         "worth",
         "site",
         "air",

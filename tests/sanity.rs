@@ -108,7 +108,7 @@ fn energy_in_is_energy_out_plus_what_friction_takes() {
 fn a_longer_must_time_never_makes_the_cheapest_option_dearer() {
     for name in EXAMPLES {
         let cheapest = |time: &str| {
-            let made = ranked(name, &[("wants.travel_time.must", time)]);
+            let made = ranked(name, &[("goals.travel_time.limit", time)]);
             made.options
                 .iter()
                 .map(|option| option.purchase)
@@ -141,7 +141,7 @@ fn raising_a_worth_never_lowers_the_rank_of_the_option_best_at_it() {
             };
             let best = before.options.iter().map(value).fold(0.0, f64::max);
             let raised = (worth * 3.0).to_string();
-            let after = ranked(name, &[(&format!("wants.{criterion}.worth"), &raised)]);
+            let after = ranked(name, &[(&format!("goals.{criterion}.worth"), &raised)]);
             for option in before.options.iter().filter(|option| value(option) >= best) {
                 let rank = after
                     .options
@@ -160,7 +160,7 @@ fn raising_a_worth_never_lowers_the_rank_of_the_option_best_at_it() {
 }
 
 #[test]
-fn net_worth_adds_up_from_what_the_study_shows() {
+fn net_value_adds_up_from_what_the_study_shows() {
     for name in EXAMPLES {
         let reading = support::example(name, &[]);
         let (rates, made) = (reading.requirements.rates, ranked(name, &[]));
@@ -171,7 +171,7 @@ fn net_worth_adds_up_from_what_the_study_shows() {
                 .map(|part| f64::from(part.quantity) * part.price)
                 .sum();
             let making: f64 = option
-                .made
+                .custom
                 .iter()
                 .map(|m| m.material + m.hours * rates.labour_per_hour)
                 .sum();
@@ -189,7 +189,7 @@ fn net_worth_adds_up_from_what_the_study_shows() {
                 .sum();
             let net = gained - option.purchase - option.running_cost_per_year * rates.horizon_years;
             assert!(
-                (net - option.net_worth).abs() < 1e-6 * net.abs().max(1.0),
+                (net - option.net_value).abs() < 1e-6 * net.abs().max(1.0),
                 "{name}: {}",
                 option.id
             );
@@ -215,17 +215,17 @@ fn no_option_fails_a_check_or_breaks_a_must() {
                     "{check:?}"
                 );
             }
-            for (criterion, want) in &reading.requirements.wants {
+            for (criterion, goal) in &reading.requirements.goals {
                 let raw = option.criteria[criterion.name()].raw;
                 let ok = if criterion.row().more_is_better {
-                    raw >= want.must
+                    raw >= goal.limit
                 } else {
-                    raw <= want.must
+                    raw <= goal.limit
                 };
                 assert!(
                     ok,
                     "{name}: {} {criterion:?} {raw} against {}",
-                    option.id, want.must
+                    option.id, goal.limit
                 );
             }
         }

@@ -30,7 +30,6 @@ pub enum Typed<'t> {
 }
 
 /// Sorts what was typed.
-#[must_use]
 pub fn typed(text: &str) -> Typed<'_> {
     let text = text.trim();
     match text {
@@ -47,7 +46,6 @@ pub fn typed(text: &str) -> Typed<'_> {
 }
 
 /// Whether a text says that the person does not know.
-#[must_use]
 pub fn not_sure(text: &str) -> bool {
     let plain = text.to_lowercase().replace('\u{2019}', "'");
     let plain = plain.trim().trim_end_matches(['.', '!']);

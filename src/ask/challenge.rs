@@ -11,7 +11,7 @@ use crate::requirements::{CRITERIA, Measure};
 use crate::study::{OptionLine, Study, amount, check_name, family_words, money, study};
 
 /// A price that differs by less than this part is the same.
-const DEARER: f64 = 0.1;
+const MORE_EXPENSIVE: f64 = 0.1;
 /// Part of the kinds of drive whose loss is worth a word, where the one that would be first is not among them.
 const MANY: f64 = 0.25;
 /// Kinds of drive that are named.
@@ -47,12 +47,11 @@ fn easier(question: &Question, draft: &Draft, catalog: &Catalog) -> Result<Study
 
 /// What an answer drives, in words: kinds of drive that it puts out, and what it makes of the price. Nothing where it does
 /// neither.
-#[must_use]
 pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
     let condition = question.easier?.says;
     let now = study_of(draft, catalog).ok()?;
     let then = easier(question, draft, catalog).ok()?;
-    let (out, price) = (drives_lost(&now, &then), dearer(&now, &then));
+    let (out, price) = (drives_lost(&now, &then), costlier(&now, &then));
     if out.is_none() && price.is_none() {
         return None;
     }
@@ -79,7 +78,7 @@ pub fn challenge(question: &Question, draft: &Draft, catalog: &Catalog) -> Optio
 fn kinds(study: &Study) -> BTreeMap<&str, &OptionLine> {
     let mut kinds = BTreeMap::new();
     for option in &study.options {
-        kinds.entry(option.train.as_str()).or_insert(option);
+        kinds.entry(option.drive_type.as_str()).or_insert(option);
     }
     kinds
 }
@@ -121,7 +120,7 @@ fn drives_lost(now: &Study, then: &Study) -> Option<String> {
     let names: Vec<&str> = lost
         .iter()
         .take(NAMED)
-        .map(|option| option.train.as_str())
+        .map(|option| option.drive_type.as_str())
         .collect();
     let among = if lost.len() > NAMED {
         "among them "
@@ -149,21 +148,20 @@ fn family_and_fault(family: &str, now: &Study) -> String {
 }
 
 /// The cheapest price now and without the answer, where they differ by more than a little.
-fn dearer(now: &Study, then: &Study) -> Option<(f64, f64)> {
+fn costlier(now: &Study, then: &Study) -> Option<(f64, f64)> {
     let least = |study: &Study| {
         let prices = study.options.iter().map(|option| option.purchase);
         prices.min_by(f64::total_cmp)
     };
     let (now, then) = (least(now)?, least(then)?);
-    (now > then * (1.0 + DEARER)).then_some((now, then))
+    (now > then * (1.0 + MORE_EXPENSIVE)).then_some((now, then))
 }
 
-/// What the drives that fit so far reach on a want, to lean on.
-#[must_use]
+/// What the drives that fit so far reach on a goal, to lean on.
 pub fn reached(question: &Question, draft: &Draft, catalog: &Catalog) -> Option<String> {
     let row = CRITERIA
         .iter()
-        .find(|row| Some(row.criterion) == question.want)?;
+        .find(|row| Some(row.criterion) == question.goal)?;
     let study = easier(question, draft, catalog).ok()?;
     let raw = |option: &OptionLine| option.criteria.get(row.name()).map(|line| line.raw);
     let mut all: Vec<f64> = study.options.iter().filter_map(raw).collect();

@@ -32,7 +32,7 @@ impl Default for Draft {
     fn default() -> Self {
         Self {
             document: json!({
-                "format": "counterpoise-requirements/1",
+                "format": "counterpoise-requirements/2",
                 "unfinished": true,
                 "title": null,
                 "currency": null,
@@ -59,7 +59,7 @@ impl Draft {
             system: None,
         };
         for (path, value) in [
-            ("format", "counterpoise-requirements/1"),
+            ("format", "counterpoise-requirements/2"),
             ("motion.kind", "slide"),
         ] {
             if draft.get(path).is_none() {
@@ -70,7 +70,6 @@ impl Draft {
     }
 
     /// The value at a path of keys; `null` counts as none.
-    #[must_use]
     pub fn get(&self, path: &str) -> Option<&Value> {
         let found = path
             .split('.')
@@ -79,7 +78,6 @@ impl Draft {
     }
 
     /// The kind of motion.
-    #[must_use]
     pub fn kind(&self) -> &'static str {
         match self.get("motion.kind").and_then(Value::as_str) {
             Some("hinge") => "hinge",
@@ -88,7 +86,6 @@ impl Draft {
     }
 
     /// A text or number at a path, as one would type it.
-    #[must_use]
     pub fn typed(&self, path: &str) -> Option<String> {
         match self.get(path)? {
             Value::String(text) => Some(text.clone()),
@@ -98,7 +95,6 @@ impl Draft {
     }
 
     /// A number at a path: of a quantity in SI, else plain.
-    #[must_use]
     pub fn number(&self, path: &str, kind: Option<Kind>) -> Option<f64> {
         match (self.get(path)?, kind) {
             (Value::String(text), Some(kind)) => parse_as(text, kind).ok(),
@@ -159,7 +155,6 @@ impl Draft {
     }
 
     /// Paths of answers that the person was not sure of.
-    #[must_use]
     pub fn unsure(&self) -> Vec<String> {
         let list = self.get("unsure").and_then(Value::as_array);
         let texts = list.into_iter().flatten().filter_map(Value::as_str);
@@ -167,7 +162,6 @@ impl Draft {
     }
 
     /// Whether questions are still open.
-    #[must_use]
     pub fn unfinished(&self) -> bool {
         self.get("unfinished").is_some_and(|open| open == true)
     }
@@ -177,24 +171,21 @@ impl Draft {
         self.put("unfinished", open.then_some(Value::Bool(true)));
     }
 
-    /// Whether a want is named, asked in full or not yet.
-    #[must_use]
-    pub fn wants(&self, criterion: Criterion) -> bool {
+    /// Whether a goal is named, asked in full or not yet.
+    pub fn goals(&self, criterion: Criterion) -> bool {
         self.get(criterion.row().path).is_some()
     }
 
-    /// Wants that are named but have no must yet.
-    #[must_use]
-    pub fn open_wants(&self) -> Vec<Criterion> {
+    /// Goals that are named but have no limit yet.
+    pub fn open_goals(&self) -> Vec<Criterion> {
         let rows = requirements::CRITERIA.iter();
         let open = rows.filter(|row| {
-            self.get(row.path).is_some() && self.get(&format!("{}.must", row.path)).is_none()
+            self.get(row.path).is_some() && self.get(&format!("{}.limit", row.path)).is_none()
         });
         open.map(|row| row.criterion).collect()
     }
 
     /// The units that the person asked for, or else those that the answers show.
-    #[must_use]
     pub fn system(&self) -> System {
         if let Some(system) = self.system {
             return system;
@@ -209,7 +200,6 @@ impl Draft {
     }
 
     /// The file as it is written.
-    #[must_use]
     pub fn to_text(&self) -> String {
         let mut written = self.document.clone();
         if let Some(fields) = written.as_object_mut() {
@@ -231,12 +221,11 @@ impl Draft {
     }
 
     /// The file with a typical value for every question that is still open; what else is wanted is left at nothing.
-    #[must_use]
     pub fn completed(&self, system: System) -> Self {
         let mut whole = self.clone();
         whole.set_unfinished(false);
         for question in questions() {
-            if question.id != "wants"
+            if question.id != "goals"
                 && (question.applies)(question, &whole)
                 && !(question.answered)(question, &whole)
                 && let Ok(changes) = question.typically(&whole, system)

@@ -14,7 +14,6 @@ const SAME: f64 = 0.005;
 const SMALL: f64 = 0.05;
 
 /// What follows from an answer, one sentence a line; nothing where the load, the travel and the way are not known yet.
-#[must_use]
 pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String> {
     let slide = ["motion.travel", "motion.incline", "motion.load.most"];
     let hinge = [
@@ -38,13 +37,16 @@ pub fn implies(question: &Question, draft: &Draft, system: System) -> Vec<String
         return Vec::new();
     };
     let book = Book::new(job, axis);
-    let asked = book.at(&Assist::None, job.travel_time_must_s);
+    let asked = book.at(&Assist::None, job.travel_time_limit_s);
     let mut lines = vec![at_rest(&asked, system)];
     if has_all(draft, &["motion.anchors"]) {
         lines.extend(pinned(&asked, system));
     }
-    if has_all(draft, &["wants.travel_time.must", "timing.cycles_per_hour"]) {
-        let half = book.at(&Assist::None, job.travel_time_must_s / 2.0);
+    if has_all(
+        draft,
+        &["goals.travel_time.limit", "timing.cycles_per_hour"],
+    ) {
+        let half = book.at(&Assist::None, job.travel_time_limit_s / 2.0);
         lines.push(in_time(&asked, system));
         lines.push(in_half(&half, system));
         lines.extend(busy(job));
@@ -164,7 +166,7 @@ fn in_half(half: &Demand, system: System) -> String {
 
 /// How much of each cycle the strokes take, where that is worth a word.
 fn busy(job: &Requirements) -> Option<String> {
-    let part = 2.0 * job.travel_time_must_s / job.timing.cycle_s();
+    let part = 2.0 * job.travel_time_limit_s / job.timing.cycle_s();
     (part > 0.1).then(|| {
         format!(
             "Both strokes in that time fill {} % of a cycle.",
@@ -173,11 +175,10 @@ fn busy(job: &Requirements) -> Option<String> {
     })
 }
 
-/// What money to think of at a want: what a saved second, an hour or a year comes to at the rates so far.
-#[must_use]
+/// What money to think of at a goal: what a saved second, an hour or a year comes to at the rates so far.
 pub fn anchor(question: &Question, draft: &Draft) -> Option<String> {
     use crate::requirements::Criterion;
-    let criterion = question.want?;
+    let criterion = question.goal?;
     let job = draft.reading().ok()?.requirements;
     let (rates, timing) = (&job.rates, &job.timing);
     let years = show(rates.horizon_years);
@@ -199,14 +200,16 @@ pub fn anchor(question: &Question, draft: &Draft) -> Option<String> {
             "One kJ saved on every cycle is {}.",
             over(timing.cycles_per_year() / 3600.0 * rates.electricity_per_kwh)
         ),
-        Criterion::UpkeepHours => format!("An hour a year is {}.", over(rates.labour_per_hour)),
+        Criterion::MaintenanceHours => {
+            format!("An hour a year is {}.", over(rates.labour_per_hour))
+        }
         Criterion::RunningCost => format!("10 a year is {}.", over(10.0)),
         _ => format!(
             "To compare: 10 hours of work are {} {}{}.",
             show(10.0 * rates.labour_per_hour),
             job.currency,
             draft
-                .number("wants.purchase.must", None)
+                .number("goals.purchase.limit", None)
                 .map_or_else(String::new, |budget| {
                     format!(", a tenth of the budget is {}", show(0.1 * budget))
                 })

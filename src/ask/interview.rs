@@ -3,12 +3,12 @@
 use super::answer::{NOT_SURE, Typed, read_choices, typed};
 use super::challenge::{challenge, reached, study_of};
 use super::draft::Draft;
+use super::goals;
 use super::implies::{anchor, implies};
 use super::offer::{offer, ways};
 use super::question::{Changes, Choice, Form, Question};
 use super::questions::questions;
 use super::sharpen::{Doubt, doubts};
-use super::wants;
 use crate::catalog::Catalog;
 use crate::problem::Problem;
 use crate::quantity::System;
@@ -161,7 +161,6 @@ impl<'a> Interview<'a> {
     }
 
     /// The questions that are still open.
-    #[must_use]
     pub fn open(&self) -> Vec<&'static Question> {
         let open = |question: &&Question| {
             (question.applies)(question, &self.draft) && !(question.answered)(question, &self.draft)
@@ -242,10 +241,10 @@ impl<'a> Interview<'a> {
             help.push(format!("Usual: {}.", question.usual.of(system)));
         }
         help.extend(anchor(question, draft));
-        let fitting = question.want.filter(|_| draft.get("site").is_some());
+        let fitting = question.goal.filter(|_| draft.get("site").is_some());
         help.extend(fitting.and_then(|_| reached(question, draft, self.catalog)));
         let fitting = || question.worked.and_then(|work| work(draft));
-        let like = wants::example(question, draft)
+        let like = goals::example(question, draft)
             .or_else(fitting)
             .unwrap_or_else(|| question.like.of(system).into());
         if !like.is_empty() {
@@ -347,13 +346,13 @@ impl<'a> Interview<'a> {
     fn refuse(&mut self, fault: &Problem) -> Result<(), Stop> {
         let place = match fault.path.rsplit_once('.') {
             None if fault.path.is_empty() => String::new(),
-            // The parts of a want are known by their place in the answer.
-            Some((want, "must")) if want.starts_with("wants.") => "the first part ".into(),
-            Some((want, "ideal")) if want.starts_with("wants.") => "the second part ".into(),
-            Some((want, "worth")) if want.starts_with("wants.") => "the third part ".into(),
+            // The parts of a goal are known by their place in the answer.
+            Some((goal, "limit")) if goal.starts_with("goals.") => "the first part ".into(),
+            Some((goal, "target")) if goal.starts_with("goals.") => "the second part ".into(),
+            Some((goal, "worth")) if goal.starts_with("goals.") => "the third part ".into(),
             _ => format!("{} ", fault.path),
         };
-        let message = fault.message.replace("\"must\"", "the first part");
+        let message = fault.message.replace("\"limit\"", "the first part");
         let hint = fault
             .hint
             .as_ref()
@@ -419,7 +418,7 @@ impl<'a> Interview<'a> {
 
     /// Keeps the file; while a question is open it says that it is unfinished.
     fn keep(&mut self) -> Result<(), Stop> {
-        if self.open().iter().any(|question| question.id != "wants") {
+        if self.open().iter().any(|question| question.id != "goals") {
             self.draft.set_unfinished(true);
         }
         (self.keep)(&self.draft)

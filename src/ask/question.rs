@@ -14,7 +14,6 @@ pub struct Both(pub &'static str, pub &'static str);
 
 impl Both {
     /// The one for a system.
-    #[must_use]
     pub fn of(self, system: System) -> &'static str {
         match system {
             System::Metric => self.0,
@@ -63,13 +62,11 @@ impl From<Change> for Changes {
 
 impl Changes {
     /// Sets a field.
-    #[must_use]
     pub fn with(mut self, path: impl Into<String>, value: impl Into<Value>) -> Self {
         self.set.push(Change::set(path, value));
         self
     }
     /// Takes a field out.
-    #[must_use]
     pub fn without(mut self, path: impl Into<String>) -> Self {
         self.set.push(Change::without(path));
         self
@@ -138,10 +135,10 @@ pub struct Question {
     pub otherwise: Option<Otherwise>,
     /// Whether forces or speeds follow from it.
     pub mechanics: bool,
-    /// What it is held against, to see what it drives.
+    /// What it is compared with, to see what it drives.
     pub easier: Option<Easier>,
-    /// The want that it asks for.
-    pub want: Option<Criterion>,
+    /// The goal that it asks for.
+    pub goal: Option<Criterion>,
 }
 
 impl Question {
@@ -162,14 +159,12 @@ impl Question {
     }
 
     /// The typical answer, as it would be typed.
-    #[must_use]
     pub fn typical_text(&self, draft: &Draft, system: System) -> String {
         let worked = self.worked.and_then(|work| work(draft));
         worked.unwrap_or_else(|| self.typical.of(system).to_owned())
     }
 
     /// The words to choose from.
-    #[must_use]
     pub fn choices(&self, draft: &Draft) -> Vec<Choice> {
         match self.form {
             Form::Line => Vec::new(),

@@ -1,27 +1,24 @@
 //! The questions: all that is asked, in the order it is asked, in one place.
 //!
-//! To ask something more, add an entry here; wants have their lines in [`super::wants`].
+//! To ask something more, add an entry here; goals have their lines in [`super::goals`].
 
 use super::draft::Draft;
 use super::question::{Both, Changes, Choice, Easier, Form, Otherwise, Question};
-use super::{place, reads, swing, wants};
+use super::{goals, place, reads, swing};
 use crate::quantity::{Kind, exact, nine_digits, to_digits};
 use crate::requirements::Criterion;
 
 /// Every question, in order.
-#[must_use]
 pub fn questions() -> impl DoubleEndedIterator<Item = &'static Question> {
-    QUESTIONS.iter().chain(wants::WANTS)
+    QUESTIONS.iter().chain(goals::GOALS)
 }
 
 /// The question of a name.
-#[must_use]
 pub fn question(id: &str) -> Option<&'static Question> {
     questions().find(|question| question.id == id)
 }
 
 /// The parts of the file that can be asked again.
-#[must_use]
 pub fn parts() -> Vec<&'static str> {
     let mut parts: Vec<&str> = Vec::new();
     for question in questions() {
@@ -43,15 +40,15 @@ const fn one_text(text: &'static str) -> Both {
     Both(text, text)
 }
 
-/// A usual travel time, or less where the cycle leaves less: a third of it for the longest, a tenth for the ideal.
+/// A usual travel time, or less where the cycle leaves less: a third of it for the longest, a tenth for the target.
 fn time_that_fits(draft: &Draft) -> Option<String> {
     let cycles = draft.number("timing.cycles_per_hour", None)?;
     let longest = to_digits((3600.0 / cycles / 3.0).min(20.0), 2);
-    let ideal = to_digits(0.3 * longest, 2);
+    let target = to_digits(0.3 * longest, 2);
     Some(format!(
         "{} s, {} s, don't know",
         exact(longest),
-        exact(ideal)
+        exact(target)
     ))
 }
 
@@ -84,7 +81,7 @@ const PLAIN: Question = Question {
     otherwise: None,
     mechanics: false,
     easier: None,
-    want: None,
+    goal: None,
 };
 
 static QUESTIONS: &[Question] = &[
@@ -273,7 +270,7 @@ static QUESTIONS: &[Question] = &[
         id: "money",
         part: "money",
         asks: "What may it cost to buy and fit, and what does an hour of work cost?",
-        why: "Dearer than the first number is out; hours to make, fit, tend and wait are counted at the second.",
+        why: "More expensive than the first number is out; hours to make, fit, tend and wait are counted at the second.",
         more: "The budget with its currency, parts and labour together, then money an hour. none EUR sets no limit. \
             The parts' prices count as being in that currency; rates.per_catalog_unit in the file changes that.",
         like: both("4000 EUR, 40", "4000 USD, 40"),
@@ -286,14 +283,14 @@ static QUESTIONS: &[Question] = &[
         present: reads::money_typed,
         read: reads::money,
         easier: Some(Easier {
-            changes: |_, _| Changes::default().without("wants.purchase"),
+            changes: |_, _| Changes::default().without("goals.purchase"),
             says: "money were no limit",
         }),
         ..PLAIN
     },
     Question {
         id: "travel_time",
-        part: "wants",
+        part: "goals",
         asks: "How long may one stroke take?",
         why: "Speed costs most of all: power grows with it, and past some speed whole kinds of drive are out.",
         more: "The travel time is that of either stroke, out or back. The last two parts may be don't know. \
@@ -302,21 +299,21 @@ static QUESTIONS: &[Question] = &[
         typical: one_text("20 s, 6 s, don't know"),
         worked: Some(time_that_fits),
         open: false,
-        answered: wants::answered,
-        present: wants::present,
-        read: wants::read,
+        answered: goals::answered,
+        present: goals::present,
+        read: goals::read,
         mechanics: true,
         easier: Some(Easier {
             changes: |_, draft| {
-                let must = draft
-                    .number("wants.travel_time.must", Some(Kind::Time))
+                let limit = draft
+                    .number("goals.travel_time.limit", Some(Kind::Time))
                     .unwrap_or(1.0);
-                let double = format!("{} s", exact(nine_digits(2.0 * must)));
-                Changes::default().with("wants.travel_time.must", double)
+                let double = format!("{} s", exact(nine_digits(2.0 * limit)));
+                Changes::default().with("goals.travel_time.limit", double)
             },
             says: "it might take twice as long",
         }),
-        want: Some(Criterion::TravelTime),
+        goal: Some(Criterion::TravelTime),
         ..PLAIN
     },
     Question {
@@ -419,33 +416,33 @@ static QUESTIONS: &[Question] = &[
         ..PLAIN
     },
     Question {
-        id: "wants",
-        part: "wants",
+        id: "goals",
+        part: "goals",
         asks: "What else matters, besides time and money?",
         why: "What is not named is not paid for. Each that you name is asked for in full.",
         more: "Name what you would really pay for. If you name more than two, you are asked which two matter most.",
         usual: one_text("two or three"),
         typical: one_text("noise, added_mass"),
-        form: Form::Many(wants::choices),
-        answered: wants::is_list_answered,
-        present: wants::list_typed,
-        read: wants::list,
+        form: Form::Many(goals::choices),
+        answered: goals::is_list_answered,
+        present: goals::list_typed,
+        read: goals::list,
         ..PLAIN
     },
     Question {
         id: "first_two",
-        part: "wants",
+        part: "goals",
         asks: "Which two of these matter most?",
         why: "They are asked in full; the others take typical values, which are listed as such.",
-        more: "You can go through the others too, later: counterpoise ask FILE --only wants.",
+        more: "You can go through the others too, later: counterpoise ask FILE --only goals.",
         usual: one_text("those that you would pay most for"),
         typical: one_text(""),
         open: false,
-        form: Form::Many(wants::open_choices),
-        applies: |_, draft| draft.open_wants().len() > 2,
+        form: Form::Many(goals::open_choices),
+        applies: |_, draft| draft.open_goals().len() > 2,
         answered: |_, _| false,
         present: |_, _| None,
-        read: wants::first_two,
+        read: goals::first_two,
         ..PLAIN
     },
 ];

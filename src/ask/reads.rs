@@ -263,14 +263,14 @@ pub(super) fn money(_: &Question, draft: &Draft, text: &str) -> Result<Changes, 
         );
     };
     let changes = Changes::default().with("currency", currency);
-    let limit = "wants.purchase";
+    let limit = "goals.purchase";
     let changes = match most.to_lowercase().as_str() {
         "none" | "no limit" => changes.without(limit),
         "" => {
             return Err(Problem::at("", "the amount is missing")
                 .hint("write 4000 EUR, or none EUR for no limit"));
         }
-        _ => changes.with(format!("{limit}.must"), number(&most, &[])?),
+        _ => changes.with(format!("{limit}.limit"), number(&most, &[])?),
     };
     Ok(changes.with("rates.labour_per_hour", hour))
 }
@@ -303,7 +303,7 @@ fn split(part: &str) -> (String, String) {
 /// The same as typed.
 pub(super) fn money_typed(_: &Question, draft: &Draft) -> Option<String> {
     let most = draft
-        .typed("wants.purchase.must")
+        .typed("goals.purchase.limit")
         .unwrap_or_else(|| "none".into());
     let currency = draft.typed("currency")?;
     let hour = draft.typed("rates.labour_per_hour")?;

@@ -30,7 +30,6 @@ pub struct Doubt {
 }
 
 /// The two answers whose doubt moves the winner, or its lead, most; of each question only the worse.
-#[must_use]
 pub fn doubts(draft: &Draft, catalog: &Catalog) -> Vec<Doubt> {
     let Ok(now) = study_of(draft, catalog) else {
         return Vec::new();
@@ -98,7 +97,7 @@ fn suspects(draft: &Draft) -> Vec<Suspect> {
 /// The question whose answer holds a path.
 fn asks_for(path: &str, draft: &Draft) -> Option<&'static Question> {
     let holds = |question: &&Question| {
-        if let Some(criterion) = question.want {
+        if let Some(criterion) = question.goal {
             return path.starts_with(&format!("{}.", criterion.row().path));
         }
         let present = (question.present)(question, draft);
@@ -118,8 +117,8 @@ fn ends(path: &str, question: &Question, draft: &Draft) -> Vec<Change> {
     let end = |words: String, value: serde_json::Value| {
         Change::new(path, text.clone(), words).in_file(value)
     };
-    let holds = match (question.want, path.rsplit('.').next()) {
-        (Some(criterion), Some("must" | "ideal")) => match criterion.row().measure {
+    let holds = match (question.goal, path.rsplit('.').next()) {
+        (Some(criterion), Some("limit" | "target")) => match criterion.row().measure {
             Measure::Quantity(kind) => Some(Holds::Quantity(kind)),
             Measure::Number => Some(Holds::Number),
         },
@@ -171,20 +170,20 @@ fn effect(
         .and_then(serde_json::Value::as_str)
         .unwrap_or_default();
     let first = then.options.first();
-    let turns = first.is_none_or(|first| first.train != winner.train);
-    let moves = (lead(then, &winner.train) - lead(now, &winner.train)).abs();
+    let turns = first.is_none_or(|first| first.drive_type != winner.drive_type);
+    let moves = (lead(then, &winner.drive_type) - lead(now, &winner.drive_type)).abs();
     let at = condition(question, end, currency);
     let says = match first {
         None => format!("{at}: no drive would meet the rest."),
         Some(first) if turns => format!(
             "{at}: {} would be first, not {}.",
-            first.train, winner.train
+            first.drive_type, winner.drive_type
         ),
         Some(_) => format!(
             "{at}: {} stays first, its lead {} instead of {} {currency}.",
-            winner.train,
-            money(lead(then, &winner.train)),
-            money(lead(now, &winner.train))
+            winner.drive_type,
+            money(lead(then, &winner.drive_type)),
+            money(lead(now, &winner.drive_type))
         ),
     };
     Doubt {
@@ -199,28 +198,28 @@ fn effect(
 /// A doubtful answer at one of its ends, as a condition.
 fn condition(question: &Question, end: &Change, currency: &str) -> String {
     let (path, words) = (end.field.as_str(), &end.to);
-    let want = question.want.map(|want| want.name().replace('_', " "));
-    match (path, want) {
+    let goal = question.goal.map(|goal| goal.name().replace('_', " "));
+    match (path, goal) {
         ("rates.labour_per_hour", _) => format!("If an hour of work cost {words} {currency}"),
         ("timing.cycles_per_hour", _) => format!("If it went {words} times an hour"),
-        (_, Some(want)) if path.rsplit('.').next() == Some("worth") => {
-            format!("If {want} were worth {words} {currency}")
+        (_, Some(goal)) if path.rsplit('.').next() == Some("worth") => {
+            format!("If {goal} were worth {words} {currency}")
         }
         _ => {
-            let path = path.trim_start_matches("wants.");
+            let path = path.trim_start_matches("goals.");
             format!("If {} were {words}", path.replace(['.', '_'], " "))
         }
     }
 }
 
 /// How far the best of a kind is ahead of the best of all others; as much as it is worth where it stands alone.
-fn lead(study: &Study, train: &str) -> f64 {
+fn lead(study: &Study, drive_type: &str) -> f64 {
     let best = |own: bool| {
         let found = study
             .options
             .iter()
-            .find(|option| (option.train == train) == own);
-        found.map(|option| option.net_worth)
+            .find(|option| (option.drive_type == drive_type) == own);
+        found.map(|option| option.net_value)
     };
     match (best(true), best(false)) {
         (Some(own), Some(other)) => own - other,

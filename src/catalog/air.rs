@@ -1,4 +1,4 @@
-//! Parts of the air trains.
+//! Parts of the air drives.
 
 use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{

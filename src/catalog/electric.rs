@@ -394,7 +394,7 @@ part! {
         double_strokes: f64,
         /// Distance it lasts at the greatest force.
         life_distance: Length,
-        /// How its life grows as the load falls: the power of the load ratio.
+        /// How its life grows as the load falls: the power of the load factor.
         life_exponent: f64,
         /// Longest stroke.
         stroke_most: Length,

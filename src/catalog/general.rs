@@ -1,4 +1,4 @@
-//! Parts that any train may use: counterweight, rope, sheave, guide, cover, controls.
+//! Parts that any drive may use: counterweight, rope, sheave, guide, cover, controls.
 
 use core::f64::consts::PI;
 
@@ -315,7 +315,7 @@ impl Sound for Cover {
 }
 
 part! {
-    /// What switches, protects and stops a train: buttons, end switches, drivers, cabinet, emergency stop, guard.
+    /// What switches, protects and stops a drive: buttons, end switches, drivers, cabinet, emergency stop, guard.
     Control in "controls" {
         /// What it is for: `air`, `air_logic`, `dc`, `hand`, `oil`, `servo`, `stepper`.
         serves: String,

@@ -1,4 +1,4 @@
-//! Parts of the hand trains: racks, gear stages, cranks, screw jacks, load brakes.
+//! Parts of the hand drives: racks, gear stages, cranks, screw jacks, load brakes.
 
 use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{Force, Lead, Length, MassPerLength, Pressure, Si, Torque};

@@ -57,7 +57,6 @@ pub struct PartKind {
 
 impl PartKind {
     /// The words that a field of this kind may hold, where they are counted.
-    #[must_use]
     pub fn words_of(&self, field: &str) -> Option<&'static [&'static str]> {
         match (self.name, field) {
             ("controls", "serves") => Some(&general::SERVED),
@@ -67,7 +66,6 @@ impl PartKind {
     }
 
     /// The kind of a name.
-    #[must_use]
     pub fn named(name: &str) -> Option<&'static Self> {
         KINDS.iter().find(|kind| kind.name == name)
     }
@@ -90,7 +88,6 @@ macro_rules! catalog {
                 match kind { $(stringify!($kind) => read::part(entry, sink, &mut self.$kind),)* _ => {} }
             }
             /// How many parts there are of each kind.
-            #[must_use]
             pub fn counts(&self) -> Vec<(&'static str, usize)> {
                 vec![$((stringify!($kind), self.$kind.len()),)*]
             }
@@ -100,7 +97,6 @@ macro_rules! catalog {
             }
             /// The catalog without parts that do not suit, where others of their kind and sort do; all of it where all suit
             /// or none does. `suits` is told what a part states, and whether a bellows can keep dirt and water from it.
-            #[must_use]
             pub fn suiting(&self, suits: impl Fn(&Common, bool) -> bool) -> Self {
                 Self {
                     name: self.name.clone(),
@@ -115,7 +111,6 @@ macro_rules! catalog {
                 })))*
             }
             /// Size that a bellows must go over to protect a part; none where no bellows helps.
-            #[must_use]
             pub fn covered_size(&self, kind: &str, id: &str) -> Option<crate::quantity::Length> {
                 match kind {
                     $(stringify!($kind) => self.$kind.iter().find(|part| part.common.id == id).and_then(Sound::covered_size),)*

@@ -1,4 +1,4 @@
-//! Parts of the oil trains: cylinders, power units, valves, hoses.
+//! Parts of the oil drives: cylinders, power units, valves, hoses.
 
 use super::{Contradictions, PartFigure, PartSeries, Sound};
 use crate::quantity::{

@@ -83,11 +83,11 @@ common! {
     runs_on: Option<Vec<Feed>>,
     /// Whether it may work in an explosive atmosphere; not where it does not say.
     explosive_atmosphere: bool = false,
-    /// Upkeep it brings by itself, hours a year.
-    upkeep_hours: f64 = 0.0,
+    /// Maintenance it brings by itself, hours a year.
+    maintenance_hours: f64 = 0.0,
     /// What it uses up in a year, in catalog units.
     consumables: f64 = 0.0,
-    /// Hours to fit it, beside those of its train.
+    /// Hours to fit it, beside those of its drive.
     fit_hours: f64 = 0.0,
 }
 

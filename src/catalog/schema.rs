@@ -12,7 +12,6 @@ use crate::reading::schema::{
 };
 
 /// The schema of a file of any kind.
-#[must_use]
 pub fn schema() -> Value {
     let of_kind = |kind: &PartKind| {
         json!({

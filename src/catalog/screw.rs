@@ -121,12 +121,10 @@ part! {
 }
 impl SlidingScrew {
     /// Mean diameter of the thread: nominal less half the pitch.
-    #[must_use]
     pub fn mean_diameter(&self) -> Length {
         crate::mechanics::screw::pitch_diameter(self.diameter, self.pitch)
     }
     /// Travel per turn.
-    #[must_use]
     pub fn lead(&self) -> Lead {
         Lead::from_si(self.pitch.si() * self.starts)
     }

@@ -59,19 +59,16 @@ impl Selection {
     }
 
     /// Whether it asks for anything but a kind.
-    #[must_use]
     pub fn narrows(&self) -> bool {
         !self.words.is_empty() || !self.bounds.is_empty()
     }
 
     /// The kind asked for.
-    #[must_use]
     pub fn kind(&self) -> Option<&'static PartKind> {
         self.kind
     }
 
     /// The parts, kind by kind; a kind without any is there as well.
-    #[must_use]
     pub fn of<'a>(&self, stock: &'a Stock) -> Vec<PartsOfKind<'a>> {
         let kinds = stock
             .kinds()
@@ -193,7 +190,7 @@ impl FieldBound {
                     .ok()
                     .filter(|value: &f64| value.is_finite()),
             )
-            .ok_or_else(|| fault("is a plain number, to be held against one")),
+            .ok_or_else(|| fault("is a plain number, to be compared with one")),
             Shape::List(_) => Err(fault("is a list, which has no bound")),
             Shape::Text | Shape::Flag
                 if !matches!(self.sign, BoundSign::Same | BoundSign::Other) =>
@@ -243,7 +240,6 @@ impl FieldBound {
 }
 
 /// A fault about a field's name of a kind, or of any, with what may be meant.
-#[must_use]
 pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Problem {
     let of = kind.map_or("any kind", |kind| kind.name);
     let fault = Problem::at(place, format!("{field:?} is no field of {of}"));
@@ -261,7 +257,7 @@ pub fn unknown_field(place: &str, field: &str, kind: Option<&PartKind>) -> Probl
     }
 }
 
-/// What a field is held against.
+/// What a field is compared with.
 enum BoundValue {
     Number(f64),
     Text(String),

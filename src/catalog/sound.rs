@@ -172,7 +172,6 @@ impl PartFigure {
         Self { field, kind, si }
     }
     /// For people.
-    #[must_use]
     pub fn words(&self) -> String {
         in_words(self.kind, self.si)
     }
@@ -191,7 +190,6 @@ pub struct PartSeries {
 
 impl PartSeries {
     /// A series by size, with what must not fall and what is the same in all of it.
-    #[must_use]
     pub fn by(
         size: PartFigure,
         ratings: impl Into<Vec<PartFigure>>,
@@ -234,7 +232,7 @@ const MAY_BE_ZERO: &[(&str, &str)] = &[
     ("", "speeds"),
     ("", "standby"),
     ("", "step_error"),
-    ("", "upkeep_hours"),
+    ("", "maintenance_hours"),
     ("air_valves", "power"),
     ("controls", "power_most"),
 ];

@@ -54,7 +54,6 @@ pub struct PartRecord {
 
 impl PartRecord {
     /// Its id, empty where it has none.
-    #[must_use]
     pub fn id(&self) -> &str {
         match self.fields.get("id") {
             Some(Tree::Text(id)) => id,

@@ -147,7 +147,6 @@ impl Stock {
     }
 
     /// What the files of one's own do, by name.
-    #[must_use]
     pub fn files(&self) -> &[Checked] {
         &self.files
     }

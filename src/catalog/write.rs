@@ -19,7 +19,6 @@ pub struct WrittenColumn {
 
 impl WrittenColumn {
     /// Its head, such as `bore [mm]`.
-    #[must_use]
     pub fn head(&self) -> String {
         match &self.unit {
             Some(unit) => format!("{} [{unit}]", self.field.name),
@@ -29,7 +28,6 @@ impl WrittenColumn {
 }
 
 /// The columns of parts of a kind: every field that one of them has.
-#[must_use]
 pub fn columns(chosen: &PartsOfKind) -> Vec<WrittenColumn> {
     let fields = COMMON.iter().chain(chosen.kind.fields);
     let given = fields.filter(|field| {
@@ -118,7 +116,6 @@ pub fn to_csv(chosen: &PartsOfKind) -> Result<String, String> {
 }
 
 /// The parts as a JSON file, one a line.
-#[must_use]
 pub fn to_file(chosen: &PartsOfKind) -> String {
     let lines = chosen
         .parts

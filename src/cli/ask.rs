@@ -26,7 +26,7 @@ const NAMES: usize = 1_000;
 pub struct AskCommand {
     /// Requirements file to begin or to go on with; without it one is named after what moves
     file: Option<PathBuf>,
-    /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, wants or site
+    /// Asks one part of a file again and shows what moved in the ranking: job, motion, timing, money, goals or site
     #[arg(long, value_name = "PART")]
     only: Option<String>,
     /// Takes the answers from a file, a line each, as if they were typed, or `question = answer`; - for standard input
@@ -84,7 +84,7 @@ impl AskCommand {
                     "--only",
                     "asks a part of a file again, and no file is named",
                 )
-                .hint("`counterpoise ask door.json --only wants`"),
+                .hint("`counterpoise ask door.json --only goals`"),
             );
         }
         if parts().contains(&only.as_str()) {
@@ -216,7 +216,7 @@ fn show_ranking(
     files::tell("");
     files::tell(&terminal::paragraph(&format!(
         "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
-         requirement costs, `counterpoise ask {file} --only wants` asks the wants again."
+         requirement costs, `counterpoise ask {file} --only goals` asks the goals again."
     )));
     Ok(RunEnd::of(&now.study))
 }

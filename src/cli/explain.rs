@@ -27,7 +27,9 @@ impl Explain {
     fn show(&self, resolver: &Resolver) -> Result<RunEnd, Failure> {
         let study = resolver.study();
         if study.options.is_empty() {
-            files::tell("no option meets the musts: rank the file to see what put each family out");
+            files::tell(
+                "no option meets the limits: rank the file to see what put each family out",
+            );
             return Ok(RunEnd::NoneFits);
         }
         let option = self.chosen(study)?;

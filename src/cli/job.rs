@@ -16,7 +16,7 @@ use crate::study::Declined;
 pub struct Job {
     /// Requirements file, or - for standard input
     file: PathBuf,
-    /// Changes a requirement for this run, such as wants.noise.must="70 dB"; may be given again
+    /// Changes a requirement for this run, such as goals.noise.limit="70 dB"; may be given again
     #[arg(long = "set", value_name = "PATH=VALUE")]
     sets: Vec<String>,
     #[command(flatten)]
@@ -42,7 +42,7 @@ impl Job {
                 .map(|(path, value)| (path.trim().to_owned(), value.trim().to_owned()))
                 .ok_or_else(|| {
                     Problem::at("--set", format!("{text:?} has no equals sign"))
-                        .hint("write --set path=value, such as --set wants.noise.must=\"70 dB\"")
+                        .hint("write --set path=value, such as --set goals.noise.limit=\"70 dB\"")
                 })
         };
         let (good, bad): (Vec<_>, Vec<_>) = self.sets.iter().map(split).partition(Result::is_ok);

@@ -49,7 +49,7 @@ enum Command {
 pub enum RunEnd {
     /// What was asked is done.
     Done,
-    /// The study was made and no option meets the musts.
+    /// The study was made and no option meets the limits.
     NoneFits,
 }
 

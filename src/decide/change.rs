@@ -11,7 +11,7 @@ pub(super) const LOAD: &str = "motion.load.most";
 /// Field of the distance of a hinged load's centre of mass from the hinge.
 pub(super) const RADIUS: &str = "motion.centre_of_mass.radius";
 /// Field of how far an arm may bend.
-pub(super) const DEFLECTION: &str = "structure.deflection.must";
+pub(super) const DEFLECTION: &str = "structure.deflection.limit";
 /// Where a load may be asked to stop, as the file says it, the easiest first.
 pub(super) const STOPS: [&str; 3] = ["ends", "several", "anywhere"];
 /// What a load may do when the power fails, as the file says it, the easier first.
@@ -60,10 +60,10 @@ pub(super) fn exactly(size: Length) -> String {
     format!("{} m", exact(to_digits(size.si(), 6)))
 }
 
-/// A must made another.
-pub(super) fn must(row: &CriterionRow, from: f64, to: f64) -> Change {
+/// A limit made another.
+pub(super) fn limit_to(row: &CriterionRow, from: f64, to: f64) -> Change {
     let [from, to] = [from, to].map(|size| row.measure.words(size));
-    Change::new(row.must(), from, to)
+    Change::new(row.limit(), from, to)
 }
 
 /// A part of the greatest load: the least goes down with it where it must, and an inertia that the file states goes with its mass.

@@ -1,4 +1,4 @@
-//! Two studies held against each other: what changed in what was asked, how the ranking moved, and what moved it.
+//! Two studies compared with each other: what changed in what was asked, how the ranking moved, and what moved it.
 
 use serde_json::Value;
 
@@ -16,13 +16,13 @@ pub struct Comparison {
     pub currency: String,
     /// Fields of the requirements: path, before, after.
     pub changes: Vec<FieldChange>,
-    /// Rewarded wants whose line of value runs elsewhere now.
+    /// Rewarded goals whose line of value runs elsewhere now.
     pub rescaled: Vec<Rescaled>,
-    /// Kind of train that is first before and after; none where no option meets the musts.
+    /// Drive type that is first before and after; none where no option meets the limits.
     pub leads: [Option<String>; 2],
-    /// Kinds of train that moved, in the order of the second ranking, then those that are gone.
+    /// Drive types that moved, in the order of the second ranking, then those that are gone.
     pub moves: Vec<Move>,
-    /// How many kinds stayed where they were, with the same net worth to the nearest unit of money.
+    /// How many kinds stayed where they were, with the same net value to the nearest unit of money.
     pub unmoved: usize,
 }
 
@@ -37,7 +37,7 @@ pub struct FieldChange {
     pub after: Option<String>,
 }
 
-/// A want that is rewarded along another line of value than before.
+/// A goal that is rewarded along another line of value than before.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Rescaled {
     /// Name of the criterion.
@@ -48,23 +48,23 @@ pub struct Rescaled {
     pub worth: String,
 }
 
-/// A kind of train that moved.
+/// A drive type that moved.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Move {
     /// The kind.
-    pub train: String,
-    /// Place and net worth of its best option before.
+    pub drive_type: String,
+    /// Place and net value of its best option before.
     pub before: Option<(usize, f64)>,
-    /// Place and net worth of its best option after.
+    /// Place and net value of its best option after.
     pub after: Option<(usize, f64)>,
     /// What moved it.
     pub causes: Vec<Cause>,
 }
 
-/// What moved a kind of train.
+/// What moved a drive type.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Cause {
-    /// A part of its net worth changed: the criterion, its number before and after with the unit, and money gained.
+    /// A part of its net value changed: the criterion, its number before and after with the unit, and money gained.
     Criterion {
         /// Name of the criterion.
         name: String,
@@ -74,17 +74,17 @@ pub enum Cause {
         after: f64,
         /// Unit of both.
         unit: String,
-        /// Change of net worth by it.
+        /// Change of net value by it.
         gain: f64,
     },
-    /// The best option reaches this and the other study's must is that: it is out there.
-    Must {
+    /// The best option reaches this and the other study's limit is that: it is out there.
+    Limit {
         /// Name of the criterion.
         name: String,
         /// What the option reaches.
         reaches: f64,
         /// What the other study asks, as its file has it.
-        must: String,
+        limit: String,
         /// Unit of what it reaches.
         unit: String,
     },
@@ -109,27 +109,30 @@ pub enum Cause {
     },
 }
 
-/// Net worth changes below this are rounding.
+/// Net value changes below this are rounding.
 const A_CENT: f64 = 0.01;
-/// Net worth changes below this print as no change.
+/// Net value changes below this print as no change.
 const NOTHING: f64 = 0.5;
 
 /// Holds two studies against each other.
-#[must_use]
 pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
     let (old, new) = (kinds(&before.study), kinds(&after.study));
-    let place = |kinds: &[&OptionLine], train: &str| {
-        let place = kinds.iter().position(|option| option.train == train)?;
-        Some((place + 1, kinds.get(place)?.net_worth))
+    let place = |kinds: &[&OptionLine], drive_type: &str| {
+        let place = kinds
+            .iter()
+            .position(|option| option.drive_type == drive_type)?;
+        Some((place + 1, kinds.get(place)?.net_value))
     };
     let line = |option: &OptionLine, causes| Move {
-        train: option.train.clone(),
-        before: place(&old, &option.train),
-        after: place(&new, &option.train),
+        drive_type: option.drive_type.clone(),
+        before: place(&old, &option.drive_type),
+        after: place(&new, &option.drive_type),
         causes,
     };
     let there = new.iter().map(|option| {
-        let was = old.iter().find(|known| known.train == option.train);
+        let was = old
+            .iter()
+            .find(|known| known.drive_type == option.drive_type);
         let causes = match was {
             Some(was) => criteria((was, before), (option, after)),
             None => barred(option, before),
@@ -139,7 +142,7 @@ pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
     let (same, mut moves): (Vec<Move>, Vec<Move>) = there.partition(stayed);
     let gone = old
         .iter()
-        .filter(|option| place(&new, &option.train).is_none());
+        .filter(|option| place(&new, &option.drive_type).is_none());
     moves.extend(gone.map(|option| line(option, barred(option, after))));
     let documents = [before, after].map(|side| Some(&side.study.requirements));
     let mut changes = Vec::new();
@@ -149,45 +152,45 @@ pub fn compare(before: &RankedJob, after: &RankedJob) -> Comparison {
         currency: after.job.currency.clone(),
         changes,
         rescaled: rescaled(before, after),
-        leads: [&old, &new].map(|kinds| kinds.first().map(|option| option.train.clone())),
+        leads: [&old, &new].map(|kinds| kinds.first().map(|option| option.drive_type.clone())),
         moves,
         unmoved: same.len(),
     }
 }
 
-/// The best option of each kind of train.
+/// The best option of each drive type.
 fn kinds(study: &Study) -> Vec<&OptionLine> {
     best_of_kinds(&study.options).collect()
 }
 
-/// Whether a kind is where it was, with the same net worth to the nearest unit of money.
+/// Whether a kind is where it was, with the same net value to the nearest unit of money.
 fn stayed(moved: &Move) -> bool {
     let both = moved.before.zip(moved.after);
     both.is_some_and(|((was, worth), (is, then))| was == is && (worth - then).abs() < NOTHING)
 }
 
-/// Wants rewarded in both whose must or ideal is another.
+/// Goals rewarded in both whose limit or target is another.
 fn rescaled(before: &RankedJob, after: &RankedJob) -> Vec<Rescaled> {
-    let wants = |side: &RankedJob, criterion| side.job.wants.get(criterion)?.reward;
-    let rewarded = after.job.wants.keys();
-    let rewarded = rewarded.filter(|key| wants(before, key).and(wants(after, key)).is_some());
+    let goals = |side: &RankedJob, criterion| side.job.goals.get(criterion)?.reward;
+    let rewarded = after.job.goals.keys();
+    let rewarded = rewarded.filter(|key| goals(before, key).and(goals(after, key)).is_some());
     let line =
-        |side, criterion: Criterion| ["must", "ideal"].map(|end| want_text(side, criterion, end));
+        |side, criterion: Criterion| ["limit", "target"].map(|end| goal_text(side, criterion, end));
     let lines = rewarded.filter_map(|criterion| {
         let is = line(after, *criterion);
         (line(before, *criterion) != is).then(|| Rescaled {
             name: criterion.name().into(),
             line: is,
-            worth: want_text(after, *criterion, "worth"),
+            worth: goal_text(after, *criterion, "worth"),
         })
     });
     lines.collect()
 }
 
-/// What a study's file says of a want.
-pub(super) fn want_text(side: &RankedJob, criterion: Criterion, key: &str) -> String {
+/// What a study's file says of a goal.
+pub(super) fn goal_text(side: &RankedJob, criterion: Criterion, key: &str) -> String {
     let document = &side.study.requirements;
-    let path = ["wants", criterion.name(), key];
+    let path = ["goals", criterion.name(), key];
     let found = path.iter().try_fold(document, |value, key| value.get(key));
     found.map(plain).unwrap_or_default()
 }
@@ -257,7 +260,7 @@ fn plain(value: &Value) -> String {
     }
 }
 
-/// The parts of net worth that changed, the largest first.
+/// The parts of net value that changed, the largest first.
 fn criteria(
     (old, before): (&OptionLine, &RankedJob),
     (new, after): (&OptionLine, &RankedJob),

@@ -25,7 +25,6 @@ pub(super) fn assist(option: &OptionLine) -> Assist {
 }
 
 /// How the force of an option's drive runs over the travel in the case that asks most.
-#[must_use]
 pub fn course(option: &OptionLine, job: &Requirements) -> Option<ForceCourse> {
     let axis = Axis::of(job)?;
     axis.demand(job, &assist(option), option.design_travel_time_s)

@@ -1,17 +1,17 @@
 //! The job seen another way: what an experienced colleague would try, tried.
 //!
-//! Each is the study made again with one thing changed, or a kind of train that the study already holds against the best that
-//! does without. What brings less than the difference of two quotations is not said, but for a must that does no work.
+//! Each is the study made again with one thing changed, or a drive type that the study already compares with the best that
+//! does without. What brings less than the difference of two quotations is not said, but for a limit that does no work.
 
 use super::change::{
-    RADIUS, STOPS, exactly, hinge, load, load_changes, may_move, must, nearer, resized, stops,
+    RADIUS, STOPS, exactly, hinge, limit_to, load, load_changes, may_move, nearer, resized, stops,
 };
 use super::resolve::Resolver;
 use crate::catalog::Catalog;
 use crate::family::let_in_by_friction;
 use crate::mechanics::beam::Section;
 use crate::quantity::{Kind, Length, Si, in_words, metres, show};
-use crate::requirements::{Criterion, PowerLoss, Requirements, Slide, Want};
+use crate::requirements::{Criterion, Goal, PowerLoss, Requirements, Slide};
 use crate::study::{Change, Contender, FreshLook, OptionLine, Study, amount, in_parallel, money};
 
 /// Parts of the first option's purchase below which a gain is not worth a sentence.
@@ -28,7 +28,7 @@ const NEARER: f64 = 0.8;
 const TAIL: f64 = 0.75;
 /// Length of the arm under the load tried, over the one asked.
 const SHORTER: f64 = 0.8;
-/// A must is idle where every option stays within this part of it, or below it by so many dB.
+/// A limit is idle where every option stays within this part of it, or below it by so many dB.
 const IDLE: f64 = 0.5;
 const IDLE_DB: f64 = 10.0;
 /// A load range is wide where its ends are so far apart.
@@ -48,7 +48,6 @@ impl Idea {
 }
 
 /// Everything that brings something, the greatest gain first.
-#[must_use]
 pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     let study = resolver.study();
     let Some(first) = study.options.first() else {
@@ -70,8 +69,8 @@ pub fn fresh_look(resolver: &Resolver) -> Vec<FreshLook> {
     looks.extend(split(resolver, first));
     looks.extend(idle_musts(resolver, first));
     looks.sort_by(|p, q| {
-        q.net_worth_gain
-            .total_cmp(&p.net_worth_gain)
+        q.net_value_gain
+            .total_cmp(&p.net_value_gain)
             .then_with(|| p.says.cmp(&q.says))
     });
     looks
@@ -225,12 +224,12 @@ fn boxed(solid: Section) -> Option<Idea> {
 /// A change, if it brings something.
 fn look_at(resolver: &Resolver, first: &OptionLine, idea: &Idea) -> Option<FreshLook> {
     let then = resolver.first(&idea.changes, &mut None).ok()??;
-    let gain = then.net_worth - first.net_worth;
+    let gain = then.net_value - first.net_value;
     worth_saying(gain, first).then(|| FreshLook {
         change: idea.changes.clone(),
         says: format!("{}: {}", idea.says, brings(first, &then, resolver.job())),
         best: then.id.clone(),
-        net_worth_gain: gain,
+        net_value_gain: gain,
     })
 }
 
@@ -240,31 +239,31 @@ fn worth_saying(gain: f64, first: &OptionLine) -> bool {
 
 /// What another first option brings against the first as asked.
 fn brings(first: &OptionLine, then: &Contender, job: &Requirements) -> String {
-    let drive = if then.train == first.train && then.words == first.words {
+    let drive = if then.drive_type == first.drive_type && then.words == first.words {
         "the same kind of drive".to_owned()
     } else {
         then.words.clone()
     };
     format!(
-        "{drive}, {} {} to buy instead of {}; net worth {} better.",
+        "{drive}, {} {} to buy instead of {}; net value {} better.",
         money(then.purchase),
         job.currency,
         money(first.purchase),
-        money(then.net_worth - first.net_worth),
+        money(then.net_value - first.net_value),
     )
 }
 
 /// Slower moves.
 fn slower(job: &Requirements) -> Vec<Idea> {
-    let want = job.wants.get(&Criterion::TravelTime);
-    let idea = |(want, part): (&Want, f64)| {
-        let change = must(Criterion::TravelTime.row(), want.must, want.must * part);
+    let goal = job.goals.get(&Criterion::TravelTime);
+    let idea = |(goal, part): (&Goal, f64)| {
+        let change = limit_to(Criterion::TravelTime.row(), goal.limit, goal.limit * part);
         let says = format!("At {} a stroke instead of {}", change.to, change.from);
         Idea::new(says, [change])
     };
-    let parts = want
+    let parts = goal
         .into_iter()
-        .flat_map(|want| SLOWER.map(|part| (want, part)));
+        .flat_map(|goal| SLOWER.map(|part| (goal, part)));
     parts.map(idea).collect()
 }
 
@@ -274,7 +273,7 @@ fn best_slower(resolver: &Resolver, first: &OptionLine, slower: &[Idea]) -> Opti
         .iter()
         .filter_map(|idea| look_at(resolver, first, idea));
     looks.reduce(|best, look| {
-        if look.net_worth_gain > best.net_worth_gain * (1.0 + WORTH_SAYING) {
+        if look.net_value_gain > best.net_value_gain * (1.0 + WORTH_SAYING) {
             look
         } else {
             best
@@ -290,7 +289,7 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
         .iter()
         .find(|option| option.family == first.family && option.assist == "none")
         .or_else(|| study.options.iter().find(|option| option.assist == "none"))?;
-    let gain = first.net_worth - bare.net_worth;
+    let gain = first.net_value - bare.net_value;
     let mass = |option: &OptionLine| {
         option
             .criteria
@@ -307,7 +306,7 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
     worth_saying(gain, first).then(|| FreshLook {
         change: Vec::new(),
         says: format!(
-            "The {} kg counterweight brings the greatest force from {} to {}: {} {} to buy instead of {} for {}, and {} on the machine instead of {}; net worth {} better.",
+            "The {} kg counterweight brings the greatest force from {} to {}: {} {} to buy instead of {} for {}, and {} on the machine instead of {}; net value {} better.",
             show(detail.counterweight_kg),
             amount(force(bare), "N"),
             amount(force(first), "N"),
@@ -320,7 +319,7 @@ fn counterweight(study: &Study, first: &OptionLine, job: &Requirements) -> Optio
             money(gain),
         ),
         best: first.id.clone(),
-        net_worth_gain: gain,
+        net_value_gain: gain,
     })
 }
 
@@ -356,12 +355,12 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
     } = halves(resolver.job())?;
     let best = |changes: &[Change]| resolver.first(changes, &mut None).ok()?;
     let (for_light, for_heavy) = (best(&light)?, best(&heavy)?);
-    let gain = for_light.net_worth - first.net_worth;
+    let gain = for_light.net_value - first.net_value;
     let apart = for_light.words != for_heavy.words;
     (apart && worth_saying(gain, first)).then(|| FreshLook {
         change: light.into_iter().chain(heavy).collect(),
         says: format!(
-            "Loads from {low} to {high} are far apart: up to {middle} {} would do, {} {} to buy; from there {}, {} to buy. A machine for the light loads alone is {} better in net worth.",
+            "Loads from {low} to {high} are far apart: up to {middle} {} would do, {} {} to buy; from there {}, {} to buy. A machine for the light loads alone is {} better in net value.",
             for_light.words,
             money(for_light.purchase),
             resolver.job().currency,
@@ -370,42 +369,42 @@ fn split(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
             money(gain),
         ),
         best: for_light.id.clone(),
-        net_worth_gain: gain,
+        net_value_gain: gain,
     })
 }
 
-/// Musts that no option comes near: let out, each by itself and all at once, they change nothing, and stricter ones would
+/// Limits that no option comes near: let out, each by itself and all at once, they change nothing, and stricter ones would
 /// cost nothing either. All of them are told in one sentence.
 fn idle_musts(resolver: &Resolver, first: &OptionLine) -> Option<FreshLook> {
     let stays = |changes: &[Change]| {
         let then = resolver.first(changes, &mut None);
         then.is_ok_and(|best| best.is_some_and(|best| best.id == first.id))
     };
-    let wants = resolver.job().wants.iter();
-    let idle: Vec<(String, Change)> = wants
-        .filter_map(|(criterion, want)| idle_must(resolver, *criterion, want.must))
+    let goals = resolver.job().goals.iter();
+    let idle: Vec<(String, Change)> = goals
+        .filter_map(|(criterion, goal)| idle_limit(resolver, *criterion, goal.limit))
         .filter(|(_, change)| stays(core::slice::from_ref(change)))
         .collect();
     let (told, changes): (Vec<String>, Vec<Change>) = idle.into_iter().unzip();
     let (last, others) = told.split_last()?;
     let told = if others.is_empty() {
-        format!("the must on {last}: it decides nothing, and a stricter one would cost nothing")
+        format!("the limit on {last}: it decides nothing, and a stricter one would cost nothing")
     } else {
         let others = others.join(", ");
         format!(
-            "the musts on {others} and {last}: they decide nothing, and stricter ones would cost nothing"
+            "the limits on {others} and {last}: they decide nothing, and stricter ones would cost nothing"
         )
     };
     stays(&changes).then(|| FreshLook {
         says: format!("No option comes near {told}."),
         change: changes,
         best: first.id.clone(),
-        net_worth_gain: 0.0,
+        net_value_gain: 0.0,
     })
 }
 
-/// A must that every option stays far from: how that is told, and the must let out.
-fn idle_must(resolver: &Resolver, criterion: Criterion, limit: f64) -> Option<(String, Change)> {
+/// A limit that every option stays far from: how that is told, and the limit let out.
+fn idle_limit(resolver: &Resolver, criterion: Criterion, limit: f64) -> Option<(String, Change)> {
     let row = criterion.row();
     if row.more_is_better || criterion == Criterion::TravelTime {
         return None;
@@ -419,7 +418,7 @@ fn idle_must(resolver: &Resolver, criterion: Criterion, limit: f64) -> Option<(S
     } else {
         (worst <= limit * IDLE, limit / IDLE)
     };
-    let change = must(row, limit, out);
+    let change = limit_to(row, limit, out);
     let (name, worst) = (row.name().replace('_', " "), row.measure.words(worst));
     let says = format!("{name} ({}, the worst has {worst})", change.from);
     idle.then_some((says, change))

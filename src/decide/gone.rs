@@ -1,9 +1,9 @@
-//! Why a kind of train of one study has no like in the other.
+//! Why a drive type of one study has no like in the other.
 
-use super::compare::{Cause, want_text};
+use super::compare::{Cause, goal_text};
 use crate::family::{Need, family, option_needs};
 use crate::quantity::Si;
-use crate::requirements::{PowerLoss, Requirements, Want};
+use crate::requirements::{Goal, PowerLoss, Requirements};
 use crate::study::{OptionLine, RankedJob, amount};
 
 /// How it is said that a need is not met, now and before.
@@ -42,11 +42,11 @@ const LETS_GO: [&str; 2] = [
     "it does not hold the load when the power fails, and was to",
 ];
 
-/// Why an option of one study has no like in the other: what it needs and is not there, a must that it breaks, a check that
+/// Why an option of one study has no like in the other: what it needs and is not there, a limit that it breaks, a check that
 /// ruled its family out; else its tightest check, where it stands.
 pub(super) fn barred(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
     let looks: [fn(&OptionLine, &RankedJob) -> Vec<Cause>; 5] =
-        [lacks, supplies, musts, ruled_out, |option, _| {
+        [lacks, supplies, limits, ruled_out, |option, _| {
             tightest(option)
         }];
     let mut causes = looks.iter().map(|look| look(option, other));
@@ -106,19 +106,19 @@ fn ruled_out(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
     fails.map(cause).collect()
 }
 
-/// Musts of another study that an option does not meet.
-fn musts(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
+/// Limits of another study that an option does not meet.
+fn limits(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
     let broken = other
         .job
-        .wants
+        .goals
         .iter()
-        .filter_map(|(criterion, Want { must, .. })| {
+        .filter_map(|(criterion, Goal { limit, .. })| {
             let row = criterion.row();
             let reaches = option.criteria.get(row.name())?.raw;
-            (row.worse_by(*must, reaches) > 1e-6 * must.abs()).then(|| Cause::Must {
+            (row.worse_by(*limit, reaches) > 1e-6 * limit.abs()).then(|| Cause::Limit {
                 name: row.name().into(),
                 reaches,
-                must: want_text(other, *criterion, "must"),
+                limit: goal_text(other, *criterion, "limit"),
                 unit: row.unit.into(),
             })
         });

@@ -1,7 +1,7 @@
 //! What each requirement costs: relaxed and tightened step by step, the ranking made again at each.
 //!
-//! A step is not made again where the answer is known: options of a tighter must are those of a looser one that meet it, so
-//! a first option that meets it stays first, and what is first at both ends of a stretch of musts is first all along it.
+//! A step is not made again where the answer is known: options of a tighter limit are those of a looser one that meet it, so
+//! a first option that meets it stays first, and what is first at both ends of a stretch of limits is first all along it.
 
 use super::resolve::{First, Resolver};
 use super::sweep::{Sweep, SweepStep, sweeps};
@@ -26,7 +26,6 @@ enum Piece {
 }
 
 /// The prices of a file's requirements.
-#[must_use]
 pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
     let lines = sweeps(resolver.job(), resolver.study().options.first());
     let pieces = pieces(resolver, &lines);
@@ -62,10 +61,10 @@ pub fn prices(resolver: &Resolver) -> Vec<RequirementPrice> {
 /// The work, the longest last.
 fn pieces(resolver: &Resolver, lines: &[Sweep]) -> Vec<Piece> {
     let stated = |line: &(usize, &Sweep)| {
-        let wants = &resolver.job().wants;
+        let goals = &resolver.job().goals;
         line.1
             .nested
-            .is_some_and(|nested| wants.contains_key(&nested))
+            .is_some_and(|nested| goals.contains_key(&nested))
     };
     let all: Vec<(usize, &Sweep)> = lines.iter().enumerate().collect();
     let (alike, own): (Vec<_>, Vec<_>) = all.into_iter().partition(stated);
@@ -181,16 +180,16 @@ fn price_step((step, answer): (&SweepStep, &Option<First>)) -> PriceStep {
         asked: step.is_asked(),
         first: first.map(|line| FirstOfStep {
             best: line.id.clone(),
-            train: line.train.clone(),
+            drive_type: line.drive_type.clone(),
             drive: line.words.clone(),
             purchase: line.purchase,
-            net_worth: line.net_worth,
+            net_value: line.net_value,
         }),
         refused,
     }
 }
 
-/// Money to buy per unit, where one kind of train is first throughout and no step makes more than half of the difference.
+/// Money to buy per unit, where one drive type is first throughout and no step makes more than half of the difference.
 fn per_unit(line: &Sweep, steps: &[PriceStep]) -> Option<f64> {
     let points: Vec<(f64, &FirstOfStep)> = line
         .steps
@@ -202,7 +201,7 @@ fn per_unit(line: &Sweep, steps: &[PriceStep]) -> Option<f64> {
     let whole = dear.purchase - cheap.purchase;
     let one_kind = points
         .windows(2)
-        .all(|pair| pair[0].1.train == pair[1].1.train);
+        .all(|pair| pair[0].1.drive_type == pair[1].1.drive_type);
     let smooth = points.windows(2).all(|pair| {
         let part = (pair[1].1.purchase - pair[0].1.purchase) / whole;
         (0.0..=0.5).contains(&part)

@@ -24,7 +24,6 @@ const LEAST_READ_N: f64 = 1.0;
 const COAST_SHARE: f64 = 0.5;
 
 /// The proving plan of an option.
-#[must_use]
 pub fn proving_plan(option: &OptionLine, job: &Requirements) -> Vec<Proof> {
     let pace = family(&option.family).map_or(Pace::Law, Family::pace);
     let mut plan = at_rest(option, job);

@@ -20,7 +20,7 @@ pub struct Resolver<'a> {
     study: Study,
     /// Of the file as it is and of its changes, worth counted as before them.
     rankings: Rankings<'a>,
-    /// The options of the file as it is, whatever its musts; made when they are first asked for.
+    /// The options of the file as it is, whatever its limits; made when they are first asked for.
     pool: OnceLock<Option<Pool>>,
     /// What was first after changes that have been tried.
     firsts: Mutex<BTreeMap<Vec<(String, String)>, First>>,
@@ -66,25 +66,21 @@ impl<'a> Resolver<'a> {
     }
 
     /// The job as the file asks it.
-    #[must_use]
     pub fn job(&self) -> &Requirements {
         &self.reading.requirements
     }
 
     /// The parts it is made of.
-    #[must_use]
     pub fn catalog(&self) -> &Catalog {
         self.catalog
     }
 
     /// The study of the file as it is.
-    #[must_use]
     pub fn study(&self) -> &Study {
         &self.study
     }
 
     /// The job and its study as the file is, to keep.
-    #[must_use]
     pub fn into_ranked(self) -> RankedJob {
         RankedJob {
             job: self.reading.requirements,
@@ -109,7 +105,7 @@ impl<'a> Resolver<'a> {
 
     /// The first option of [`Resolver::with`], found without what else a study holds.
     ///
-    /// `spare` holds the options that were made last, for changes that differ in their musts only.
+    /// `spare` holds the options that were made last, for changes that differ in their limits only.
     ///
     /// # Errors
     /// As [`Resolver::with`].
@@ -126,7 +122,7 @@ impl<'a> Resolver<'a> {
         first
     }
 
-    /// The best of each kind of train of the file with more changes, in the order of the ranking.
+    /// The best of each drive type of the file with more changes, in the order of the ranking.
     ///
     /// # Errors
     /// As [`Resolver::with`].
@@ -152,15 +148,13 @@ impl<'a> Resolver<'a> {
 
     /// What stopped the attempts of a family with an assist for the file with more changes, the one that says most first;
     /// none for a changed file with faults.
-    #[must_use]
     pub fn attempts(&self, changes: &[Change], pair: (&str, &str)) -> Option<Vec<Vec<Failing>>> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
         self.rankings.attempts(&job, pair).ok()
     }
 
-    /// All that a family offers with an assist for the file with more changes, whatever its musts, worth counted as before
+    /// All that a family offers with an assist for the file with more changes, whatever its limits, worth counted as before
     /// the changes; none for a changed file with faults.
-    #[must_use]
     pub fn pair(&self, changes: &[Change], pair: (&str, &str)) -> Option<(Requirements, Pool)> {
         let job = self.changed(&as_sets(changes)).ok()?.requirements;
         let pool = self.rankings.pool(&job, Some(pair)).ok()?;

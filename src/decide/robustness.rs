@@ -11,9 +11,9 @@ use crate::study::{OptionLine, OtherWorth, Robustness, Study};
 /// Money below which a lead is rounding.
 const A_HAIR: f64 = 1e-6;
 
-/// The options of a study as alternatives, by kind of train in the order of the ranking.
+/// The options of a study as alternatives, by drive type in the order of the ranking.
 pub(super) struct Contest<'s> {
-    /// The wants that are rewarded, in the order of the worths.
+    /// The goals that are rewarded, in the order of the worths.
     pub criteria: Vec<(Criterion, Reward)>,
     /// Each kind with its options that no other of it beats.
     pub kinds: Vec<(&'s str, Vec<(&'s OptionLine, Alternative)>)>,
@@ -24,9 +24,9 @@ pub(super) struct Contest<'s> {
 impl<'s> Contest<'s> {
     pub(super) fn new(study: &'s Study, job: &Requirements) -> Self {
         let criteria: Vec<(Criterion, Reward)> = job
-            .wants
+            .goals
             .iter()
-            .filter_map(|(criterion, want)| Some((*criterion, want.reward?)))
+            .filter_map(|(criterion, goal)| Some((*criterion, goal.reward?)))
             .collect();
         let mut field = Self {
             criteria,
@@ -36,9 +36,9 @@ impl<'s> Contest<'s> {
         let mut places: BTreeMap<&str, usize> = BTreeMap::new();
         let mut kinds: Vec<(&str, Vec<(&OptionLine, Alternative)>)> = Vec::new();
         for option in &study.options {
-            let place = *places.entry(&option.train).or_insert(kinds.len());
+            let place = *places.entry(&option.drive_type).or_insert(kinds.len());
             if place == kinds.len() {
-                kinds.push((&option.train, Vec::new()));
+                kinds.push((&option.drive_type, Vec::new()));
             }
             if let Some((_, list)) = kinds.get_mut(place) {
                 list.push((option, field.alternative(option)));
@@ -49,7 +49,7 @@ impl<'s> Contest<'s> {
         field
     }
 
-    /// What an option reaches on the rewarded wants, and costs over the years.
+    /// What an option reaches on the rewarded goals, and costs over the years.
     pub(super) fn alternative(&self, option: &OptionLine) -> Alternative {
         let value = |(criterion, _): &(Criterion, Reward)| {
             let line = option.criteria.get(criterion.name());
@@ -89,8 +89,7 @@ fn unbeaten<T>(all: Vec<T>, alternative: impl Fn(&T) -> &Alternative) -> Vec<T> 
     })
 }
 
-/// For every kind of train, in the order of the ranking: whether it can be best, and what would make it so.
-#[must_use]
+/// For every drive type, in the order of the ranking: whether it can be best, and what would make it so.
 pub fn robustness(study: &Study, job: &Requirements) -> Vec<Robustness> {
     let field = Contest::new(study, job);
     if field.kinds.len() < 2 {
@@ -135,7 +134,7 @@ fn of_kind(field: &Contest, kind: &str, list: &[(&OptionLine, Alternative)]) -> 
             .fold(f64::NEG_INFINITY, f64::max);
     Robustness {
         option: best.to_owned(),
-        train: kind.to_owned(),
+        drive_type: kind.to_owned(),
         can_be_best: margin >= -A_HAIR,
         margin,
         overtakes_when: if first {

@@ -1,12 +1,12 @@
 //! Is the first really the first, or did the guesses at worth decide it? Three other ways of weighing, asked about it.
 //!
-//! 1. *Only the order of the worths, and their total, is kept.* Three usual ways make weights of an order; each kind of train
+//! 1. *Only the order of the worths, and their total, is kept.* Three usual ways make weights of an order; each drive type
 //!    takes its best design time under them.
-//! 2. *Nothing but the total is kept.* The share of all ways to divide it among the wants under which the first beats the
+//! 2. *Nothing but the total is kept.* The share of all ways to divide it among the goals under which the first beats the
 //!    runner-up, each in the option by which it is ranked. With `Σ w = W` fixed the lead `Σ w·d − c` is `Σ w·(d − c/W)`, `d` the
-//!    lead in value on a want and `c` how much more the first costs to buy and to run: a plane through the simplex.
+//!    lead in value on a goal and `c` how much more the first costs to buy and to run: a plane through the simplex.
 //! 3. *The sum is not kept.* The best option of each kind is ranked by its nearness to a point that has the best of everything
-//!    (Hwang & Yoon 1981, vector normalisation). The wants go in by their value, 0 at the must, for a level in dB or a date has
+//!    (Hwang & Yoon 1981, vector normalisation). The goals go in by their value, 0 at the limit, for a level in dB or a date has
 //!    no zero to be measured from; purchase and running over the years go in as money. Dividing a column by its norm would make
 //!    one unit of money on it count more than on another. So each column's weight is the norm of what it is worth in money, over
 //!    the sum of them: one unit then counts alike on every column, as the customer said, and what differs from the ranking is
@@ -20,8 +20,7 @@ use crate::study::{
     ByOrder, NearestIdeal, OptionLine, OverAllWorths, SecondOpinion, Study, best_of_kinds,
 };
 
-/// What other ways of weighing say; none where there is but one kind of train.
-#[must_use]
+/// What other ways of weighing say; none where there is but one drive type.
 pub fn second_opinion(study: &Study, job: &Requirements) -> Option<SecondOpinion> {
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     let (first, second) = (best.first()?, best.get(1)?);
@@ -44,7 +43,7 @@ pub fn second_opinion(study: &Study, job: &Requirements) -> Option<SecondOpinion
                 &worths,
             ),
         }),
-        nearest_ideal: nearest(&field, &best, &worths)?,
+        nearest_target: nearest(&field, &best, &worths)?,
     })
 }
 
@@ -55,8 +54,8 @@ fn by_order(field: &Contest, way: Surrogate) -> ByOrder {
     let nets = options.map(|(option, this)| (this.net(&worths), *option));
     // Of equals the one that is ranked before.
     let first = nets.reduce(|best, next| if next.0 > best.0 { next } else { best });
-    let (option, train) = first.map_or_else(Default::default, |(_, option)| {
-        (option.id.clone(), option.train.clone())
+    let (option, drive_type) = first.map_or_else(Default::default, |(_, option)| {
+        (option.id.clone(), option.drive_type.clone())
     });
     let names = field
         .criteria
@@ -66,18 +65,18 @@ fn by_order(field: &Contest, way: Surrogate) -> ByOrder {
         way: way.name().into(),
         worths: names.zip(worths).collect(),
         option,
-        train,
+        drive_type,
     }
 }
 
 /// The share of all worths of the same total for which one alternative beats another.
 fn share(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
     let total: f64 = worths.iter().sum();
-    let dearer = (this.cost - rival.cost) / total;
+    let costlier = (this.cost - rival.cost) / total;
     let counted = this.values.iter().zip(&rival.values).zip(worths);
     let leads: Vec<f64> = counted
         .filter(|(_, worth)| **worth > 0.0)
-        .map(|((value, other), _)| value - other - dearer)
+        .map(|((value, other), _)| value - other - costlier)
         .collect();
     share_ahead(&leads)
 }
@@ -118,7 +117,7 @@ fn nearest(field: &Contest, best: &[&OptionLine], worths: &[f64]) -> Option<Near
     let (most, option) = pairs.reduce(|best, next| if next.0 > best.0 { next } else { best })?;
     Some(NearestIdeal {
         option: option.id.clone(),
-        train: option.train.clone(),
+        drive_type: option.drive_type.clone(),
         closeness: *most,
         closeness_of_first: *near.first()?,
     })

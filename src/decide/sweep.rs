@@ -3,11 +3,11 @@
 use serde_json::json;
 
 use super::change::{
-    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, hinge, load, load_changes, must, nearer,
+    DEFLECTION, LOAD, POWER_LOSS, RADIUS, STOPS, hinge, limit_to, load, load_changes, nearer,
     power_loss, resized, stops,
 };
 use crate::quantity::{Kind, Si, exact, in_words};
-use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
+use crate::requirements::{CRITERIA, Criterion, CriterionRow, Goal, Measure, Requirements};
 use crate::study::{Change, OptionLine, on_series};
 
 /// Parts of what is asked: half to double in steps of the R5 series (ISO 3), and the step nearest to it.
@@ -17,16 +17,16 @@ const LEVELS_DB: [f64; 7] = [-10.0, -6.0, -3.0, 0.0, 3.0, 6.0, 10.0];
 /// Limits tried below what the first option reaches, as parts of it, and as levels below it, dB.
 const BELOW: [f64; 6] = [0.5, 0.63, 0.8, 0.9, 0.95, 0.99];
 const QUIETER_DB: [f64; 6] = [-10.0, -6.0, -3.0, -2.0, -1.0, -0.5];
-/// What a file asks that has no must.
+/// What a file asks that has no limit.
 const NO_LIMIT: &str = "no limit";
-/// Musts that are tried where the file has none: their limit is set below what the first option reaches.
+/// Limits that are tried where the file has none: their limit is set below what the first option reaches.
 const UNASKED: [Criterion; 6] = [
     Criterion::Purchase,
     Criterion::PositionError,
     Criterion::AddedMass,
     Criterion::ClosedLength,
     Criterion::Noise,
-    Criterion::UpkeepHours,
+    Criterion::MaintenanceHours,
 ];
 
 /// A requirement with its steps, in the order of their values.
@@ -40,7 +40,7 @@ pub struct Sweep {
     pub unit: &'static str,
     /// The steps.
     pub steps: Vec<SweepStep>,
-    /// The criterion whose must it is, where options of a tighter step are those of a looser one that meet it.
+    /// The criterion whose limit it is, where options of a tighter step are those of a looser one that meet it.
     pub nested: Option<Criterion>,
 }
 
@@ -57,14 +57,12 @@ pub struct SweepStep {
 
 impl SweepStep {
     /// Whether the file asks just that.
-    #[must_use]
     pub fn is_asked(&self) -> bool {
         self.changes.is_empty()
     }
 }
 
 /// Every requirement whose price is asked.
-#[must_use]
 pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     let most = load(job).most.si();
     let heavier = |part| Some(load_changes(job, part));
@@ -81,8 +79,8 @@ pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     let fails = "when the power fails";
     sweeps.push(choice("power_loss", fails, &POWER_LOSS, power_loss(job)));
     for row in CRITERIA {
-        match job.wants.get(&row.criterion) {
-            Some(want) => sweeps.push(stated(row, want)),
+        match job.goals.get(&row.criterion) {
+            Some(goal) => sweeps.push(stated(row, goal)),
             None if UNASKED.contains(&row.criterion) => {
                 let reached = first.and_then(|first| first.criteria.get(row.name()));
                 sweeps.extend(reached.and_then(|reached| unstated(row, reached.raw)));
@@ -93,11 +91,11 @@ pub fn sweeps(job: &Requirements, first: Option<&OptionLine>) -> Vec<Sweep> {
     sweeps
 }
 
-/// What people call a want; hours without a name of their unit are nobody's.
+/// What people call a goal; hours without a name of their unit are nobody's.
 fn called(row: &CriterionRow) -> String {
     let name = row.name().replace('_', " ");
     match row.criterion {
-        Criterion::UpkeepHours => format!("{name} a year"),
+        Criterion::MaintenanceHours => format!("{name} a year"),
         _ => name,
     }
 }
@@ -114,7 +112,7 @@ fn sizes_about(row: &CriterionRow, size: f64) -> Vec<f64> {
         return whole;
     }
     if row.criterion == Criterion::TravelTime {
-        // Times that trains are designed for anyway: what a tight one lets in is there under a looser one.
+        // Times that drives are designed for anyway: what a tight one lets in is there under a looser one.
         let near = |time: f64| {
             if time.to_bits() == size.to_bits() {
                 size
@@ -129,19 +127,19 @@ fn sizes_about(row: &CriterionRow, size: f64) -> Vec<f64> {
     sizes.collect()
 }
 
-/// A must that the file has. Where it passes the ideal there is no line between them left to reward in the file; the worth of
+/// A limit that the file has. Where it passes the target there is no line between them left to reward in the file; the worth of
 /// the first file counts all the same.
-fn stated(row: &CriterionRow, want: &Want) -> Sweep {
+fn stated(row: &CriterionRow, goal: &Goal) -> Sweep {
     let passes = |size: f64| {
-        want.reward
-            .is_some_and(|reward| (size - reward.ideal) * (want.must - reward.ideal) <= 0.0)
+        goal.reward
+            .is_some_and(|reward| (size - reward.target) * (goal.limit - reward.target) <= 0.0)
     };
     let step = |size: f64| {
         let mut changes = Vec::new();
-        if size.to_bits() != want.must.to_bits() {
-            changes.push(must(row, want.must, size));
+        if size.to_bits() != goal.limit.to_bits() {
+            changes.push(limit_to(row, goal.limit, size));
             if passes(size) {
-                let gone = ["ideal", "worth", "sure"];
+                let gone = ["target", "worth", "sure"];
                 changes.extend(gone.map(|key| Change::without(format!("{}.{key}", row.path))));
             }
         }
@@ -151,13 +149,13 @@ fn stated(row: &CriterionRow, want: &Want) -> Sweep {
             changes,
         }
     };
-    let steps = sizes_about(row, want.must).into_iter().map(step).collect();
+    let steps = sizes_about(row, goal.limit).into_iter().map(step).collect();
     let own_trains = matches!(row.criterion, Criterion::TravelTime | Criterion::Life);
     let nested = (!own_trains).then_some(row.criterion);
     of_must(row, steps, nested)
 }
 
-/// A must that the file has not: limits below what the first option reaches.
+/// A limit that the file has not: limits below what the first option reaches.
 fn unstated(row: &CriterionRow, reached: f64) -> Option<Sweep> {
     let sizes: Vec<f64> = if row.measure == Measure::Quantity(Kind::Noise) {
         QUIETER_DB.iter().map(|apart| reached + apart).collect()
@@ -170,7 +168,7 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Sweep> {
     let limit = |size: f64| {
         let value = row.measure.words(size);
         SweepStep {
-            changes: vec![Change::new(row.must(), NO_LIMIT, &value)],
+            changes: vec![Change::new(row.limit(), NO_LIMIT, &value)],
             value,
             size: Some(size),
         }
@@ -187,7 +185,7 @@ fn unstated(row: &CriterionRow, reached: f64) -> Option<Sweep> {
 fn of_must(row: &CriterionRow, steps: Vec<SweepStep>, nested: Option<Criterion>) -> Sweep {
     let is_money = row.unit.starts_with("money");
     Sweep {
-        field: row.must(),
+        field: row.limit(),
         words: called(row),
         unit: if is_money { "" } else { row.unit },
         steps,
@@ -235,7 +233,7 @@ fn radius(job: &Requirements) -> Option<Sweep> {
 
 /// How far the arm under the load may bend.
 fn deflection(job: &Requirements) -> Option<Sweep> {
-    let limit_m = job.structure?.deflection_must?.si();
+    let limit_m = job.structure?.deflection_limit?.si();
     let further = |part| {
         let change = resized(DEFLECTION, Kind::Length, limit_m, limit_m * part);
         Some(vec![change])

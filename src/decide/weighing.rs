@@ -1,4 +1,4 @@
-//! Three other ways to weigh: by the order of the weights alone, over all weights there could be, by nearness to an ideal.
+//! Three other ways to weigh: by the order of the weights alone, over all weights there could be, by nearness to a target.
 
 use core::cmp::Ordering;
 
@@ -18,7 +18,6 @@ impl Surrogate {
     pub const ALL: [Self; 3] = [Self::RankOrderCentroid, Self::RankSum, Self::ReciprocalRank];
 
     /// Its name in a study.
-    #[must_use]
     pub fn name(self) -> &'static str {
         match self {
             Self::RankOrderCentroid => "rank_order_centroid",
@@ -38,7 +37,6 @@ impl Surrogate {
     /// // Two places: (1 + 1/2)/2 and (1/2)/2.
     /// assert_eq!(Surrogate::RankOrderCentroid.weights(2), [0.75, 0.25]);
     /// ```
-    #[must_use]
     pub fn weights(self, count: u16) -> Vec<f64> {
         let n = f64::from(count);
         let harmonic = |from: u16| (from..=count).map(|i| 1.0 / f64::from(i)).sum::<f64>();
@@ -52,7 +50,6 @@ impl Surrogate {
 
     /// Worths of the same order and total as those given. Equal ones share the mean of their places; a worth of nothing
     /// has no place.
-    #[must_use]
     pub fn worths(self, worths: &[f64]) -> Vec<f64> {
         let total: f64 = worths.iter().sum();
         let counted = worths.iter().filter(|worth| **worth > 0.0).count();
@@ -91,7 +88,6 @@ impl Surrogate {
 /// // 0.3/(0.3 + 0.1) · 0.3/(0.3 + 0.2)
 /// assert!((share_ahead(&[0.3, -0.1, -0.2]) - 0.45).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn share_ahead(leads: &[f64]) -> f64 {
     let side = |sign: f64| -> Vec<f64> {
         let sized = leads.iter().map(|lead| lead * sign);
@@ -115,7 +111,7 @@ pub fn share_ahead(leads: &[f64]) -> f64 {
     row.last().copied().unwrap_or(1.0)
 }
 
-/// A criterion of alternatives that are held against an ideal.
+/// A criterion of alternatives that are compared with a target.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WeighedColumn {
     /// What each alternative has.
@@ -128,7 +124,6 @@ pub struct WeighedColumn {
 
 impl WeighedColumn {
     /// Root of the sum of squares.
-    #[must_use]
     pub fn norm(&self) -> f64 {
         self.of.iter().map(|x| x * x).sum::<f64>().sqrt()
     }
@@ -137,7 +132,6 @@ impl WeighedColumn {
 /// How near each alternative is to the best there is on every criterion, 1 at it and 0 at the worst on every one:
 /// `d worst/(d best + d worst)` of the weighted numbers, each over the norm of its column (Hwang & Yoon 1981, vector
 /// normalisation). A half where all are alike.
-#[must_use]
 pub fn closeness(columns: &[WeighedColumn]) -> Vec<f64> {
     let count = columns.iter().map(|column| column.of.len()).min();
     let mut squares = vec![(0.0, 0.0); count.unwrap_or(0)];

@@ -10,7 +10,7 @@ use good_lp::{
 /// What an alternative reaches and costs.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Alternative {
-    /// Value on each criterion, 1 at the ideal and 0 at the must.
+    /// Value on each criterion, 1 at the target and 0 at the limit.
     pub values: Vec<f64>,
     /// Money.
     pub cost: f64,
@@ -18,7 +18,6 @@ pub struct Alternative {
 
 impl Alternative {
     /// What it is worth beyond its cost.
-    #[must_use]
     pub fn net(&self, worths: &[f64]) -> f64 {
         let gained: f64 = self.values.iter().zip(worths).map(|(v, w)| v * w).sum();
         gained - self.cost
@@ -54,7 +53,6 @@ impl WorthSet {
 
 /// Greatest margin by which an alternative beats every rival under some worths of the set; infinite without rivals, none
 /// where it cannot be more than `floor`.
-#[must_use]
 pub fn margin(
     this: &Alternative,
     rivals: &[&Alternative],
@@ -114,7 +112,6 @@ fn gained(worths: &[Variable], this: &Alternative, rival: &Alternative) -> Expre
 
 /// Least total relative change of the worths, `Σ |Δw|/w`, by which an alternative comes level with every rival, with the
 /// worths then; none where there is none below `ceiling`. A worth of nothing stays nothing.
-#[must_use]
 pub fn least_change(
     this: &Alternative,
     rivals: &[&Alternative],
@@ -178,7 +175,6 @@ fn at_least(this: &Alternative, rival: &Alternative, worths: &[f64]) -> f64 {
 
 /// The worth of one criterion, nearest to its present one, at which one of some alternatives comes level with every rival;
 /// all other worths stay.
-#[must_use]
 pub fn overtaking(
     ours: &[&Alternative],
     rivals: &[&Alternative],

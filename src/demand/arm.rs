@@ -20,7 +20,6 @@ pub struct ArmLoad {
 impl Axis {
     /// What an arm under the load carries, taken over every position, load and direction: of a slide
     /// `√(Q² + (m g cosθ)²)` with `Q = m(a + g sinθ) ± P`; of a hinge what accelerates the load, less its weight.
-    #[must_use]
     pub fn arm_load(&self, demand: &Demand) -> ArmLoad {
         let found = self.arm_load_squared(demand);
         let hinge = demand.hinge.as_ref();

@@ -41,7 +41,6 @@ impl Deref for Axis {
 
 impl Axis {
     /// The axis of a job; none of a hinge whose pins are not given.
-    #[must_use]
     pub fn of(job: &Task) -> Option<Self> {
         Some(match &job.motion {
             Motion::Slide(slide) => Self::new(job, slide),
@@ -50,7 +49,6 @@ impl Axis {
     }
 
     /// A straight axis.
-    #[must_use]
     pub fn new(job: &Task, slide: &Slide) -> Self {
         Self::along(job, Arc::new(Straight::new(slide)))
     }
@@ -78,7 +76,6 @@ impl Axis {
     }
 
     /// Deceleration of an emergency stop from a speed.
-    #[must_use]
     pub fn stop_deceleration(&self, speed_m_s: f64) -> f64 {
         let over = |distance: f64| speed_m_s * speed_m_s / (2.0 * distance);
         match self.stop_distance_m {
@@ -90,7 +87,6 @@ impl Axis {
     }
 
     /// The demand at a travel time, with an assist.
-    #[must_use]
     pub fn demand(&self, job: &Task, assist: &Assist, travel_time_s: f64) -> Demand {
         let stop_m_s2 = self.stop_deceleration(self.unit_speed_m() / travel_time_s);
         let unsure_n = self.unsure_n(assist, job.rules.balance_tolerance);
@@ -169,7 +165,6 @@ impl Axis {
     }
 
     /// Greatest force on the drive at rest or in motion, either load, either way: what a drive is sized on.
-    #[must_use]
     pub fn thrust_n(&self, assist: &Assist, time_s: f64) -> f64 {
         let mut most = 0.0_f64;
         for mass_kg in self.loads_kg {

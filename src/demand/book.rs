@@ -23,7 +23,6 @@ pub struct Book {
 
 impl Book {
     /// For a job.
-    #[must_use]
     pub fn new(job: &Task, axis: Axis) -> Self {
         Self {
             axis,
@@ -32,7 +31,6 @@ impl Book {
         }
     }
     /// The axis behind.
-    #[must_use]
     pub fn axis(&self) -> &Axis {
         &self.axis
     }
@@ -41,7 +39,6 @@ impl Book {
         self.pages.lock().unwrap_or_else(PoisonError::into_inner)
     }
     /// Force that a drive is sized on, as [`Demand::thrust_n`]; the rest of the demand is left alone if it is not known.
-    #[must_use]
     pub fn thrust_n(&self, assist: &Assist, travel_time_s: f64) -> f64 {
         let page = page_of(&self.pages(), assist, travel_time_s);
         match page.as_ref().and_then(|page| page.demand.get()) {
@@ -50,7 +47,6 @@ impl Book {
         }
     }
     /// The demand with an assist at a travel time.
-    #[must_use]
     pub fn at(&self, assist: &Assist, travel_time_s: f64) -> Arc<Demand> {
         let page = {
             let mut pages = self.pages();

@@ -62,7 +62,6 @@ pub(super) fn worst_instant(cases: &[Case]) -> Option<(&Case, usize)> {
 
 impl Demand {
     /// How the force runs over the travel in the case that asks most.
-    #[must_use]
     pub fn course(&self) -> Option<ForceCourse> {
         let (case, worst) = worst_instant(&self.cases)?;
         // Parts of what turns, where an arm does; else of the way.

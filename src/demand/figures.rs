@@ -27,7 +27,6 @@ pub enum Direction {
 
 impl Direction {
     /// +1 out, −1 back.
-    #[must_use]
     pub fn sign(self) -> f64 {
         match self {
             Direction::Out => 1.0,
@@ -275,12 +274,10 @@ pub struct Demand {
 impl Demand {
     /// Force that what holds the load is sized on: the holding force, and with a counterweight at least what loads,
     /// blocks and rope differ by from their nominal masses (`rules.balance_tolerance`).
-    #[must_use]
     pub fn held_n(&self) -> f64 {
         self.holding_push_n.max(self.holding_pull_n)
     }
     /// Force that a drive is sized on: the larger of at rest and in motion.
-    #[must_use]
     pub fn thrust_n(&self) -> f64 {
         self.worst.static_peak_n.max(self.worst.dynamic_peak_n)
     }

@@ -17,7 +17,6 @@ pub struct UnitStroke {
 
 impl Law {
     /// Peak speed coefficient `Cv`: peak speed is `Cv·S/T`.
-    #[must_use]
     pub fn cv(self) -> f64 {
         match self {
             Law::Trapezoid { start, end } => 1.0 / (1.0 - f64::midpoint(start, end)),
@@ -30,7 +29,6 @@ impl Law {
     }
 
     /// Peak acceleration coefficient `Ca`: peak acceleration is `Ca·S/T²`, the greater of both ends.
-    #[must_use]
     pub fn ca(self) -> f64 {
         match self {
             Law::Trapezoid { start, end } => self.cv() / start.min(end),
@@ -44,7 +42,6 @@ impl Law {
     }
 
     /// Instants within the stroke at which the acceleration jumps.
-    #[must_use]
     pub fn jumps(self) -> Vec<f64> {
         match self {
             Law::Trapezoid { start, end } if start + end >= 1.0 - 1e-12 => vec![start],
@@ -54,7 +51,6 @@ impl Law {
     }
 
     /// The unit stroke at an instant `0 ≤ tau ≤ 1`; `before` takes the side of a jump that comes first.
-    #[must_use]
     pub fn at(self, tau: f64, before: bool) -> UnitStroke {
         match self {
             Law::Trapezoid { start, end } => trapezoid(self.cv(), start, end, tau, before),
@@ -87,7 +83,6 @@ impl Law {
     }
 
     /// The instant at which a part `s` of the stroke is done.
-    #[must_use]
     pub fn instant_of(self, s: f64) -> f64 {
         let (mut low, mut high) = (0.0, 1.0);
         for _ in 0..60 {

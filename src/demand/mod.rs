@@ -62,7 +62,6 @@ pub struct Counterweight {
 
 impl Assist {
     /// The counterweight over sheaves, if there is one.
-    #[must_use]
     pub fn counterweight(&self) -> Option<&Counterweight> {
         match self {
             Assist::None | Assist::Tail(_) => None,
@@ -70,7 +69,6 @@ impl Assist {
         }
     }
     /// The weight on the tail of the arm, if there is one.
-    #[must_use]
     pub fn tail(&self) -> Option<TailWeight> {
         match self {
             Assist::None | Assist::Counterweight(_) => None,
@@ -78,7 +76,6 @@ impl Assist {
         }
     }
     /// Mass of the counterweight, if there is one.
-    #[must_use]
     pub fn weight_kg(&self) -> Option<f64> {
         match self {
             Assist::None => None,
@@ -89,7 +86,6 @@ impl Assist {
     /// Every name in files.
     pub const NAMES: &'static [&'static str; 2] = &["none", "counterweight"];
     /// Name in files.
-    #[must_use]
     pub fn name(&self) -> &'static str {
         let [none, counterweight] = Self::NAMES;
         match self {
@@ -98,21 +94,18 @@ impl Assist {
         }
     }
     /// Mass that moves with the load beside it, as inertia at the load: `k² mc + ΣJs·ks²/Rs²`.
-    #[must_use]
     pub fn moving_mass_kg(&self) -> f64 {
         self.counterweight().map_or(0.0, |w| {
             w.travel_ratio * w.travel_ratio * w.mass_kg + w.sheave_mass_kg
         })
     }
     /// Pull along the travel, outward, N: `k mc g`.
-    #[must_use]
     pub fn pull_n(&self) -> f64 {
         self.counterweight().map_or(0.0, |w| {
             w.travel_ratio * w.mass_kg * crate::quantity::G_M_S2
         })
     }
     /// Friction of the sheaves, N: `n ε k mc g`.
-    #[must_use]
     pub fn friction_n(&self) -> f64 {
         self.counterweight().map_or(0.0, |w| {
             f64::from(w.sheaves) * w.loss_per_sheave * self.pull_n()

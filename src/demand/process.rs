@@ -16,7 +16,6 @@ pub enum Curve {
 
 impl Curve {
     /// That which resists a stroke.
-    #[must_use]
     pub fn against(direction: Direction) -> Self {
         match direction {
             Direction::Out => Curve::Out,
@@ -34,7 +33,6 @@ pub struct Process {
 
 impl Process {
     /// From the requirements, places counted from the back end.
-    #[must_use]
     pub fn new(motion: &dyn MotionKind, back_end: f64) -> Self {
         let mut points = motion.process().points;
         for (at, _) in &mut points {
@@ -44,13 +42,11 @@ impl Process {
     }
 
     /// Whether there is none.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.points.is_empty()
     }
 
     /// The force at a position; at a jump, that of the lower or the upper side.
-    #[must_use]
     pub fn at(&self, curve: Curve, x: f64, upper: bool) -> f64 {
         let column = curve as usize;
         // The first point past x; at a jump "upper" counts the points at x itself as passed.
@@ -70,7 +66,6 @@ impl Process {
     }
 
     /// The force to be held at a position, either way, the greater at a jump.
-    #[must_use]
     pub fn greatest_hold(&self, x: f64) -> f64 {
         let side = |upper| self.at(Curve::Hold, x, upper).abs();
         side(true).max(side(false))

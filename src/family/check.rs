@@ -111,7 +111,6 @@ impl Check {
     pub const WORST: f64 = 999.0;
 
     /// A check of a demand against a capacity.
-    #[must_use]
     pub fn new(id: &'static str, demand: f64, capacity: f64, unit: &'static str) -> Self {
         Self {
             id,
@@ -128,7 +127,6 @@ impl Check {
     }
 
     /// A yes-or-no check.
-    #[must_use]
     pub fn of(id: &'static str, passes: bool, says: impl Into<String>) -> Self {
         Self {
             says: Some(says.into()),
@@ -137,14 +135,12 @@ impl Check {
     }
 
     /// With a factor on the demand.
-    #[must_use]
     pub fn factor(mut self, factor: f64) -> Self {
         self.factor = factor;
         self
     }
 
     /// With its formula and source.
-    #[must_use]
     pub fn from(mut self, formula: &'static str, source: &'static str) -> Self {
         self.formula = formula;
         self.source = source;
@@ -152,27 +148,23 @@ impl Check {
     }
 
     /// With the numbers that its formula was given, from [`given!`].
-    #[must_use]
     pub fn with(mut self, given: Given) -> Self {
         self.given = given;
         self
     }
 
     /// With the rule of the trade that decides it.
-    #[must_use]
     pub fn rule(mut self, key: &'static str) -> Self {
         self.rule = Some(key);
         self
     }
 
     /// `demand × factor / capacity`, never negative, at most [`Check::WORST`].
-    #[must_use]
     pub fn utilisation(&self) -> f64 {
         utilisation(self.demand, self.factor, self.capacity)
     }
 
     /// Whether the part can give what is asked.
-    #[must_use]
     pub fn passes(&self) -> bool {
         is_enough(self.utilisation())
     }

@@ -35,7 +35,6 @@ pub struct Hazard<const FIGURES: usize> {
 
 impl<const FIGURES: usize> Hazard<FIGURES> {
     /// A hazard in a `const`.
-    #[must_use]
     pub const fn new(id: &'static str, exposed: Exposed, words: &'static str) -> Self {
         Self {
             id,
@@ -44,7 +43,6 @@ impl<const FIGURES: usize> Hazard<FIGURES> {
         }
     }
     /// The caution with the figures of one drive.
-    #[must_use]
     pub fn with(&self, figures: [Figure; FIGURES]) -> Caution {
         Caution {
             hazard: self.id,
@@ -108,7 +106,7 @@ hazards! {
     FIRST_STROKE[0] = "air.first_stroke", InTheWay, "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: keep clear until both ends have been reached once.";
     FIRST_STROKE_GENTLE[0] = "air.first_stroke_gentle", InTheWay, "The first stroke after venting meets no air on the exhaust side, so its flow control does not slow it: the soft-start valve brings the pressure up gently; keep clear until both ends have been reached once.";
     TRAPPED_AIR[2] = "air.trapped", UnderTheLoad, "Only trapped air holds the load, against {}: it lets it sink by some {} mm and leaks further with time; nobody may be under it.";
-    ROD_LOCK[1] = "rod_lock.alone", UnderTheLoad, "Without air only the rod lock holds the load, against {}; test it at every upkeep.";
+    ROD_LOCK[1] = "rod_lock.alone", UnderTheLoad, "Without air only the rod lock holds the load, against {}; test it at every service.";
 }
 
 // Of oil cylinders.
@@ -124,9 +122,9 @@ hazards! {
 // Of screws and electric cylinders.
 hazards! {
     THREAD_ALONE[1] = "screw.thread_alone", UnderTheLoad, "The thread holds the load, {}, by friction, judged at a part of it; shaking can loosen it: never rely on it where people are under the load.";
-    SCREW_RUNS_BACK[1] = "screw.runs_back", UnderTheLoad, "The screw runs back under its load: without power only the brake holds it, against {}; test the brake at every upkeep.";
+    SCREW_RUNS_BACK[1] = "screw.runs_back", UnderTheLoad, "The screw runs back under its load: without power only the brake holds it, against {}; test the brake at every service.";
     PUSHED_AWAY[1] = "screw.pushed_away", InTheWay, "Nothing pulls at the load at rest, and so no brake is fitted: without power a push of some {} along the travel turns the screw and moves it.";
-    CYLINDER_BRAKE[1] = "electric_cylinder.brake_alone", UnderTheLoad, "Without power only the cylinder's brake holds the load, against {}; test it at every upkeep.";
+    CYLINDER_BRAKE[1] = "electric_cylinder.brake_alone", UnderTheLoad, "Without power only the cylinder's brake holds the load, against {}; test it at every service.";
     CYLINDER_THREAD[1] = "electric_cylinder.thread_alone", UnderTheLoad, "The cylinder holds the load, {}, by the friction of its thread; shaking can loosen it: never rely on it where people are under the load.";
 }
 

@@ -1,11 +1,12 @@
-//! The drive families: what trains each can build for a demand, and the checks each must pass.
+//! The drive families: what drives each can build for a demand, and the checks each limit pass.
 //!
 //! A family is one file (or folder) here and one entry in [`FAMILIES`]. It
-//! offers complete trains with their checks; it never judges them against the
+//! offers complete drives with their checks; it never judges them against the
 //! wants and never ranks: that is the study's.
 
 mod check;
 pub mod choose;
+mod drive;
 mod electric;
 mod electric_cylinder;
 mod fitted;
@@ -17,7 +18,6 @@ mod pneumatic;
 mod proof;
 mod screw;
 mod sentence;
-mod train;
 
 #[cfg(test)]
 #[path = "../../tests/unit/family/sample.rs"]
@@ -26,6 +26,7 @@ mod sample;
 pub use check::{Check, Given};
 pub(crate) use check::{check, given};
 pub use choose::Bench;
+pub use drive::{Ask, Custom, Drive, Fitted, Fitting, Life, PartLine, Running};
 use fitted::control;
 pub use fitted::guide::{GuideDetail, guide_detail, let_in_by_friction};
 pub use fitted::pivot::Pivots;
@@ -37,7 +38,6 @@ pub use need::{Need, may_need, option_needs};
 pub use pneumatic::Strokes;
 pub use proof::{Expected, Measurement, Pace, Stage};
 pub use sentence::{Figure, Sentence, Words};
-pub use train::{Ask, Fitted, Fitting, Life, Made, PartLine, Running, Train};
 
 use crate::requirements::Hours;
 
@@ -54,15 +54,15 @@ pub trait Family: Sync {
     fn covers(&self) -> &'static [&'static str];
     /// What all its drives need of the site and of the job.
     fn needs(&self) -> &'static [Need];
-    /// Its checks of thrust, holding and peak torque, by id: for a fixed train without assist on an upward slide a heavier
+    /// Its checks of thrust, holding and peak torque, by id: for a fixed drive without assist on an upward slide a heavier
     /// load never lowers them.
     fn grows_with_load(&self) -> &'static [&'static str];
     /// What sets the pace of its drives.
     fn pace(&self) -> Pace {
         Pace::Law
     }
-    /// Offers every train worth judging for one assist, at every design time it can be built for.
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
+    /// Offers every drive worth judging for one assist, at every design time it can be built for.
+    fn drives<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>);
 }
 
 /// Every family, in the order of the file format.
@@ -74,7 +74,6 @@ pub const FAMILIES: &[&dyn Family] = &[
 ];
 
 /// The family of a name.
-#[must_use]
 pub fn family(name: &str) -> Option<&'static dyn Family> {
     FAMILIES
         .iter()

@@ -35,7 +35,6 @@ const SUBSTITUTES: &[Substitute] = &[Substitute {
 
 impl Need {
     /// Whether a job meets it.
-    #[must_use]
     pub fn is_met(self, job: &Task) -> bool {
         let site = &job.site;
         match self {
@@ -50,7 +49,6 @@ impl Need {
 }
 
 /// What an option of a family needs, with the kinds of its parts: a compressor among them stands in for air laid on.
-#[must_use]
 pub fn option_needs(family: &dyn Family, part_kinds: &[&str]) -> Vec<Need> {
     let resolve = |need: &Need| {
         let brought = SUBSTITUTES
@@ -62,7 +60,6 @@ pub fn option_needs(family: &dyn Family, part_kinds: &[&str]) -> Vec<Need> {
 }
 
 /// Whether any option of a family may need something, whatever it brings along.
-#[must_use]
 pub fn may_need(family: &dyn Family, need: Need) -> bool {
     family.needs().iter().any(|own| {
         let mut substitutes = SUBSTITUTES.iter().filter(|part| part.replaces == *own);

@@ -37,7 +37,6 @@ pub struct Measurement<const FIGURES: usize> {
 
 impl<const FIGURES: usize> Measurement<FIGURES> {
     /// The measurement with the figures of one drive.
-    #[must_use]
     pub fn reads(&self, figures: [Figure; FIGURES]) -> Expected {
         Expected {
             stage: self.stage,

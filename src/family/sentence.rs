@@ -27,7 +27,6 @@ impl fmt::Display for Figure {
 
 impl Figure {
     /// A force, N.
-    #[must_use]
     pub fn force(newtons: f64) -> Self {
         Self::Quantity(Kind::Force, newtons)
     }
@@ -42,7 +41,6 @@ impl<const FIGURES: usize> Words<FIGURES> {
     ///
     /// # Panics
     /// While it is compiled, where there is not a place for every figure.
-    #[must_use]
     pub const fn new(words: &'static str) -> Self {
         let signs = words.as_bytes();
         let (mut places, mut at) = (0, 1);
@@ -54,7 +52,6 @@ impl<const FIGURES: usize> Words<FIGURES> {
         Self(words)
     }
     /// The sentence of these figures.
-    #[must_use]
     pub fn with(&self, figures: [Figure; FIGURES]) -> Sentence {
         Sentence {
             words: self.0,

@@ -66,7 +66,6 @@ impl Section {
     /// let tube = Section::Box { width_m: 0.06, height_m: 0.04, wall_m: 0.003 };
     /// assert!((tube.area_m2() * 1e6 - 564.0).abs() < 1e-9);
     /// ```
-    #[must_use]
     pub fn area_m2(self) -> f64 {
         let (outer, inner) = self.sides();
         let part = if self.is_round() { PI / 4.0 } else { 1.0 };
@@ -85,7 +84,6 @@ impl Section {
     /// assert!((flat.second_moment_m4() * 1e12 - 406_967.3).abs() < 1.0);
     /// assert!((edge.second_moment_m4() / flat.second_moment_m4() - 5.4855).abs() < 1e-4);
     /// ```
-    #[must_use]
     pub fn second_moment_m4(self) -> f64 {
         let (outer, inner) = self.sides();
         let part = if self.is_round() {
@@ -105,14 +103,12 @@ impl Section {
     /// let bar = Section::Rectangle { width_m: 0.04, height_m: 0.06 };
     /// assert!((bar.modulus_m3() * 1e9 - 24_000.0).abs() < 1e-6);
     /// ```
-    #[must_use]
     pub fn modulus_m3(self) -> f64 {
         let (outer, _) = self.sides();
         self.second_moment_m4() / (outer[1] / 2.0)
     }
 
     /// The same section turned by a quarter.
-    #[must_use]
     pub fn turned(self) -> Self {
         match self {
             Section::Rectangle { width_m, height_m } => Section::Rectangle {
@@ -145,7 +141,6 @@ impl Section {
     /// assert!((tube.area_m2() / bar.area_m2() - 1.0).abs() < 1e-12);
     /// assert!((tube.second_moment_m4() / bar.second_moment_m4() - 4.5556).abs() < 1e-4);
     /// ```
-    #[must_use]
     pub fn hollowed(self) -> Self {
         let ([width_m, height_m], _) = self.sides();
         let wall_m = HOLLOW_WALL * width_m.min(height_m);
@@ -243,7 +238,6 @@ impl Beam {
     /// // Its own weight of 184.8 N/m: 184.8·0.4096/(8·206e9·0.72e-6) = 0.0638 mm more
     /// assert!((arm.deflection(newtons(500.0), 184.8).value * 1e3 - 0.6391).abs() < 1e-4);
     /// ```
-    #[must_use]
     pub fn deflection(&self, load: Force, line_load_n_m: f64) -> Length {
         let (length, numbers) = (self.length.si(), self.held.numbers());
         let cube = length * length * length;
@@ -267,7 +261,6 @@ impl Beam {
     /// let beam = Beam { section, length: metres(1.5), held: Held::BothEnds, modulus: pascals(206e9) };
     /// assert!((beam.stress(newtons(2000.0), 0.0).value / 1e6 - 9.0).abs() < 1e-9);
     /// ```
-    #[must_use]
     pub fn stress(&self, load: Force, line_load_n_m: f64) -> Pressure {
         let (length, numbers) = (self.length.si(), self.held.numbers());
         let by_load = load.si() * length / numbers.point_moment;
@@ -293,7 +286,6 @@ impl Beam {
     /// let arm = Beam { section, length: metres(0.5), held: Held::OneEnd, modulus: pascals(206e9) };
     /// assert!((arm.frequency_hz(kilograms(10.0), kilograms(6.28)) - 48.24).abs() < 0.01);
     /// ```
-    #[must_use]
     pub fn frequency_hz(&self, load: Mass, own_mass: Mass) -> f64 {
         let (length, numbers) = (self.length.si(), self.held.numbers());
         let spring = numbers.point * self.stiffness() / (length * length * length);
@@ -318,7 +310,6 @@ impl Beam {
 /// let twist = twist_rad(newton_metres(300.0), metres(1.2), metres(0.05), metres(0.04), pascals(79.3e9));
 /// assert!((twist - 0.012_531).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn twist_rad(
     torque: Torque,
     length: Length,

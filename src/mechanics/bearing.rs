@@ -18,7 +18,6 @@ use crate::quantity::{Force, Si};
 /// let life = bearing::rating_life(newtons(15e3), newtons(2.5e3), 3.0);
 /// assert!((life / 1e6 - 216.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn rating_life(rating: Force, load: Force, exponent: f64) -> f64 {
     if load.si() <= 0.0 {
         return f64::INFINITY;
@@ -40,7 +39,6 @@ pub fn rating_life(rating: Force, load: Force, exponent: f64) -> f64 {
 /// let steps = [(newtons(2e3), 500.0), (newtons(4e3), 90.0), (newtons(8e3), 20.0)];
 /// assert!((bearing::cube_mean(steps).value - 3200.6).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn cube_mean(steps: impl IntoIterator<Item = (Force, f64)>) -> Force {
     let (cubes, way) = steps.into_iter().fold((0.0, 0.0), |(cubes, way), (f, s)| {
         let f = f.si().abs();

@@ -26,7 +26,6 @@ pub enum Ends {
 
 impl Ends {
     /// Effective length over length.
-    #[must_use]
     pub fn factor(self) -> f64 {
         match self {
             Ends::FixedFree => 2.0,
@@ -49,7 +48,6 @@ impl Ends {
 /// let c = column::transition_slenderness(pascals(206e9), pascals(355e6));
 /// assert!((c - 107.02).abs() < 0.01);
 /// ```
-#[must_use]
 pub fn transition_slenderness(modulus: Pressure, yield_strength: Pressure) -> f64 {
     (2.0 * PI * PI * (modulus / yield_strength).value).sqrt()
 }
@@ -70,7 +68,6 @@ pub fn transition_slenderness(modulus: Pressure, yield_strength: Pressure) -> f6
 /// let load = column::critical_load(metres(0.02), metres(0.6), 1.0, pascals(355e6), pascals(206e9));
 /// assert!((load.value - 44_356.0).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn critical_load(
     diameter: Length,
     length: Length,

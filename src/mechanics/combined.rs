@@ -44,7 +44,6 @@ const DEEP_GROOVE: [(f64, f64, f64); 12] = [
 /// // 0.925 is half of the way from 0.90 to 0.95: (1 + 0.64)/2
 /// assert!((combined::life_factor(0.925) - 0.82).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn life_factor(reliability: f64) -> f64 {
     between(&LIFE_FACTORS, reliability, |row| *row)
 }
@@ -83,7 +82,6 @@ fn between<T>(rows: &[T], at: f64, pair: impl Fn(&T) -> (f64, f64)) -> f64 {
 /// let load = combined::equivalent(newtons(7e3), newtons(3e3), 1.2, 0.56, 1.53);
 /// assert!((load.value - 9294.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn equivalent(radial: Force, axial: Force, rotation: f64, x: f64, y: f64) -> Force {
     newtons(x * rotation * radial.si() + y * axial.si())
 }
@@ -131,7 +129,6 @@ impl Combined {
     /// // 700/4000 is below it: the load across alone.
     /// assert!((bearing.dynamic(newtons(4e3), newtons(700.0)).value - 4000.0).abs() < 1e-9);
     /// ```
-    #[must_use]
     pub fn deep_groove(axial: Force, static_rating: Force) -> Self {
         let part = axial.si() / static_rating.si();
         Self {
@@ -157,7 +154,6 @@ impl Combined {
     /// assert!((ring.dynamic(newtons(1e3), newtons(800.0)).value - 1360.0).abs() < 1e-9);
     /// assert!((ring.dynamic(newtons(1e3), newtons(2e3)).value - 2010.0).abs() < 1e-9);
     /// ```
-    #[must_use]
     pub fn rollers(angle_deg: f64) -> Self {
         let tan = libm::tan(angle_deg.to_radians());
         Self {
@@ -169,7 +165,6 @@ impl Combined {
     }
 
     /// Load that tires it as much.
-    #[must_use]
     pub fn dynamic(self, radial: Force, axial: Force) -> Force {
         let [x, y] = if axial.si() <= self.e * radial.si() {
             self.below
@@ -187,7 +182,6 @@ impl Combined {
     /// let bearing = Combined::deep_groove(newtons(3500.0), newtons(11_200.0));
     /// assert!((bearing.still(newtons(4e3), newtons(3500.0)).value - 4150.0).abs() < 1e-9);
     /// ```
-    #[must_use]
     pub fn still(self, radial: Force, axial: Force) -> Force {
         let [x, y] = self.still;
         newtons(equivalent(radial, axial, 1.0, x, y).si().max(radial.si()))

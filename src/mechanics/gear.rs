@@ -18,7 +18,6 @@ use crate::quantity::{Force, Lead, Length, Pressure, Si, Torque, metres, newton_
 /// // 2 mm · 20 = 40 mm
 /// assert!((gear::pitch_diameter(metres(0.002), 20.0).value - 0.040).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn pitch_diameter(module: Length, teeth: f64) -> Length {
     module * teeth
 }
@@ -37,7 +36,6 @@ pub fn pitch_diameter(module: Length, teeth: f64) -> Length {
 /// // π · 2 mm · 20 = 125.7 mm
 /// assert!((gear::travel_per_turn(metres(0.002), 20.0).si() - 0.1257).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
     Lead::from_si(PI * pitch_diameter(module, teeth).si())
 }
@@ -56,7 +54,6 @@ pub fn travel_per_turn(module: Length, teeth: f64) -> Lead {
 /// // 1500 N · 0.1257 m / 2π = 30.0 N·m
 /// assert!((gear::torque_of(newtons(1500.0), Lead::from_si(0.12566)).value - 30.0).abs() < 0.01);
 /// ```
-#[must_use]
 pub fn torque_of(force: Force, lead: Lead) -> Torque {
     newton_metres(force.si() * lead.si() / (2.0 * PI))
 }
@@ -76,7 +73,6 @@ pub fn torque_of(force: Force, lead: Lead) -> Torque {
 /// // 8 N·m · 25 · 0.94 = 188 N·m
 /// assert!((gear::output_torque(newton_metres(8.0), 25.0, 0.94).value - 188.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn output_torque(input: Torque, ratio: f64, efficiency: f64) -> Torque {
     input * (ratio * efficiency)
 }
@@ -121,7 +117,6 @@ const FORM: &[(f64, f64)] = &[
 /// assert!((gear::lewis_form(16.0) - 0.296).abs() < 1e-12);
 /// assert!((gear::lewis_form(23.0) - 0.334).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn lewis_form(teeth: f64) -> f64 {
     let next = FORM.partition_point(|(z, _)| *z <= teeth);
     match (
@@ -151,7 +146,6 @@ pub fn lewis_form(teeth: f64) -> f64 {
 /// let force = gear::lewis_force(pascals(350e6), metres(0.020), metres(0.002), 20.0);
 /// assert!((force.value - 4508.0).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn lewis_force(stress: Pressure, face: Length, module: Length, teeth: f64) -> Force {
     newtons(stress.si() * face.si() * module.si() * lewis_form(teeth))
 }
@@ -170,7 +164,6 @@ pub fn lewis_force(stress: Pressure, face: Length, module: Length, teeth: f64) -
 /// // 900 mm + 40 mm
 /// assert!((gear::rack_length(metres(0.9), metres(0.002), 20.0).value - 0.940).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn rack_length(travel: Length, module: Length, teeth: f64) -> Length {
     metres(travel.si() + pitch_diameter(module, teeth).si())
 }

@@ -20,7 +20,6 @@ pub const RATED_DISTANCE_M: f64 = 100_000.0;
 /// let offset = guide::jamming_offset(metres(0.2), 0.25);
 /// assert!((offset.value - 0.4).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn jamming_offset(spacing: Length, friction: f64) -> Length {
     metres(spacing.si() / (2.0 * friction))
 }
@@ -40,7 +39,6 @@ pub fn jamming_offset(spacing: Length, friction: f64) -> Length {
 /// // 2 · 0.05 · 0.3 / 0.2 = 0.15
 /// assert!((guide::binding_ratio(0.05, metres(0.3), metres(0.2)) - 0.15).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn binding_ratio(friction: f64, drive_offset: Length, spacing: Length) -> f64 {
     2.0 * friction * drive_offset.si() / spacing.si()
 }
@@ -60,7 +58,6 @@ pub fn binding_ratio(friction: f64, drive_offset: Length, spacing: Length) -> f6
 /// let load = guide::couple_on_two(newton_metres(200.0), metres(0.2));
 /// assert!((load.value - 1000.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn couple_on_two(couple: Torque, spacing: Length) -> Force {
     newtons(couple.si() / spacing.si())
 }
@@ -83,7 +80,6 @@ pub fn couple_on_two(couple: Torque, spacing: Length) -> Force {
 /// let loads = guide::on_four(newtons(2000.0), metres(0.1), metres(0.05), metres(0.4), metres(0.3));
 /// assert!((loads[0].value - 916.7).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn on_four(
     load: Force,
     along: Length,
@@ -119,7 +115,6 @@ pub fn on_four(
 /// let load = guide::couple_across(newton_metres(15.0), metres(0.015));
 /// assert!((load.value - 2000.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn couple_across(couple: Torque, size: Length) -> Force {
     newtons(2.0 * couple.si() / size.si())
 }
@@ -139,7 +134,6 @@ pub fn couple_across(couple: Torque, size: Length) -> Force {
 /// let life = guide::rail_life(newtons(20_000.0), newtons(3000.0));
 /// assert!((life.value - 29.63e6).abs() < 1e4);
 /// ```
-#[must_use]
 pub fn rail_life(rating: Force, load: Force) -> Length {
     let ratio = rating.si() / load.si();
     metres(RATED_DISTANCE_M * ratio * ratio * ratio)
@@ -160,7 +154,6 @@ pub fn rail_life(rating: Force, load: Force) -> Length {
 /// let rating = guide::rating_50_km(newtons(20_000.0), false);
 /// assert!((rating.value - 25_198.4).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn rating_50_km(rating: Force, rollers: bool) -> Force {
     let exponent = if rollers { 0.3 } else { 1.0 / 3.0 };
     newtons(rating.si() * libm::pow(2.0, exponent))
@@ -188,7 +181,6 @@ pub fn rating_50_km(rating: Force, rollers: bool) -> Force {
 /// let spot = guide::shaft_deflection(newtons(100.0), metres(0.0), metres(1.0), metres(0.02), 205e9);
 /// assert!((spot.value - 2.588e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn shaft_deflection(
     load: Force,
     spacing: Length,

@@ -21,7 +21,6 @@ use crate::quantity::{AngularVelocity, Force, Lead, Length, Power, Si, newtons, 
 /// let hand = human::hand_force(newtons(834.0), Lead::from_si(0.0314), metres(0.25), 0.9);
 /// assert!((hand.value - 18.52).abs() < 0.01);
 /// ```
-#[must_use]
 pub fn hand_force(force: Force, lead: Lead, radius: Length, efficiency: f64) -> Force {
     newtons(force.si() * lead.si() / (TAU * radius.si() * efficiency))
 }
@@ -40,7 +39,6 @@ pub fn hand_force(force: Force, lead: Lead, radius: Length, efficiency: f64) -> 
 /// // 900 mm at 31.4 mm a turn: 28.66 turns
 /// assert!((human::crank_turns(metres(0.9), Lead::from_si(0.0314)) - 28.66).abs() < 0.01);
 /// ```
-#[must_use]
 pub fn crank_turns(travel: Length, lead: Lead) -> f64 {
     travel.si() / lead.si()
 }
@@ -61,7 +59,6 @@ pub fn crank_turns(travel: Length, lead: Lead) -> f64 {
 /// let power = human::crank_power(newtons(130.0), metres(0.4), rpm(25.0));
 /// assert!((power.value - 136.1).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn crank_power(force: Force, radius: Length, speed: AngularVelocity) -> Power {
     watts(force.si() * radius.si() * speed.si())
 }

@@ -20,7 +20,6 @@ use crate::quantity::{
 /// // π · 0.063² / 4 = 3.117e-3 m²
 /// assert!((hydraulics::piston_area(metres(0.063)).value - 3.117e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn piston_area(bore: Length) -> Area {
     bore * bore * (PI / 4.0)
 }
@@ -39,7 +38,6 @@ pub fn piston_area(bore: Length) -> Area {
 /// // π · (0.063² - 0.045²) / 4 = 1.527e-3 m²
 /// assert!((hydraulics::annulus_area(metres(0.063), metres(0.045)).value - 1.527e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn annulus_area(bore: Length, rod: Length) -> Area {
     piston_area(bore) - piston_area(rod)
 }
@@ -57,7 +55,6 @@ pub struct Losses {
 
 impl Losses {
     /// A cylinder without friction on a line without loss.
-    #[must_use]
     pub fn none() -> Self {
         Self {
             efficiency: 1.0,
@@ -86,7 +83,6 @@ impl Losses {
 /// let p = hydraulics::working_pressure(newtons(40e3), 1.2, square_metres(5.027e-3), square_metres(4.009e-3), losses);
 /// assert!((p.value - 117.8e5).abs() < 0.1e5);
 /// ```
-#[must_use]
 pub fn working_pressure(
     force: Force,
     margin: f64,
@@ -115,7 +111,6 @@ pub fn working_pressure(
 /// let q = hydraulics::pump_flow(square_metres(5.027e-3), metres_per_second(0.045), 0.95);
 /// assert!((q.value - 2.381e-4).abs() < 1e-7);
 /// ```
-#[must_use]
 pub fn pump_flow(area: Area, speed: Velocity, volumetric: f64) -> VolumeRate {
     cubic_metres_per_second((area * speed).value / volumetric)
 }
@@ -136,7 +131,6 @@ pub fn pump_flow(area: Area, speed: Velocity, volumetric: f64) -> VolumeRate {
 /// let v = hydraulics::piston_speed(cubic_metres_per_second(2e-3), square_metres(1.963e-3), 1.0);
 /// assert!((v.value - 1.019).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn piston_speed(flow: VolumeRate, area: Area, volumetric: f64) -> Velocity {
     metres_per_second(flow.si() * volumetric / area.value)
 }
@@ -157,7 +151,6 @@ pub fn piston_speed(flow: VolumeRate, area: Area, volumetric: f64) -> Velocity {
 /// let p = hydraulics::pump_power(pascals(16e6), cubic_metres_per_second(0.5e-3), 0.85);
 /// assert!((p.value - 9412.0).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn pump_power(pressure: Pressure, flow: VolumeRate, efficiency: f64) -> Power {
     watts(pressure.si() * flow.si() / efficiency)
 }
@@ -179,7 +172,6 @@ pub fn pump_power(pressure: Pressure, flow: VolumeRate, efficiency: f64) -> Powe
 /// let v = hydraulics::accumulator_volume(cubic_metres(7.5e-6), 0.9, 0.1);
 /// assert!((v.value - 83.33e-6).abs() < 0.01e-6);
 /// ```
-#[must_use]
 pub fn accumulator_volume(oil: Volume, filling: f64, sink: f64) -> Volume {
     cubic_metres(oil.si() / (filling * sink))
 }
@@ -200,7 +192,6 @@ pub fn accumulator_volume(oil: Volume, filling: f64, sink: f64) -> Volume {
 /// let p = hydraulics::outlet_pressure(pascals(50e5), square_metres(3.117e-3), square_metres(1.527e-3), newtons(5000.0));
 /// assert!((p.value - 134.8e5).abs() < 0.1e5);
 /// ```
-#[must_use]
 pub fn outlet_pressure(
     supply: Pressure,
     inlet: Area,
@@ -225,7 +216,6 @@ pub fn outlet_pressure(
 /// let w = hydraulics::line_speed(cubic_metres_per_second(20e-3 / 60.0), metres(0.012));
 /// assert!((w.value - 2.947).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn line_speed(flow: VolumeRate, bore: Length) -> Velocity {
     metres_per_second(flow.si() / piston_area(bore).value)
 }
@@ -246,7 +236,6 @@ pub fn line_speed(flow: VolumeRate, bore: Length) -> Velocity {
 /// let area = hydraulics::area_for(newtons(50e3), pascals(160e5), 0.9);
 /// assert!((area.value - 3.472e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn area_for(force: Force, pressure: Pressure, efficiency: f64) -> Area {
     square_metres(force.si() / (pressure.si() * efficiency))
 }

@@ -35,7 +35,6 @@ impl Lever {
     /// let at = Pins { base: [0.4, -0.3], arm: [0.4, 0.0] }.at(0.0);
     /// assert!((at.pins_turn_per_m() - 2.5).abs() < 1e-12);
     /// ```
-    #[must_use]
     pub fn pins_turn_per_m(&self) -> f64 {
         if self.lever_m == 0.0 {
             return 0.0;
@@ -58,7 +57,6 @@ impl Pins {
     /// // A·B = 0.16, so ℓ'' = (0.16 − 0.16)/0.3 = 0: the lever is at its greatest.
     /// assert!(at.slope_m.abs() < 1e-12);
     /// ```
-    #[must_use]
     pub fn at(&self, angle_rad: f64) -> Lever {
         let (sin, cos) = (libm::sin(angle_rad), libm::cos(angle_rad));
         let ([bx, by], [ax, ay]) = (self.base, self.arm);
@@ -93,7 +91,6 @@ impl Pins {
     /// let angle = pins.angle_at(pins.at(0.7).length_m, true);
     /// assert!((angle - 0.7).abs() < 1e-12);
     /// ```
-    #[must_use]
     pub fn angle_at(&self, length_m: f64, lengthens: bool) -> f64 {
         let ([bx, by], [ax, ay]) = (self.base, self.arm);
         let (base, arm) = ((bx * bx + by * by).sqrt(), self.arm_radius_m());
@@ -105,7 +102,6 @@ impl Pins {
     }
 
     /// From the hinge to the arm pin, m.
-    #[must_use]
     pub fn arm_radius_m(&self) -> f64 {
         let [x, y] = self.arm;
         (x * x + y * y).sqrt()

@@ -21,7 +21,6 @@ use crate::quantity::{
 /// let seen = motor::reflected_inertia(kilogram_square_metres(2.5), 20.0);
 /// assert!((seen.value - 0.00625).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn reflected_inertia(inertia: MomentOfInertia, ratio: f64) -> MomentOfInertia {
     kilogram_square_metres(inertia.si() / (ratio * ratio))
 }
@@ -40,7 +39,6 @@ pub fn reflected_inertia(inertia: MomentOfInertia, ratio: f64) -> MomentOfInerti
 /// let seen = motor::inertia_of_mass(kilograms(15.0), Lead::from_si(0.01));
 /// assert!((seen.value - 3.800e-5).abs() < 1e-8);
 /// ```
-#[must_use]
 pub fn inertia_of_mass(mass: Mass, lead: Lead) -> MomentOfInertia {
     let arm = lead.si() / TAU;
     kilogram_square_metres(mass.si() * arm * arm)
@@ -60,7 +58,6 @@ pub fn inertia_of_mass(mass: Mass, lead: Lead) -> MomentOfInertia {
 /// let j = motor::bar_inertia(metres(0.032), metres(1.5), 7850.0);
 /// assert!((j.value - 1.2122e-3).abs() < 1e-7);
 /// ```
-#[must_use]
 pub fn bar_inertia(diameter: Length, length: Length, density: f64) -> MomentOfInertia {
     let d2 = diameter.si() * diameter.si();
     kilogram_square_metres(PI * density * length.si() * d2 * d2 / 32.0)
@@ -81,7 +78,6 @@ pub fn bar_inertia(diameter: Length, length: Length, density: f64) -> MomentOfIn
 /// let rms = motor::rms_torque(steps.map(|(t, s)| (newton_metres(t), seconds(s))));
 /// assert!((rms.value - 9.295).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn rms_torque(steps: impl IntoIterator<Item = (Torque, Time)>) -> Torque {
     let (squares, time) = steps
         .into_iter()
@@ -111,7 +107,6 @@ pub fn rms_torque(steps: impl IntoIterator<Item = (Torque, Time)>) -> Torque {
 /// // 150 s in 600 s: 0.25
 /// assert!((motor::duty_factor(seconds(150.0), seconds(600.0)) - 0.25).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn duty_factor(run: Time, cycle: Time) -> f64 {
     run.si() / cycle.si()
 }
@@ -130,7 +125,6 @@ pub fn duty_factor(run: Time, cycle: Time) -> f64 {
 /// let torque = motor::line_torque(newton_metres(6.0), rpm(600.0), rpm(500.0));
 /// assert!((torque.value - 1.0).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn line_torque(stall: Torque, no_load: AngularVelocity, speed: AngularVelocity) -> Torque {
     newton_metres((stall.si() * (1.0 - speed.si() / no_load.si())).max(0.0))
 }

@@ -19,7 +19,6 @@ use crate::quantity::{Force, Length, Si};
 /// let pressure = plain::pressure_pa(newtons(1500.0), metres(0.025), metres(0.03));
 /// assert!((pressure - 2e6).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn pressure_pa(load: Force, width: Length, length: Length) -> f64 {
     load.si() / (width.si() * length.si())
 }
@@ -38,7 +37,6 @@ pub fn pressure_pa(load: Force, width: Length, length: Length) -> f64 {
 /// // π · 25 mm · 2/s = 157.1 mm/s
 /// assert!((plain::rubbing_speed_m_s(metres(0.025), 2.0) - 0.1571).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn rubbing_speed_m_s(diameter: Length, turns_per_s: f64) -> f64 {
     PI * diameter.si() * turns_per_s
 }
@@ -54,7 +52,6 @@ pub fn rubbing_speed_m_s(diameter: Length, turns_per_s: f64) -> f64 {
 /// // 2 MPa · 0.1571 m/s = 0.3142 MPa·m/s
 /// assert!((plain::pv(2e6, 0.1571) - 0.3142e6).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn pv(pressure_pa: f64, speed_m_s: f64) -> f64 {
     pressure_pa * speed_m_s
 }
@@ -74,7 +71,6 @@ pub fn pv(pressure_pa: f64, speed_m_s: f64) -> f64 {
 /// // 2·10⁻¹⁶ m²/N · 0.5 MPa · 1000 km = 0.1 mm
 /// assert!((plain::wear_m(2e-16, 0.5e6, 1e6) - 1e-4).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn wear_m(rate: f64, pressure_pa: f64, path_m: f64) -> f64 {
     rate * pressure_pa * path_m
 }

@@ -21,7 +21,6 @@ use crate::quantity::{
 /// let force = rope::breaking_force(metres(0.010), 0.33, pascals(1770e6));
 /// assert!((force.value - 58_410.0).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn breaking_force(diameter: Length, factor: f64, grade: Pressure) -> Force {
     newtons(factor * diameter.si() * diameter.si() * grade.si())
 }
@@ -42,7 +41,6 @@ pub fn breaking_force(diameter: Length, factor: f64, grade: Pressure) -> Force {
 /// let d = rope::least_diameter(newtons(10_000.0), 4.0, 0.33, pascals(1770e6));
 /// assert!((d.value - 8.275e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn least_diameter(pull: Force, design_factor: f64, factor: f64, grade: Pressure) -> Length {
     metres((design_factor * pull.si() / (factor * grade.si())).sqrt())
 }
@@ -63,7 +61,6 @@ pub fn least_diameter(pull: Force, design_factor: f64, factor: f64, grade: Press
 /// let tension = rope::tension(kilograms(250.0), 1.0, 0.6);
 /// assert!((tension.value - 2601.7).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn tension(counterweight: Mass, travel_ratio: f64, acceleration: f64) -> Force {
     newtons(counterweight.si() * (G_M_S2 + travel_ratio * acceleration.abs()))
 }
@@ -82,7 +79,6 @@ pub fn tension(counterweight: Mass, travel_ratio: f64, acceleration: f64) -> For
 /// // 2 · 3 / 9.80665 = 0.6118
 /// assert!((rope::slackness(2.0, 3.0) - 0.6118).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn slackness(travel_ratio: f64, acceleration: f64) -> f64 {
     travel_ratio * acceleration.abs() / G_M_S2
 }
@@ -105,7 +101,6 @@ pub fn slackness(travel_ratio: f64, acceleration: f64) -> f64 {
 /// let half = rope::pin_load(newtons(1000.0), Angle::from_si(PI));
 /// assert!((half.value - 2000.0).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn pin_load(tension: Force, wrap: Angle) -> Force {
     newtons(2.0 * tension.si() * libm::sin(wrap.si() / 2.0))
 }
@@ -126,7 +121,6 @@ pub fn pin_load(tension: Force, wrap: Angle) -> Force {
 /// let mass = rope::sheave_mass(kilogram_square_metres(0.9), metres(0.24), 1.0);
 /// assert!((mass.value - 62.5).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn sheave_mass(inertia: MomentOfInertia, diameter: Length, speed_ratio: f64) -> Mass {
     let radius = diameter.si() / 2.0;
     kilograms(inertia.si() * speed_ratio * speed_ratio / (radius * radius))
@@ -149,7 +143,6 @@ pub fn sheave_mass(inertia: MomentOfInertia, diameter: Length, speed_ratio: f64)
 /// let stretch = rope::elongation(newtons(5000.0), metres(12.0), square_metres(40e-6), pascals(83e9));
 /// assert!((stretch.value - 0.018_07).abs() < 1e-5);
 /// ```
-#[must_use]
 pub fn elongation(pull: Force, length: Length, metal_area: Area, modulus: Pressure) -> Length {
     metres(pull.si() * length.si() / (metal_area.value * modulus.si()))
 }
@@ -170,7 +163,6 @@ pub fn elongation(pull: Force, length: Length, metal_area: Area, modulus: Pressu
 /// let stress = rope::bending_stress(pascals(83e9), metres(0.0006), metres(0.25));
 /// assert!((stress.value - 199.2e6).abs() < 1.0);
 /// ```
-#[must_use]
 pub fn bending_stress(modulus: Pressure, wire: Length, sheave: Length) -> Pressure {
     pascals(modulus.si() * wire.si() / sheave.si())
 }
@@ -194,7 +186,6 @@ pub fn bending_stress(modulus: Pressure, wire: Length, sheave: Length) -> Pressu
 /// let mass = rope::best_counterweight(kilograms(80.0), kilograms(85.0), 1.0, 0.5, newtons(2.0), 1.0);
 /// assert!((mass.value - 82.73).abs() < 0.01);
 /// ```
-#[must_use]
 pub fn best_counterweight(
     least: Mass,
     most: Mass,

@@ -32,7 +32,6 @@ pub const SUPPORTED: f64 = PI;
 /// let torque = screw::drive_torque(newtons(3000.0), Lead::from_si(0.005), 0.9);
 /// assert!((torque.value - 2.653).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn drive_torque(thrust: Force, lead: Lead, efficiency: f64) -> Torque {
     newton_metres(thrust.si() * lead.si() / (TAU * efficiency))
 }
@@ -49,7 +48,6 @@ pub fn drive_torque(thrust: Force, lead: Lead, efficiency: f64) -> Torque {
 /// // 2 - 1/0.9 = 0.8889
 /// assert!((counterpoise::mechanics::screw::reverse_efficiency(0.9) - 0.8889).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn reverse_efficiency(efficiency: f64) -> f64 {
     (2.0 - 1.0 / efficiency).max(0.0)
 }
@@ -68,7 +66,6 @@ pub fn reverse_efficiency(efficiency: f64) -> f64 {
 /// let torque = screw::back_drive_torque(newtons(3000.0), Lead::from_si(0.005), 0.9);
 /// assert!((torque.value - 2.122).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn back_drive_torque(thrust: Force, lead: Lead, efficiency: f64) -> Torque {
     newton_metres(thrust.si() * lead.si() * reverse_efficiency(efficiency) / TAU)
 }
@@ -88,7 +85,6 @@ pub fn back_drive_torque(thrust: Force, lead: Lead, efficiency: f64) -> Torque {
 /// let torque = screw::raise_torque(newtons(6400.0), metres(0.03), Lead::from_si(0.008), 0.08, 0.0);
 /// assert!((torque.value - 15.94).abs() < 5e-3);
 /// ```
-#[must_use]
 pub fn raise_torque(
     thrust: Force,
     mean_diameter: Length,
@@ -118,7 +114,6 @@ pub fn raise_torque(
 /// let torque = screw::lower_torque(newtons(6400.0), metres(0.03), Lead::from_si(0.008), 0.08, 0.0);
 /// assert!((torque.value + 0.466).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn lower_torque(
     thrust: Force,
     mean_diameter: Length,
@@ -148,7 +143,6 @@ pub fn lower_torque(
 /// let torque = screw::collar_torque(newtons(6400.0), 0.08, metres(0.04));
 /// assert!((torque.value - 10.24).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn collar_torque(thrust: Force, friction: f64, mean_diameter: Length) -> Torque {
     newton_metres(thrust.si() * friction * mean_diameter.si() / 2.0)
 }
@@ -167,7 +161,6 @@ pub fn collar_torque(thrust: Force, friction: f64, mean_diameter: Length) -> Tor
 /// let least = screw::self_locking_friction(metres(0.03), Lead::from_si(0.008), 0.0);
 /// assert!((least - 0.0849).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn self_locking_friction(mean_diameter: Length, lead: Lead, half_angle: f64) -> f64 {
     lead.si() * libm::cos(half_angle) / (PI * mean_diameter.si())
 }
@@ -183,7 +176,6 @@ pub fn self_locking_friction(mean_diameter: Length, lead: Lead, half_angle: f64)
 /// // Tr 16 × 4: 16 - 2 = 14 mm
 /// assert!((screw::pitch_diameter(metres(0.016), metres(0.004)).value - 0.014).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn pitch_diameter(nominal: Length, pitch: Length) -> Length {
     metres(nominal.si() - pitch.si() / 2.0)
 }
@@ -199,7 +191,6 @@ pub fn pitch_diameter(nominal: Length, pitch: Length) -> Length {
 /// // Tr 16 × 4: 16 - 4 - 0.5 = 11.5 mm
 /// assert!((screw::minor_diameter(metres(0.016), metres(0.004)).value - 0.0115).abs() < 1e-12);
 /// ```
-#[must_use]
 pub fn minor_diameter(nominal: Length, pitch: Length) -> Length {
     let p = pitch.si();
     let clearance = match p {
@@ -227,7 +218,6 @@ pub fn minor_diameter(nominal: Length, pitch: Length) -> Length {
 /// let speed = screw::critical_speed(metres(0.017), metres(1.0), screw::FIXED_SUPPORTED, pascals(206e9), 7850.0);
 /// assert!((speed.value - 335.68).abs() < 0.02);
 /// ```
-#[must_use]
 pub fn critical_speed(
     root_diameter: Length,
     length: Length,
@@ -253,7 +243,6 @@ pub fn critical_speed(
 /// let p = screw::nut_pressure(newtons(1000.0), metres(0.014), metres(0.024));
 /// assert!((p.value / 1e6 - 1.895).abs() < 1e-3);
 /// ```
-#[must_use]
 pub fn nut_pressure(thrust: Force, mean_diameter: Length, nut_length: Length) -> Pressure {
     pascals(2.0 * thrust.si() / (PI * mean_diameter.si() * nut_length.si()))
 }
@@ -271,7 +260,6 @@ pub fn nut_pressure(thrust: Force, mean_diameter: Length, nut_length: Length) ->
 /// // √(43.98² + 4²)/4 = 11.04
 /// assert!((screw::rubbing_ratio(metres(0.014), Lead::from_si(0.004)) - 11.04).abs() < 5e-3);
 /// ```
-#[must_use]
 pub fn rubbing_ratio(mean_diameter: Length, lead: Lead) -> f64 {
     let round = PI * mean_diameter.si() / lead.si();
     (round * round + 1.0).sqrt()

@@ -74,7 +74,6 @@ pub enum Current {
 
 impl Current {
     /// As files have it.
-    #[must_use]
     pub fn words(self) -> &'static str {
         match self {
             Self::Ac => "ac",
@@ -101,7 +100,6 @@ macro_rules! si {
             fn si(self) -> f64 { self.get::<$unit>() }
         }
         #[doc = $doc]
-        #[must_use]
         pub fn $make(value: f64) -> $type { $type::from_si(value) }
     )*};
 }
@@ -122,7 +120,6 @@ si! {
 }
 
 /// An area from m².
-#[must_use]
 pub fn square_metres(value: f64) -> Area {
     Area::new::<square_meter>(value)
 }
@@ -164,7 +161,6 @@ own! {
 
 impl NoiseLevel {
     /// The sound's energy, of that of 0 dB: what is added where several sound at once.
-    #[must_use]
     pub fn energy(self) -> f64 {
         libm::pow(10.0, self.si() / 10.0)
     }
@@ -172,7 +168,6 @@ impl NoiseLevel {
 
 impl GaugePressure {
     /// The same pressure above vacuum, over the standard atmosphere.
-    #[must_use]
     pub fn absolute(self) -> AbsolutePressure {
         AbsolutePressure(self.0 + ATMOSPHERE_PA)
     }
@@ -180,14 +175,12 @@ impl GaugePressure {
 
 impl Temperature {
     /// In degrees Celsius.
-    #[must_use]
     pub fn celsius(self) -> f64 {
         self.0 - 273.15
     }
 }
 
 /// A speed of rotation from turns per minute.
-#[must_use]
 pub fn rpm(value: f64) -> AngularVelocity {
     radians_per_second(value * core::f64::consts::TAU / 60.0)
 }

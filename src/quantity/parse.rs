@@ -20,7 +20,6 @@ pub const LARGEST: f64 = 1e12;
 pub const SMALLEST: f64 = 1e-30;
 
 /// Whether a number is one that a file may hold.
-#[must_use]
 pub fn in_range(value: f64) -> bool {
     value == 0.0 || (SMALLEST..=LARGEST).contains(&value.abs())
 }
@@ -78,7 +77,6 @@ pub fn parse_as(text: &str, kind: Kind) -> Result<f64, Misread> {
 }
 
 /// The system that a quantity as typed belongs to; none where its unit belongs to both, or it is no quantity of the kind.
-#[must_use]
 pub fn system_of(text: &str, kind: Kind) -> Option<System> {
     let text = text.trim();
     let (_, unit) = text.split_at_checked(number_end(text))?;

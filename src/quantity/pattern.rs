@@ -28,7 +28,6 @@ const MINUS: &str = "[\u{2212}-]";
 /// A regular expression that the quantities of a kind match, and other texts do not.
 ///
 /// It does not know how large a number is, only its sign.
-#[must_use]
 pub fn pattern(kind: Kind, sign: Sign) -> String {
     let number = match sign {
         Sign::Any => format!("(?:\\+|{MINUS})?{DIGITS}"),
@@ -70,7 +69,6 @@ fn sign(sign: char) -> String {
 
 impl Kind {
     /// Its name in words with `_` between them.
-    #[must_use]
     pub fn name(self) -> String {
         let mut name = String::new();
         for sign in format!("{self:?}").chars() {

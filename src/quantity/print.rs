@@ -58,7 +58,6 @@ fn digits(value: f64, count: i32) -> Option<(f64, i32)> {
 }
 
 /// Rounds to so many significant digits, 1 to 9, as the formatter does; at best without it.
-#[must_use]
 pub fn to_digits(value: f64, count: u8) -> f64 {
     if value == 0.0 || !value.is_finite() {
         return value;
@@ -74,7 +73,6 @@ pub fn to_digits(value: f64, count: u8) -> f64 {
 }
 
 /// Rounds up to three significant digits, so that what is named is enough.
-#[must_use]
 pub fn enough(value: f64) -> f64 {
     let nearest = to_digits(value, 3);
     if nearest < value {
@@ -85,7 +83,6 @@ pub fn enough(value: f64) -> f64 {
 }
 
 /// Rounds down to three significant digits, so that what is named is not too much.
-#[must_use]
 pub fn not_over(value: f64) -> f64 {
     let nearest = to_digits(value, 3);
     if nearest > value {
@@ -101,13 +98,11 @@ fn last_digit(value: f64) -> f64 {
 }
 
 /// Rounds to nine significant digits, the precision of a study file.
-#[must_use]
 pub fn nine_digits(value: f64) -> f64 {
     to_digits(value, 9)
 }
 
 /// The shortest text that reads back as the same number; an exponent stands for long rows of zeros.
-#[must_use]
 pub fn exact(value: f64) -> String {
     if value == 0.0 || (1e-6..1e15).contains(&value.abs()) {
         format!("{value}")
@@ -122,7 +117,6 @@ pub fn exact(value: f64) -> String {
 /// use counterpoise::quantity::brief;
 /// assert_eq!([brief(1.0 / 3.0), brief(12_345.0), brief(-0.0)], ["0.3333", "12345", "0"]);
 /// ```
-#[must_use]
 pub fn brief(value: f64) -> String {
     const SHORT: usize = 8;
     let whole = exact(value + 0.0);
@@ -134,7 +128,6 @@ pub fn brief(value: f64) -> String {
 }
 
 /// A number for a person: three significant digits, no `-0`, an exponent only from 1e15, where nobody counts the zeros.
-#[must_use]
 pub fn show(value: f64) -> String {
     if value == 0.0 {
         return "0".into();
@@ -239,7 +232,6 @@ fn ladder(kind: Kind) -> &'static [UnitStep] {
 /// assert_eq!(in_words(Kind::Force, 1834.0), "1.83 kN");
 /// assert_eq!(in_words(Kind::Length, 0.9), "900 mm");
 /// ```
-#[must_use]
 pub fn in_words(kind: Kind, si: f64) -> String {
     let ladder = ladder(kind);
     let value = if kind == Kind::Temperature {
@@ -266,7 +258,6 @@ pub fn in_words(kind: Kind, si: f64) -> String {
 }
 
 /// A typed quantity for a person: three digits and a fitting unit.
-#[must_use]
 pub fn for_people<Q: Si>(quantity: Q) -> String {
     in_words(Q::KIND, quantity.si())
 }

@@ -43,7 +43,6 @@ impl System {
     /// assert_eq!(System::Us.words(Kind::Time, 20.0), "20 s");
     /// assert_eq!(System::Metric.words(Kind::Mass, 85.0), "85 kg");
     /// ```
-    #[must_use]
     pub fn words(self, kind: Kind, si: f64) -> String {
         let fits = |(from, _): &&(f64, &str)| si.abs() >= *from;
         let symbol = customary(kind)

@@ -26,7 +26,6 @@ const TURN_PER_MINUTE: f64 = core::f64::consts::TAU / 60.0;
 
 impl Unit {
     /// How we print it.
-    #[must_use]
     pub fn symbol(&self) -> &'static str {
         self.spellings.first().copied().unwrap_or_default()
     }
@@ -126,7 +125,6 @@ pub fn units_of(kind: Kind) -> impl Iterator<Item = &'static Unit> {
 }
 
 /// The unit of a kind that one would likely write.
-#[must_use]
 pub fn usual_unit(kind: Kind) -> &'static str {
     kind.examples().0
 }

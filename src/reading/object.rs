@@ -22,17 +22,14 @@ impl Sink {
         self.0.borrow_mut().push(problem);
     }
     /// How many there are.
-    #[must_use]
     pub fn len(&self) -> usize {
         self.0.borrow().len()
     }
     /// Whether none was found.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.0.borrow().is_empty()
     }
     /// The faults, in the order found.
-    #[must_use]
     pub fn into_problems(self) -> Problems {
         self.0.into_inner()
     }
@@ -181,19 +178,16 @@ impl<'a> Object<'a> {
     }
 
     /// The path of a field.
-    #[must_use]
     pub fn path_of(&self, key: &str) -> String {
         join(&self.path, key)
     }
 
     /// The names of the fields asked for so far.
-    #[must_use]
     pub fn keys(&self) -> &[&'static str] {
         &self.known
     }
 
     /// Whether a field is given.
-    #[must_use]
     pub fn has(&self, key: &str) -> bool {
         self.fields.iter().any(|(name, _)| name == key)
     }
@@ -289,7 +283,6 @@ impl<'a> Object<'a> {
 const QUOTED: usize = 120;
 
 /// A field as the file has it, cut where it is long.
-#[must_use]
 pub fn quote(key: &str, value: &Tree) -> String {
     let text = serde_json::Value::from(value).to_string();
     match text.char_indices().nth(QUOTED) {
@@ -299,7 +292,6 @@ pub fn quote(key: &str, value: &Tree) -> String {
 }
 
 /// A path with a key added; a key that is empty shows as `""`, lest the path name the object around it.
-#[must_use]
 pub fn join(path: &str, key: &str) -> String {
     let key = if key.is_empty() { "\"\"" } else { key };
     if path.is_empty() {
@@ -313,7 +305,6 @@ pub fn join(path: &str, key: &str) -> String {
 const LONGEST: usize = 64;
 
 /// The known name nearest to a wrong one, if it is near at all.
-#[must_use]
 pub fn nearest<'n>(wrong: &str, names: &[&'n str]) -> Option<&'n str> {
     // Neither a key of a thousand letters nor one of none is anybody's slip.
     if wrong.is_empty() || wrong.len() > LONGEST {

@@ -11,7 +11,6 @@ pub const DRAFT: &str = "https://json-schema.org/draft/2020-12/schema";
 
 impl Shape {
     /// The schema of a value of this shape; quantities point to `#/$defs`, which [`quantities`] fills.
-    #[must_use]
     pub fn schema(self, sign: Sign) -> Value {
         match self {
             Shape::Text => json!({ "type": "string" }),
@@ -24,13 +23,11 @@ impl Shape {
 }
 
 /// A plain number as it is read.
-#[must_use]
 pub fn number() -> Value {
     json!({ "type": "number", "minimum": -LARGEST, "maximum": LARGEST })
 }
 
 /// A quantity, by its definition.
-#[must_use]
 pub fn quantity(kind: Kind, sign: Sign) -> Value {
     json!({ "$ref": format!("#/$defs/{}", name(kind, sign)) })
 }
@@ -45,7 +42,6 @@ fn name(kind: Kind, sign: Sign) -> String {
 }
 
 /// The definitions of every kind of quantity, with every sign.
-#[must_use]
 pub fn quantities() -> Map<String, Value> {
     let signs = [
         (Sign::Any, ""),
@@ -104,7 +100,6 @@ fn references(schema: &Value, found: &mut Vec<String>) {
 }
 
 /// The schema with what it means.
-#[must_use]
 pub fn described(mut schema: Value, meaning: &str) -> Value {
     if let Value::Object(fields) = &mut schema {
         fields.insert("description".into(), meaning.trim().into());
@@ -128,7 +123,6 @@ impl Fields {
         }
     }
     /// The object's schema.
-    #[must_use]
     pub fn closed(self) -> Value {
         let mut schema = json!({ "type": "object", "properties": self.properties });
         if !self.required.is_empty() {
@@ -140,20 +134,17 @@ impl Fields {
 }
 
 /// A regular expression of texts without signs that act on a terminal.
-#[must_use]
 pub fn plain_text() -> String {
     format!("^[^{}]*$", acting())
 }
 
 /// The same with a sign that can be seen.
-#[must_use]
 pub fn text_with_something_in_it() -> String {
     let acting = acting();
     format!("^[^{acting}]*[^{acting}\\s][^{acting}]*$")
 }
 
 /// The same without spaces at its ends, and not beginning with one of some signs.
-#[must_use]
 pub fn text_from_end_to_end(not_first: &str) -> String {
     let acting = acting();
     format!("^[^{acting}\\s{not_first}](?:[^{acting}]*[^{acting}\\s])?$")

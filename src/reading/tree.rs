@@ -152,7 +152,6 @@ fn find_duplicates(tree: &Tree, path: &mut String, problems: &mut Problems) {
 
 impl Tree {
     /// The value of a key of an object.
-    #[must_use]
     pub fn get(&self, key: &str) -> Option<&Tree> {
         match self {
             Tree::Object(fields) => fields
@@ -164,7 +163,6 @@ impl Tree {
     }
 
     /// What it is, for a message.
-    #[must_use]
     pub fn kind(&self) -> &'static str {
         match self {
             Tree::Null => "null",

@@ -5,9 +5,9 @@ use super::price::spoken;
 use crate::decide::{Cause, Comparison, FieldChange, Move, Rescaled};
 use crate::study::{amount, check_name, money, per_cent};
 
-/// Causes told of each kind of train.
+/// Causes told of each drive type.
 const TOLD: usize = 3;
-/// Kinds of train told of those that stay, and of those that are gone.
+/// Drive types told of those that stay, and of those that are gone.
 const ROWS: usize = 8;
 /// Changes told of what is asked.
 const CHANGES: usize = 40;
@@ -17,7 +17,6 @@ const SIGNS: usize = 80;
 const NOTHING: f64 = 0.5;
 
 /// The screen of a comparison.
-#[must_use]
 pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
     let mut out = Screen::new(page);
     if let Some([before, after]) = &comparison.catalogs {
@@ -38,8 +37,8 @@ pub fn compare_screen(comparison: &Comparison, page: Page) -> String {
         let more = comparison.changes.len() - CHANGES;
         out.paragraph("- ", &format!("and {more} more"));
     }
-    for want in &comparison.rescaled {
-        out.paragraph("", &scale_words(want, &comparison.currency));
+    for goal in &comparison.rescaled {
+        out.paragraph("", &scale_words(goal, &comparison.currency));
     }
     out.heading("How the ranking moved");
     out.paragraph("", &lead(&comparison.leads));
@@ -88,16 +87,16 @@ fn is_pushed(moved: &Move) -> bool {
 fn pushed<'m>(moves: impl Iterator<Item = &'m Move>) -> Vec<String> {
     let name = |moved: &Move| {
         let ((was, _), (is, _)) = moved.before.zip(moved.after)?;
-        Some(format!("{} {was} → {is}", cut(&moved.train)))
+        Some(format!("{} {was} → {is}", cut(&moved.drive_type)))
     };
     let names: Vec<String> = moves.filter_map(name).collect();
     match names.as_slice() {
         [] => Vec::new(),
         [only] => vec![format!(
-            "{only}: its net worth is what it was, others moved."
+            "{only}: its net value is what it was, others moved."
         )],
         all => vec![format!(
-            "Only others moved, their net worths are what they were: {}.",
+            "Only others moved, their net values are what they were: {}.",
             first_names(all)
         )],
     }
@@ -119,7 +118,7 @@ fn out_of_it<'m>(moves: impl Iterator<Item = &'m Move>, currency: &str) -> Vec<S
         let Some((was, _)) = moved.before else {
             continue;
         };
-        let name = format!("{} (was {was})", cut(&moved.train));
+        let name = format!("{} (was {was})", cut(&moved.drive_type));
         let why = why(moved, currency);
         match groups.iter_mut().find(|(known, _)| *known == why) {
             Some((_, names)) => names.push(name),
@@ -133,22 +132,22 @@ fn out_of_it<'m>(moves: impl Iterator<Item = &'m Move>, currency: &str) -> Vec<S
 
 /// Who is first, and who was.
 fn lead([before, after]: &[Option<String>; 2]) -> String {
-    match [before, after].map(|train| train.as_deref().map(cut)) {
+    match [before, after].map(|drive| drive.as_deref().map(cut)) {
         [Some(before), Some(after)] if before == after => format!("First stays {after}."),
         [Some(before), Some(after)] => format!("First is {after}, no longer {before}."),
-        [None, Some(after)] => format!("First is {after}; before, no drive met the musts."),
-        [Some(before), None] => format!("No drive meets the musts any more; first was {before}."),
-        [None, None] => "No drive meets the musts, before or after.".into(),
+        [None, Some(after)] => format!("First is {after}; before, no drive met the limits."),
+        [Some(before), None] => format!("No drive meets the limits any more; first was {before}."),
+        [None, None] => "No drive meets the limits, before or after.".into(),
     }
 }
 
-/// That a want is counted along another line, which moves net worths by itself.
-fn scale_words(want: &Rescaled, currency: &str) -> String {
-    let [must, ideal] = want.line.each_ref().map(|end| cut(end));
+/// That a goal is counted along another line, which moves net values by itself.
+fn scale_words(goal: &Rescaled, currency: &str) -> String {
+    let [limit, target] = goal.line.each_ref().map(|end| cut(end));
     format!(
-        "What {} is worth runs along another line now, from 0 at {must} to {} {currency} at {ideal}: net worths move by that alone, even where nothing about a drive changes.",
-        check_name(&cut(&want.name)),
-        cut(&want.worth),
+        "What {} is worth runs along another line now, from 0 at {limit} to {} {currency} at {target}: net values move by that alone, even where nothing about a drive changes.",
+        check_name(&cut(&goal.name)),
+        cut(&goal.worth),
     )
 }
 
@@ -192,7 +191,7 @@ fn why(moved: &Move, currency: &str) -> String {
 }
 
 fn move_words(moved: &Move, currency: &str) -> String {
-    let (train, why) = (cut(&moved.train), why(moved, currency));
+    let (drive, why) = (cut(&moved.drive_type), why(moved, currency));
     match (moved.before, moved.after) {
         (Some((was, worth)), Some((is, then))) => {
             let place = if was == is {
@@ -206,18 +205,18 @@ fn move_words(moved: &Move, currency: &str) -> String {
                 format!(": {why}")
             };
             format!(
-                "{train}: {place}, net worth {} → {} {currency}{why}.",
+                "{drive}: {place}, net value {} → {} {currency}{why}.",
                 money(worth),
                 money(then)
             )
         }
         (None, Some((is, then))) => {
             format!(
-                "{train}: new at {is}, net worth {} {currency}. Before: {why}.",
+                "{drive}: new at {is}, net value {} {currency}. Before: {why}.",
                 money(then)
             )
         }
-        _ => train,
+        _ => drive,
     }
 }
 
@@ -248,10 +247,10 @@ fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
                 money(gain.abs())
             )
         }
-        Cause::Must {
+        Cause::Limit {
             name,
             reaches,
-            must,
+            limit,
             unit,
         } => {
             let reaches = if unit.starts_with("money") {
@@ -260,10 +259,10 @@ fn cause_words(cause: &Cause, currency: &str, before: bool) -> String {
                 amount(*reaches, unit)
             };
             format!(
-                "{} {reaches}, the must {} {}",
+                "{} {reaches}, the limit {} {}",
                 cut(&check_name(name)),
                 if before { "was" } else { "is" },
-                cut(must)
+                cut(limit)
             )
         }
         Cause::Check { id, by } => format!("{}: {}", cut(&check_name(id)), cut(by)),

@@ -14,7 +14,6 @@ use crate::reading::Shape;
 const IDS_NAMED: usize = 3;
 
 /// The kinds: how many parts each has, and what it is.
-#[must_use]
 pub fn kinds_screen(name: &str, chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let parts: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
@@ -57,7 +56,6 @@ fn short(about: &str) -> &str {
 }
 
 /// Parts of several kinds: what each is and costs.
-#[must_use]
 pub fn found_screen(chosen: &[PartsOfKind], page: Page) -> String {
     let mut out = Screen::new(page);
     let count: usize = chosen.iter().map(|chosen| chosen.parts.len()).sum();
@@ -133,7 +131,6 @@ fn name_column(shown: &[&WrittenColumn], width: usize, files: usize) -> Option<(
 }
 
 /// Parts of one kind: id, price, where it comes from, and as many of its own figures as there is room for.
-#[must_use]
 pub fn parts_screen(
     chosen: &PartsOfKind,
     fields: &[String],
@@ -263,7 +260,6 @@ fn breadth(column: &WrittenColumn) -> usize {
 }
 
 /// What `catalog check` says of a sound folder.
-#[must_use]
 pub fn checked_screen(folder: &str, files: &[Checked], page: Page) -> String {
     let mut out = Screen::new(page);
     let parts: usize = files.iter().map(|file| file.parts).sum();

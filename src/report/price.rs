@@ -16,7 +16,6 @@ const BAR: usize = 12;
 const EIGHTHS: [&str; 8] = ["", "▏", "▎", "▍", "▌", "▋", "▊", "▉"];
 
 /// The screen of a study's requirement prices.
-#[must_use]
 pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     let title = if job.title.is_empty() {
@@ -29,13 +28,13 @@ pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
         Some(first) => out.paragraph(
             "",
             &format!(
-                "As asked, first is {} at {} {} to buy. Each table changes one requirement and nothing else; what the other wants are worth stays as the file has it, so net worths compare. The bar is what the first option costs to buy.",
+                "As asked, first is {} at {} {} to buy. Each table changes one requirement and nothing else; what the other goals are worth stays as the file has it, so net values compare. The bar is what the first option costs to buy.",
                 first.words,
                 money(first.purchase),
                 job.currency
             ),
         ),
-        None => out.paragraph("", "As asked, no drive meets the musts. Each table changes one requirement and nothing else."),
+        None => out.paragraph("", "As asked, no drive meets the limits. Each table changes one requirement and nothing else."),
     }
     let dearest = purchases(&study.requirement_prices).fold(0.0, f64::max);
     let (moving, still): (Vec<_>, Vec<_>) = study
@@ -152,7 +151,7 @@ fn folded(price: &RequirementPrice, at: usize) -> (String, usize) {
 }
 
 fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
-    let heads = ["", "", "to buy", "", "net worth", "first"];
+    let heads = ["", "", "to buy", "", "net value", "first"];
     let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
     let mut shown: Option<&FirstOfStep> = None;
     let mut at = 0;
@@ -173,7 +172,7 @@ fn table(price: &RequirementPrice, dearest: f64, width: usize) -> String {
                 [
                     money(first.purchase),
                     bar(first.purchase, dearest),
-                    money(first.net_worth),
+                    money(first.net_value),
                     drive,
                 ]
             }

@@ -153,9 +153,9 @@ impl Now<'_> {
     }
     /// Whether what comes in is worth as much as what is first, as far as such prices are known.
     fn ties(&self, near: &NearMiss) -> bool {
-        let dearer = self.purchase().unwrap_or(0.0).max(near.then_purchase);
+        let costlier = self.purchase().unwrap_or(0.0).max(near.then_purchase);
         let apart = near.then_gain.map(f64::abs);
-        apart.is_some_and(|apart| apart < self.job.rules.near_tie * dearer)
+        apart.is_some_and(|apart| apart < self.job.rules.near_tie * costlier)
     }
 }
 
@@ -201,7 +201,7 @@ fn one_changed(change: &Change) -> String {
             format!("{} cycles an hour instead of {}", change.to, change.from)
         }
         field => {
-            let name = field.trim_end_matches(".must").trim_start_matches("site.");
+            let name = field.trim_end_matches(".limit").trim_start_matches("site.");
             let (to, from) = (spoken(&change.to), spoken(&change.from));
             format!("{} {to} instead of {from}", check_name(name))
         }

@@ -17,7 +17,6 @@ use crate::study::{
 const BALANCE: &str = "No counterweight balances to the gram: at rest the drive is asked to hold at least the part rules.balance_tolerance of its pull, either way.";
 
 /// The sheet.
-#[must_use]
 pub fn sheet(
     study: &Study,
     option: &OptionLine,
@@ -53,7 +52,7 @@ pub fn sheet(
         chart(course, &mut out);
     }
     out.heading(&format!(
-        "3. Parts, made parts and hours ({})",
+        "3. Parts, custom parts and hours ({})",
         job.currency
     ));
     parts(option, job, &mut out);
@@ -233,7 +232,7 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
         );
     }
     let rate = job.rates.labour_per_hour;
-    for made in &option.made {
+    for made in &option.custom {
         out.paragraph(
             "- ",
             &format!(
@@ -375,11 +374,11 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
     out.paragraph(
         "- ",
         &format!(
-            "running a year: electricity {} + air {} + what is used up {} + upkeep {} + cranking {} = {}",
+            "running a year: electricity {} + air {} + what is used up {} + maintenance {} + cranking {} = {}",
             cents(running.electricity),
             cents(running.air),
             cents(running.consumables),
-            cents(running.upkeep),
+            cents(running.maintenance),
             cents(running.cranking),
             cents(option.running_cost_per_year)
         ),
@@ -392,11 +391,11 @@ fn worth(option: &OptionLine, job: &Requirements, out: &mut Screen) {
     out.paragraph(
         "",
         &format!(
-            "Net worth: {gained} − {} − {} × {} = {}",
+            "Net value: {gained} − {} − {} × {} = {}",
             cents(option.purchase),
             cents(option.running_cost_per_year),
             show(job.rates.horizon_years),
-            cents(option.net_worth)
+            cents(option.net_value)
         ),
     );
 }

@@ -14,7 +14,7 @@ const A_HAIR_NEARER: f64 = 0.01;
 /// A worth so many times what it is, is no advice.
 const TIMES_MOST: f64 = 10.0;
 
-/// The paragraph; nothing where there is but one kind of train.
+/// The paragraph; nothing where there is but one drive type.
 pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     let Some((_, others)) = study.robustness.split_first() else {
         return;
@@ -57,8 +57,8 @@ fn tied(study: &Study, job: &Requirements) -> bool {
 /// Who else could be first within the uncertainty, and by how much.
 fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
     let name = |kind: &&Robustness| {
-        let (train, margin) = (&kind.train, money(kind.margin));
-        format!("{train}, then up to {margin} {} ahead", job.currency)
+        let (drive, margin) = (&kind.drive_type, money(kind.margin));
+        format!("{drive}, then up to {margin} {} ahead", job.currency)
     };
     let mut list: Vec<String> = able.iter().take(NAMED).map(name).collect();
     match able.len().saturating_sub(NAMED) {
@@ -76,8 +76,8 @@ fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
 /// How far the worths are let go, those that are let go as far together; a worth of nothing has no range.
 fn within(job: &Requirements) -> String {
     let mut far: Vec<(String, Vec<String>)> = Vec::new();
-    for (criterion, want) in &job.wants {
-        let Some(reward) = want.reward else { continue };
+    for (criterion, goal) in &job.goals {
+        let Some(reward) = goal.reward else { continue };
         let how = if reward.worth > 0.0 {
             format!("to within {:.0} %", reward.unsure * 100.0)
         } else {
@@ -107,7 +107,7 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
     if let Some((kind, worth)) = single {
         return format!(
             "{} would be first, in the build that then suits best, if {}, the other worths staying.",
-            kind.train,
+            kind.drive_type,
             instead(worth, job)
         );
     }
@@ -124,7 +124,7 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
                 .collect();
             format!(
                 "No single worth, up to ten times what it is, would put another kind first; the least change of several that would: {} if {}.",
-                kind.train,
+                kind.drive_type,
                 list.join(" and ")
             )
         }
@@ -170,13 +170,13 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
     let certain = others.all(|kind| kind.least_change.is_empty());
     let mut says = Vec::new();
     if !certain {
-        says.extend(without_sizes(opinion, &first.train, &job.currency));
+        says.extend(without_sizes(opinion, &first.drive_type, &job.currency));
     }
-    let near = &opinion.nearest_ideal;
-    if near.train != first.train {
+    let near = &opinion.nearest_target;
+    if near.drive_type != first.drive_type {
         says.push(format!(
             "Ranked by nearness to a drive with the best of everything, where one bad point counts more than several small ones, first is {}{}.",
-            near.train,
+            near.drive_type,
             if near.closeness - near.closeness_of_first < A_HAIR_NEARER { ", by a hair" } else { "" }
         ));
     }
@@ -189,14 +189,14 @@ fn without_sizes(opinion: &SecondOpinion, first: &str, currency: &str) -> Vec<St
         return Vec::new();
     };
     let total = money(over.total);
-    if over.share >= 1.0 && opinion.by_order.iter().all(|way| way.train == first) {
+    if over.share >= 1.0 && opinion.by_order.iter().all(|way| way.drive_type == first) {
         return vec![format!(
-            "If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however {total} {currency} are shared out among the wants."
+            "If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however {total} {currency} are shared out among the goals."
         )];
     }
     let mut says: Vec<String> = by_order(opinion, first).into_iter().collect();
     says.push(format!(
-        "Of all ways to share out {total} {currency} among the wants, {} speak for the first against the second.",
+        "Of all ways to share out {total} {currency} among the goals, {} speak for the first against the second.",
         share_words(over.share),
     ));
     says
@@ -206,10 +206,10 @@ fn without_sizes(opinion: &SecondOpinion, first: &str, currency: &str) -> Vec<St
 fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
     let ways = &opinion.by_order;
     let lead = "Knowing only the order of your worths, not their sizes,";
-    let mut trains: Vec<&str> = ways.iter().map(|way| way.train.as_str()).collect();
-    trains.dedup();
-    let same = ways.iter().filter(|way| way.train == first).count();
-    Some(match trains.as_slice() {
+    let mut drives: Vec<&str> = ways.iter().map(|way| way.drive_type.as_str()).collect();
+    drives.dedup();
+    let same = ways.iter().filter(|way| way.drive_type == first).count();
+    Some(match drives.as_slice() {
         [] => return None,
         [only] if *only == first => format!(
             "{lead} it stays first whichever of three usual ways makes weights of the order."
@@ -219,7 +219,7 @@ fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
         ),
         _ => {
             let mut others: Vec<&str> =
-                trains.into_iter().filter(|train| *train != first).collect();
+                drives.into_iter().filter(|drive| *drive != first).collect();
             others.sort_unstable();
             others.dedup();
             format!(

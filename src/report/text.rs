@@ -15,7 +15,7 @@ use crate::study::{
     OptionLine, Study, amount, best_of_kinds, check_name, is_tie, lead, money, per_cent,
 };
 
-/// Kinds of train in the table.
+/// Drive types in the table.
 const ROWS: usize = 8;
 /// A space at which no line is broken, while a table is laid out.
 const FIXED: &str = "\u{a0}";
@@ -23,13 +23,11 @@ const FIXED: &str = "\u{a0}";
 const TOLD: usize = 2;
 
 /// The whole screen.
-#[must_use]
 pub fn screen(study: &Study, job: &Requirements, page: Page) -> String {
     screen_in(System::Metric, study, job, page)
 }
 
 /// The whole screen, what the job asks in units of a system; drives have their parts' own names.
-#[must_use]
 pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -> String {
     let mut out = Screen::new(page);
     out.heading(if job.title.is_empty() {
@@ -44,14 +42,14 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     }
     let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
     if best.is_empty() {
-        out.heading("No drive meets the musts");
+        out.heading("No drive meets the limits");
     } else {
         out.text.push('\n');
         out.text.push_str(&table(&best, job, page.width));
         let more = best.len() - table_rows(&best).count();
         if more > 0 {
             let kinds = whole_number_of(more, "more kind");
-            out.paragraph("", &format!("{kinds} of train in the study (--json)."));
+            out.paragraph("", &format!("{kinds} of drive in the study (--json)."));
         }
         why_first(&mut out, job, study, &best);
         for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
@@ -90,7 +88,7 @@ fn job_line(units: System, job: &Requirements) -> String {
     format!(
         "{}, each way within {}, {} an hour; {stops}, {power}.",
         job.motion.kind().words(units),
-        amount(job.travel_time_must_s, "s"),
+        amount(job.travel_time_limit_s, "s"),
         number_of(job.timing.cycles_per_hour, "cycle"),
     )
 }
@@ -150,7 +148,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         "time",
         "to buy",
         "a year",
-        "net worth",
+        "net value",
         "tightest check",
     ];
     let mut rows: Vec<Vec<String>> = vec![heads.map(String::from).into()];
@@ -165,7 +163,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
             amount(option.design_travel_time_s, "s"),
             money(option.purchase),
             money(option.running_cost_per_year),
-            money(option.net_worth),
+            money(option.net_value),
             tightest,
         ]);
     }
@@ -189,7 +187,7 @@ fn table(best: &[&OptionLine], job: &Requirements, width: usize) -> String {
         .collect();
     let years = number_of(job.rates.horizon_years, "year");
     let note = format!(
-        "Money in {currency}. Net worth: what the rewards are worth, less purchase and {years} of running."
+        "Money in {currency}. Net value: what the rewards are worth, less purchase and {years} of running."
     );
     let options = textwrap::Options::new(width)
         .initial_indent("  ")
@@ -210,7 +208,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
         .map(|part| count_of(part.quantity, &part.name, part.cost))
         .collect();
     let hours: f64 = first.hours.iter().map(|line| line.hours).sum();
-    let made: f64 = first.made.iter().map(|line| line.hours).sum();
+    let made: f64 = first.custom.iter().map(|line| line.hours).sum();
     match best.get(1) {
         Some(second) => {
             let lead: Vec<String> = lead(job, first, second)
@@ -226,13 +224,13 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
                 "1. ",
                 &format!(
                     "Ahead of 2 by {} {}: {}.{tie}",
-                    money(first.net_worth - second.net_worth),
+                    money(first.net_value - second.net_value),
                     job.currency,
                     lead.join(", ")
                 ),
             );
         }
-        None => out.paragraph("1. ", "The only kind of train that meets the musts."),
+        None => out.paragraph("1. ", "The only drive type that meets the limits."),
     }
     let curve: Vec<String> = speed_price(study, first);
     if curve.len() > 1 {
@@ -260,16 +258,16 @@ fn count_of(quantity: u32, name: &str, cost: f64) -> String {
     }
 }
 
-/// Times and purchases of one kind of train, slowest first: what each step faster costs, at each time the option of
-/// greatest net worth, as in the table.
+/// Times and purchases of one drive type, slowest first: what each step faster costs, at each time the option of
+/// greatest net value, as in the table.
 fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
     let mut points: Vec<(f64, f64)> = Vec::new();
     for option in study
         .options
         .iter()
-        .filter(|option| option.train == first.train)
+        .filter(|option| option.drive_type == first.drive_type)
     {
-        // Ranked: the first of a time is the one of greatest net worth.
+        // Ranked: the first of a time is the one of greatest net value.
         let time = option.design_travel_time_s;
         if points
             .iter()
@@ -306,7 +304,7 @@ fn trade(option: &OptionLine) -> String {
         (better, "") => format!("{better}; worse in nothing"),
         (better, worse) => format!("{better}; but {worse}"),
     };
-    format!("{}: {against}.", option.train)
+    format!("{}: {against}.", option.drive_type)
 }
 
 fn assumptions(out: &mut Screen, study: &Study) {

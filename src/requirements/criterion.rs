@@ -15,7 +15,6 @@ pub enum Measure {
 
 impl Measure {
     /// A number in the words of a file.
-    #[must_use]
     pub fn words(self, size: f64) -> String {
         match self {
             Self::Quantity(kind) => in_words(kind, size),
@@ -23,7 +22,6 @@ impl Measure {
         }
     }
     /// The number that a text of a file says.
-    #[must_use]
     pub fn size(self, text: &str) -> Option<f64> {
         match self {
             Self::Quantity(kind) => parse_as(text, kind).ok(),
@@ -37,11 +35,11 @@ impl Measure {
 pub struct CriterionRow {
     /// Which.
     pub criterion: Criterion,
-    /// Path in a requirements file, `wants.` and its name.
+    /// Path in a requirements file, `goals.` and its name.
     pub path: &'static str,
     /// How it is measured.
     pub measure: Measure,
-    /// Between what a must or ideal may be; any means nothing below zero.
+    /// Between what a limit or target may be; any means nothing below zero.
     pub range: FieldRange,
     /// Unit of the raw number in a study.
     pub unit: &'static str,
@@ -74,34 +72,31 @@ const fn row(
 /// Every criterion, in the order of the file format.
 #[rustfmt::skip]
 pub const CRITERIA: &[CriterionRow] = &[
-    row(Criterion::TravelTime, "wants.travel_time", Measure::Quantity(Kind::Time), Within("1 ms", "1000 h"), "s", false, true),
-    row(Criterion::Purchase, "wants.purchase", Measure::Number, Any, "money", false, false),
-    row(Criterion::RunningCost, "wants.running_cost", Measure::Number, Any, "money a year", false, false),
-    row(Criterion::PositionError, "wants.position_error", Measure::Quantity(Kind::Length), Any, "m", false, true),
-    row(Criterion::AddedMass, "wants.added_mass", Measure::Quantity(Kind::Mass), Any, "kg", false, true),
-    row(Criterion::ClosedLength, "wants.closed_length", Measure::Quantity(Kind::Length), Any, "m", false, true),
-    row(Criterion::Noise, "wants.noise", Measure::Quantity(Kind::Noise), Within("0 dB", "200 dB"), "dB", false, true),
-    row(Criterion::UpkeepHours, "wants.upkeep_hours", Measure::Number, Any, "h a year", false, false),
-    row(Criterion::MadeParts, "wants.made_parts", Measure::Number, Any, "parts", false, true),
-    row(Criterion::PartCount, "wants.part_count", Measure::Number, Any, "parts", false, true),
-    row(Criterion::EnergyPerCycle, "wants.energy_per_cycle", Measure::Quantity(Kind::Energy), Any, "J", false, true),
-    row(Criterion::HandForce, "wants.hand_force", Measure::Quantity(Kind::Force), Any, "N", false, true),
-    row(Criterion::Life, "wants.life", Measure::Number, Above("0", "100"), "years", true, true),
+    row(Criterion::TravelTime, "goals.travel_time", Measure::Quantity(Kind::Time), Within("1 ms", "1000 h"), "s", false, true),
+    row(Criterion::Purchase, "goals.purchase", Measure::Number, Any, "money", false, false),
+    row(Criterion::RunningCost, "goals.running_cost", Measure::Number, Any, "money a year", false, false),
+    row(Criterion::PositionError, "goals.position_error", Measure::Quantity(Kind::Length), Any, "m", false, true),
+    row(Criterion::AddedMass, "goals.added_mass", Measure::Quantity(Kind::Mass), Any, "kg", false, true),
+    row(Criterion::ClosedLength, "goals.closed_length", Measure::Quantity(Kind::Length), Any, "m", false, true),
+    row(Criterion::Noise, "goals.noise", Measure::Quantity(Kind::Noise), Within("0 dB", "200 dB"), "dB", false, true),
+    row(Criterion::MaintenanceHours, "goals.maintenance_hours", Measure::Number, Any, "h a year", false, false),
+    row(Criterion::CustomParts, "goals.custom_parts", Measure::Number, Any, "parts", false, true),
+    row(Criterion::PartCount, "goals.part_count", Measure::Number, Any, "parts", false, true),
+    row(Criterion::EnergyPerCycle, "goals.energy_per_cycle", Measure::Quantity(Kind::Energy), Any, "J", false, true),
+    row(Criterion::HandForce, "goals.hand_force", Measure::Quantity(Kind::Force), Any, "N", false, true),
+    row(Criterion::Life, "goals.life", Measure::Number, Above("0", "100"), "years", true, true),
 ];
 
 impl CriterionRow {
-    /// Name in files: its path without `wants.`.
-    #[must_use]
+    /// Name in files: its path without `goals.`.
     pub fn name(&self) -> &'static str {
-        self.path.trim_start_matches("wants.")
+        self.path.trim_start_matches("goals.")
     }
-    /// Path of its must.
-    #[must_use]
-    pub fn must(&self) -> String {
-        format!("{}.must", self.path)
+    /// Path of its limit.
+    pub fn limit(&self) -> String {
+        format!("{}.limit", self.path)
     }
     /// By how much a number is worse than a limit; negative where it is better.
-    #[must_use]
     pub fn worse_by(&self, limit: f64, raw: f64) -> f64 {
         if self.more_is_better {
             limit - raw
@@ -113,12 +108,10 @@ impl CriterionRow {
 
 impl Criterion {
     /// Its line of the table.
-    #[must_use]
     pub fn row(self) -> &'static CriterionRow {
         &CRITERIA[self as usize]
     }
     /// Its name in files.
-    #[must_use]
     pub fn name(self) -> &'static str {
         self.row().name()
     }

@@ -140,7 +140,7 @@ fn rank(path: &str) -> (usize, usize) {
         .iter()
         .map(super::criterion::CriterionRow::name);
     let rules = super::RULES.iter().map(|rule| rule.key);
-    let within = inner("wants.", Box::new(criteria)).or_else(|| inner("rules.", Box::new(rules)));
+    let within = inner("goals.", Box::new(criteria)).or_else(|| inner("rules.", Box::new(rules)));
     match (within, line) {
         (Some(within), _) => (0, within),
         (None, line) => (line.unwrap_or(usize::MAX), 0),

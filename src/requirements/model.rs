@@ -17,10 +17,10 @@ pub struct Requirements {
     /// All but what is wanted of the drive.
     pub task: Task,
     /// What the customer wants and how much it is worth, by criterion name.
-    pub wants: BTreeMap<Criterion, Want>,
-    /// Longest travel time that is accepted, s: `wants.travel_time.must`, or less where the cycle
-    /// leaves less. The value scale stays with the want.
-    pub travel_time_must_s: f64,
+    pub goals: BTreeMap<Criterion, Goal>,
+    /// Longest travel time that is accepted, s: `goals.travel_time.limit`, or less where the cycle
+    /// leaves less. The value scale stays with the goal.
+    pub travel_time_limit_s: f64,
 }
 
 /// What moves, how often and where: all of a job but what is wanted of the drive.
@@ -64,46 +64,43 @@ impl DerefMut for Requirements {
 
 /// All that the choice of drives and of their parts may hang on: jobs of one brief have the same drives.
 ///
-/// Of most wants it says only whether there is one: musts put drives out without making others.
+/// Of most goals it says only whether there is one: limits put drives out without making others.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Brief {
     /// All but what is wanted of the drive.
     pub task: Task,
-    /// The wants of the job; those in full that drives are built for.
-    pub wants: BTreeMap<Criterion, Option<Want>>,
+    /// The goals of the job; those in full that drives are built for.
+    pub goals: BTreeMap<Criterion, Option<Goal>>,
     /// Longest travel time that is accepted, s.
-    pub travel_time_must_s: f64,
+    pub travel_time_limit_s: f64,
 }
 
 impl Brief {
     /// Of a job.
-    #[must_use]
     pub fn new(job: &Requirements) -> Self {
-        let full = |(criterion, want): (&Criterion, &Want)| {
+        let full = |(criterion, goal): (&Criterion, &Goal)| {
             let built_for = matches!(
                 criterion,
                 Criterion::TravelTime | Criterion::Life | Criterion::PositionError
             );
-            (*criterion, built_for.then_some(*want))
+            (*criterion, built_for.then_some(*goal))
         };
         Self {
             task: job.task.clone(),
-            wants: job.wants.iter().map(full).collect(),
-            travel_time_must_s: job.travel_time_must_s,
+            goals: job.goals.iter().map(full).collect(),
+            travel_time_limit_s: job.travel_time_limit_s,
         }
     }
 
-    /// Years that rated lives must reach: `wants.life.must` where given, else `timing.years`.
-    #[must_use]
+    /// Years that rated lives must reach: `goals.life.limit` where given, else `timing.years`.
     pub fn life_asked_years(&self) -> f64 {
         self.built_for(Criterion::Life)
-            .map_or(self.timing.years, |want| want.must)
+            .map_or(self.timing.years, |goal| goal.limit)
     }
 
-    /// A want that drives are built for.
-    #[must_use]
-    pub fn built_for(&self, criterion: Criterion) -> Option<&Want> {
-        self.wants.get(&criterion)?.as_ref()
+    /// A goal that drives are built for.
+    pub fn built_for(&self, criterion: Criterion) -> Option<&Goal> {
+        self.goals.get(&criterion)?.as_ref()
     }
 }
 
@@ -134,17 +131,14 @@ pub struct Timing {
 
 impl Timing {
     /// Length of one cycle, s.
-    #[must_use]
     pub fn cycle_s(&self) -> f64 {
         3600.0 / self.cycles_per_hour
     }
     /// Hours a year with the machine switched on.
-    #[must_use]
     pub fn hours_per_year(&self) -> f64 {
         self.hours_per_day * self.days_per_year
     }
     /// Cycles a year.
-    #[must_use]
     pub fn cycles_per_year(&self) -> f64 {
         self.cycles_per_hour * self.hours_per_year()
     }
@@ -229,7 +223,6 @@ pub struct Units {
 
 impl Units {
     /// Where they stand if nothing is said: dry, clean, at 5 to 40 °C, 5 m away, in the atmosphere of the machine.
-    #[must_use]
     pub fn indoors(explosive_atmosphere: bool) -> Self {
         Self {
             coldest: Temperature::from_si(278.15),
@@ -310,7 +303,7 @@ pub struct Structure {
     /// Whether it is held at both ends (else at one).
     pub both_ends: bool,
     /// Greatest deflection, if that is limited.
-    pub deflection_must: Option<Length>,
+    pub deflection_limit: Option<Length>,
 }
 
 /// Material of a beam.
@@ -334,8 +327,8 @@ pub enum Criterion {
     AddedMass,
     ClosedLength,
     Noise,
-    UpkeepHours,
-    MadeParts,
+    MaintenanceHours,
+    CustomParts,
     PartCount,
     EnergyPerCycle,
     HandForce,
@@ -344,19 +337,19 @@ pub enum Criterion {
 
 /// How much of a criterion is wanted, in its SI or plain unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Want {
+pub struct Goal {
     /// Worse is out.
-    pub must: f64,
+    pub limit: f64,
     /// Beyond this the customer does not care, and what getting there is worth.
     pub reward: Option<Reward>,
 }
 
-/// The rewarded part of a want.
+/// The rewarded part of a goal.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reward {
-    /// Strictly better than the must.
-    pub ideal: f64,
-    /// Money, once, over the horizon, from must to ideal.
+    /// Strictly better than the limit.
+    pub target: f64,
+    /// Money, once, over the horizon, from limit to target.
     pub worth: f64,
     /// The worth may be off by this fraction either way.
     pub unsure: f64,

@@ -15,7 +15,6 @@ pub enum Motion {
 
 impl Motion {
     /// What every kind of motion says.
-    #[must_use]
     pub fn kind(&self) -> &dyn MotionKind {
         match self {
             Motion::Slide(slide) => slide,
@@ -24,7 +23,6 @@ impl Motion {
     }
 
     /// The slide, where it is one.
-    #[must_use]
     pub fn slide(&self) -> Option<&Slide> {
         if let Motion::Slide(slide) = self {
             Some(slide)
@@ -34,7 +32,6 @@ impl Motion {
     }
 
     /// The hinge, where it is one.
-    #[must_use]
     pub fn hinge(&self) -> Option<&Hinge> {
         if let Motion::Hinge(hinge) = self {
             Some(hinge)
@@ -248,7 +245,6 @@ impl MotionKind for Hinge {
 }
 
 /// An angle of the arm.
-#[must_use]
 pub fn in_degrees(angle_rad: f64) -> String {
     format!(
         "{}°",

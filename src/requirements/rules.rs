@@ -24,7 +24,7 @@ macro_rules! rules {
     ($(
         rules { $($key:ident = $default:literal, $least:literal ..= $most:literal, $unit:literal, $meaning:literal;)* }
         hours {
-            $($row:ident = $name:literal, $design:literal, $make:literal, $fit:literal, $upkeep:literal,
+            $($row:ident = $name:literal, $design:literal, $make:literal, $fit:literal, $maintenance:literal,
                 $words:literal $(, design $designed:literal)? $(, make $made:literal)?;)*
         }
     )*) => {
@@ -51,7 +51,7 @@ macro_rules! rules {
                     hours_rule!($name, "_design", "hours to design ", first!($($designed)? $words), $design),
                     hours_rule!($name, "_make", "hours to make ", first!($($made)? $words), $make),
                     hours_rule!($name, "_fit", "hours to fit ", $words, $fit),
-                    hours_rule!($name, "_upkeep", "yearly upkeep of ", $words, $upkeep),
+                    hours_rule!($name, "_maintenance", "yearly maintenance of ", $words, $maintenance),
                 ]);
             )*)*
         }
@@ -98,10 +98,10 @@ rules! {
         balance_tolerance = 0.05, 0.0..=0.5, "", "part of a counterweight's pull that a drive must hold, however well it balances";
         slack_move_most = 0.5, 0.0..=1.0, "", "greatest counterweight acceleration over g in the move";
         slack_stop_most = 0.8, 0.0..=1.0, "", "greatest counterweight acceleration over g in an emergency stop";
-        load_ratio_most = 0.7, 0.1..=1.0, "", "greatest load ratio of an air cylinder";
-        load_ratio_fast_most = 0.5, 0.1..=1.0, "", "greatest load ratio of an air cylinder faster than 0.5 m/s";
-        load_ratio_held_most = 0.85, 0.1..=1.0, "", "greatest load ratio of an air cylinder that only holds at rest";
-        load_ratio_fast_speed = 0.5, 0.05..=3.0, "m/s", "mean speed past which an air cylinder counts as fast";
+        load_factor_most = 0.7, 0.1..=1.0, "", "greatest load factor of an air cylinder";
+        load_factor_fast_most = 0.5, 0.1..=1.0, "", "greatest load factor of an air cylinder faster than 0.5 m/s";
+        load_factor_held_most = 0.85, 0.1..=1.0, "", "greatest load factor of an air cylinder that only holds at rest";
+        load_factor_fast_speed = 0.5, 0.05..=3.0, "m/s", "mean speed past which an air cylinder counts as fast";
         air_seal_friction = 0.1, 0.0..=0.5, "", "seal friction of an air cylinder over its thrust";
         air_dead_volume = 0.05, 0.0..=0.5, "", "dead volume at each end of an air cylinder over its swept volume";
         air_speed_least = 0.05, 0.0..=1.0, "m/s", "least mean speed at which an air cylinder runs smoothly";
@@ -130,7 +130,7 @@ rules! {
         accumulator_sink = 0.1, 0.01..=0.5, "", "part of a held pressure that may leak away before the pump starts again";
         accumulator_filling = 0.9, 0.5..=1.0, "", "gas filling of an accumulator over the least pressure of its oil";
         loose_slides = 4.9, 0.1..=100.0, "m/s2", "deceleration past which what lies loose on a load slides";
-        near_tie = 0.1, 0.0..=1.0, "", "lead over the dearer purchase below which two options are called a tie";
+        near_tie = 0.1, 0.0..=1.0, "", "lead over the more expensive purchase below which two options are called a tie";
         grit_life = 0.3333, 0.01..=1.0, "", "part of its life that open mechanics keep in grit, unless the part says otherwise";
         counterbalance_setting = 1.3, 1.0..=2.0, "", "setting of a counterbalance valve over the pressure of its load";
         stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";
@@ -165,9 +165,9 @@ rules! {
         reliability = 0.9, 0.9..=0.99, "", "part of bearings, ball nuts and guides that reach the life asked";
     }
     hours {
-        AIR = "air", 3.0, 1.0, 4.0, 1.0, "an air train";
-        OIL = "oil", 6.0, 2.0, 8.0, 4.0, "an oil train";
-        SCREW = "screw", 6.0, 4.0, 6.0, 1.0, "a built-up screw train";
+        AIR = "air", 3.0, 1.0, 4.0, 1.0, "an air drive";
+        OIL = "oil", 6.0, 2.0, 8.0, 4.0, "an oil drive";
+        SCREW = "screw", 6.0, 4.0, 6.0, 1.0, "a built-up screw drive";
         ELECTRIC_CYLINDER = "electric_cylinder", 3.0, 1.0, 3.0, 0.5, "an electric cylinder", design "around an electric cylinder", make "parts for an electric cylinder";
         RACK_CRANK = "rack_crank", 4.0, 4.0, 3.0, 0.5, "a rack and pinion crank";
         JACK_CRANK = "jack_crank", 3.0, 2.0, 3.0, 0.5, "a screw jack crank";
@@ -197,8 +197,8 @@ pub struct Work {
     pub make_h: f64,
     /// To fit it.
     pub fit_h: f64,
-    /// Upkeep a year.
-    pub upkeep_h: f64,
+    /// Maintenance a year.
+    pub maintenance_h: f64,
 }
 
 impl core::ops::Add for Work {
@@ -208,12 +208,12 @@ impl core::ops::Add for Work {
             design_h: self.design_h + other.design_h,
             make_h: self.make_h + other.make_h,
             fit_h: self.fit_h + other.fit_h,
-            upkeep_h: self.upkeep_h + other.upkeep_h,
+            maintenance_h: self.maintenance_h + other.maintenance_h,
         }
     }
 }
 
-/// A row of the table of hours: its rules for design, making, fitting and upkeep (practice, invented).
+/// A row of the table of hours: its rules for design, making, fitting and maintenance (practice, invented).
 #[derive(Debug)]
 pub struct Hours([Rule; 4]);
 
@@ -257,20 +257,19 @@ impl Rules {
         true
     }
     /// The value of a rule by its key.
-    #[must_use]
     pub fn get(&self, key: &str) -> Option<f64> {
         let rule = RULES.iter().find(|rule| rule.key == key)?;
         Some(self.named.get(key).unwrap_or_else(|| self.hours_of(rule)))
     }
     /// The work in a row of the table of hours.
-    #[must_use]
     pub fn work(&self, row: &Hours) -> Work {
-        let [design_h, make_h, fit_h, upkeep_h] = row.0.each_ref().map(|rule| self.hours_of(rule));
+        let [design_h, make_h, fit_h, maintenance_h] =
+            row.0.each_ref().map(|rule| self.hours_of(rule));
         Work {
             design_h,
             make_h,
             fit_h,
-            upkeep_h,
+            maintenance_h,
         }
     }
     fn hours_of(&self, rule: &Rule) -> f64 {

@@ -12,7 +12,6 @@ use crate::reading::schema::{
 };
 
 /// The schema of a whole file, ready to be ranked.
-#[must_use]
 pub fn schema() -> Value {
     // Outside `motion` both kinds have the same fields.
     let mut whole = object("", "slide");
@@ -52,8 +51,8 @@ pub fn schema() -> Value {
 
 /// The object at a path of the table, for a kind of motion.
 fn object(path: &str, kind: &str) -> Value {
-    if path == "wants" {
-        return wants();
+    if path == "goals" {
+        return goals();
     }
     let mut fields = Fields::default();
     for (key, field) in inside(path, kind) {
@@ -191,17 +190,17 @@ fn ranged(mut schema: Value, range: FieldRange) -> Value {
 }
 
 /// Every criterion, each with what may be said of it.
-fn wants() -> Value {
-    let mut wants = Fields::default();
+fn goals() -> Value {
+    let mut goals = Fields::default();
     for row in CRITERIA {
-        let required = inside("wants", "slide")
+        let required = inside("goals", "slide")
             .any(|(key, field)| key == row.name() && matches!(field.without, Without::Refused));
-        wants.add(row.name(), want(row), required);
+        goals.add(row.name(), goal(row), required);
     }
-    wants.closed()
+    goals.closed()
 }
 
-fn want(row: &CriterionRow) -> Value {
+fn goal(row: &CriterionRow) -> Value {
     let figure = || match (row.measure, row.range) {
         (Measure::Quantity(kind), FieldRange::Any) => quantity(kind, Sign::NotNegative),
         (Measure::Quantity(kind), range) => quantity(kind, sign(Holds::Quantity(kind), range)),
@@ -219,9 +218,9 @@ fn want(row: &CriterionRow) -> Value {
         }
     };
     let mut fields = Fields::default();
-    for (key, field) in inside("wants.*", "slide") {
+    for (key, field) in inside("goals.*", "slide") {
         let is_figure = matches!(field.holds, Holds::Text);
-        if key != "must" && !row.rewardable {
+        if key != "limit" && !row.rewardable {
             continue;
         }
         let schema = if is_figure {
@@ -240,9 +239,9 @@ fn want(row: &CriterionRow) -> Value {
     )
     .into();
     if row.rewardable {
-        // Ideal and worth come together.
+        // Target and worth come together.
         schema["dependentRequired"] =
-            json!({ "ideal": ["worth"], "worth": ["ideal"], "sure": ["worth"] });
+            json!({ "target": ["worth"], "worth": ["target"], "sure": ["worth"] });
     }
     schema
 }

@@ -27,7 +27,7 @@ pub(super) fn apply(file: &mut Tree, sets: &[(String, String)]) -> Problems {
 fn apply_one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
     let steps = steps(path).ok_or_else(|| {
         Problem::at(format!("--set {path:?}"), "is not a path")
-            .hint("write keys with points between them, such as wants.noise.must or motion.process[0].out")
+            .hint("write keys with points between them, such as goals.noise.limit or motion.process[0].out")
     })?;
     let value = value(text).map_err(|fault| Problem::at(format!("--set {path}"), fault))?;
     let (last, parents) = steps

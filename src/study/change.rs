@@ -20,7 +20,6 @@ pub struct Change {
 
 impl Change {
     /// A change whose new text is what the file would have.
-    #[must_use]
     pub fn new(field: impl Into<String>, from: impl Into<String>, to: impl Into<String>) -> Self {
         let (field, from, to) = (field.into(), from.into(), to.into());
         let value = None;
@@ -33,33 +32,28 @@ impl Change {
     }
 
     /// A field set to a value, whatever the file has there.
-    #[must_use]
     pub fn set(field: impl Into<String>, value: impl Into<Value>) -> Self {
         Self::new(field, "", "").in_file(value)
     }
 
     /// A field taken out, whatever the file has there.
-    #[must_use]
     pub fn without(field: impl Into<String>) -> Self {
         Self::set(field, Value::Null)
     }
 
     /// The same change with what the file would have, where that is not the new text.
-    #[must_use]
     pub fn in_file(mut self, value: impl Into<Value>) -> Self {
         self.value = Some(value.into());
         self
     }
 
     /// What the field is set to; none where it is taken out.
-    #[must_use]
     pub fn value(&self) -> Option<Value> {
         let text = || serde_json::from_str(&self.to).unwrap_or_else(|_| self.to.clone().into());
         Some(self.value.clone().unwrap_or_else(text)).filter(|value| !value.is_null())
     }
 
     /// The change as `--set` takes it: path and value.
-    #[must_use]
     pub fn as_set(&self) -> (String, String) {
         let value = self.value.as_ref().map(Value::to_string);
         (self.field.clone(), value.unwrap_or_else(|| self.to.clone()))

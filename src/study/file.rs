@@ -17,12 +17,12 @@ use crate::requirements::Assumption;
 pub type Label = Cow<'static, str>;
 
 /// The format that a study names.
-pub const FORMAT: &str = "counterpoise-study/1";
+pub const FORMAT: &str = "counterpoise-study/2";
 
 /// A ranked study.
 #[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct Study {
-    /// `counterpoise-study/1`.
+    /// `counterpoise-study/2`.
     pub format: Label,
     /// The requirements file with every default written out.
     pub requirements: serde_json::Value,
@@ -30,16 +30,16 @@ pub struct Study {
     pub catalog: CatalogName,
     /// What was taken for granted, and why.
     pub assumptions: Vec<Assumption>,
-    /// What the load asks for at the must travel time, without assist.
+    /// What the load asks for at the limit travel time, without assist.
     pub demand: DemandLine,
     /// Every option kept, best first.
     pub options: Vec<OptionLine>,
     /// Families that offer nothing, and what stopped them.
     pub ruled_out: Vec<RuledOut>,
-    /// Whether each kind of train could be first if the worths were other than guessed; empty where there is but one kind.
+    /// Whether each drive type could be first if the worths were other than guessed; empty where there is but one kind.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub robustness: Vec<Robustness>,
-    /// What other ways of weighing say of the first; none where there is but one kind of train.
+    /// What other ways of weighing say of the first; none where there is but one drive type.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub second_opinion: Option<SecondOpinion>,
     /// What each requirement costs, where that was asked for.
@@ -63,7 +63,6 @@ pub struct CatalogName {
 
 impl CatalogName {
     /// What the parts are, where they are not the built-in ones alone.
-    #[must_use]
     pub fn told(&self) -> Option<String> {
         (self.name != crate::catalog::BUILT_IN_NAME)
             .then(|| format!("Parts: {} (digest {}).", self.name, self.digest))
@@ -91,7 +90,6 @@ pub struct DemandLine {
 
 impl DemandLine {
     /// All of a demand.
-    #[must_use]
     pub fn new(demand: &Demand) -> Self {
         Self {
             travel_time_s: demand.travel_time_s,
@@ -126,10 +124,10 @@ pub struct OptionDemand {
 pub struct OptionLine {
     /// Place in the ranking.
     pub rank: usize,
-    /// Names its train and design time.
+    /// Names its drive and design time.
     pub id: String,
-    /// Kind of train.
-    pub train: String,
+    /// Drive type.
+    pub drive_type: String,
     /// The drive in plain words.
     pub words: String,
     /// Family.
@@ -141,7 +139,7 @@ pub struct OptionLine {
     /// Parts; `price` is of one piece as bought, `cost` of the line, both in the file's currency.
     pub parts: Vec<PartEntry>,
     /// Parts to be made: their hours are charged like the others.
-    pub made: Vec<MadeLine>,
+    pub custom: Vec<CustomLine>,
     /// Hours to design and fit.
     pub hours: Vec<HoursLine>,
     /// The assist in numbers.
@@ -165,7 +163,7 @@ pub struct OptionLine {
     /// What that is made of.
     pub running: RunningLine,
     /// What it is worth beyond what it costs.
-    pub net_worth: f64,
+    pub net_value: f64,
     /// What it gives against the first (the first: against the next kind).
     pub gives: Vec<String>,
     /// What it gives up.
@@ -173,7 +171,7 @@ pub struct OptionLine {
     /// What proves it on the built machine beside what proves every drive.
     #[serde(skip)]
     pub proofs: Vec<Expected>,
-    /// Facts about the train.
+    /// Facts about the drive.
     pub remarks: Vec<String>,
     /// Its own cautions.
     pub cautions: Vec<String>,
@@ -183,14 +181,12 @@ pub struct OptionLine {
 }
 
 /// Whether a check is of what a part bears; sheaves are sold just as large as their ropes ask.
-#[must_use]
 pub fn is_loaded(check: &str) -> bool {
     check != "sheave.ratio"
 }
 
 impl OptionLine {
     /// The check with the greatest utilisation; yes-or-no checks and sizes that parts are made to aside.
-    #[must_use]
     pub fn tightest(&self) -> Option<&CheckLine> {
         let loaded = |check: &&CheckLine| check.says.is_none() && is_loaded(&check.id);
         let measured = self.checks.iter().filter(loaded);
@@ -227,7 +223,7 @@ pub struct PartEntry {
 
 /// A part to be made.
 #[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
-pub struct MadeLine {
+pub struct CustomLine {
     /// What it is.
     pub what: Label,
     /// Hours to make it.
@@ -236,7 +232,7 @@ pub struct MadeLine {
     pub material: f64,
 }
 
-/// Hours of work beside the made parts.
+/// Hours of work beside the custom parts.
 #[derive(Debug, Clone, Serialize, Deserialize, JsonSchema)]
 pub struct HoursLine {
     /// What for.
@@ -322,10 +318,10 @@ pub struct CriterionLine {
     pub raw: f64,
     /// Its unit.
     pub unit: Label,
-    /// 0 at the must, 1 at the ideal; where rewarded.
+    /// 0 at the limit, 1 at the target; where rewarded.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub value: Option<f64>,
-    /// What going from must to ideal is worth; where rewarded.
+    /// What going from limit to target is worth; where rewarded.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub worth: Option<f64>,
 }
@@ -339,17 +335,16 @@ pub struct RunningLine {
     pub air: f64,
     /// What is used up.
     pub consumables: f64,
-    /// Upkeep hours at the labour rate.
-    pub upkeep: f64,
+    /// Maintenance hours at the labour rate.
+    pub maintenance: f64,
     /// Time spent cranking.
     pub cranking: f64,
 }
 
 impl RunningLine {
     /// All of it.
-    #[must_use]
     pub fn total(&self) -> f64 {
-        self.electricity + self.air + self.consumables + self.upkeep + self.cranking
+        self.electricity + self.air + self.consumables + self.maintenance + self.cranking
     }
 }
 
@@ -365,7 +360,7 @@ pub struct RequirementPrice {
     /// Unit of its sizes in SI, or plain; empty for words and for money.
     #[serde(default, skip_serializing_if = "str::is_empty")]
     pub unit: Label,
-    /// What one unit costs to buy, where the kind of train stays and the price runs smoothly.
+    /// What one unit costs to buy, where the drive type stays and the price runs smoothly.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub purchase_per_unit: Option<f64>,
 }
@@ -377,7 +372,7 @@ pub struct PriceStep {
     pub value: String,
     /// Whether the file asks just that.
     pub asked: bool,
-    /// The first option there; none where no option meets the musts.
+    /// The first option there; none where no option meets the limits.
     #[serde(flatten, skip_serializing_if = "Option::is_none")]
     pub first: Option<FirstOfStep>,
     /// Why the file cannot ask that, where it cannot.
@@ -390,36 +385,36 @@ pub struct PriceStep {
 pub struct FirstOfStep {
     /// Its id.
     pub best: String,
-    /// Its kind of train.
-    pub train: String,
+    /// Its drive type.
+    pub drive_type: String,
     /// The drive in plain words.
     pub drive: String,
     /// Money to buy, make and fit it.
     pub purchase: f64,
-    /// Its net worth on the value scale of the file.
-    pub net_worth: f64,
+    /// Its net value on the value scale of the file.
+    pub net_value: f64,
 }
 
 /// The job seen another way, tried.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct FreshLook {
-    /// The fields changed; none where it is a kind of train that the study already holds.
+    /// The fields changed; none where it is a drive type that the study already holds.
     pub change: Vec<Change>,
     /// What it brings, in a sentence.
     pub says: String,
     /// The option that is first then.
     pub best: String,
-    /// By how much its net worth is greater, on the value scale of the file.
-    pub net_worth_gain: f64,
+    /// By how much its net value is greater, on the value scale of the file.
+    pub net_value_gain: f64,
 }
 
-/// A kind of train under other worths.
+/// A drive type under other worths.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Robustness {
     /// Id of its option that comes nearest to being first, or leads by most.
     pub option: String,
-    /// The kind of train.
-    pub train: String,
+    /// The drive type.
+    pub drive_type: String,
     /// Whether some worths within their uncertainty make it first.
     pub can_be_best: bool,
     /// Money by which it leads every other kind at best within the uncertainty; negative where it never leads.

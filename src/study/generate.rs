@@ -1,4 +1,4 @@
-//! Every train of every family with every assist, judged against the musts.
+//! Every drive of every family with every assist, judged against the limits.
 
 use super::judge::{Judged, Judging, broken_musts};
 use super::parallel::in_parallel;
@@ -8,14 +8,13 @@ use crate::family::{self, Ask, Bench, Check, FAMILIES, Family, Fitted};
 /// What the families offer.
 #[derive(Debug)]
 pub struct Generated<'a> {
-    /// Options that pass every check and meet every must.
+    /// Options that pass every check and meet every limit.
     pub options: Vec<Judged<'a>>,
     /// Family and assist pairs that offer none.
     pub ruled_out: Vec<RuledOut>,
 }
 
-/// Asks every family for its trains with every assist; of those that offer none it asks again, what came nearest.
-#[must_use]
+/// Asks every family for its drives with every assist; of those that offer none it asks again, what came nearest.
 pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -> Generated<'a> {
     let ask = |assist| base.with(assist);
     let pairs = pairs(assists);
@@ -29,8 +28,8 @@ pub fn every_train<'a>(base: &Ask<'a>, assists: &'a [Fitted<'a>], by: Judging) -
     for family in FAMILIES {
         for same in assists.chunk_by(|p, q| p.assist.name() == q.assist.name()) {
             let before = options.len();
-            let trains = offered.by_ref().take(same.len());
-            options.extend(trains.flatten());
+            let drives = offered.by_ref().take(same.len());
+            options.extend(drives.flatten());
             if options.len() == before {
                 without.push((*family, same));
             }
@@ -112,8 +111,7 @@ pub fn attempts<'a>(
     })
 }
 
-/// The trains of one family, or of all, that pass every check with one sort of assist, or with all: judged, no must held.
-#[must_use]
+/// The drives of one family, or of all, that pass every check with one sort of assist, or with all: judged, no limit held.
 pub fn sound_trains<'a, T: Send>(
     only: Option<(&str, &str)>,
     base: &Ask<'a>,
@@ -136,21 +134,21 @@ pub fn sound_trains<'a, T: Send>(
         .collect()
 }
 
-/// The trains of a family with one assist that pass every check, judged.
+/// The drives of a family with one assist that pass every check, judged.
 fn sound<'a>(
     family: &dyn Family,
     ask: &Ask<'a>,
     by: Judging,
     bench: &mut Bench<'a>,
 ) -> Vec<Judged<'a>> {
-    family.trains(ask, bench);
-    let trains = core::mem::take(&mut bench.sound).into_iter();
-    trains
-        .map(|train| Judged::new(by, train, ask.assist))
+    family.drives(ask, bench);
+    let drives = core::mem::take(&mut bench.sound).into_iter();
+    drives
+        .map(|drive| Judged::new(by, drive, ask.assist))
         .collect()
 }
 
-/// Of those that pass every check those that meet every must.
+/// Of those that pass every check those that meet every limit.
 fn offer<'a>(
     family: &dyn Family,
     ask: &Ask<'a>,

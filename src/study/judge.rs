@@ -1,4 +1,4 @@
-//! An option judged: its criteria against the wants, and its net worth.
+//! An option judged: its criteria against the goals, and its net value.
 
 use std::collections::BTreeMap;
 
@@ -7,61 +7,60 @@ use super::file::{CheckLine, CriterionLine, OptionDemand, OptionLine, PartEntry}
 use super::money::{self, Cost};
 use super::{criteria, ruled_out};
 use crate::demand::Assist;
-use crate::family::{Check, Fitted, Train};
-use crate::requirements::{Criterion, Requirements, Want};
+use crate::family::{Check, Drive, Fitted};
+use crate::requirements::{Criterion, Goal, Requirements};
 
-/// The wants by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
-pub type ValueScale = BTreeMap<Criterion, Want>;
+/// The goals by which criteria are turned into money: the job's own, or, where a change of the job is tried, those before it.
+pub type ValueScale = BTreeMap<Criterion, Goal>;
 
 /// By what drives are judged.
 #[derive(Debug, Clone, Copy)]
 pub struct Judging<'j> {
-    /// The job: its money and its musts.
+    /// The job: its money and its limits.
     pub job: &'j Requirements,
     /// What criteria are worth.
     pub scale: &'j ValueScale,
 }
 
-/// A train with what it costs and is worth.
+/// A drive with what it costs and is worth.
 #[derive(Debug, Clone)]
 pub struct Judged<'a> {
-    /// The train.
-    pub train: Train<'a>,
+    /// The drive.
+    pub drive: Drive<'a>,
     /// Its assist.
     pub assist: &'a Fitted<'a>,
     /// Its id.
     pub id: String,
-    /// Its kind of train, assist included.
+    /// Its drive type, assist included.
     pub kind: String,
     /// What it costs.
     pub cost: Cost,
     /// Every criterion.
     pub criteria: BTreeMap<Criterion, f64>,
     /// What it is worth beyond what it costs.
-    pub net_worth: f64,
+    pub net_value: f64,
 }
 
 impl<'a> Judged<'a> {
-    /// Judges a train: its money by the job, what its criteria are worth by the scale.
-    #[must_use]
-    pub fn new(Judging { job, scale }: Judging, train: Train<'a>, assist: &'a Fitted<'a>) -> Self {
-        let cost = money::cost(job, &train, assist);
-        let criteria: BTreeMap<_, _> = criteria::raw(job, &train, assist, &cost)
+    /// Judges a drive: its money by the job, what its criteria are worth by the scale.
+    pub fn new(Judging { job, scale }: Judging, drive: Drive<'a>, assist: &'a Fitted<'a>) -> Self {
+        let cost = money::cost(job, &drive, assist);
+        let criteria: BTreeMap<_, _> = criteria::raw(job, &drive, assist, &cost)
             .into_iter()
             .collect();
         let gained: f64 = criteria
             .iter()
-            .filter_map(|(criterion, raw)| scale.get(criterion).and_then(|want| gain(want, *raw)))
+            .filter_map(|(criterion, raw)| scale.get(criterion).and_then(|goal| gain(goal, *raw)))
             .sum();
         let kind = match assist.assist.weight_kg() {
-            Some(_) => format!("{} + counterweight", train.kind),
-            None => train.kind.clone(),
+            Some(_) => format!("{} + counterweight", drive.kind),
+            None => drive.kind.clone(),
         };
         Self {
-            id: train.id(&assist.tag),
+            id: drive.id(&assist.tag),
             kind,
-            net_worth: gained - cost.purchase - cost.running.total() * job.rates.horizon_years,
-            train,
+            net_value: gained - cost.purchase - cost.running.total() * job.rates.horizon_years,
+            drive,
             assist,
             cost,
             criteria,
@@ -69,9 +68,8 @@ impl<'a> Judged<'a> {
     }
 
     /// As a study holds it.
-    #[must_use]
     pub fn line(&self, rank: usize, Judging { job, scale }: Judging) -> OptionLine {
-        let train = &self.train;
+        let drive = &self.drive;
         let unit = job.rates.per_catalog_unit;
         let part = |part: &crate::family::PartLine| PartEntry {
             id: part.common.id.clone(),
@@ -87,11 +85,11 @@ impl<'a> Judged<'a> {
         let criterion = |(criterion, raw): (&Criterion, &f64)| {
             let reward = scale
                 .get(criterion)
-                .and_then(|want| want.reward.map(|reward| (want.must, reward)));
+                .and_then(|goal| goal.reward.map(|reward| (goal.limit, reward)));
             let line = CriterionLine {
                 raw: *raw,
                 unit: criterion.row().unit.into(),
-                value: reward.map(|(must, reward)| value(must, reward.ideal, *raw)),
+                value: reward.map(|(limit, reward)| value(limit, reward.target, *raw)),
                 worth: reward.map(|(_, reward)| reward.worth),
             };
             (criterion.name().into(), line)
@@ -99,36 +97,36 @@ impl<'a> Judged<'a> {
         OptionLine {
             rank,
             id: self.id.clone(),
-            train: self.kind.clone(),
+            drive_type: self.kind.clone(),
             words: self.words(),
-            family: train.family.into(),
+            family: drive.family.into(),
             assist: self.assist.assist.name().into(),
-            design_travel_time_s: train.travel_time_s,
-            parts: money::parts(train, self.assist).map(part).collect(),
-            made: self.cost.made.clone(),
+            design_travel_time_s: drive.travel_time_s,
+            parts: money::parts(drive, self.assist).map(part).collect(),
+            custom: self.cost.custom.clone(),
             hours: self.cost.hours.clone(),
             assist_detail: self.assist_detail(),
             guide_detail: None,
             demand: OptionDemand {
-                hinge: self.train.demand.hinge.clone(),
-                travel_time_s: train.demand.travel_time_s,
-                worst: train.demand.worst,
-                emergency_stop: train.demand.emergency_stop,
-                stability: train.demand.stability,
+                hinge: self.drive.demand.hinge.clone(),
+                travel_time_s: drive.demand.travel_time_s,
+                worst: drive.demand.worst,
+                emergency_stop: drive.demand.emergency_stop,
+                stability: drive.demand.stability,
             },
-            checks: train.checks.iter().map(CheckLine::from).collect(),
-            holds_without_power: train.holds,
+            checks: drive.checks.iter().map(CheckLine::from).collect(),
+            holds_without_power: drive.holds,
             criteria: self.criteria.iter().map(criterion).collect(),
             purchase: self.cost.purchase,
             running_cost_per_year: self.cost.running.total(),
             running: self.cost.running,
-            net_worth: self.net_worth,
+            net_value: self.net_value,
             gives: Vec::new(),
             gives_up: Vec::new(),
-            proofs: train.proofs.clone(),
-            remarks: train.remarks.clone(),
-            cautions: train.cautions.iter().map(ToString::to_string).collect(),
-            hazards: train
+            proofs: drive.proofs.clone(),
+            remarks: drive.remarks.clone(),
+            cautions: drive.cautions.iter().map(ToString::to_string).collect(),
+            hazards: drive
                 .cautions
                 .iter()
                 .map(|caution| caution.hazard)
@@ -137,15 +135,14 @@ impl<'a> Judged<'a> {
     }
 
     /// The drive with its assist in plain words.
-    #[must_use]
     pub fn words(&self) -> String {
         match self.assist.assist.weight_kg() {
             Some(mass_kg) => format!(
                 "{} + {} kg counterweight",
-                self.train.words,
+                self.drive.words,
                 crate::quantity::show(mass_kg)
             ),
-            None => self.train.words.clone(),
+            None => self.drive.words.clone(),
         }
     }
 
@@ -172,31 +169,29 @@ impl<'a> Judged<'a> {
     }
 }
 
-/// The musts that criteria break, as checks.
-#[must_use]
+/// The limits that criteria break, as checks.
 pub fn broken_musts(job: &Requirements, criteria: &BTreeMap<Criterion, f64>) -> Vec<Check> {
-    let broken = |(criterion, want): (&Criterion, &Want)| {
+    let broken = |(criterion, goal): (&Criterion, &Goal)| {
         let raw = criteria.get(criterion)?;
-        let must = if *criterion == Criterion::TravelTime {
-            job.travel_time_must_s
+        let limit = if *criterion == Criterion::TravelTime {
+            job.travel_time_limit_s
         } else {
-            want.must
+            goal.limit
         };
-        let check = ruled_out::must(*criterion, *raw, must);
+        let check = ruled_out::limit_to(*criterion, *raw, limit);
         (!check.passes()).then_some(check)
     };
-    job.wants.iter().filter_map(broken).collect()
+    job.goals.iter().filter_map(broken).collect()
 }
 
-/// 0 at the must, 1 at the ideal or better, linear between; where a must has been let out further than the scale's, below 0
+/// 0 at the limit, 1 at the target or better, linear between; where a limit has been let out further than the scale's, below 0
 /// beyond it on the same line.
-#[must_use]
-pub fn value(must: f64, ideal: f64, raw: f64) -> f64 {
-    ((raw - must) / (ideal - must)).min(1.0)
+pub fn value(limit: f64, target: f64, raw: f64) -> f64 {
+    ((raw - limit) / (target - limit)).min(1.0)
 }
 
-/// Money gained on a want.
-fn gain(want: &Want, raw: f64) -> Option<f64> {
-    want.reward
-        .map(|reward| reward.worth * value(want.must, reward.ideal, raw))
+/// Money gained on a goal.
+fn gain(goal: &Goal, raw: f64) -> Option<f64> {
+    goal.reward
+        .map(|reward| reward.worth * value(goal.limit, reward.target, raw))
 }

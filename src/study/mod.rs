@@ -25,8 +25,8 @@ mod write;
 pub use change::Change;
 pub use detail::{AssistDetail, GuideLine};
 pub use file::{
-    CatalogName, CheckLine, CriterionLine, DemandLine, FORMAT, FirstOfStep, FreshLook, HoursLine,
-    Label, MadeLine, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
+    CatalogName, CheckLine, CriterionLine, CustomLine, DemandLine, FORMAT, FirstOfStep, FreshLook,
+    HoursLine, Label, OptionDemand, OptionLine, OtherWorth, PartEntry, PriceStep, RequirementPrice,
     Robustness, RunningLine, Study, is_loaded,
 };
 pub use judge::value;
@@ -56,7 +56,7 @@ pub enum Declined {
     NoPins,
 }
 
-/// Ranks every train that the catalog has for the job.
+/// Ranks every drive that the catalog has for the job.
 ///
 /// # Errors
 /// [`Declined`] where a hinge has no pins for its drive.
@@ -72,8 +72,8 @@ fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
     let mut options = generated.options;
     prune::drop_dominated(job, &mut options);
     options.sort_by(|p, q| {
-        q.net_worth
-            .total_cmp(&p.net_worth)
+        q.net_value
+            .total_cmp(&p.net_value)
             .then_with(|| p.id.cmp(&q.id))
     });
     let mut lines: Vec<OptionLine> = options
@@ -81,7 +81,7 @@ fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
         .zip(1..)
         .map(|(option, rank)| {
             // Only what is kept is told why it has its guide: that tries every other sort.
-            let guide = family::guide_detail(&base.with(option.assist), &option.train);
+            let guide = family::guide_detail(&base.with(option.assist), &option.drive);
             OptionLine {
                 guide_detail: guide.map(GuideLine::from),
                 ..option.line(rank, asked.by)
@@ -89,7 +89,7 @@ fn ranked(reading: &Reading, asked: &Groundwork) -> Study {
         })
         .collect();
     reasons::add(job, &mut lines);
-    let demand = asked.book.at(&Assist::None, job.travel_time_must_s);
+    let demand = asked.book.at(&Assist::None, job.travel_time_limit_s);
     let arm = family::structure::remark(job, asked.book.axis(), &demand);
     let notes = notes::study_notes(reading, &lines, &generated.ruled_out, arm);
     Study {

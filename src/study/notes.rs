@@ -38,7 +38,6 @@ const KINDS_OF_DRIVES: &[&str] = &[
 ];
 
 /// The notes of a study; `arm` is what is to be said of the arm or beam.
-#[must_use]
 pub fn study_notes(
     reading: &Reading,
     options: &[OptionLine],
@@ -123,7 +122,7 @@ fn rule(rules: &Rules, key: &str) -> Option<Assumption> {
     })
 }
 
-/// The best option of each kind of train, in the order of the ranking.
+/// The best option of each drive type, in the order of the ranking.
 pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine> {
     options
         .iter()
@@ -131,7 +130,7 @@ pub fn best_of_kinds(options: &[OptionLine]) -> impl Iterator<Item = &OptionLine
         .filter(|(index, option)| {
             options[..*index]
                 .iter()
-                .all(|earlier| earlier.train != option.train)
+                .all(|earlier| earlier.drive_type != option.drive_type)
         })
         .map(|(_, option)| option)
 }

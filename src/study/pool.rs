@@ -1,6 +1,6 @@
-//! All options that pass every check of a job, to be ranked under one set of musts after another.
+//! All options that pass every check of a job, to be ranked under one set of limits after another.
 //!
-//! Most changes of a file that are tried change a must, and a must puts options out without making others: the trains
+//! Most changes of a file that are tried change a limit, and a limit puts options out without making others: the drives
 //! are made once for all of them.
 
 use std::collections::BTreeMap;
@@ -17,8 +17,8 @@ use crate::requirements::{Brief, Criterion, Requirements};
 pub struct Contender {
     /// Its id.
     pub id: String,
-    /// Its kind of train, assist included.
-    pub train: String,
+    /// Its drive type, assist included.
+    pub drive_type: String,
     /// The drive with its assist in plain words.
     pub words: String,
     /// Family name.
@@ -31,22 +31,22 @@ pub struct Contender {
     pub purchase: f64,
     /// Money a year to run it.
     pub running_cost_per_year: f64,
-    /// Its net worth.
-    pub net_worth: f64,
+    /// Its net value.
+    pub net_value: f64,
 }
 
 impl Contender {
     fn of(judged: &Judged) -> Self {
         Self {
             id: judged.id.clone(),
-            train: judged.kind.clone(),
+            drive_type: judged.kind.clone(),
             words: judged.words(),
-            family: judged.train.family,
+            family: judged.drive.family,
             assist: judged.assist.assist.name(),
             criteria: judged.criteria.clone(),
             purchase: judged.cost.purchase,
             running_cost_per_year: judged.cost.running.total(),
-            net_worth: judged.net_worth,
+            net_value: judged.net_value,
         }
     }
 
@@ -76,24 +76,22 @@ impl Pool {
         }
     }
 
-    /// Whether another job has just the same options but for its musts.
-    #[must_use]
+    /// Whether another job has just the same options but for its limits.
     pub fn serves(&self, job: &Requirements) -> bool {
         self.brief == Brief::new(job)
     }
 
-    /// Those that meet a job's musts, in no order.
+    /// Those that meet a job's limits, in no order.
     pub fn meeting(&self, job: &Requirements) -> impl Iterator<Item = &Contender> {
         let meets = move |option: &&Contender| broken_musts(job, &option.criteria).is_empty();
         self.candidates.iter().filter(meets)
     }
 
-    /// The best of each kind of train under a job's musts, in the order of the ranking.
-    #[must_use]
+    /// The best of each drive type under a job's limits, in the order of the ranking.
     pub fn best_of_kinds(&self, job: &Requirements) -> Vec<&Contender> {
         let mut kinds: BTreeMap<&str, Vec<&Contender>> = BTreeMap::new();
         for option in self.meeting(job) {
-            kinds.entry(&option.train).or_default().push(option);
+            kinds.entry(&option.drive_type).or_default().push(option);
         }
         let mut best: Vec<&Contender> = kinds
             .into_values()
@@ -105,11 +103,11 @@ impl Pool {
 }
 
 fn order(p: &Contender, q: &Contender) -> core::cmp::Ordering {
-    let worth = q.net_worth.total_cmp(&p.net_worth);
+    let worth = q.net_value.total_cmp(&p.net_value);
     worth.then_with(|| p.id.cmp(&q.id))
 }
 
-/// The first in the ranking of one kind of train: of those that no other beats on every count.
+/// The first in the ranking of one drive type: of those that no other beats on every count.
 fn best<'c>(job: &Requirements, mut alike: Vec<&'c Contender>) -> Option<&'c Contender> {
     // Of equals the first by id stays.
     alike.sort_by(|p, q| p.id.cmp(&q.id));

@@ -1,4 +1,4 @@
-//! Within a kind of train, what another option beats on everything is dropped.
+//! Within a drive type, what another option beats on everything is dropped.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -24,12 +24,11 @@ pub fn drop_dominated(job: &Requirements, options: &mut Vec<Judged>) {
 }
 
 /// Money and rewarded criteria, rounded, smaller is better.
-#[must_use]
 pub fn marks(job: &Requirements, money: [f64; 2], criteria: &BTreeMap<Criterion, f64>) -> Vec<f64> {
     let rewarded = job
-        .wants
+        .goals
         .iter()
-        .filter(|(_, want)| want.reward.is_some())
+        .filter(|(_, goal)| goal.reward.is_some())
         .map(|(criterion, _)| *criterion);
     let of = |criterion: Criterion| {
         let raw = criteria.get(&criterion).copied().unwrap_or(0.0);

@@ -16,7 +16,7 @@ use crate::requirements::{PowerLoss, Reading, Requirements, Stops, Task};
 /// Something that follows from a task, whatever is wanted of its drive.
 type Remembered<T> = Mutex<Vec<(Task, Arc<T>)>>;
 
-/// The rankings of a job and of its changes: on one scale of values, so that net worths stay comparable, from one catalog, and
+/// The rankings of a job and of its changes: on one scale of values, so that net values stay comparable, from one catalog, and
 /// with what they learn from each other.
 #[derive(Debug)]
 pub struct Rankings<'c> {
@@ -29,19 +29,18 @@ pub struct Rankings<'c> {
 }
 
 impl<'c> Rankings<'c> {
-    /// From a catalog, on the scale of a job's wants.
-    #[must_use]
+    /// From a catalog, on the scale of a job's goals.
     pub fn new(catalog: &'c Catalog, job: &Requirements) -> Self {
         Self {
             catalog,
-            scale: job.wants.clone(),
+            scale: job.goals.clone(),
             books: Mutex::default(),
             strokes: Mutex::default(),
             suited: Mutex::default(),
         }
     }
 
-    /// Every train that the catalog has for a job, ranked.
+    /// Every drive that the catalog has for a job, ranked.
     ///
     /// # Errors
     /// [`Declined`] where a hinge has no pins for its drive.
@@ -52,7 +51,7 @@ impl<'c> Rankings<'c> {
         ))
     }
 
-    /// All options of a job, whatever its musts, or those of one family with one sort of assist.
+    /// All options of a job, whatever its limits, or those of one family with one sort of assist.
     ///
     /// # Errors
     /// As [`Rankings::study`].

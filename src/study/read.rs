@@ -22,7 +22,6 @@ struct Head {
 
 impl RankedJob {
     /// Whether bytes are a study file, sound or not.
-    #[must_use]
     pub fn is_in(bytes: &[u8]) -> bool {
         serde_json::from_slice(bytes).is_ok_and(|head: Head| head.format == FORMAT)
     }

@@ -5,7 +5,7 @@ use super::words::{amount, money};
 use crate::requirements::{CRITERIA, Criterion, CriterionRow, Requirements};
 
 /// A difference in position less than this part of the error that may be is nothing.
-const NOTHING_OF_A_MUST: f64 = 0.01;
+const NOTHING_OF_A_LIMIT: f64 = 0.01;
 /// Differences smaller than this part of the larger number are not worth a word.
 const WORTH_SAYING: f64 = 0.05;
 
@@ -14,7 +14,10 @@ pub fn add(job: &Requirements, lines: &mut [OptionLine]) {
     let Some(first) = lines.first().cloned() else {
         return;
     };
-    let second = lines.iter().find(|line| line.train != first.train).cloned();
+    let second = lines
+        .iter()
+        .find(|line| line.drive_type != first.drive_type)
+        .cloned();
     for (index, line) in lines.iter_mut().enumerate() {
         let rival = if index == 0 {
             second.as_ref()
@@ -71,7 +74,7 @@ fn matters(job: &Requirements, criterion: Criterion) -> bool {
     matches!(
         criterion,
         Criterion::Purchase | Criterion::RunningCost | Criterion::TravelTime
-    ) || job.wants.contains_key(&criterion)
+    ) || job.goals.contains_key(&criterion)
 }
 
 /// The least difference that anybody would notice, in the criterion's unit.
@@ -80,8 +83,8 @@ fn least_said(job: &Requirements, row: &CriterionRow) -> f64 {
         Criterion::Noise | Criterion::Purchase | Criterion::RunningCost => 1.0,
         // A hundredth of what may be off is nothing to who asked for it.
         Criterion::PositionError => {
-            let want = job.wants.get(&row.criterion);
-            want.map_or(0.0, |want| NOTHING_OF_A_MUST * want.must)
+            let goal = job.goals.get(&row.criterion);
+            goal.map_or(0.0, |goal| NOTHING_OF_A_LIMIT * goal.limit)
         }
         _ => 0.0,
     }
@@ -99,14 +102,14 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
             "{} {} {}",
             money(size),
             job.currency,
-            either("dearer", "cheaper")
+            either("more expensive", "cheaper")
         ),
         Criterion::RunningCost => {
             format!(
                 "{} {} a year {} to run",
                 money(size),
                 job.currency,
-                either("dearer", "cheaper")
+                either("more expensive", "cheaper")
             )
         }
         Criterion::PositionError => {
@@ -115,12 +118,12 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
         Criterion::AddedMass => format!("{said} {}", either("heavier", "lighter")),
         Criterion::ClosedLength => format!("{said} {}", either("longer closed", "shorter closed")),
         Criterion::Noise => format!("{said} {}", either("louder", "quieter")),
-        Criterion::UpkeepHours => format!(
-            "{} h a year {} upkeep",
+        Criterion::MaintenanceHours => format!(
+            "{} h a year {} maintenance",
             crate::quantity::show(size),
             either("more", "less")
         ),
-        Criterion::MadeParts => format!(
+        Criterion::CustomParts => format!(
             "{} {} to make",
             crate::quantity::show(size),
             either("more parts", "fewer parts")
@@ -143,14 +146,12 @@ fn phrase(job: &Requirements, row: &CriterionRow, apart: f64) -> String {
 }
 
 /// Whether a lead is less than such prices are known to.
-#[must_use]
 pub fn is_tie(job: &Requirements, first: &OptionLine, second: &OptionLine) -> bool {
-    let dearer = first.purchase.max(second.purchase);
-    first.net_worth - second.net_worth < job.rules.near_tie * dearer
+    let costlier = first.purchase.max(second.purchase);
+    first.net_value - second.net_value < job.rules.near_tie * costlier
 }
 
-/// Where the net worth of the first comes from against the second: money parts, largest first.
-#[must_use]
+/// Where the net value of the first comes from against the second: money parts, largest first.
 pub fn lead(job: &Requirements, first: &OptionLine, second: &OptionLine) -> Vec<(String, f64)> {
     let mut parts = vec![("purchase".to_owned(), second.purchase - first.purchase)];
     let years = job.rates.horizon_years;

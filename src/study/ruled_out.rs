@@ -35,7 +35,6 @@ pub struct RuledOut {
 
 impl RuledOut {
     /// The family and the assist.
-    #[must_use]
     pub fn pair(&self) -> (&str, &str) {
         (&self.family, &self.assist)
     }
@@ -46,15 +45,15 @@ impl RuledOut {
 pub struct NearMiss {
     /// The fields changed.
     pub least_change: Vec<Change>,
-    /// The place it would then have among the kinds of train.
+    /// The place it would then have among the drive types.
     pub then_rank: usize,
-    /// How many kinds of train there would then be.
+    /// How many drive types there would then be.
     pub then_of: usize,
-    /// Its net worth then, on the value scale of the file.
-    pub then_net_worth: f64,
+    /// Its net value then, on the value scale of the file.
+    pub then_net_value: f64,
     /// Money to buy, make and fit it then; what the change itself costs is not counted.
     pub then_purchase: f64,
-    /// Its net worth then less that of what is first now, where anything is.
+    /// Its net value then less that of what is first now, where anything is.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub then_gain: Option<f64>,
     /// The drive in plain words.
@@ -75,22 +74,20 @@ pub struct Failing {
     pub utilisation: f64,
 }
 
-/// A must of a want, as a check of the number reached.
-#[must_use]
-pub fn must(criterion: Criterion, raw: f64, must: f64) -> Check {
+/// A limit of a goal, as a check of the number reached.
+pub fn limit_to(criterion: Criterion, raw: f64, limit: f64) -> Check {
     let row = criterion.row();
     let (asked, there) = if row.more_is_better {
-        (must, raw)
+        (limit, raw)
     } else {
-        (raw, must)
+        (raw, limit)
     };
     Check::new(row.path, asked, there, row.unit)
-        .from("no worse than the must", "the requirements file")
+        .from("no worse than the limit", "the requirements file")
 }
 
 /// A family and assist that offer nothing, with the nearest attempt's failing checks, worst first, and those of the nearest
 /// attempt with other parts that pass them.
-#[must_use]
 pub fn line(
     job: &Requirements,
     family: &'static str,

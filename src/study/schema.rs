@@ -11,7 +11,6 @@ use crate::family::FAMILIES;
 use crate::requirements::{self, CRITERIA, CriterionRow, RULES};
 
 /// The schema of a study. Its objects stay open: a later version may write more fields.
-#[must_use]
 pub fn schema() -> Value {
     let settings = SchemaSettings::draft2020_12().for_serialize();
     let root = settings.into_generator().into_root_schema_for::<Study>();

@@ -5,30 +5,31 @@ use crate::requirements::{Criterion, Requirements};
 
 /// R10 preferred numbers (ISO 3), one decade.
 const R10: [f64; 10] = [1.0, 1.25, 1.6, 2.0, 2.5, 3.15, 4.0, 5.0, 6.3, 8.0];
-/// Without an ideal, how much faster than the must is looked at.
+/// Without a target, how much faster than the limit is looked at.
 const FASTER: f64 = 8.0;
 
-/// Travel times to design for, longest first: the must, the ideal, and the R10 numbers between. A job that has been changed
-/// keeps the must and ideal of the scale it is judged on: what was good under the tighter must is there under the looser.
-#[must_use]
+/// Travel times to design for, longest first: the limit, the target, and the R10 numbers between. A job that has been changed
+/// keeps the limit and target of the scale it is judged on: what was good under the tighter limit is there under the looser.
 pub fn design_times(job: &Requirements, scale: &ValueScale) -> Vec<f64> {
-    let must = job.travel_time_must_s;
-    let ideal = |wants: &ValueScale| {
-        let want = wants.get(&Criterion::TravelTime)?;
-        Some((want.must, want.reward.map(|reward| reward.ideal)))
+    let limit = job.travel_time_limit_s;
+    let target = |goals: &ValueScale| {
+        let goal = goals.get(&Criterion::TravelTime)?;
+        Some((goal.limit, goal.reward.map(|reward| reward.target)))
     };
-    let own = ideal(&job.wants).and_then(|(_, ideal)| ideal);
-    let mut times = between(must, own.map_or(must / FASTER, |ideal| ideal.min(must)));
-    let (must_before, ideal_before) = ideal(scale).unzip();
-    let before = must_before.into_iter().chain(ideal_before.flatten());
-    times.extend(before.filter(|time| *time < must));
+    let own = target(&job.goals).and_then(|(_, target)| target);
+    let mut times = between(
+        limit,
+        own.map_or(limit / FASTER, |target| target.min(limit)),
+    );
+    let (limit_before, target_before) = target(scale).unzip();
+    let before = limit_before.into_iter().chain(target_before.flatten());
+    times.extend(before.filter(|time| *time < limit));
     times.sort_by(|p, q| q.total_cmp(p));
     times.dedup_by(|p, q| (*p - *q).abs() <= 1e-9 * *q);
     times
 }
 
 /// The time of the series nearest to a time, by their ratio.
-#[must_use]
 pub fn on_series(time_s: f64) -> f64 {
     let apart = |time: &f64| libm::log(time / time_s).abs();
     let near = series(time_s / 2.0, time_s * 2.0).into_iter();

@@ -26,7 +26,6 @@ const NAMES: &[(&str, &str)] = &[
 ];
 
 /// A number with its unit, at the scale people use: 1834 N is "1.83 kN", 0.225 m/s "225 mm/s".
-#[must_use]
 pub fn amount(value: f64, unit: &str) -> String {
     match UNITS.iter().find(|(of, _)| *of == unit) {
         Some((_, kind)) => in_words(*kind, value),
@@ -37,7 +36,6 @@ pub fn amount(value: f64, unit: &str) -> String {
 }
 
 /// A list as a sentence has it: "a, b and c".
-#[must_use]
 pub fn and(words: &[&str]) -> String {
     match words {
         [first @ .., last] if !first.is_empty() => format!("{} and {last}", first.join(", ")),
@@ -46,30 +44,26 @@ pub fn and(words: &[&str]) -> String {
 }
 
 /// Money without decimals: nobody trusts a preliminary price to the cent.
-#[must_use]
 pub fn money(value: f64) -> String {
     let whole = value.round();
     format!("{}", if whole == 0.0 { 0.0 } else { whole })
 }
 
 /// What people call a family.
-#[must_use]
 pub fn family_words(name: &str) -> &str {
     family(name).map_or(name, |family| family.words())
 }
 
 /// A check's id as words: `screw.critical_speed` is "screw critical speed".
-#[must_use]
 pub fn check_name(id: &str) -> String {
     let named = NAMES.iter().find(|(check, _)| *check == id);
     if let Some((_, name)) = named {
         return (*name).into();
     }
-    id.trim_start_matches("wants.").replace(['.', '_'], " ")
+    id.trim_start_matches("goals.").replace(['.', '_'], " ")
 }
 
 /// A utilisation to the nearest per cent, but never on the other side of 100 % than it is: "99.8 %" passes, "100.2 %" fails.
-#[must_use]
 pub fn per_cent(utilisation: f64) -> String {
     let (whole, tenths) = (
         (utilisation * 100.0).round(),

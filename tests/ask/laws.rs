@@ -39,7 +39,7 @@ fn typical(system: System, way: Way) -> Draft {
         if told || !(question.applies)(question, &draft) || question.id == "first_two" {
             continue;
         }
-        let changes = if question.id == "wants" {
+        let changes = if question.id == "goals" {
             let all: Vec<&str> = question
                 .choices(&draft)
                 .iter()
@@ -61,7 +61,7 @@ fn every_usual_answer_is_one_that_the_strict_reader_takes() {
             .reading()
             .unwrap_or_else(|faults| panic!("{faults:?}"));
         assert_eq!(
-            reading.requirements.wants.len(),
+            reading.requirements.goals.len(),
             12,
             "all wants but the budget, which has no limit"
         );
@@ -131,7 +131,7 @@ fn what_an_answer_is_held_against_is_a_sound_file() {
         );
         count += 1;
     }
-    assert!(count > 45, "{count} questions are held against something");
+    assert!(count > 45, "{count} questions are compared with something");
 }
 
 /// Somebody who types anything.

@@ -102,7 +102,7 @@ fn answers_that_run_out_leave_a_file_that_rank_refuses() {
         "motion.load.most",
         "timing.cycles_per_hour",
         "site",
-        "wants.travel_time",
+        "goals.travel_time",
     ] {
         assert!(says.contains(missing), "{missing}: {says}");
     }
@@ -159,19 +159,19 @@ fn one_part_can_be_asked_again_and_what_moved_is_shown() {
     let answers = "40 s, 4 s, 20\nnoise, added_mass\n\n\n";
     let run = ask(
         folder.path(),
-        &["made.json", "--only", "wants", "--answers", "-"],
+        &["made.json", "--only", "goals", "--answers", "-"],
         answers,
     )
     .success();
     let shown = text(&run.get_output().stdout);
     assert!(
-        shown.contains("wants.travel_time.must: 15 s → 40 s"),
+        shown.contains("goals.travel_time.limit: 15 s → 40 s"),
         "{shown}"
     );
     assert!(shown.contains("How the ranking moved"), "{shown}");
     let after = value(&file);
     assert_eq!(after["rules"], job["rules"], "what nobody asks about stays");
-    assert_eq!(after["wants"]["noise"], job["wants"]["noise"]);
+    assert_eq!(after["goals"]["noise"], job["goals"]["noise"]);
     assert!(after.get("unfinished").is_none());
     ask(
         folder.path(),

@@ -24,7 +24,7 @@ fn holds(file: &Path, question: &Question, example: &Example) {
     let draft = Draft::read(&text).unwrap_or_else(|faults| panic!("{}: {faults:?}", question.id));
     // Only what is open is asked by the choice of two, and then they are open no more.
     if question.id == "first_two" {
-        assert!(draft.open_wants().len() <= 2);
+        assert!(draft.open_goals().len() <= 2);
         return;
     }
     assert!(
@@ -63,7 +63,7 @@ fn an_interview_gives_the_study_of_the_file() {
         );
         assert_eq!(study(&file), study(&example.file), "{name}");
         assert!(
-            one_line(&plain(&talk.all)).contains("Net worth: what the rewards are worth"),
+            one_line(&plain(&talk.all)).contains("Net value: what the rewards are worth"),
             "the table is shown"
         );
         println!("{name}: {} prompts", talk.prompts);

@@ -184,7 +184,7 @@ fn air_seal_kits() {
             "hottest": "60 degC",
             "stands_water": "washdown",
             "explosive_atmosphere": true,
-            "upkeep_hours": 0.1,
+            "maintenance_hours": 0.1,
             "bore": q(bore, "mm"),
         })
     };
@@ -392,7 +392,7 @@ fn air_compressors() {
             "hottest": "45 degC",
             "ingress": "IP54",
             // A change of oil and filter a year, and a look at the drain each month.
-            "upkeep_hours": 1.5,
+            "maintenance_hours": 1.5,
             "consumables": round(8.0 + 0.06 * flow, 2),
             // One phase drives up to 3 kW.
             "runs_on": if flow > 200.0 { json!(["380-480 V ac 3~"]) } else { json!(["220-240 V ac", "380-480 V ac 3~"]) },
@@ -422,7 +422,7 @@ fn air_receivers() {
             "ingress": "IP65",
             "explosive_atmosphere": true,
             // Drained each month, its relief valve tried once a year.
-            "upkeep_hours": 0.3,
+            "maintenance_hours": 0.3,
             "volume": q(litres, "L"),
             "pressure_most": "11 bar",
         })
@@ -455,7 +455,7 @@ fn air_preparation() {
             "hottest": "60 degC",
             "ingress": "IP65",
             "explosive_atmosphere": true,
-            "upkeep_hours": if soft_start { 0.0 } else { 0.3 },
+            "maintenance_hours": if soft_start { 0.0 } else { 0.3 },
             "consumables": if soft_start { 0.0 } else { 5.0 },
             "flow": q(flow, "L/min"),
             "soft_start": soft_start,
@@ -494,7 +494,7 @@ fn air_dryers() {
             "explosive_atmosphere": true,
             "noise": "68 dB",
             // Filters each year, the drying agent every third.
-            "upkeep_hours": 0.5,
+            "maintenance_hours": 0.5,
             "consumables": round(25.0 + 0.8 * flow.sqrt(), 2),
             "flow": q(flow, "L/min"),
             "dew_point": "-40 degC",

@@ -1,4 +1,4 @@
-//! Laws of what any train may use: counterweight, rope, sheave, guard, guide, cover, controls.
+//! Laws of what any drive may use: counterweight, rope, sheave, guard, guide, cover, controls.
 
 use core::f64::consts::PI;
 

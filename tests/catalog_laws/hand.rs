@@ -31,7 +31,7 @@ fn racks() {
             "mass_per_length": q(round(7850e-6 * side * (side - module), 3), "kg/m"),
         })
     };
-    // Of stainless steel, which is dearer to buy and to cut.
+    // Of stainless steel, which is more expensive to buy and to cut.
     let stainless = |part: &Value| {
         let washed = json!({ "stands_water": "washdown" });
         version(part, "stainless", "stainless", 1.6, &washed)
@@ -169,7 +169,7 @@ fn load_brakes() {
             "price": round(price, 2),
             "mass": q(round(1.2 * (torque / 16.0_f64).powf(0.7) * if both { 1.2 } else { 1.0 }, 2), "kg"),
             "stands_water": "splash", "coldest": "-30 degC", "explosive_atmosphere": true,
-            "upkeep_hours": 0.25,
+            "maintenance_hours": 0.25,
             "torque": q(torque, "Nm"), "both_ways": both,
         })
     };

@@ -49,9 +49,9 @@ fn q(value: f64, unit: &str) -> String {
     format!("{} {unit}", round(value, 4))
 }
 
-/// Another version of a part: what its id and name end in, how much dearer it is by the piece and the metre, and what it
+/// Another version of a part: what its id and name end in, how much more expensive it is by the piece and the metre, and what it
 /// states otherwise.
-fn version(part: &Value, mark: &str, words: &str, dearer: f64, otherwise: &Value) -> Value {
+fn version(part: &Value, mark: &str, words: &str, costlier: f64, otherwise: &Value) -> Value {
     let mut part = part.clone();
     for (field, end) in [("id", format!("-{mark}")), ("name", format!(", {words}"))] {
         let text = part[field].as_str().expect("a text");
@@ -59,7 +59,7 @@ fn version(part: &Value, mark: &str, words: &str, dearer: f64, otherwise: &Value
     }
     for field in ["price", "price_per_metre", "made_to_length_price"] {
         if let Some(price) = part[field].as_f64() {
-            part[field] = json!(round(price * dearer, 3));
+            part[field] = json!(round(price * costlier, 3));
         }
     }
     for (field, value) in otherwise.as_object().expect("an object") {

@@ -321,7 +321,7 @@ fn oil_accumulators() {
             "mass": q(round(2.5 + 4.5 * litres.powf(0.8), 2), "kg"),
             "ingress": "IP65", "coldest": "-10 degC", "hottest": "60 degC",
             // Its gas is checked once a year.
-            "upkeep_hours": 0.3,
+            "maintenance_hours": 0.3,
             "volume": q(*litres, "L"), "pressure": "210 bar",
         })
     };
@@ -346,7 +346,7 @@ fn oil_coolers() {
             // A fan: 62 dB at 1 kW, 3 dB for each doubling.
             "noise": q((62.0 + 10.0 * kw.log10()).round(), "dBA"),
             "ingress": "IP54", "hottest": "60 degC",
-            "upkeep_hours": 0.5,
+            "maintenance_hours": 0.5,
             "rejection": q(*kw, "kW"),
             "power": q(round(40.0 + 25.0 * kw, 2), "W"),
         })
@@ -362,7 +362,7 @@ fn oil_seal_kits() {
             "id": format!("oil-seal-kit-{bore}"),
             "name": format!("seals for a {bore} mm oil cylinder"),
             "price": round(14.0 + 0.55 * bore, 3), "mass": q(round(0.00004 * bore * bore, 2), "kg"),
-            "stands_water": "washdown", "explosive_atmosphere": true, "upkeep_hours": 0.3, "bore": q(*bore, "mm"),
+            "stands_water": "washdown", "explosive_atmosphere": true, "maintenance_hours": 0.3, "bore": q(*bore, "mm"),
         })
     };
     keep("oil_seal_kits", SIZES.iter().map(kit).collect());

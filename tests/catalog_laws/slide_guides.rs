@@ -121,7 +121,7 @@ fn slideways() {
             // Grease and wipers; nothing rolls that grit could stop.
             "stands_water": "washdown", "coldest": "-30 degC", "explosive_atmosphere": true,
             // Each piece is set by its gib; the pads are greased by hand.
-            "fit_hours": 0.25, "upkeep_hours": 0.05,
+            "fit_hours": 0.25, "maintenance_hours": 0.05,
             "width": q(w, "mm"),
             "pad_length": q(2.0 * w, "mm"),
             // Greased bronze on ground steel, as the nuts of sliding screws; the edge of a pad bears more than its mean.

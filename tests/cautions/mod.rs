@@ -108,11 +108,14 @@ fn faults(
     faults
 }
 
-/// The cautions of the study are those of its first three kinds of train, each with their places.
+/// The cautions of the study are those of its first three drive types, each with their places.
 fn of_the_study(study: &Value) -> Vec<String> {
     let mut kinds: Vec<&Value> = Vec::new();
     for option in study["options"].as_array().expect("options") {
-        if kinds.iter().all(|kind| kind["train"] != option["train"]) {
+        if kinds
+            .iter()
+            .all(|kind| kind["drive_type"] != option["drive_type"])
+        {
             kinds.push(option);
         }
     }
@@ -214,7 +217,7 @@ fn a_springy_arm_is_said_to_swing() {
     let text = std::fs::read_to_string(path).expect("a text");
     let long = [
         ("structure.length", "900 mm"),
-        ("structure.deflection.must", "100 mm"),
+        ("structure.deflection.limit", "100 mm"),
         ("rules.structure_factor", "1"),
     ];
     let long = study(&text, &long);
@@ -247,7 +250,7 @@ fn every_hazard_has_a_file_that_has_it() {
                 ("motion.travel", "200 mm"),
                 ("motion.load.most", "1500 kg"),
                 ("base.mass", "4000 kg"),
-                ("wants.travel_time.must", "300 s"),
+                ("goals.travel_time.limit", "300 s"),
             ],
         ),
         ("tray-pusher", &[("rules.loose_slides", "2")]),

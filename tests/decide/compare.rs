@@ -1,4 +1,4 @@
-//! Two studies held against each other: what is said of what moved, and why.
+//! Two studies compared with each other: what is said of what moved, and why.
 
 use anstyle::Style;
 use counterpoise::catalog::built_in;
@@ -65,7 +65,7 @@ fn a_change_of_the_lead_is_said_first() {
         first.trim(),
         "First is ball screw, stepper, no longer air cylinder."
     );
-    let says = told("kiln-door", &[], &[("wants.noise.worth", "41")]);
+    let says = told("kiln-door", &[], &[("goals.noise.worth", "41")]);
     assert!(
         says.contains("First stays rack and pinion crank."),
         "{says}"
@@ -74,16 +74,16 @@ fn a_change_of_the_lead_is_said_first() {
 
 #[test]
 fn a_want_on_another_line_of_value_says_so() {
-    let says = told("kiln-door", &[], &[("wants.noise.ideal", "50 dB")]);
+    let says = told("kiln-door", &[], &[("goals.noise.target", "50 dB")]);
     assert!(
         says.contains("What noise is worth runs along another line now, from 0 at "),
         "{says}"
     );
     assert!(
-        says.contains(" at 50 dB: net worths move by that alone"),
+        says.contains(" at 50 dB: net values move by that alone"),
         "{says}"
     );
-    let says = told("kiln-door", &[], &[("wants.noise.worth", "41")]);
+    let says = told("kiln-door", &[], &[("goals.noise.worth", "41")]);
     assert!(!says.contains("another line"), "{says}");
 }
 
@@ -108,12 +108,12 @@ fn what_prints_the_same_did_not_move() {
     assert_eq!(says.matches("Only others moved").count(), 1, "{says}");
     assert!(!says.contains("others moved past it"), "{says}");
     for after in [
-        ("wants.noise.worth", "41"),
+        ("goals.noise.worth", "41"),
         ("rates.electricity_per_kwh", "0.3001"),
     ] {
         let says = told("kiln-door", &[], &[after]);
         for line in says.lines().filter(|line| line.contains(": stays ")) {
-            let (_, nets) = line.split_once("net worth ").expect("its net worth");
+            let (_, nets) = line.split_once("net value ").expect("its net value");
             let (was, rest) = nets.split_once(" → ").unwrap_or((nets, ""));
             assert!(!rest.starts_with(&format!("{was} ")), "{line}");
         }
@@ -121,7 +121,7 @@ fn what_prints_the_same_did_not_move() {
 }
 
 /// A lid of 45 kg for one of 38 kg: its inertia as a bar, m r²/3 with r = 0.42 m, goes with it, and what each drive gains or
-/// loses adds up to its net worth.
+/// loses adds up to its net value.
 #[test]
 fn a_heavier_lid_says_what_it_moves() {
     let says = told("vat-lid", &[], &[("motion.load.most", "45 kg")]);
@@ -134,11 +134,11 @@ fn a_heavier_lid_says_what_it_moves() {
     }
     let minus = |text: &str| text.replace('−', "-");
     let mut moved = 0;
-    // What only others moved says that its net worth is what it was.
-    let lines = says.lines().filter(|line| line.contains("net worth "));
+    // What only others moved says that its net value is what it was.
+    let lines = says.lines().filter(|line| line.contains("net value "));
     for line in lines.filter(|line| !line.contains("is what it was")) {
         let line = minus(line);
-        let (_, worth) = line.split_once("net worth ").expect("it says so");
+        let (_, worth) = line.split_once("net value ").expect("it says so");
         let (worths, parts) = worth.split_once(" EUR: ").expect("what moved it");
         let (before, after) = worths.split_once(" → ").expect("two worths");
         let number = |text: &str| text.parse::<f64>().expect("a number");

@@ -18,7 +18,7 @@ pub fn runner(cases: u32) -> TestRunner {
 }
 
 /// Two to six alternatives on two criteria, with two worths. Every other value is a round one, as options of different
-/// kinds often reach the same, such as the ideal.
+/// kinds often reach the same, such as the target.
 fn cases() -> impl Strategy<Value = (Vec<Alternative>, Vec<f64>)> {
     let value = prop_oneof![0.0..1.0, Just(0.0), Just(0.5), Just(1.0)];
     let alternative = (prop::collection::vec(value, 2), 500.0..2500.0)

@@ -136,11 +136,15 @@ fn the_first_by_an_order_is_that_of_the_file_with_its_worths() {
         };
         for way in &opinion.by_order {
             let set = |(criterion, worth): (&Label, &f64)| {
-                (format!("wants.{criterion}.worth"), worth.to_string())
+                (format!("goals.{criterion}.worth"), worth.to_string())
             };
             let sets: Vec<_> = way.worths.iter().map(set).collect();
             let then = again(name, &sets);
-            assert_eq!(then.options[0].train, way.train, "{name} by {}", way.way);
+            assert_eq!(
+                then.options[0].drive_type, way.drive_type,
+                "{name} by {}",
+                way.way
+            );
             tried += 1;
         }
     }
@@ -209,7 +213,7 @@ fn the_nearest_to_the_ideal_is_that_of_the_definition() {
             let Some(opinion) = &study.second_opinion else {
                 return;
             };
-            let near = &opinion.nearest_ideal;
+            let near = &opinion.nearest_target;
             let best: Vec<_> = best_of_kinds(&study.options).collect();
             let years = resolver.job().rates.horizon_years;
             // Each option as gains in money, purchase and running as losses: one unit counts alike.

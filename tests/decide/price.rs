@@ -1,4 +1,4 @@
-//! Prices of requirements: every step made and ranked again, and that letting a must out never makes the best worse.
+//! Prices of requirements: every step made and ranked again, and that letting a limit out never makes the best worse.
 
 use std::sync::OnceLock;
 
@@ -81,8 +81,8 @@ fn steps_of_a_price_are_those_of_the_study_made_again() {
                         let part = newtons(&step.value) / asked;
                         sets = vec![(price.field.clone(), scaled(resolver, part))];
                     }
-                    if let Some(of) = price.field.strip_suffix(".must") {
-                        let gone = ["ideal", "worth", "sure"];
+                    if let Some(of) = price.field.strip_suffix(".limit") {
+                        let gone = ["target", "worth", "sure"];
                         if resolver.with(&sets).is_err() {
                             sets.extend(gone.map(|key| (format!("{of}.{key}"), "null".to_owned())));
                         }
@@ -94,11 +94,11 @@ fn steps_of_a_price_are_those_of_the_study_made_again() {
                     let told = step
                         .first
                         .as_ref()
-                        .map(|first| (first.best.as_str(), first.net_worth));
+                        .map(|first| (first.best.as_str(), first.net_value));
                     let made = then
                         .options
                         .first()
-                        .map(|first| (first.id.as_str(), first.net_worth));
+                        .map(|first| (first.id.as_str(), first.net_value));
                     assert_eq!(told, made, "{name}: {} {}", price.field, step.value);
                 }
             }
@@ -114,7 +114,7 @@ fn a_must_let_out_never_makes_the_best_worse() {
         for price in priced(name) {
             let Some(row) = CRITERIA
                 .iter()
-                .find(|row| price.field.strip_suffix(".must") == Some(row.path))
+                .find(|row| price.field.strip_suffix(".limit") == Some(row.path))
             else {
                 continue;
             };
@@ -129,7 +129,7 @@ fn a_must_let_out_never_makes_the_best_worse() {
             for pair in steps.windows(2) {
                 let net = |index: usize| {
                     let first = pair[index].first.as_ref();
-                    first.map_or(f64::NEG_INFINITY, |first| first.net_worth)
+                    first.map_or(f64::NEG_INFINITY, |first| first.net_value)
                 };
                 let (tight, loose) = (net(0), net(1));
                 assert!(
@@ -198,7 +198,7 @@ fn prices_of_a_hinge_scale_what_belongs_together() {
         own("motion.inertia", "4 kg m2".into()),
         own(
             "structure",
-            r#"{"shape":"box","width":"60 mm","height":"60 mm","wall":"3 mm","length":"420 mm","material":"steel","support":"cantilever","deflection":{"must":"1 mm"}}"#.into(),
+            r#"{"shape":"box","width":"60 mm","height":"60 mm","wall":"3 mm","length":"420 mm","material":"steel","support":"cantilever","deflection":{"limit":"1 mm"}}"#.into(),
         ),
     ];
     let bytes = bytes("vat-lid");
@@ -210,12 +210,12 @@ fn prices_of_a_hinge_scale_what_belongs_together() {
         let price = price.unwrap_or_else(|| panic!("{field} has no price"));
         let step = &price.steps[part];
         let first = step.first.as_ref();
-        first.map(|first| (first.best.clone(), first.net_worth))
+        first.map(|first| (first.best.clone(), first.net_value))
     };
     let made = |sets: &[(String, String)]| {
         let then = resolver.with(sets).expect("it is sound");
         let first = then.options.into_iter().next();
-        first.map(|first| (first.id, first.net_worth))
+        first.map(|first| (first.id, first.net_value))
     };
     // Half and five quarters of what is asked.
     for (index, part) in [(0, 0.5), (4, 1.25)] {
@@ -235,7 +235,7 @@ fn prices_of_a_hinge_scale_what_belongs_together() {
             own("motion.inertia", format!("{} kg m2", 4.0 * part * part)),
         ];
         let softer = [own(
-            "structure.deflection.must",
+            "structure.deflection.limit",
             in_words(Kind::Length, 1e-3 * part),
         )];
         assert_eq!(step("motion.load.most", index), made(&lighter));
@@ -244,6 +244,6 @@ fn prices_of_a_hinge_scale_what_belongs_together() {
             step("motion.process", index),
             made(&[own("motion.process", work(part))])
         );
-        assert_eq!(step("structure.deflection.must", index), made(&softer));
+        assert_eq!(step("structure.deflection.limit", index), made(&softer));
     }
 }

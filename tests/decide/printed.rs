@@ -63,13 +63,13 @@ pub fn again(name: &str, sets: &[(String, String)]) -> Study {
 }
 
 /// How much the best of a kind leads every other kind.
-fn lead(study: &Study, train: &str) -> f64 {
+fn lead(study: &Study, drive_type: &str) -> f64 {
     let best = |ours: bool| {
         let of = study
             .options
             .iter()
-            .filter(|option| (option.train == train) == ours);
-        of.map(|option| option.net_worth)
+            .filter(|option| (option.drive_type == drive_type) == ours);
+        of.map(|option| option.net_value)
             .fold(f64::NEG_INFINITY, f64::max)
     };
     best(true) - best(false)
@@ -82,14 +82,14 @@ fn worths_that_overtake_do_and_a_hundredth_short_of_them_do_not() {
         let robustness = with(name, |resolver| resolver.study().robustness.clone());
         for kind in &robustness {
             for other in &kind.overtakes_when {
-                let path = format!("wants.{}.worth", other.criterion);
+                let path = format!("goals.{}.worth", other.criterion);
                 let at = |worth: f64| {
                     let study = again(name, &[(path.clone(), format!("{worth}"))]);
-                    lead(&study, &kind.train)
+                    lead(&study, &kind.drive_type)
                 };
                 let short = other.worth_then
                     + 0.01 * (other.worth_now - other.worth_then).signum() * other.worth_then;
-                let place = format!("{name}: {} by {}", kind.train, other.criterion);
+                let place = format!("{name}: {} by {}", kind.drive_type, other.criterion);
                 assert!(
                     at(other.worth_then) >= -0.01,
                     "{place}: behind at {}",
@@ -121,14 +121,14 @@ fn least_changes_overtake_and_a_hundredth_short_of_them_do_not() {
                     let back = (other.worth_now - other.worth_then).signum() * other.worth_then;
                     let worth = other.worth_then + short * back;
                     (
-                        format!("wants.{}.worth", other.criterion),
+                        format!("goals.{}.worth", other.criterion),
                         worth.to_string(),
                     )
                 };
                 let sets: Vec<_> = kind.least_change.iter().map(set).collect();
-                lead(&again(name, &sets), &kind.train)
+                lead(&again(name, &sets), &kind.drive_type)
             };
-            let place = format!("{name}: {} by {:?}", kind.train, kind.least_change);
+            let place = format!("{name}: {} by {:?}", kind.drive_type, kind.least_change);
             assert!(at(0.0) >= -0.01, "{place}: behind");
             assert!(at(0.01) < 0.01, "{place}: first already short of it");
             tried += 1;
@@ -150,11 +150,11 @@ fn margins_hold_at_every_corner_of_the_worths() {
         let reading = requirements::read(&bytes(name), &[]).expect("the example is sound");
         let rewards: Vec<(String, f64, f64)> = reading
             .requirements
-            .wants
+            .goals
             .iter()
-            .filter_map(|(criterion, want)| {
-                let reward = want.reward?;
-                let path = format!("wants.{}.worth", criterion.name());
+            .filter_map(|(criterion, goal)| {
+                let reward = goal.reward?;
+                let path = format!("goals.{}.worth", criterion.name());
                 Some((path, reward.worth, reward.unsure))
             })
             .collect();
@@ -169,8 +169,8 @@ fn margins_hold_at_every_corner_of_the_worths() {
             let sets: Vec<_> = rewards.iter().enumerate().map(set).collect();
             let then = again(name, &sets);
             for kind in &robustness {
-                let leads = lead(&then, &kind.train);
-                let place = format!("{name}: {} at {sets:?}", kind.train);
+                let leads = lead(&then, &kind.drive_type);
+                let place = format!("{name}: {} at {sets:?}", kind.drive_type);
                 assert!(leads <= kind.margin + 0.01, "{place}: {leads}");
                 assert!(kind.can_be_best || leads < 0.01, "{place}: first");
             }
@@ -215,7 +215,7 @@ fn margins_and_least_changes_agree() {
     for name in examples() {
         let robustness = with(name, |resolver| resolver.study().robustness.clone());
         for kind in robustness.iter().skip(1) {
-            let place = format!("{name}: {}", kind.train);
+            let place = format!("{name}: {}", kind.drive_type);
             assert_eq!(kind.can_be_best, kind.margin >= -1e-6, "{place}");
             if kind.can_be_best {
                 assert!(!kind.least_change.is_empty(), "{place}: by no change");
@@ -233,13 +233,13 @@ fn margins_and_least_changes_agree() {
 fn hundredth_short(change: &Change) -> Option<String> {
     let measure = match change.field.as_str() {
         "site.mains.power" => Measure::Quantity(Kind::Power),
-        "base.length" | "structure.length" | "structure.deflection.must" => {
+        "base.length" | "structure.length" | "structure.deflection.limit" => {
             Measure::Quantity(Kind::Length)
         }
         "base.mass" => Measure::Quantity(Kind::Mass),
         "timing.cycles_per_hour" => Measure::Number,
         field => {
-            let of = field.strip_suffix(".must")?;
+            let of = field.strip_suffix(".limit")?;
             CRITERIA.iter().find(|row| row.path == of)?.measure
         }
     };
@@ -291,15 +291,15 @@ fn near_misses_come_in_and_a_hundredth_short_of_them_do_not() {
                     };
                     assert_eq!(of(&then), Some(near.then_rank - 1), "{place}");
                     let option = best_of_kinds(&then.options).nth(near.then_rank - 1);
-                    let net = option.expect("it has a place").net_worth;
-                    assert!((net - near.then_net_worth).abs() < 0.01, "{place}");
+                    let net = option.expect("it has a place").net_value;
+                    assert!((net - near.then_net_value).abs() < 0.01, "{place}");
                     let kinds: Vec<_> = best_of_kinds(&then.options).collect();
                     assert_eq!(kinds.len(), near.then_of, "{place}");
                     let bought = kinds.get(near.then_rank - 1).map(|option| option.purchase);
                     let bought = bought.expect("it has a place");
                     assert!((bought - near.then_purchase).abs() < 0.01, "{place}");
                     let now = resolver.study().options.first();
-                    let gain = now.map(|first| net - first.net_worth);
+                    let gain = now.map(|first| net - first.net_value);
                     let apart = gain.zip(near.then_gain).map(|(p, q)| (p - q).abs());
                     assert_eq!(gain.is_some(), near.then_gain.is_some(), "{place}");
                     assert!(apart.is_none_or(|apart| apart < 0.01), "{place}");
@@ -349,7 +349,7 @@ fn what_is_seen_another_way_brings_what_is_said() {
             };
             for look in fresh_look(resolver) {
                 let idle = look.says.starts_with("No option comes near");
-                assert!(idle != (look.net_worth_gain > 0.0), "{name}: {}", look.says);
+                assert!(idle != (look.net_value_gain > 0.0), "{name}: {}", look.says);
                 tried += 1;
                 let Some(change) = look.change.first() else {
                     continue;
@@ -365,9 +365,9 @@ fn what_is_seen_another_way_brings_what_is_said() {
                 let then = resolver.with(&own).expect("the change is sound");
                 let best = &then.options[0];
                 assert_eq!(best.id, look.best, "{name}: {}", look.says);
-                let gain = best.net_worth - first.net_worth;
+                let gain = best.net_value - first.net_value;
                 assert!(
-                    (gain - look.net_worth_gain).abs() < 0.01,
+                    (gain - look.net_value_gain).abs() < 0.01,
                     "{name}: {}",
                     look.says
                 );

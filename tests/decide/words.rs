@@ -1,4 +1,4 @@
-//! No sentence contradicts its numbers: every comparative over the examples, held against the criteria.
+//! No sentence contradicts its numbers: every comparative over the examples, compared with the criteria.
 
 use anstyle::Style;
 use counterpoise::decide::{Resolver, course, proving_plan};
@@ -11,9 +11,9 @@ use super::printed::{EXAMPLES, with};
 const COMPARATIVES: &[(&str, &str, bool)] = &[
     ("slower", "travel_time", true),
     ("faster", "travel_time", false),
-    ("dearer to run", "running_cost", true),
+    ("more expensive to run", "running_cost", true),
     ("cheaper to run", "running_cost", false),
-    ("dearer", "purchase", true),
+    ("more expensive", "purchase", true),
     ("cheaper", "purchase", false),
     ("less exact", "position_error", true),
     ("more exact", "position_error", false),
@@ -23,10 +23,10 @@ const COMPARATIVES: &[(&str, &str, bool)] = &[
     ("shorter closed", "closed_length", false),
     ("louder", "noise", true),
     ("quieter", "noise", false),
-    ("more upkeep", "upkeep_hours", true),
-    ("less upkeep", "upkeep_hours", false),
-    ("more parts to make", "made_parts", true),
-    ("fewer parts to make", "made_parts", false),
+    ("more maintenance", "maintenance_hours", true),
+    ("less maintenance", "maintenance_hours", false),
+    ("more parts to make", "custom_parts", true),
+    ("fewer parts to make", "custom_parts", false),
     ("more parts", "part_count", true),
     ("fewer parts", "part_count", false),
     ("more energy", "energy_per_cycle", true),
@@ -227,10 +227,10 @@ fn a_second_opinion_is_said_in_plain_words() {
         let resolver = Resolver::new(&bytes, sets, catalog).expect("it is ranked");
         screen(resolver.study(), resolver.job(), PAGE)
     };
-    let worth = ("wants.position_error.worth".to_owned(), "1300".to_owned());
+    let worth = ("goals.position_error.worth".to_owned(), "1300".to_owned());
     let fence = told("tile-fence", &[worth]);
     assert!(
-        fence.contains("Knowing only the order of your worths, not their sizes, first is electric cylinder, ball screw, whichever of three usual ways makes weights of the order. Of all ways to share out 1760 EUR among the wants, 29 % speak for the first against the second."),
+        fence.contains("Knowing only the order of your worths, not their sizes, first is electric cylinder, ball screw, whichever of three usual ways makes weights of the order. Of all ways to share out 1760 EUR among the goals, 29 % speak for the first against the second."),
         "{fence}"
     );
     assert!(
@@ -239,7 +239,7 @@ fn a_second_opinion_is_said_in_plain_words() {
     );
     let door = told("kiln-door", &[]);
     assert!(
-        door.contains("If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however 480 EUR are shared out among the wants."),
+        door.contains("If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however 480 EUR are shared out among the goals."),
         "{door}"
     );
     assert!(!door.contains("Ranked by nearness"), "{door}");

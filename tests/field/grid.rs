@@ -112,19 +112,19 @@ impl Job {
         let (stops, error) = match self.usage {
             Use::Stops => (
                 "several",
-                r#"{ "must": "3 mm", "ideal": "0.1 mm", "worth": 300 }"#,
+                r#"{ "limit": "3 mm", "target": "0.1 mm", "worth": 300 }"#,
             ),
-            _ => ("ends", r#"{ "must": "10 mm" }"#),
+            _ => ("ends", r#"{ "limit": "10 mm" }"#),
         };
         let text = format!(
             r#"{{
-  "format": "counterpoise-requirements/1", "currency": "EUR",
+  "format": "counterpoise-requirements/2", "currency": "EUR",
   "motion": {{ "kind": "slide", "incline": "{incline} deg", "travel": "{travel} mm", "load": {{ "most": "{mass} kg" }}, {process}
     "guide": {{ "friction": 0.05 }} }},
   "timing": {{ "cycles_per_hour": {cycles} }},
   "stops": "{stops}", "power_loss": "{power_loss}",
   "site": {{ "mains": {{ "power": "{mains}" }}, {air} "hand": {{ "cost_per_hour": 15 }} }},
-  "wants": {{ "travel_time": {{ "must": "{time_s} s" }}, "position_error": {error} }}
+  "goals": {{ "travel_time": {{ "limit": "{time_s} s" }}, "position_error": {error} }}
 }}"#,
             incline = if self.usage.upward() { 90 } else { 0 },
             travel = self.travel_m * 1000.0,

@@ -17,7 +17,7 @@ use super::grid::{FORCES, Job, SPEEDS, TRAVELS, Use};
 pub struct Outcome {
     /// Families with an option, assist or not.
     pub families: Vec<Label>,
-    /// Family, kind of train and assist of the first.
+    /// Family, drive type and assist of the first.
     pub first: Option<(Label, String, Label)>,
     /// What put every family out, where none is in.
     pub out: Vec<String>,
@@ -77,7 +77,7 @@ pub fn outcome(job: &Job) -> Outcome {
         first: ranked.options.first().map(|option| {
             (
                 option.family.clone(),
-                option.train.clone(),
+                option.drive_type.clone(),
                 option.assist.clone(),
             )
         }),

@@ -121,9 +121,9 @@ fn rule() -> impl Strategy<Value = Option<Set>> {
     })
 }
 
-/// A want whose must is hard, soft or absurd, and whose worth is anything.
-fn want() -> impl Strategy<Value = Option<Set>> {
-    (select(CRITERIA), place(), place(), place()).prop_map(|(row, must, ideal, worth)| {
+/// A goal whose must is hard, soft or absurd, and whose worth is anything.
+fn goal() -> impl Strategy<Value = Option<Set>> {
+    (select(CRITERIA), place(), place(), place()).prop_map(|(row, limit, target, worth)| {
         let (least, most, unit) = match row.measure {
             Measure::Quantity(Kind::Time) => (1e-3, 3.6e6, " s"),
             Measure::Quantity(Kind::Length) => (0.0, 1e12, " m"),
@@ -136,26 +136,26 @@ fn want() -> impl Strategy<Value = Option<Set>> {
         let most = if row.name() == "life" { 100.0 } else { most };
         let mark = if unit.is_empty() { "" } else { "\"" };
         let (p, q) = (
-            number(least, most, must, false),
-            number(least, most, ideal, false),
+            number(least, most, limit, false),
+            number(least, most, target, false),
         );
-        let (must, ideal) = if row.more_is_better {
+        let (limit, target) = if row.more_is_better {
             (p.min(q), p.max(q))
         } else {
             (p.max(q), p.min(q))
         };
         let reward = format!(
-            r#", "ideal": {mark}{ideal:e}{unit}{mark}, "worth": {:e}"#,
+            r#", "target": {mark}{target:e}{unit}{mark}, "worth": {:e}"#,
             number(0.0, 1e9, worth, false)
         );
-        let reward = if row.rewardable && ideal.total_cmp(&must).is_ne() {
+        let reward = if row.rewardable && target.total_cmp(&limit).is_ne() {
             reward
         } else {
             String::new()
         };
         Some((
             row.path.to_owned(),
-            format!(r#"{{ "must": {mark}{must:e}{unit}{mark}{reward} }}"#),
+            format!(r#"{{ "limit": {mark}{limit:e}{unit}{mark}{reward} }}"#),
         ))
     })
 }
@@ -178,6 +178,6 @@ fn process() -> impl Strategy<Value = Option<Set>> {
 
 /// Some changes, at least one, each within its own range; together they need not be sound.
 pub fn sets() -> impl Strategy<Value = Vec<Set>> {
-    let one = prop_oneof![6 => field(), 2 => word(), 2 => rule(), 3 => want(), 1 => process()];
+    let one = prop_oneof![6 => field(), 2 => word(), 2 => rule(), 3 => goal(), 1 => process()];
     prop::collection::vec(one, 1..5).prop_map(|sets| sets.into_iter().flatten().collect())
 }

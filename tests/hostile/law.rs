@@ -179,7 +179,7 @@ fn sound(study: &Study) -> Result<(), String> {
         let money = [
             option.purchase,
             option.running_cost_per_year,
-            option.net_worth,
+            option.net_value,
         ];
         if money.iter().any(|sum| !sum.is_finite()) || option.purchase <= 0.0 {
             return Err(format!("{} costs {money:?}", option.id));
@@ -192,7 +192,7 @@ fn sound(study: &Study) -> Result<(), String> {
         }
     }
     for pair in study.options.windows(2) {
-        if pair[0].net_worth < pair[1].net_worth {
+        if pair[0].net_value < pair[1].net_value {
             return Err(format!("{} stands above {}", pair[0].id, pair[1].id));
         }
     }
@@ -254,7 +254,7 @@ pub fn readable(text: &str) -> Result<(), String> {
     Ok(())
 }
 
-/// A sound study held against a file that may be anything: refused, or compared both ways; whether it was compared.
+/// A sound study compared with a file that may be anything: refused, or compared both ways; whether it was compared.
 ///
 /// # Errors
 /// Where the refusal or the screen cannot be read.

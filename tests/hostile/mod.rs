@@ -4,7 +4,7 @@
 
 #![allow(
     clippy::similar_names,
-    reason = "a must and a most are what the field calls them"
+    reason = "a limit and a most are what the field calls them"
 )]
 
 mod catalogs;

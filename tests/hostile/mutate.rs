@@ -106,7 +106,7 @@ const TEXTS: &[&str] = &[
     "{}",
     "slide",
     "hinge",
-    "wants.noise.must",
+    "goals.noise.limit",
     "motion.process[0].at",
     "−5 mm",
     "1 000 mm",

@@ -192,7 +192,7 @@ pub fn people() -> Vec<(&'static str, Vec<u8>)> {
 
 /// A study as large as is read, with options that are none.
 pub fn large_study() -> Vec<u8> {
-    let head = r#"{"format": "counterpoise-study/1", "options": [{}"#;
+    let head = r#"{"format": "counterpoise-study/2", "options": [{}"#;
     filled(8 * FULL, head, &|_| ",{}".into(), "]}")
 }
 

@@ -84,8 +84,8 @@ fn weighted_values_from_worst_to_best() {
     let worths: Vec<f64> = (1..=4).map(|c| row.input(&format!("weight_{c}"))).collect();
     let net = |a: u32| {
         let of = |c: u32| {
-            let (must, ideal) = ends(c);
-            value(must, ideal, raw(a, c))
+            let (limit, target) = ends(c);
+            value(limit, target, raw(a, c))
         };
         let alternative = Alternative {
             values: (1..=4).map(of).collect(),

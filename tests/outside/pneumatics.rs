@@ -41,7 +41,7 @@ fn bore_for_a_load_and_the_next_in_the_catalog() {
     let row = row("pn-bore-1");
     let pressure = GaugePressure::from_si(row.input("gauge_pressure_pa"));
     let load = newtons(row.input("load_n"));
-    let bore = bore_for_load(load, pressure, row.input("load_ratio")).si();
+    let bore = bore_for_load(load, pressure, row.input("load_factor")).si();
     row.holds("bore_required_m", bore);
     let catalog = built_in().expect("the catalog is sound");
     let bores = catalog.air_cylinders.iter().map(|c| c.bore.si());
@@ -62,13 +62,13 @@ fn reference_air() {
 }
 
 #[test]
-fn load_ratios() {
+fn load_factors() {
     let row = row("pn-load-ratio-practice");
     let rules = Rules::default();
-    row.holds("load_ratio_slow", rules.load_ratio_most);
-    row.holds("load_ratio_fast", rules.load_ratio_fast_most);
+    row.holds("load_factor_slow", rules.load_factor_most);
+    row.holds("load_factor_fast", rules.load_factor_fast_most);
     row.without(
-        &["load_ratio_static"],
+        &["load_factor_static"],
         "two practices: the row clamps at 0.7, the project at 0.85; neither has a source",
     );
 }

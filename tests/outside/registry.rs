@@ -32,7 +32,7 @@ const WAITING: &[(&[&str], &str)] = &[
     ),
     (
         &["mot-sync-speed"],
-        "no train has an induction motor whose speed matters; the oil unit's stands in the catalog as flow",
+        "no drive has an induction motor whose speed matters; the oil unit's stands in the catalog as flow",
     ),
     (
         &["human-en1005-3"],
@@ -40,7 +40,7 @@ const WAITING: &[(&[&str], &str)] = &[
     ),
     (
         &["slidercrank-1"],
-        "no train has a crank mechanism",
+        "no drive has a crank mechanism",
     ),
     (
         &["cap-exercise-27", "cap-1"],

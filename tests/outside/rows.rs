@@ -84,15 +84,15 @@ impl Row {
     /// Holds what the project gives against an expected value, printing its source and failing with it.
     #[track_caller]
     pub fn holds(&self, key: &str, got: f64) {
-        let want = self.expected(key);
-        let tol = self.value["rel_tol"].as_f64().unwrap_or(0.0) * want.abs()
+        let goal = self.expected(key);
+        let tol = self.value["rel_tol"].as_f64().unwrap_or(0.0) * goal.abs()
             + self.value["abs_tol"].as_f64().unwrap_or(0.0);
         let (id, source) = (self.id(), self.source());
         assert!(
-            (got - want).abs() <= tol,
-            "{id}, {key}: got {got}, expected {want} within {tol:e}; {source}"
+            (got - goal).abs() <= tol,
+            "{id}, {key}: got {got}, expected {goal} within {tol:e}; {source}"
         );
-        println!("{id}, {key}: {got} agrees with {want}; {source}");
+        println!("{id}, {key}: {got} agrees with {goal}; {source}");
         self.close(key);
     }
 

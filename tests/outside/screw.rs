@@ -48,8 +48,8 @@ impl Sliding {
 
     /// Torque without friction over the real one.
     fn efficiency(&self) -> f64 {
-        let ideal = screw::drive_torque(newtons(self.thrust_n), Lead::from_si(self.lead_m), 1.0);
-        ideal.si() / self.raise
+        let target = screw::drive_torque(newtons(self.thrust_n), Lead::from_si(self.lead_m), 1.0);
+        target.si() / self.raise
     }
 }
 

@@ -133,7 +133,7 @@ pub const HELD_BY: &[(&str, &[&str])] = &[
     ("pneumatics::forces_are_pressure_times_area", &["pn-force-32", "pn-force-100"]),
     ("pneumatics::free_air_of_a_double_stroke", &["pn-free-air-1"]),
     ("pneumatics::gas_constant", &["own-gas-constant"]),
-    ("pneumatics::load_ratios", &["pn-load-ratio-practice"]),
+    ("pneumatics::load_factors", &["pn-load-ratio-practice"]),
     ("pneumatics::reference_air", &["pn-iso8778-reference"]),
     ("pneumatics::speed_of_sound", &["pn-sound-speed"]),
     ("pneumatics::speed_of_sound_in_a_handbook", &["own-sound-crc"]),

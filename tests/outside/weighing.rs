@@ -1,4 +1,4 @@
-//! Weights from an order, the share of all weights, nearness to an ideal.
+//! Weights from an order, the share of all weights, nearness to a target.
 
 use counterpoise::decide::weighing::{Surrogate, WeighedColumn, closeness, share_ahead};
 

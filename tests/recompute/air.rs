@@ -192,15 +192,15 @@ impl<'a> Air<'a> {
             .fold(f64::NEG_INFINITY, f64::max)
     }
 
-    fn load_ratio(&self) -> (f64, f64) {
+    fn load_factor(&self) -> (f64, f64) {
         let (case, p) = (self.case, self.pressure);
         let push = self.still(1.0, |f| f).max(self.still(-1.0, |f| f));
         let pull = self.still(1.0, |f| -f).max(self.still(-1.0, |f| -f));
-        let fast = case.travel() / case.time() > case.rule("load_ratio_fast_speed");
+        let fast = case.travel() / case.time() > case.rule("load_factor_fast_speed");
         let limit = if fast {
-            "load_ratio_fast_most"
+            "load_factor_fast_most"
         } else {
-            "load_ratio_most"
+            "load_factor_most"
         };
         let ratio = (push / (p * self.bore)).max(pull / (p * self.ring));
         (ratio.max(0.0), case.rule(limit))
@@ -330,10 +330,10 @@ impl<'a> Air<'a> {
     fn holds(&self, id: &str) -> Option<(f64, f64)> {
         let (case, p) = (self.case, self.pressure);
         Some(match id {
-            "air_cylinder.load_ratio_held" => {
+            "air_cylinder.load_factor_held" => {
                 let (up, down) = held(case);
                 let ratio = (up / (p * self.bore)).max(down / (p * self.ring));
-                (ratio, case.rule("load_ratio_held_most"))
+                (ratio, case.rule("load_factor_held_most"))
             }
             "rod_lock.holding" => {
                 let (up, down) = held(case);
@@ -343,7 +343,7 @@ impl<'a> Air<'a> {
             "rod_lock.release_pressure" => {
                 (case.part("rod_locks")?.f("release_pressure") / BAR, p / BAR)
             }
-            "check_valve.creep" => match case.req("wants.position_error.must") {
+            "check_valve.creep" => match case.req("goals.position_error.limit") {
                 Some(error) => (case.rule("trapped_air_creep") * 1e3, error * 1e3),
                 // A job that names no error bears any creep.
                 None => (1.0, 1.0),
@@ -383,7 +383,7 @@ impl<'a> Air<'a> {
             "air_cylinder.exhaust_pressure" => {
                 (self.exhaust() / BAR, cylinder.f("pressure_most") / BAR)
             }
-            "air_cylinder.load_ratio" => self.load_ratio(),
+            "air_cylinder.load_factor" => self.load_factor(),
             "air_cylinder.seal_life" => {
                 let kits = case.part("seal_kits").map_or(0.0, |k| k.quantity());
                 let way = 2.0 * case.travel() * case.cycles_asked();

@@ -257,7 +257,7 @@ impl<'a> Case<'a> {
     }
     /// Cycles over the life asked.
     pub fn cycles_asked(&self) -> f64 {
-        let years = self.req("wants.life.must");
+        let years = self.req("goals.life.limit");
         self.cycles_a_year() * years.unwrap_or_else(|| self.or("timing.years", 10.0))
     }
     /// A figure of the counterweight, nought without one.

@@ -309,7 +309,7 @@ fn every_sort_of_hinge_bearing_agrees_with_the_sheet() {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/vat-lid.json");
     let sets = [
         "motion.load={\"least\": \"90 kg\", \"most\": \"110 kg\"}",
-        "wants.purchase.must=30000",
+        "goals.purchase.limit=30000",
         "site.mains.power=\"10 kW\"",
         "site.water=dry",
         "rules.reliability=0.97",

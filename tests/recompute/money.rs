@@ -19,8 +19,8 @@ fn purchase(case: &Case) -> f64 {
     let parts = sum(&case.option["parts"], |p| {
         number(p, "price") * number(p, "quantity")
     });
-    let material = sum(&case.option["made"], |m| number(m, "material"));
-    let hours = sum(&case.option["made"], |m| number(m, "hours"))
+    let material = sum(&case.option["custom"], |m| number(m, "material"));
+    let hours = sum(&case.option["custom"], |m| number(m, "hours"))
         + sum(&case.option["hours"], |h| number(h, "hours"));
     (parts + material) * scale + hours * rate
 }
@@ -42,17 +42,18 @@ pub fn figures(case: &Case) -> Vec<(&'static str, f64, f64)> {
     ));
     let mut worth = 0.0;
     for (name, criterion) in option["criteria"].as_object().into_iter().flatten() {
-        let want = &case.study["requirements"]["wants"][name];
-        let (Some(must), Some(ideal)) = (quantity(&want["must"]), quantity(&want["ideal"])) else {
+        let goal = &case.study["requirements"]["goals"][name];
+        let (Some(limit), Some(target)) = (quantity(&goal["limit"]), quantity(&goal["target"]))
+        else {
             continue;
         };
-        let value = ((number(criterion, "raw") - must) / (ideal - must)).clamp(0.0, 1.0);
+        let value = ((number(criterion, "raw") - limit) / (target - limit)).clamp(0.0, 1.0);
         all.push(("value", value, number(criterion, "value")));
-        worth += value * quantity(&want["worth"]).unwrap_or(0.0);
+        worth += value * quantity(&goal["worth"]).unwrap_or(0.0);
     }
     let years = case.or("rates.horizon_years", 5.0);
     let net = worth - number(option, "purchase") - years * number(option, "running_cost_per_year");
-    all.push(("net_worth", net, number(option, "net_worth")));
+    all.push(("net_value", net, number(option, "net_value")));
     let mass = sum(&option["parts"], |p| {
         let here = p["on_machine"].as_bool().unwrap_or(false);
         if here {
@@ -81,7 +82,7 @@ pub fn order(name: &str, options: &[Value]) -> Vec<String> {
         }
     }
     for pair in options.windows(2) {
-        if number(&pair[0], "net_worth") < number(&pair[1], "net_worth") {
+        if number(&pair[0], "net_value") < number(&pair[1], "net_value") {
             faults.push(format!(
                 "{name}: {} stands before a worthier one",
                 pair[0]["id"]

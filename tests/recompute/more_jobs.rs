@@ -16,7 +16,7 @@ fn site(dice: &Dice) -> String {
     )
 }
 
-/// How often and how long: a stroke of the must fits, and some files ask for millions of them.
+/// How often and how long: a stroke of the limit fits, and some files ask for millions of them.
 fn timing(dice: &Dice, time: f64) -> String {
     let cycles = dice.log(0.05, 3000.0 / (2.0 * time + 0.5)).min(900.0);
     let (hours, years) = (dice.pick(&["8", "8", "20"]), dice.pick(&["2", "10", "20"]));
@@ -29,9 +29,9 @@ fn law(dice: &Dice) -> &'static str {
     dice.pick(&["trapezoid", "cycloidal", "modified_sine", "harmonic"])
 }
 
-fn wants(time: f64) -> String {
+fn goals(time: f64) -> String {
     format!(
-        r#""wants": {{ "travel_time": {{ "must": "{time} s", "ideal": "{} s", "worth": 300 }} }}"#,
+        r#""goals": {{ "travel_time": {{ "limit": "{time} s", "target": "{} s", "worth": 300 }} }}"#,
         time * 0.4
     )
 }
@@ -48,7 +48,7 @@ pub fn slide(seed: u64) -> String {
         dice.log(0.1, 60.0),
     );
     format!(
-        r#"{{ "format": "counterpoise-requirements/1", "currency": "EUR",
+        r#"{{ "format": "counterpoise-requirements/2", "currency": "EUR",
   "motion": {{ "kind": "slide", "incline": "{} deg", "travel": "{travel} mm", "load": {{ "least": "{:.3} kg", "most": "{most} kg" }},
     "guide": {{ "friction": {}, "bearing_spacing": "{} mm", "supplied": false }},
     "offset": "{offset} mm", "overhang": "{overhang} mm", "overhang_grows": {}, "drive_offset": "{drive} mm", "law": "{}" }},
@@ -61,7 +61,7 @@ pub fn slide(seed: u64) -> String {
         law(&dice),
         timing(&dice, time),
         site(&dice),
-        wants(time),
+        goals(time),
     )
 }
 
@@ -132,7 +132,7 @@ pub fn hinge(seed: u64) -> String {
         ),
     );
     format!(
-        r#"{{ "format": "counterpoise-requirements/1", "currency": "EUR",
+        r#"{{ "format": "counterpoise-requirements/2", "currency": "EUR",
   "motion": {{ "kind": "hinge", "from": "{from} deg", "to": "{} deg", "axis": "{}", "load": {{ "least": "{:.3} kg", "most": "{most} kg" }},
     "centre_of_mass": {{ "radius": "{radius} mm", "angle": "{} deg" }}, {own} {tail} "pivot_friction": "{} Nm", {}, "law": "{}" }},
   {base} {}, {}, {} }}"#,
@@ -145,6 +145,6 @@ pub fn hinge(seed: u64) -> String {
         law(&dice),
         timing(&dice, time),
         site(&dice),
-        wants(time),
+        goals(time),
     )
 }

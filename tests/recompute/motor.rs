@@ -7,7 +7,7 @@ use super::motion::{Instant, Stroke, held_at};
 use super::screw::{Screw, greatest_torque};
 use super::worst::{area, held_most, most};
 
-struct Train {
+struct Drive {
     screw: Screw,
     kind: &'static str,
     ratio: f64,
@@ -18,7 +18,7 @@ struct Train {
     motor: f64,
 }
 
-impl Train {
+impl Drive {
     fn of(case: &Case) -> Option<Self> {
         let screw = Screw::of(case)?;
         let kind = ["servo_motors", "stepper_motors", "gear_motors"]
@@ -64,22 +64,22 @@ impl Train {
 
 /// Demand and capacity of a check in its own unit.
 pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
-    let train = Train::of(case)?;
-    let motor = |field| case.field(train.kind, field);
+    let drive = Drive::of(case)?;
+    let motor = |field| case.field(drive.kind, field);
     let gearbox = |field| case.field("gearboxes", field);
-    let speed = train.rpm(most(case, |i| i.v.abs()));
+    let speed = drive.rpm(most(case, |i| i.v.abs()));
     let brake = case
         .field("brakes", "torque")
-        .or_else(|| case.field(train.kind, "brake_torque"));
+        .or_else(|| case.field(drive.kind, "brake_torque"));
     let rpm = |value: f64| value * 30.0 / PI;
     Some(match check {
         "brake.speed" => (speed, rpm(case.field("brakes", "speed_most")?)),
         "brake.torque" => (
-            held_most(case) * train.screw.lead / (2.0 * PI * train.ratio),
+            held_most(case) * drive.screw.lead / (2.0 * PI * drive.ratio),
             brake?,
         ),
-        "coupling.brake_torque" => (brake? * train.ratio, case.field("couplings", "torque")?),
-        "gearbox.peak_torque" => (greatest_torque(case, &train.screw), gearbox("peak_torque")?),
+        "coupling.brake_torque" => (brake? * drive.ratio, case.field("couplings", "torque")?),
+        "gearbox.peak_torque" => (greatest_torque(case, &drive.screw), gearbox("peak_torque")?),
         "gearbox.speed" => (speed, rpm(gearbox("speed_most")?)),
         "gear_motor.speed" => (speed, rpm(motor("no_load_speed")?)),
         "gear_motor.running_life" => (
@@ -92,44 +92,44 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
             let (mc, k) = (case.assist("counterweight_kg"), case.assist("travel_ratio"));
             let hung = k * k * mc + case.assist("sheave_mass_kg");
             let mass = case.or("motion.load.most", f64::NAN) + hung;
-            let load = mass * (train.screw.lead / (2.0 * PI)).powi(2) / train.ratio.powi(2);
+            let load = mass * (drive.screw.lead / (2.0 * PI)).powi(2) / drive.ratio.powi(2);
             (
-                (load + train.turning - train.motor) / train.motor,
+                (load + drive.turning - drive.motor) / drive.motor,
                 case.rule("inertia_ratio_most"),
             )
         }
         "gear_motor.torque_line" | "servo_motor.peak_torque" | "stepper_motor.pull_out" => {
-            return worst_torque(case, &train);
+            return worst_torque(case, &drive);
         }
         "gear_motor.duty" => {
             let rated = motor("rated_torque")?;
-            let run = moving(case, &train) / (rated * rated);
+            let run = moving(case, &drive) / (rated * rated);
             duty(case, "gear_motors", run)?
         }
-        "gearbox.torque" => (rms(case, &train).0 * train.ratio, gearbox("rated_torque")?),
-        "servo_motor.standstill_torque" => (standstill(case, &train), motor("rated_torque")?),
+        "gearbox.torque" => (rms(case, &drive).0 * drive.ratio, gearbox("rated_torque")?),
+        "servo_motor.standstill_torque" => (standstill(case, &drive), motor("rated_torque")?),
         "servo_motor.continuous_torque" => {
-            let (torque, speed) = rms(case, &train);
+            let (torque, speed) = rms(case, &drive);
             (torque, continuous(case, speed)?)
         }
-        "power_supply.power" => (power(case, &train)?, case.field("power_supplies", "power")?),
+        "power_supply.power" => (power(case, &drive)?, case.field("power_supplies", "power")?),
         "mains.power" => (
-            from_mains(case, power(case, &train)?, train.kind),
+            from_mains(case, power(case, &drive)?, drive.kind),
             case.or("site.mains.power", 0.0),
         ),
         _ => return None,
     })
 }
 
-fn worst_torque(case: &Case, train: &Train) -> Option<(f64, f64)> {
+fn worst_torque(case: &Case, drive: &Drive) -> Option<(f64, f64)> {
     let start = case.rule("starting_friction");
-    let line = torque_line(case, train)?;
+    let line = torque_line(case, drive)?;
     let mut worst = (0.0, at_speed(&line, 0.0));
     for stroke in case.strokes() {
         for i in &stroke.instants {
-            let moving = (train.at(stroke, i).abs(), at_speed(&line, train.rpm(i.v)));
+            let moving = (drive.at(stroke, i).abs(), at_speed(&line, drive.rpm(i.v)));
             let rest = (
-                train.torque(stroke.sign * i.still, start, 0.0).abs(),
+                drive.torque(stroke.sign * i.still, start, 0.0).abs(),
                 at_speed(&line, 0.0),
             );
             for (demand, limit) in [moving, rest] {
@@ -148,11 +148,11 @@ struct Line {
     most: f64,
 }
 
-fn torque_line(case: &Case, train: &Train) -> Option<Line> {
-    let motor = |field| case.field(train.kind, field);
+fn torque_line(case: &Case, drive: &Drive) -> Option<Line> {
+    let motor = |field| case.field(drive.kind, field);
     let rpm = |field| motor(field).map(|speed| speed * 30.0 / PI);
     let mut most = f64::INFINITY;
-    let corners = match train.kind {
+    let corners = match drive.kind {
         "gear_motors" => {
             most = motor("torque_most")?;
             vec![(0.0, motor("stall_torque")?), (rpm("no_load_speed")?, 0.0)]
@@ -196,7 +196,7 @@ fn pull_out(case: &Case) -> Option<Vec<(f64, f64)>> {
 }
 
 /// RMS of motor torque over the cycle of the worse load, and of its speed in rpm; at rest a brake or the thread holds.
-fn rms(case: &Case, train: &Train) -> (f64, f64) {
+fn rms(case: &Case, drive: &Drive) -> (f64, f64) {
     let mut worst = (0.0_f64, 0.0_f64);
     for load in case.strokes().chunks(2) {
         let sum = |figure: &dyn Fn(&Stroke, &Instant) -> f64| -> f64 {
@@ -204,13 +204,13 @@ fn rms(case: &Case, train: &Train) -> (f64, f64) {
                 .map(|s| area(&s.instants, |i| figure(s, i)))
                 .sum()
         };
-        let held: f64 = rests(case, train, load[0].mass)
+        let held: f64 = rests(case, drive, load[0].mass)
             .iter()
             .map(|(held, time)| held * held * time)
             .sum();
         let over = |sum: f64| (sum / case.cycle_s()).sqrt();
-        let torque = over(sum(&|s, i| train.at(s, i).powi(2)) + held);
-        let speed = over(sum(&|_, i| train.rpm(i.v).powi(2)));
+        let torque = over(sum(&|s, i| drive.at(s, i).powi(2)) + held);
+        let speed = over(sum(&|_, i| drive.rpm(i.v).powi(2)));
         worst = (worst.0.max(torque), worst.1.max(speed));
     }
     worst
@@ -218,30 +218,30 @@ fn rms(case: &Case, train: &Train) -> (f64, f64) {
 
 /// Torque at rest and how long, at the out end and the back end: none where a brake or the thread holds, else without
 /// credit for friction.
-fn rests(case: &Case, train: &Train, m: f64) -> [(f64, f64); 2] {
+fn rests(case: &Case, drive: &Drive, m: f64) -> [(f64, f64); 2] {
     let out = case.or("timing.rest_out", 0.0);
     let back = case.cycle_s() - out - 2.0 * case.time();
     let at = |x| {
-        let held = held_at(case, m, x).abs() * train.screw.lead / (2.0 * PI * train.ratio);
-        if still(case, train) { 0.0 } else { held }
+        let held = held_at(case, m, x).abs() * drive.screw.lead / (2.0 * PI * drive.ratio);
+        if still(case, drive) { 0.0 } else { held }
     };
     [(at(case.travel()), out), (at(0.0), back)]
 }
 
 /// Whether a brake or the thread itself holds at rest.
-fn still(case: &Case, train: &Train) -> bool {
+fn still(case: &Case, drive: &Drive) -> bool {
     let locked = super::screw::recompute(case, "sliding_screw.self_locking")
         .is_some_and(|(slope, friction)| slope <= friction);
-    let braked = case.part("brakes").is_some() || case.field(train.kind, "brake_torque").is_some();
+    let braked = case.part("brakes").is_some() || case.field(drive.kind, "brake_torque").is_some();
     locked || braked
 }
 
 /// Torque of the force to hold, wherever it is greatest, where some rest lasts ten minutes or more.
-fn standstill(case: &Case, train: &Train) -> f64 {
-    let rests = rests(case, train, f64::NAN);
+fn standstill(case: &Case, drive: &Drive) -> f64 {
+    let rests = rests(case, drive, f64::NAN);
     let long = rests.iter().any(|(_, time)| *time >= 600.0);
-    if long && !still(case, train) {
-        held_most(case) * train.screw.lead / (2.0 * PI * train.ratio)
+    if long && !still(case, drive) {
+        held_most(case) * drive.screw.lead / (2.0 * PI * drive.ratio)
     } else {
         0.0
     }
@@ -258,8 +258,8 @@ fn continuous(case: &Case, rpm: f64) -> Option<f64> {
 }
 
 /// Torque squared times time in motion, of the worse load.
-fn moving(case: &Case, train: &Train) -> f64 {
-    let heat = |s: &Stroke| area(&s.instants, |i| train.at(s, i).powi(2));
+fn moving(case: &Case, drive: &Drive) -> f64 {
+    let heat = |s: &Stroke| area(&s.instants, |i| drive.at(s, i).powi(2));
     let loads = case.strokes().chunks(2);
     loads
         .map(|load| load.iter().map(heat).sum())
@@ -280,12 +280,12 @@ pub fn duty(case: &Case, kind: &str, run: f64) -> Option<(f64, f64)> {
 }
 
 /// Greatest electrical power of a motor while it drives: T ω + k T² + P0.
-fn power(case: &Case, train: &Train) -> Option<f64> {
-    let (k, fixed) = losses(case, train.kind)?;
+fn power(case: &Case, drive: &Drive) -> Option<f64> {
+    let (k, fixed) = losses(case, drive.kind)?;
     let mut most = 0.0_f64;
     for stroke in case.strokes() {
         for i in &stroke.instants {
-            let (torque, speed) = (train.at(stroke, i), train.rpm(i.v) * PI / 30.0);
+            let (torque, speed) = (drive.at(stroke, i), drive.rpm(i.v) * PI / 30.0);
             if torque > 0.0 {
                 most = most.max(torque * speed + k * torque * torque);
             }

@@ -39,30 +39,30 @@ impl Dice {
 }
 
 /// What is wanted beside the travel time.
-fn wants(dice: &Dice, mass: f64) -> String {
+fn goals(dice: &Dice, mass: f64) -> String {
     [
         dice.maybe(
             0.5,
             format!(
-                r#", "position_error": {{ "must": "{} mm", "ideal": "0.01 mm", "worth": 200 }}"#,
+                r#", "position_error": {{ "limit": "{} mm", "target": "0.01 mm", "worth": 200 }}"#,
                 dice.log(0.05, 10.0)
             ),
         ),
         dice.maybe(
             0.4,
-            r#", "noise": { "must": "85 dB", "ideal": "60 dB", "worth": 150 }"#.into(),
+            r#", "noise": { "limit": "85 dB", "target": "60 dB", "worth": 150 }"#.into(),
         ),
-        dice.maybe(0.4, r#", "purchase": { "must": 8000 }"#.into()),
+        dice.maybe(0.4, r#", "purchase": { "limit": 8000 }"#.into()),
         dice.maybe(
             0.3,
             format!(
-                r#", "added_mass": {{ "must": "{} kg", "ideal": "5 kg", "worth": 80 }}"#,
+                r#", "added_mass": {{ "limit": "{} kg", "target": "5 kg", "worth": 80 }}"#,
                 mass + 60.0
             ),
         ),
         dice.maybe(
             0.2,
-            r#", "life": { "must": 5, "ideal": 20, "worth": 100 }"#.into(),
+            r#", "life": { "limit": 5, "target": 20, "worth": 100 }"#.into(),
         ),
     ]
     .concat()
@@ -128,16 +128,16 @@ pub fn text(seed: u64) -> String {
         ),
     );
     let base = dice.maybe(0.4, format!(r#""base": {{ "length": "1.5 m", "width": "1.2 m", "mass": "{} kg", "centre_height": "{height} mm", "bolted": {} }},"#, mass * 2.0 + 100.0, dice.pick(&["true", "false"])));
-    let wants = wants(&dice, mass);
+    let goals = goals(&dice, mass);
     format!(
-        r#"{{ "format": "counterpoise-requirements/1", "currency": "EUR",
+        r#"{{ "format": "counterpoise-requirements/2", "currency": "EUR",
   "motion": {{ "kind": "slide", "incline": "{incline} deg", "travel": "{travel} mm",
     "load": {{ "least": "{least:.3} kg", "most": "{mass} kg" }}, {process} {guide} {geometry} "law": "{law}" }},
   "timing": {{ "cycles_per_hour": {cycles}, "years": {} }},
   "stops": "{}", "power_loss": "{}", {base}
   "site": {{ {mains} {air} {hand} "temperature": {{ "least": "5 degC", "most": "{} degC" }}, "dirt": "{}", "water": "{}",
     "oil_tolerated": {}, "explosive_atmosphere": {} }},
-  "wants": {{ "travel_time": {{ "must": "{time} s", "ideal": "{} s", "worth": {} }} {wants} }} }}"#,
+  "goals": {{ "travel_time": {{ "limit": "{time} s", "target": "{} s", "worth": {} }} {goals} }} }}"#,
         dice.pick(&["3", "10", "20"]),
         dice.pick(&["ends", "ends", "several", "anywhere"]),
         dice.pick(&["hold", "may_move"]),

@@ -7,7 +7,7 @@ use counterpoise::requirements::{self, Base, Motion, Reading, Requirements, Slid
 /// A straight lift of 80 to 85 kg over 900 mm in 20 s, a third of it to speed up and a third to slow down,
 /// as a workshop would state it: every supply is there, and no base.
 pub const LIFT: &str = r#"{
-    "format": "counterpoise-requirements/1",
+    "format": "counterpoise-requirements/2",
     "title": "lift",
     "currency": "EUR",
     "motion": {
@@ -23,7 +23,7 @@ pub const LIFT: &str = r#"{
         "air": { "flow": "150 L/min" },
         "hand": {}
     },
-    "wants": { "travel_time": { "must": "20 s" } }
+    "goals": { "travel_time": { "limit": "20 s" } }
 }"#;
 
 /// Reads a text with changes, as `--set` makes them.

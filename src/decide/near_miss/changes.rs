@@ -1,4 +1,4 @@
-//! What beside its musts a file could change to let a family back in: a word, or a size that is no must.
+//! What beside its limits a file could change to let a family back in: a word, or a size that is no limit.
 
 use serde_json::json;
 
@@ -25,7 +25,7 @@ const LARGER: [f64; 3] = [1.25, 1.6, 1.95];
 /// A force that holds nothing.
 const NOTHING_N: f64 = 1e-6;
 
-/// What is conceded beside the musts.
+/// What is conceded beside the limits.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Concession {
     /// What it counts for beside the shortfalls: words nothing, a size the part by which it is moved.
@@ -66,7 +66,7 @@ impl Concession {
     }
 }
 
-/// All that is tried for a family that is ruled out, beside its musts alone.
+/// All that is tried for a family that is ruled out, beside its limits alone.
 pub(super) fn beside_musts(study: &Study, job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let words = words(study, job, line);
     let mut all = words.clone();
@@ -113,7 +113,7 @@ fn stiffer(job: &Requirements, line: &RuledOut) -> Vec<Concession> {
     let (edge, mut sizes) = (on_edge(arm), Vec::new());
     sizes.extend(edge);
     let (bent, stressed) = (over("structure.deflection"), over("structure.stress"));
-    if let Some(limit) = arm.deflection_must
+    if let Some(limit) = arm.deflection_limit
         && bent > 1.0
     {
         sizes.extend(sized(DEFLECTION, Kind::Length, limit.si(), bent));

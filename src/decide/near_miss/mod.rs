@@ -1,24 +1,24 @@
 //! What would let a family back in that is ruled out: the least change, tried.
 //!
-//! The family is asked again with every must let out as far as anyone would go, once as the file is and once for each change
-//! of one or two of its words, or of a size that is no must: where the pins of a hinge's drive stand, how far an arm may bend,
+//! The family is asked again with every limit let out as far as anyone would go, once as the file is and once for each change
+//! of one or two of its words, or of a size that is no limit: where the pins of a hinge's drive stand, how far an arm may bend,
 //! how long it is and which way it stands, how long and heavy the base is, what the mains give, how often a crank is turned.
-//! Of what it then offers, the option that falls short least is taken; each shortfall counts as a part of the must it is
+//! Of what it then offers, the option that falls short least is taken; each shortfall counts as a part of the limit it is
 //! measured against, and none may be a whole one. The change is then made and the study made again: what that does not bear
 //! out is not said.
 
 mod cause;
 mod changes;
 
-use super::change::must;
+use super::change::limit_to;
 use super::resolve::Resolver;
 use crate::quantity::{Kind, to_digits};
-use crate::requirements::{CRITERIA, Criterion, CriterionRow, Measure, Requirements, Want};
+use crate::requirements::{CRITERIA, Criterion, CriterionRow, Goal, Measure, Requirements};
 use crate::study::{Change, Contender, Failing, NearMiss, RuledOut, in_parallel};
 use cause::cause;
 use changes::{Concession, MAINS, beside_musts, conceded};
 
-/// Musts are let out by less than this part of themselves: a budget doubled is another job.
+/// Limits are let out by less than this part of themselves: a budget doubled is another job.
 const MOST: f64 = 1.0;
 /// Things conceded at most, words and numbers together: who is asked for three has been asked for another job.
 const CONCEDED: usize = 2;
@@ -105,7 +105,7 @@ fn idle(this: &WayBack, that: &WayBack) -> bool {
 
 /// Whether another change asks for less, or brings more.
 fn better(this: &WayBack, than: &WayBack) -> bool {
-    let more = this.near.then_net_worth > than.near.then_net_worth;
+    let more = this.near.then_net_value > than.near.then_net_value;
     this.cost < than.cost * (1.0 - 1e-6) || more
 }
 
@@ -120,10 +120,10 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
     let offered = in_parallel(concessions.len(), |index| {
         let concession = &concessions[index];
         let mut changes = concession.changes.clone();
-        let wants = CRITERIA
+        let goals = CRITERIA
             .iter()
-            .filter_map(|row| Some((row, job.wants.get(&row.criterion)?)));
-        changes.extend(wants.map(|(row, want)| let_out(row, want)));
+            .filter_map(|row| Some((row, job.goals.get(&row.criterion)?)));
+        changes.extend(goals.map(|(row, goal)| let_out(row, goal)));
         let Some((then, pool)) = resolver.pair(&changes, line.pair()) else {
             return Vec::new();
         };
@@ -138,7 +138,7 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
     found.sort_by(|(p, few, this), (q, many, that)| {
         p.total_cmp(q)
             .then_with(|| few.len().cmp(&many.len()))
-            .then_with(|| that.net_worth.total_cmp(&this.net_worth))
+            .then_with(|| that.net_value.total_cmp(&this.net_value))
             .then_with(|| this.id.cmp(&that.id))
     });
     found
@@ -151,54 +151,54 @@ fn nearest(resolver: &Resolver, line: &RuledOut, concessions: &[Concession]) -> 
         })
 }
 
-/// A must let out as far as anyone would go.
-fn let_out(row: &CriterionRow, want: &Want) -> Change {
+/// A limit let out as far as anyone would go.
+fn let_out(row: &CriterionRow, goal: &Goal) -> Change {
     let far = if row.more_is_better {
-        want.must * (1.0 - MOST).max(1e-3)
+        goal.limit * (1.0 - MOST).max(1e-3)
     } else {
-        want.must * (1.0 + MOST)
+        goal.limit * (1.0 + MOST)
     };
-    must(row, want.must, far)
+    limit_to(row, goal.limit, far)
 }
 
-/// The musts that an attempt stays behind.
+/// The limits that an attempt stays behind.
 fn behind(job: &Requirements, attempt: &Contender) -> impl Iterator<Item = Criterion> {
-    let behind = |(criterion, want): &(&Criterion, &Want)| beyond(**criterion, want, attempt) > 0.0;
-    job.wants
+    let behind = |(criterion, goal): &(&Criterion, &Goal)| beyond(**criterion, goal, attempt) > 0.0;
+    job.goals
         .iter()
         .filter(behind)
         .map(|(criterion, _)| *criterion)
 }
 
-/// Sum of shortfalls, each a part of its must; none where one is a whole.
+/// Sum of shortfalls, each a part of its limit; none where one is a whole.
 fn shortfall(job: &Requirements, attempt: &Contender) -> Option<f64> {
-    let parts = job.wants.iter().map(|(criterion, want)| {
-        let part = beyond(*criterion, want, attempt) / scale_of(want);
+    let parts = job.goals.iter().map(|(criterion, goal)| {
+        let part = beyond(*criterion, goal, attempt) / scale_of(goal);
         (part < MOST).then_some(part)
     });
     parts.sum()
 }
 
-/// What a shortfall is a part of: the must, or the way from must to ideal where the must is 0.
-fn scale_of(want: &Want) -> f64 {
-    let apart = want
+/// What a shortfall is a part of: the limit, or the way from limit to target where the limit is 0.
+fn scale_of(goal: &Goal) -> f64 {
+    let apart = goal
         .reward
-        .map_or(1.0, |reward| (want.must - reward.ideal).abs());
-    if want.must == 0.0 {
+        .map_or(1.0, |reward| (goal.limit - reward.target).abs());
+    if goal.limit == 0.0 {
         apart
     } else {
-        want.must.abs()
+        goal.limit.abs()
     }
 }
 
-/// How far an attempt stays behind a must; 0 where it meets it.
-fn beyond(criterion: Criterion, want: &Want, attempt: &Contender) -> f64 {
+/// How far an attempt stays behind a limit; 0 where it meets it.
+fn beyond(criterion: Criterion, goal: &Goal, attempt: &Contender) -> f64 {
     let raw = attempt.criteria.get(&criterion).copied();
     let beyond = criterion
         .row()
-        .worse_by(want.must, raw.unwrap_or(want.must));
-    // A hair is not a shortfall: checks pass at the must.
-    if beyond > 1e-9 * scale_of(want) {
+        .worse_by(goal.limit, raw.unwrap_or(goal.limit));
+    // A hair is not a shortfall: checks pass at the limit.
+    if beyond > 1e-9 * scale_of(goal) {
         beyond
     } else {
         0.0
@@ -215,15 +215,15 @@ fn borne_out(
     let mut all = changes.to_vec();
     for criterion in behind(resolver.job(), attempt) {
         let row = criterion.row();
-        let asked = resolver.job().wants.get(&criterion)?.must;
+        let asked = resolver.job().goals.get(&criterion)?.limit;
         let raw = attempt.criteria.get(&criterion).copied()?;
         let from = row.measure.words(asked);
-        all.push(Change::new(row.must(), from, outward(row, raw)));
+        all.push(Change::new(row.limit(), from, outward(row, raw)));
     }
     if !comes_in(resolver, line, &all) {
         return None;
     }
-    // Other trains than the one at hand may do with less: a train is designed at the very must, and of two numbers let out
+    // Other drives than the one at hand may do with less: a drive is designed at the very limit, and of two numbers let out
     // the one leaves more room than it needs.
     while let Some(nearer) = drawn_back(resolver, line, &all) {
         all = nearer;
@@ -247,7 +247,7 @@ fn drawn_back(resolver: &Resolver, line: &RuledOut, all: &[Change]) -> Option<Ve
 /// A number drawn back by a part of itself; none where that is what the file asks, or no longer beyond it, or where it is a
 /// word or follows from a sum.
 fn back(change: &Change, part: f64) -> Option<String> {
-    let measure = match change.field.strip_suffix(".must") {
+    let measure = match change.field.strip_suffix(".limit") {
         Some(path) => CRITERIA.iter().find(|row| row.path == path)?.measure,
         None if change.field == MAINS => Measure::Quantity(Kind::Power),
         None => return None,
@@ -277,9 +277,9 @@ fn came_in(resolver: &Resolver, line: &RuledOut, changes: Vec<Change>) -> Option
             least_change: Vec::new(),
             then_rank: index + 1,
             then_of: kinds.len(),
-            then_net_worth: option.net_worth,
+            then_net_value: option.net_value,
             then_purchase: option.purchase,
-            then_gain: now.map(|first| option.net_worth - first.net_worth),
+            then_gain: now.map(|first| option.net_value - first.net_value),
             then_drive: option.words.clone(),
         })
     };

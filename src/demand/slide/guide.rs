@@ -52,7 +52,6 @@ impl RailDemand {
     ///
     /// `P = (m g cosθ/2 + M/b + m g cosθ·e/w)/n`: the couple across stands against `width_m`, of the line itself where it is
     /// alone, else between the two. The mean is of the whole: `(p + k)³ = p³ + 3 k p² + 3 k² p + k³`, `k` the couple's part.
-    #[must_use]
     pub fn on(&self, lines: u32, width_m: f64) -> CarriageLoad {
         let mut worst = CarriageLoad::default();
         for loads in &self.loads {

@@ -63,7 +63,6 @@ pub struct Stability {
 
 impl Stability {
     /// The least margin.
-    #[must_use]
     pub fn margin(&self) -> f64 {
         self.margin_static
             .min(self.margin_dynamic)

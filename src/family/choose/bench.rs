@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use crate::family::{Check, Train};
+use crate::family::{Check, Drive};
 
-/// A failed attempt: a bound that stopped it early, or a whole train; then how far off it is.
+/// A failed attempt: a bound that stopped it early, or a whole drive; then how far off it is.
 #[derive(Debug)]
 struct Attempt {
     early: bool,
@@ -41,8 +41,8 @@ impl Attempt {
 /// Where the families put what they offer, and what came nearest where nothing passes.
 #[derive(Debug)]
 pub struct Bench<'a> {
-    /// Trains whose checks all pass.
-    pub sound: Vec<Train<'a>>,
+    /// Drives whose checks all pass.
+    pub sound: Vec<Drive<'a>>,
     /// Whether failed attempts are remembered.
     explains: bool,
     /// Of the failed attempts of the family and assist at work, those that came nearest, one for each set of checks failed.
@@ -67,7 +67,6 @@ impl Default for Bench<'_> {
 
 impl<'a> Bench<'a> {
     /// A bench that remembers no failed attempt: whatever only finds the nearest one may be left out.
-    #[must_use]
     pub fn silent() -> Self {
         Self {
             explains: false,
@@ -75,20 +74,19 @@ impl<'a> Bench<'a> {
         }
     }
     /// Whether failed attempts are remembered, and so worth working out.
-    #[must_use]
     pub fn explains(&self) -> bool {
         self.explains
     }
-    /// Offers a train: kept if every check passes, else remembered if it came nearest.
-    pub fn offer(&mut self, train: Train<'a>) {
-        if train.passes() {
+    /// Offers a drive: kept if every check passes, else remembered if it came nearest.
+    pub fn offer(&mut self, drive: Drive<'a>) {
+        if drive.passes() {
             if self.explains {
                 self.passed
-                    .extend(train.checks.iter().map(|check| check.id));
+                    .extend(drive.checks.iter().map(|check| check.id));
             }
-            self.sound.push(train);
+            self.sound.push(drive);
         } else {
-            self.misses(train.checks);
+            self.misses(drive.checks);
         }
     }
     /// Says what fails whatever is tried: it is told with every attempt, and by itself where there is none.
@@ -96,11 +94,11 @@ impl<'a> Bench<'a> {
         self.always = checks;
         self.always.retain(|check| !check.passes());
     }
-    /// Says that an attempt ended at these checks: a bound that failed before a train was built.
+    /// Says that an attempt ended at these checks: a bound that failed before a drive was built.
     pub fn fails(&mut self, checks: Vec<Check>) {
         self.take(true, checks);
     }
-    /// Says that a whole train failed some of these checks; it came nearer than any that a bound stopped.
+    /// Says that a whole drive failed some of these checks; it came nearer than any that a bound stopped.
     pub fn misses(&mut self, checks: Vec<Check>) {
         self.take(false, checks);
     }
@@ -144,7 +142,7 @@ impl<'a> Bench<'a> {
             self.remember(attempt);
         }
     }
-    /// Takes the checks of the failed attempt that says most, and forgets them all: a whole train before one that a bound
+    /// Takes the checks of the failed attempt that says most, and forgets them all: a whole drive before one that a bound
     /// stopped, one that fails what no attempt passes before one whose every failing check another part would pass, then
     /// the nearest. A small part that just misses a check is near, and hides what would stop the large one.
     pub fn take_nearest(&mut self) -> Vec<Check> {

@@ -5,7 +5,7 @@ use core::ops::Add;
 use super::front::NoWorse;
 use super::life_cost::{Bought, LifeCost};
 use crate::catalog::Common;
-use crate::family::{Ask, PartLine, Train};
+use crate::family::{Ask, Drive, PartLine};
 use crate::quantity::{NoiseLevel, Si};
 use crate::requirements::{Brief, Criterion};
 
@@ -17,7 +17,7 @@ pub struct Merits {
     /// To run and to keep for a year, in the file's currency.
     pub running: f64,
     /// Maintenance, h a year.
-    pub upkeep_h: f64,
+    pub maintenance_h: f64,
     /// Energy of a cycle, J.
     pub cycle_j: f64,
     /// Mass on the machine, kg.
@@ -41,7 +41,7 @@ impl Merits {
     pub const NONE: Self = Self {
         purchase: 0.0,
         running: 0.0,
-        upkeep_h: 0.0,
+        maintenance_h: 0.0,
         cycle_j: 0.0,
         mass_kg: 0.0,
         parts: 0.0,
@@ -53,20 +53,18 @@ impl Merits {
     };
 
     /// Of a piece of a part that is not cut to length; what stands apart adds no mass.
-    #[must_use]
     pub fn part(rates: &LifeCost, common: &Common) -> Self {
         let mass_kg = if common.apart { 0.0 } else { common.mass.si() };
         Self::piece(rates, common, common.price, mass_kg)
     }
 
     /// Of one piece, at a price and a mass that include its length.
-    #[must_use]
     pub fn piece(rates: &LifeCost, common: &Common, price: f64, mass_kg: f64) -> Self {
         let bought = Bought::piece(common, price);
         Self {
             purchase: rates.purchase(&bought),
             running: rates.keep(&bought),
-            upkeep_h: bought.upkeep_h,
+            maintenance_h: bought.maintenance_h,
             mass_kg,
             parts: 1.0,
             sound: common.noise.map_or(0.0, NoiseLevel::energy),
@@ -75,14 +73,12 @@ impl Merits {
     }
 
     /// Of a line of a parts list.
-    #[must_use]
     pub fn line(rates: &LifeCost, line: &PartLine) -> Self {
         let on_machine = f64::from(u8::from(line.on_machine));
         Self::piece(rates, line.common, line.price, line.mass_kg * on_machine).times(line.quantity)
     }
 
     /// Of the lines of a parts list together.
-    #[must_use]
     pub fn lines<'l, 'a: 'l>(
         rates: &LifeCost,
         lines: impl IntoIterator<Item = &'l PartLine<'a>>,
@@ -92,38 +88,36 @@ impl Merits {
     }
 
     /// Of a drive: its parts, the material of those made for it, and what it does.
-    #[must_use]
-    pub fn train(ask: &Ask, train: &Train) -> Self {
+    pub fn drive(ask: &Ask, drive: &Drive) -> Self {
         let rates = ask.life_cost();
-        let running = &train.running;
+        let running = &drive.running;
         let cycle_j = running.moving_j + running.holding_j;
-        let material: f64 = train.made.iter().map(|made| made.material).sum();
+        let material: f64 = drive.custom.iter().map(|made| made.material).sum();
         let material = Bought {
             price: material,
             ..Bought::default()
         };
-        let parts = Self::lines(&rates, &train.parts);
-        let lives = train.lives.iter().map(|life| life.years);
+        let parts = Self::lines(&rates, &drive.parts);
+        let lives = drive.lives.iter().map(|life| life.years);
         Self {
             purchase: parts.purchase + rates.purchase(&material),
             running: parts.running + rates.electricity(cycle_j, running.standby_w),
             cycle_j,
-            error: train.position.iter().map(|(_, error)| error * error).sum(),
-            length_m: train.closed_length_m,
-            hand_force_n: train.hand_force_n,
+            error: drive.position.iter().map(|(_, error)| error * error).sum(),
+            length_m: drive.closed_length_m,
+            hand_force_n: drive.hand_force_n,
             life: -lives.fold(f64::INFINITY, f64::min),
             ..parts
         }
     }
 
     /// So many of it.
-    #[must_use]
     pub fn times(self, quantity: u32) -> Self {
         let count = f64::from(quantity);
         Self {
             purchase: count * self.purchase,
             running: count * self.running,
-            upkeep_h: count * self.upkeep_h,
+            maintenance_h: count * self.maintenance_h,
             mass_kg: count * self.mass_kg,
             parts: count * self.parts,
             sound: count * self.sound,
@@ -132,7 +126,6 @@ impl Merits {
     }
 
     /// The least of each of two.
-    #[must_use]
     pub fn least(self, other: Self) -> Self {
         self.merge(other, f64::min, f64::min)
     }
@@ -142,7 +135,7 @@ impl Merits {
         Self {
             purchase: rule(self.purchase, other.purchase),
             running: rule(self.running, other.running),
-            upkeep_h: rule(self.upkeep_h, other.upkeep_h),
+            maintenance_h: rule(self.maintenance_h, other.maintenance_h),
             cycle_j: rule(self.cycle_j, other.cycle_j),
             mass_kg: rule(self.mass_kg, other.mass_kg),
             parts: rule(self.parts, other.parts),
@@ -155,7 +148,6 @@ impl Merits {
     }
 
     /// With electricity for standing by, W, and of a cycle, J.
-    #[must_use]
     pub fn drawing(self, rates: &LifeCost, cycle_j: f64, standby_w: f64) -> Self {
         Self {
             running: self.running + rates.electricity(cycle_j, standby_w),
@@ -184,7 +176,7 @@ impl NoWorse for Merits {
             && self.life <= other.life
             && self.parts <= other.parts
             && self.cycle_j <= other.cycle_j
-            && self.upkeep_h <= other.upkeep_h
+            && self.maintenance_h <= other.maintenance_h
             && self.hand_force_n <= other.hand_force_n
     }
 }
@@ -196,7 +188,7 @@ pub struct Goals {
     years: f64,
     /// For one of the two kinds of money.
     money: bool,
-    upkeep: bool,
+    maintenance: bool,
     energy: bool,
     mass: bool,
     parts: bool,
@@ -209,13 +201,12 @@ pub struct Goals {
 
 impl Goals {
     /// Those of a job; `between_pins`: whether a shorter drive may be the only one that fits.
-    #[must_use]
     pub fn of(job: &Brief, between_pins: bool) -> Self {
-        let has = |criterion| job.wants.contains_key(&criterion);
+        let has = |criterion| job.goals.contains_key(&criterion);
         Self {
             years: job.rates.horizon_years,
             money: has(Criterion::Purchase) || has(Criterion::RunningCost),
-            upkeep: has(Criterion::UpkeepHours),
+            maintenance: has(Criterion::MaintenanceHours),
             energy: has(Criterion::EnergyPerCycle),
             mass: has(Criterion::AddedMass),
             parts: has(Criterion::PartCount),
@@ -228,13 +219,12 @@ impl Goals {
     }
 
     /// What counts of a drive. Both kinds of money do: the study lists drives by both.
-    #[must_use]
     pub fn of_drive(&self, all: Merits) -> Merits {
         let counted = |counts: bool, value: f64| if counts { value } else { 0.0 };
         Merits {
             purchase: all.purchase,
             running: all.running,
-            upkeep_h: counted(self.upkeep, all.upkeep_h),
+            maintenance_h: counted(self.maintenance, all.maintenance_h),
             cycle_j: counted(self.energy, all.cycle_j),
             mass_kg: counted(self.mass, all.mass_kg),
             parts: counted(self.parts, all.parts),
@@ -247,7 +237,6 @@ impl Goals {
     }
 
     /// What counts of a part. Money is one, over the horizon, unless the file has a goal for a kind of it.
-    #[must_use]
     pub fn of_part(&self, all: Merits) -> Merits {
         let counted = self.of_drive(all);
         if self.money {
@@ -261,7 +250,6 @@ impl Goals {
     }
 
     /// Money over the horizon.
-    #[must_use]
     pub fn life_cost(&self, all: &Merits) -> f64 {
         all.purchase + self.years * all.running
     }

@@ -51,7 +51,6 @@ impl<F: NoWorse, T> ParetoFront<F, T> {
     }
 
     /// Whether nothing has been taken.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }

@@ -18,36 +18,33 @@ pub struct Bought {
     /// Used up in a year.
     pub consumables: f64,
     /// Maintenance in a year, h.
-    pub upkeep_h: f64,
+    pub maintenance_h: f64,
 }
 
 impl Bought {
     /// A piece of a part, at a price that includes its length.
-    #[must_use]
     pub fn piece(common: &Common, price: f64) -> Self {
         Self {
             price,
             fit_h: common.fit_hours,
             consumables: common.consumables,
-            upkeep_h: common.upkeep_hours,
+            maintenance_h: common.maintenance_hours,
         }
     }
 
     /// A line of a parts list.
-    #[must_use]
     pub fn line(line: &PartLine) -> Self {
         Self::piece(line.common, line.price).times(line.quantity)
     }
 
     /// So many of it.
-    #[must_use]
     pub fn times(self, quantity: u32) -> Self {
         let count = f64::from(quantity);
         Self {
             price: count * self.price,
             fit_h: count * self.fit_h,
             consumables: count * self.consumables,
-            upkeep_h: count * self.upkeep_h,
+            maintenance_h: count * self.maintenance_h,
         }
     }
 }
@@ -59,7 +56,7 @@ impl Add for Bought {
             price: self.price + other.price,
             fit_h: self.fit_h + other.fit_h,
             consumables: self.consumables + other.consumables,
-            upkeep_h: self.upkeep_h + other.upkeep_h,
+            maintenance_h: self.maintenance_h + other.maintenance_h,
         }
     }
 }
@@ -83,7 +80,6 @@ pub struct LifeCost {
 
 impl LifeCost {
     /// By the rates and the timing of a job.
-    #[must_use]
     pub fn new(job: &Task) -> Self {
         let rates = &job.rates;
         Self {
@@ -97,50 +93,42 @@ impl LifeCost {
     }
 
     /// To buy and to fit, in the file's currency.
-    #[must_use]
     pub fn purchase(&self, bought: &Bought) -> f64 {
         bought.price * self.per_catalog_unit + bought.fit_h * self.labour_per_hour
     }
 
     /// What it uses up in a year.
-    #[must_use]
     pub fn consumables(&self, bought: &Bought) -> f64 {
         bought.consumables * self.per_catalog_unit
     }
 
     /// Its maintenance of a year.
-    #[must_use]
-    pub fn upkeep(&self, bought: &Bought) -> f64 {
-        bought.upkeep_h * self.labour_per_hour
+    pub fn maintenance(&self, bought: &Bought) -> f64 {
+        bought.maintenance_h * self.labour_per_hour
     }
 
     /// To keep for a year: consumables and maintenance.
-    #[must_use]
     pub fn keep(&self, bought: &Bought) -> f64 {
-        self.consumables(bought) + self.upkeep(bought)
+        self.consumables(bought) + self.maintenance(bought)
     }
 
     /// Electricity of a year: so many joules a cycle, and so many watts all the time it is switched on.
-    #[must_use]
     pub fn electricity(&self, cycle_j: f64, standby_w: f64) -> f64 {
         let kwh = cycle_j / KWH_J * self.cycles_per_year + standby_w / 1000.0 * self.hours_per_year;
         kwh * self.electricity_per_kwh
     }
 
     /// What is paid once, and each year over the horizon.
-    #[must_use]
     pub fn over_horizon(&self, purchase: f64, yearly: f64) -> f64 {
         purchase + self.horizon_years * yearly
     }
 
     /// To buy, to fit and to keep over the horizon, in the file's currency.
-    #[must_use]
     pub fn total(&self, bought: &Bought) -> f64 {
         self.over_horizon(self.purchase(bought), self.keep(bought))
     }
 
     /// The same of one piece of a part that is not cut to length.
-    #[must_use]
     pub fn part(&self, common: &Common) -> f64 {
         self.total(&Bought::piece(common, common.price))
     }

@@ -1,7 +1,7 @@
 //! Pairs of a row and a column in the order in which they are taken, without looking at every one.
 //!
 //! A catalog of many makers has millions of pairs of a motor and a gearbox, of which one of the cheapest is taken. Each
-//! row that may do at all waits in a heap with its cheapest column; rows that are dearer join when their turn comes.
+//! row that may do at all waits in a heap with its cheapest column; rows that are more expensive join when their turn comes.
 //! No physics is in here: what may do is asked of the caller's [`Bounds`].
 
 use core::cmp::{Ordering, Reverse};
@@ -20,7 +20,6 @@ pub struct Rank<'a> {
 
 impl Rank<'_> {
     /// Which of two is taken first.
-    #[must_use]
     pub fn order(&self, other: &Self) -> Ordering {
         self.cmp_but_id(other).then_with(|| self.id.cmp(other.id))
     }
@@ -65,7 +64,6 @@ pub struct Pairs<'p, 'a> {
 
 impl<'p, 'a> Pairs<'p, 'a> {
     /// Of rows and lists of columns, each in the order in which they are taken.
-    #[must_use]
     pub fn new(rows: &'p [Rank<'a>], lists: &'p [Vec<Rank<'a>>]) -> Self {
         Self {
             rows,

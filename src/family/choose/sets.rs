@@ -19,7 +19,6 @@ pub struct PartChoice<'a> {
 
 impl<'a> PartChoice<'a> {
     /// The controls of a drive.
-    #[must_use]
     pub fn controls(control: &'a Control) -> Self {
         Self {
             standby_w: control.standby.si(),
@@ -40,7 +39,6 @@ impl<'a> From<PartLine<'a>> for PartChoice<'a> {
 
 /// Of all sets of one choice for each need those that no other beats, the cheapest over the horizon first. A need for which
 /// there is no choice is left out.
-#[must_use]
 pub fn sets<'a>(ask: &Ask<'a>, needs: Vec<Vec<PartChoice<'a>>>) -> Vec<Vec<PartChoice<'a>>> {
     let (rates, goals) = (ask.life_cost(), ask.goals());
     let mut sets = vec![(Merits::NONE, Vec::new())];

@@ -152,25 +152,21 @@ impl<'a, P> Ladder<'a, P> {
     }
 
     /// The first part that carries so much.
-    #[must_use]
     pub fn first(&self, needed: f64) -> Option<&'a P> {
         self.enough(needed).next().map(|rung| rung.shelved.part)
     }
 
     /// The part that carries the most.
-    #[must_use]
     pub fn strongest(&self) -> Option<&'a P> {
         self.strongest
     }
 
     /// The first part that carries so much, or the strongest, so that a check can say what is missing.
-    #[must_use]
     pub fn first_or_strongest(&self, needed: f64) -> Option<&'a P> {
         self.first(needed).or(self.strongest)
     }
 
     /// Of the parts that carry so much the first, and each later one that is better in something that counts.
-    #[must_use]
     pub fn choices(&self, needed: f64) -> Vec<&'a P> {
         if self.alone {
             return self.first(needed).into_iter().collect();

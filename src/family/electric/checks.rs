@@ -21,9 +21,9 @@ const SERVO_TORQUE: Measurement<1> = Measurement {
 ///
 /// `or_more` asks for the least with so much inertia or more, and so for what any heavier gearbox is used at least.
 const LOOKS: [fn(&MotorDrive, bool) -> f64; 3] = [
-    |drive, or_more| drive.motor_used(or_more),
-    |drive, or_more| drive.gearbox_and_brake_used(or_more),
-    |drive, or_more| drive.rest_used(or_more),
+    |motor_drive, or_more| motor_drive.motor_used(or_more),
+    |motor_drive, or_more| motor_drive.gearbox_and_brake_used(or_more),
+    |motor_drive, or_more| motor_drive.rest_used(or_more),
 ];
 
 const MARGIN_SOURCE: &str = "drive torque: Shigley, § 8-2; margin: common practice, no source";

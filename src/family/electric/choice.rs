@@ -41,7 +41,7 @@ pub(super) struct Series<'a> {
 
 impl<'a> Electrics<'a> {
     /// Hands every drive of a shaft that is worth building to `take`: of motors of one type, with a gearbox or without, the
-    /// cheapest that passes, and dearer ones that are better in something that the file has a goal for. `take` says whether
+    /// cheapest that passes, and more expensive ones that are better in something that the file has a goal for. `take` says whether
     /// what it built passes whatever else it is checked for; one that does not stands in nobody's way.
     ///
     /// Where none of a type passes the bench is told what came nearest.
@@ -63,12 +63,12 @@ impl<'a> Electrics<'a> {
             let mut pairs = Pairs::new(&range.ranks, &lists);
             let mut none_passes = true;
             while let Some(place) = pairs.next(&mut search) {
-                let Some(drive) = search.drive(place).filter(MotorDrive::passes) else {
+                let Some(motor_drive) = search.drive(place).filter(MotorDrive::passes) else {
                     continue;
                 };
                 none_passes = false;
-                let mut sound = take(&drive, bench);
-                for other in self.joined_otherwise(&drive) {
+                let mut sound = take(&motor_drive, bench);
+                for other in self.joined_otherwise(&motor_drive) {
                     sound |= take(&other, bench);
                 }
                 if sound || search.is_out(place) {
@@ -77,19 +77,19 @@ impl<'a> Electrics<'a> {
             }
             if none_passes
                 && bench.explains()
-                && let Some(drive) = search.nearest()
+                && let Some(motor_drive) = search.nearest()
             {
-                bench.misses(drive.checks());
+                bench.misses(motor_drive.checks());
             }
         }
     }
 
     /// The drive with other brakes and couplings that are better in something wanted.
-    fn joined_otherwise<'s>(&self, drive: &MotorDrive<'s, 'a>) -> Vec<MotorDrive<'s, 'a>> {
-        let (ask, shaft, ratio) = (drive.ask, drive.shaft, drive.line.ratio);
-        let holdings = match drive.holding {
+    fn joined_otherwise<'s>(&self, motor_drive: &MotorDrive<'s, 'a>) -> Vec<MotorDrive<'s, 'a>> {
+        let (ask, shaft, ratio) = (motor_drive.ask, motor_drive.shaft, motor_drive.line.ratio);
+        let holdings = match motor_drive.holding {
             Holding::Brake(_) => {
-                let brakes = self.brakes.choices(drive.brake_n_m());
+                let brakes = self.brakes.choices(motor_drive.brake_n_m());
                 brakes.into_iter().map(Holding::Brake).collect()
             }
             other => vec![other],
@@ -100,8 +100,8 @@ impl<'a> Electrics<'a> {
             let couplings = self.couplings.choices(coupling_n_m(ask, shaft, braked_n_m));
             let others = couplings
                 .into_iter()
-                .map(|coupling| drive.joined_by(holding, coupling));
-            all.extend(others.filter(|other| !other.is_joined_like(drive) && other.passes()));
+                .map(|coupling| motor_drive.joined_by(holding, coupling));
+            all.extend(others.filter(|other| !other.is_joined_like(motor_drive) && other.passes()));
         }
         all
     }
@@ -336,7 +336,7 @@ impl Search<'_, '_> {
         let best = self.at_best(list, row)?;
         let heaviest = self.with(row, (*some, series.heaviest))?;
         let motor = best.motor_used(true);
-        let does = |drive: &MotorDrive| is_enough(drive.motor_used(false));
+        let does = |motor_drive: &MotorDrive| is_enough(motor_drive.motor_used(false));
         Some(if does(&best) && does(&heaviest) {
             best.used(true)
         } else {

@@ -101,7 +101,7 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
             inertia_kg_m2: 0.0,
             carried_kg_m2: shaft.carried_kg_m2 / (ratio * ratio),
         };
-        let drive = Self {
+        let motor_drive = Self {
             ask,
             shaft,
             motor,
@@ -112,7 +112,7 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
             line,
             still,
         };
-        Some(drive.joined_by(holding, coupling))
+        Some(motor_drive.joined_by(holding, coupling))
     }
 
     /// The same with another brake or coupling.
@@ -128,7 +128,8 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
 
     /// Whether it has the same brake and coupling.
     pub(super) fn is_joined_like(&self, other: &Self) -> bool {
-        let brake_id = |drive: &Self| drive.holding.brake().map(|brake| &brake.common.id);
+        let brake_id =
+            |motor_drive: &Self| motor_drive.holding.brake().map(|brake| &brake.common.id);
         self.coupling.common.id == other.coupling.common.id && brake_id(self) == brake_id(other)
     }
 

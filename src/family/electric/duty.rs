@@ -25,8 +25,8 @@ impl DutyRating {
     /// Heat of its run: S3 over ten minutes at most, or S2 where it runs once and cools.
     ///
     /// `ED (T/T rated)²`: the same heat as the rated load for a shorter time.
-    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_ratio: f64) -> Headroom {
-        let heat = load_ratio * load_ratio;
+    pub(in crate::family) fn comparison(&self, cycle: &Cycle, load_factor: f64) -> Headroom {
+        let heat = load_factor * load_factor;
         if self.is_cold_again(cycle) {
             Headroom::new(cycle.run_s * heat, self.short_time.si())
         } else {
@@ -38,21 +38,21 @@ impl DutyRating {
         &self,
         id: &'static str,
         cycle: &Cycle,
-        load_ratio: f64,
+        load_factor: f64,
     ) -> Check {
-        let compared = self.comparison(cycle, load_ratio);
+        let compared = self.comparison(cycle, load_factor);
         if self.is_cold_again(cycle) {
             check!(
                 id, compared, "s";
                 "run × (T/T rated)² against the single run from cold", "IEC 60034-1, duty type S2";
-                ("run", cycle.run_s, "s"), ("T/T rated", load_ratio, ""),
+                ("run", cycle.run_s, "s"), ("T/T rated", load_factor, ""),
             )
         } else {
             check!(
                 id, compared, "";
                 "run / cycle (ten minutes at most) × (T/T rated)² against the cyclic duration factor",
                 "IEC 60034-1, duty type S3";
-                ("run", cycle.run_s, "s"), ("cycle", cycle.window_s(), "s"), ("T/T rated", load_ratio, ""),
+                ("run", cycle.run_s, "s"), ("cycle", cycle.window_s(), "s"), ("T/T rated", load_factor, ""),
             )
         }
     }

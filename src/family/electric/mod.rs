@@ -2,7 +2,7 @@
 //! controls here, with their checks and what they draw.
 //!
 //! A family says what its [`Mechanism`] makes of torque, takes the [`Cycle`] and the runs of a demand, makes the [`Shaft`] of
-//! both, and seats its mechanism on it: [`offer`] builds the trains of each [`Seat`]. Behind it [`Electrics::choose`] hands
+//! both, and seats its mechanism on it: [`offer`] builds the drives of each [`Seat`]. Behind it [`Electrics::choose`] hands
 //! out each [`MotorDrive`] that passes and is worth building, the cheapest first; each [`Draw`] of one says which supplies
 //! and controls may feed it.
 //!

@@ -51,7 +51,7 @@ impl<'a> Motor<'a> {
             Motor::Gear(_) => "dc",
         }
     }
-    /// Type, for the kind of train.
+    /// Type, for the drive type.
     pub(in crate::family) fn kind(&self) -> &'static str {
         match self {
             Motor::Servo(_) => "servo",

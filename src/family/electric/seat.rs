@@ -1,4 +1,4 @@
-//! Trains about a motor drive: what a family builds on a shaft, with every drive, supply and controls that are worth it.
+//! Drives about a motor drive: what a family builds on a shaft, with every drive, supply and controls that are worth it.
 
 use super::drive::MotorDrive;
 use super::holding::Holding;
@@ -7,13 +7,13 @@ use super::parts::Electrics;
 use super::shaft::Shaft;
 use crate::family::choose::{Goals, Merits, ParetoFront};
 use crate::family::fitted::{self, Fittings};
-use crate::family::{Ask, Bench, Check, Life, Train};
+use crate::family::{Ask, Bench, Check, Drive, Life};
 use crate::quantity::{Si, show};
 use crate::requirements::Stops;
 
 /// A mechanism at a demand, waiting for a motor: what its family says of it.
 pub(in crate::family) trait Seat<'a> {
-    /// Its sort, which begins the kind of train, such as `ball screw`.
+    /// Its sort, which begins the drive type, such as `ball screw`.
     fn sort(&self) -> &'static str;
     /// Its name with its sizes, for the table.
     fn words(&self) -> String;
@@ -25,24 +25,24 @@ pub(in crate::family) trait Seat<'a> {
     fn locking_check(&self) -> Option<Check> {
         None
     }
-    /// A train without its name, its supply and controls, what its motor leaves open and wears, and the checks of mechanism
+    /// A drive without its name, its supply and controls, what its motor leaves open and wears, and the checks of mechanism
     /// and drive.
-    fn train(&self, drive: &MotorDrive<'_, 'a>) -> Train<'a>;
+    fn drive(&self, motor_drive: &MotorDrive<'_, 'a>) -> Drive<'a>;
     /// Adds its cautions, and what proves it beside what proves any drive.
-    fn say(&self, drive: &MotorDrive<'_, 'a>, train: &mut Train<'a>);
+    fn say(&self, motor_drive: &MotorDrive<'_, 'a>, drive: &mut Drive<'a>);
 }
 
 /// Sort of mechanism, motor, and whether there is a gearbox.
 type ElectricKind = (&'static str, &'static str, bool);
 
-/// Offers the trains of seats at one design time that nothing beats there.
+/// Offers the drives of seats at one design time that nothing beats there.
 pub(in crate::family) fn offer<'a, S: Seat<'a>>(
     ask: &Ask<'a>,
     electrics: &Electrics<'a>,
     seats: &[S],
     bench: &mut Bench<'a>,
 ) {
-    let builder = TrainBuilder {
+    let builder = DriveBuilder {
         ask,
         goals: ask.goals(),
         electrics,
@@ -50,8 +50,8 @@ pub(in crate::family) fn offer<'a, S: Seat<'a>>(
     // Words are said of those alone that nothing at this design time beats.
     let mut best = ParetoFront::default();
     for seat in seats {
-        electrics.choose(ask, seat.shaft(), bench, |drive, bench| {
-            builder.take(seat, *drive, &mut best, bench)
+        electrics.choose(ask, seat.shaft(), bench, |motor_drive, bench| {
+            builder.take(seat, *motor_drive, &mut best, bench)
         });
     }
     for draft in best.into_items() {
@@ -59,40 +59,44 @@ pub(in crate::family) fn offer<'a, S: Seat<'a>>(
     }
 }
 
-/// A train without its words and without what all trains are checked for.
-struct DraftTrain<'s, 'a, S> {
+/// A drive without its words and without what all drives are checked for.
+struct DraftDrive<'s, 'a, S> {
     seat: &'s S,
-    drive: MotorDrive<'s, 'a>,
-    train: Train<'a>,
+    motor_drive: MotorDrive<'s, 'a>,
+    drive: Drive<'a>,
     fittings: Fittings<'a>,
 }
 
-struct TrainBuilder<'s, 'a> {
+struct DriveBuilder<'s, 'a> {
     ask: &'s Ask<'a>,
     goals: Goals,
     electrics: &'s Electrics<'a>,
 }
 
-impl<'s, 'a> TrainBuilder<'s, 'a> {
-    /// Takes the trains of a drive to the best, one for each choice of its supply and controls; whether one of them passes.
+impl<'s, 'a> DriveBuilder<'s, 'a> {
+    /// Takes the drives of a drive to the best, one for each choice of its supply and controls; whether one of them passes.
     fn take<S: Seat<'a>>(
         &self,
         seat: &'s S,
-        drive: MotorDrive<'s, 'a>,
-        best: &mut ParetoFront<(ElectricKind, Merits), DraftTrain<'s, 'a, S>>,
+        motor_drive: MotorDrive<'s, 'a>,
+        best: &mut ParetoFront<(ElectricKind, Merits), DraftDrive<'s, 'a, S>>,
         bench: &mut Bench<'a>,
     ) -> bool {
-        let (ask, draw) = (self.ask, drive.draw());
+        let (ask, draw) = (self.ask, motor_drive.draw());
         let mut sound = false;
         for feed in draw.feeds(self.electrics) {
-            let mut train = seat.train(&drive);
-            drive.add(&mut train);
-            draw.add(self.electrics, feed, &mut train);
-            let fittings = fitted::fit(ask, &mut train);
-            let passes = train.passes() && fitted::bears_site(ask, &train, &fittings);
+            let mut drive = seat.drive(&motor_drive);
+            motor_drive.add(&mut drive);
+            draw.add(self.electrics, feed, &mut drive);
+            let fittings = fitted::fit(ask, &mut drive);
+            let passes = drive.passes() && fitted::bears_site(ask, &drive, &fittings);
             sound |= passes;
-            let kind = (seat.sort(), drive.motor.kind(), drive.gearbox.is_some());
-            let worth = (kind, self.goals.of_drive(Merits::train(ask, &train)));
+            let kind = (
+                seat.sort(),
+                motor_drive.motor.kind(),
+                motor_drive.gearbox.is_some(),
+            );
+            let worth = (kind, self.goals.of_drive(Merits::drive(ask, &drive)));
             let unwanted = if passes {
                 best.beats(&worth)
             } else {
@@ -101,11 +105,11 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
             if unwanted {
                 continue;
             }
-            train.checks.splice(0..0, own_checks(seat, &drive));
-            let draft = DraftTrain {
+            drive.checks.splice(0..0, own_checks(seat, &motor_drive));
+            let draft = DraftDrive {
                 seat,
+                motor_drive,
                 drive,
-                train,
                 fittings,
             };
             if passes {
@@ -117,26 +121,26 @@ impl<'s, 'a> TrainBuilder<'s, 'a> {
         sound
     }
 
-    fn finish<S: Seat<'a>>(&self, draft: DraftTrain<'s, 'a, S>) -> Train<'a> {
-        let DraftTrain {
+    fn finish<S: Seat<'a>>(&self, draft: DraftDrive<'s, 'a, S>) -> Drive<'a> {
+        let DraftDrive {
             seat,
-            drive,
-            mut train,
+            motor_drive,
+            mut drive,
             fittings,
         } = draft;
-        train.kind = drive.kind_of(seat.sort());
-        train.words = drive.words_of(&seat.words());
-        seat.say(&drive, &mut train);
-        drive.say(&mut train);
-        fitted::check(self.ask, train, &fittings)
+        drive.kind = motor_drive.kind_of(seat.sort());
+        drive.words = motor_drive.words_of(&seat.words());
+        seat.say(&motor_drive, &mut drive);
+        motor_drive.say(&mut drive);
+        fitted::check(self.ask, drive, &fittings)
     }
 }
 
 /// Every check of mechanism and drive: those of a drive that was chosen pass.
-fn own_checks<'a, S: Seat<'a>>(seat: &S, drive: &MotorDrive<'_, 'a>) -> Vec<Check> {
+fn own_checks<'a, S: Seat<'a>>(seat: &S, motor_drive: &MotorDrive<'_, 'a>) -> Vec<Check> {
     let mut checks = seat.checks().to_vec();
-    checks.extend(drive.checks());
-    if matches!(drive.holding, Holding::Mechanism) {
+    checks.extend(motor_drive.checks());
+    if matches!(motor_drive.holding, Holding::Mechanism) {
         checks.extend(seat.locking_check());
     }
     checks
@@ -144,33 +148,33 @@ fn own_checks<'a, S: Seat<'a>>(seat: &S, drive: &MotorDrive<'_, 'a>) -> Vec<Chec
 
 impl MotorDrive<'_, '_> {
     /// Adds what it leaves open of a position, how it holds, and what of it wears.
-    fn add(&self, train: &mut Train) {
-        train.holds |= !matches!(self.holding, Holding::Motor);
+    fn add(&self, drive: &mut Drive) {
+        drive.holds |= !matches!(self.holding, Holding::Motor);
         // Stopped by something in its way, the motor gives what it can at rest.
-        train.presses_n = train.presses_n.or(Some([self.stalled_n(); 2]));
-        train.position.extend(self.position());
+        drive.presses_n = drive.presses_n.or(Some([self.stalled_n(); 2]));
+        drive.position.extend(self.position());
         if let Motor::Gear(m) = self.motor {
             let job = self.ask.job;
             if job.stops == Stops::Ends {
-                train
+                drive
                     .position
                     .push(("end switch", job.rules.hard_stop_error));
             }
             let running_s = self.shaft.cycle.run_s * job.timing.cycles_per_year();
-            train.lives.push(Life {
+            drive.lives.push(Life {
                 what: "brushes of the motor",
                 years: m.running_life.si() / running_s,
             });
         }
     }
 
-    /// What a train with a sort of mechanism is called among kinds of drives.
+    /// What a drive with a sort of mechanism is called among kinds of drives.
     fn kind_of(&self, sort: &str) -> String {
         let geared = self.gearbox.map_or("", |_| ", geared");
         format!("{sort}, {}{geared}", self.motor.kind())
     }
 
-    /// Name of a train with a mechanism, with sizes.
+    /// Name of a drive with a mechanism, with sizes.
     fn words_of(&self, mechanism: &str) -> String {
         let gear = self.gearbox;
         let gear = gear.map_or_else(String::new, |gear| format!(" {}:1", show(gear.ratio)));
@@ -178,22 +182,22 @@ impl MotorDrive<'_, '_> {
     }
 
     /// Says how it stops, and what proves it.
-    fn say(&self, train: &mut Train) {
+    fn say(&self, drive: &mut Drive) {
         if let Some(time_s) = self.holding.time_s() {
             // The rotor and the shaft turn with the load, and weigh on it far more than its own mass.
             let turn = self.shaft.mechanism.turn_per_m() * self.line.ratio;
             let turning_kg = self.line.inertia_kg_m2 * turn * turn;
             let [least_kg, _] = self.ask.moving_kg(self.ask.book.axis().loads_kg[0]);
             let drop_m = self.shaft.cycle.drop_m(least_kg + turning_kg, time_s);
-            train.remarks.push(format!(
+            drive.remarks.push(format!(
                 "If the power fails in motion, the load runs on by up to {} mm in the {} ms before the brake bites.",
                 show(drop_m * 1e3),
                 show(time_s * 1e3)
             ));
         }
-        train.proofs.extend(self.proof());
+        drive.proofs.extend(self.proof());
         if matches!(self.motor, Motor::Gear(_)) {
-            train.remarks.push(
+            drive.remarks.push(
                 "The DC motor stops on end switches or counted pulses and is slowed by its controller."
                     .into(),
             );

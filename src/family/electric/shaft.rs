@@ -72,10 +72,10 @@ impl Mechanism {
     }
     /// Efficiency while it drives: in motion, and from rest.
     pub(super) fn efficiencies(&self) -> [f64; 2] {
-        let ideal = self.travel_per_turn_m[1] / TAU;
+        let target = self.travel_per_turn_m[1] / TAU;
         [
-            ideal / self.turning_n_m(1.0),
-            ideal / self.starting_n_m(1.0),
+            target / self.turning_n_m(1.0),
+            target / self.starting_n_m(1.0),
         ]
     }
 }
@@ -135,11 +135,11 @@ struct Sums {
 
 impl Sums {
     fn add(&mut self, at: &Turning) {
-        let (drive, brake) = (at.torque_n_m.max(0.0), at.torque_n_m.min(0.0));
+        let (motor_drive, brake) = (at.torque_n_m.max(0.0), at.torque_n_m.min(0.0));
         let turning = at.acceleration_rad_s2;
-        self.drive_drive += at.time_s * drive * drive;
+        self.drive_drive += at.time_s * motor_drive * motor_drive;
         self.brake_brake += at.time_s * brake * brake;
-        self.drive_turn += at.time_s * drive * turning;
+        self.drive_turn += at.time_s * motor_drive * turning;
         self.brake_turn += at.time_s * brake * turning;
         self.turn_turn += at.time_s * turning * turning;
     }

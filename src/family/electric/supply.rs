@@ -2,7 +2,7 @@
 
 use super::Electrics;
 use crate::catalog::{Control, PowerSupply};
-use crate::family::{Check, PartLine, Train, check, site};
+use crate::family::{Check, Drive, PartLine, check, site};
 use crate::quantity::{Si, Voltage, show};
 use crate::requirements::Mains;
 
@@ -102,17 +102,17 @@ impl Draw {
         self.standby_w + supply.map_or(0.0, |supply| supply.standby.si())
     }
 
-    /// Adds supply and controls to a train, what it draws when it runs, and their checks.
+    /// Adds supply and controls to a drive, what it draws when it runs, and their checks.
     pub(in crate::family) fn add<'a>(
         &self,
         electrics: &Electrics<'a>,
         feed: Feed<'a>,
-        train: &mut Train<'a>,
+        drive: &mut Drive<'a>,
     ) {
         let Feed { supply, control } = feed;
         let mut standby_w = self.standby_w(supply);
         if let Wiring::Wound(volts) = self.wiring {
-            train.remarks.push(format!(
+            drive.remarks.push(format!(
                 "Order the motor wound for {} V, which the site feeds it without a supply between.",
                 show(volts)
             ));
@@ -120,15 +120,15 @@ impl Draw {
         if let Some(volts) = self.wiring.supply_v() {
             let strongest = || electrics.strongest_supply(volts);
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
-            train.checks.push(self.supply_check(most_w));
+            drive.checks.push(self.supply_check(most_w));
         }
         if let Some(supply) = supply {
             let line = PartLine::pieces("power_supplies", &supply.common, 1);
-            train.parts.push(line);
+            drive.parts.push(line);
         }
         if let Some(control) = control {
             let line = PartLine::pieces("controls", &control.common, 1);
-            train.parts.push(line);
+            drive.parts.push(line);
             standby_w += control.standby.si();
         } else {
             let says = format!(
@@ -136,17 +136,17 @@ impl Draw {
                 show(self.controls_w(supply)),
                 self.serves
             );
-            train
+            drive
                 .checks
                 .push(Check::of("controls.present", false, says));
         }
         let greatest_w = self.mains_peak_w(supply);
-        train
+        drive
             .checks
             .push(self.mains_check(&electrics.mains, greatest_w, standby_w));
-        train.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
-        train.running.holding_j = self.holding_j / efficiency(supply);
-        train.running.standby_w = standby_w;
+        drive.running.moving_j = self.moving_j / efficiency(supply) + self.brake_w * self.run_s;
+        drive.running.holding_j = self.holding_j / efficiency(supply);
+        drive.running.standby_w = standby_w;
     }
 
     fn supply_check(&self, most_w: f64) -> Check {

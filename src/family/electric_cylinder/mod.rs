@@ -14,14 +14,14 @@ use crate::family::choose::{Bought, Goals, Merits, ParetoFront, Rank};
 use crate::family::electric::{Cycle, Draw, Electrics, Feed, Wiring, years};
 use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
 use crate::family::{
-    self, Ask, Bench, Check, Figure, Hours, Life, Made, NO_FORCE_N, PartLine, Train, site,
+    self, Ask, Bench, Check, Custom, Drive, Figure, Hours, Life, NO_FORCE_N, PartLine, site,
 };
 use crate::quantity::{Si, show};
 use crate::requirements::Mains;
 
 /// Offers the cheapest cylinder that passes at every design time with others that are better in something wanted, and each
 /// that passes at its own natural time.
-pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
+pub(super) fn drives<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
     let parts = in_order(ask);
     let goals = ask.goals();
     for time_s in ask.times {
@@ -52,9 +52,9 @@ pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
                 continue;
             }
             let mut sound = false;
-            for train in fed(ask, electrics, part, &work, &checks) {
-                sound |= train.passes();
-                bench.offer(train);
+            for drive in fed(ask, electrics, part, &work, &checks) {
+                sound |= drive.passes();
+                bench.offer(drive);
             }
             if sound {
                 taken.take(worth, ());
@@ -164,39 +164,39 @@ impl CylinderWork {
     }
 }
 
-/// Trains of a cylinder that passes, one for each choice of its supply and controls.
+/// Drives of a cylinder that passes, one for each choice of its supply and controls.
 fn fed<'a>(
     ask: &Ask<'a>,
     electrics: &Electrics<'a>,
     part: &'a ElectricCylinder,
     work: &CylinderWork,
     checks: &[Check],
-) -> Vec<Train<'a>> {
+) -> Vec<Drive<'a>> {
     let draw = draw(&electrics.mains, part, &work.demand, &work.cycle);
     let feeds = draw.feeds(electrics).into_iter();
-    let train = |feed: Feed<'a>| {
-        let mut train = build(ask, part, work, checks);
-        draw.add(electrics, feed, &mut train);
-        family::finish(ask, train)
+    let drive = |feed: Feed<'a>| {
+        let mut drive = build(ask, part, work, checks);
+        draw.add(electrics, feed, &mut drive);
+        family::finish(ask, drive)
     };
-    feeds.map(train).collect()
+    feeds.map(drive).collect()
 }
 
-/// A train without its supply and controls.
+/// A drive without its supply and controls.
 fn build<'a>(
     ask: &Ask<'a>,
     part: &'a ElectricCylinder,
     work: &CylinderWork,
     checks: &[Check],
-) -> Train<'a> {
+) -> Drive<'a> {
     let (demand, cycle) = (&work.demand, &work.cycle);
     let kind = if part.brake_time.is_some() {
         "electric cylinder, ball screw"
     } else {
         "electric cylinder"
     };
-    let mut train = Train::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
-    train.words = format!(
+    let mut drive = Drive::new(NAME, kind, Hours::ELECTRIC_CYLINDER, Arc::clone(demand));
+    drive.words = format!(
         "{} kN electric cylinder{}",
         show(part.force_most.si() / 1e3),
         if part.brake_time.is_some() {
@@ -206,24 +206,24 @@ fn build<'a>(
         }
     );
     // Its own check holds it to the whole holding force.
-    train.holds = true;
-    train.presses_n = Some([part.force_most.si(); 2]);
-    train.checks.extend_from_slice(checks);
-    train.parts.push(line(ask, part));
-    train.closed_length_m = part.fixed_length.si() + ask.travel_m();
+    drive.holds = true;
+    drive.presses_n = Some([part.force_most.si(); 2]);
+    drive.checks.extend_from_slice(checks);
+    drive.parts.push(line(ask, part));
+    drive.closed_length_m = part.fixed_length.si() + ask.travel_m();
     let coasting_m = ask.job.rules.dc_stop_scatter * cycle.speed_m_s;
-    train.position = vec![
+    drive.position = vec![
         ("stop of the cylinder", part.position_error.si()),
         ("scatter of its coasting", coasting_m),
     ];
-    train.lives = lives(ask, part, cycle);
-    train.made = vec![Made {
+    drive.lives = lives(ask, part, cycle);
+    drive.custom = vec![Custom {
         what: "brackets of the cylinder",
         hours: 0.0,
         material: part.bracket_material,
     }];
-    say(ask, &mut train, part, cycle);
-    train
+    say(ask, &mut drive, part, cycle);
+    drive
 }
 
 fn lives(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> Vec<Life> {
@@ -283,21 +283,21 @@ fn wiring(mains: &Mains, part: &ElectricCylinder) -> Wiring {
     }
 }
 
-fn say(ask: &Ask, train: &mut Train, part: &ElectricCylinder, cycle: &Cycle) {
+fn say(ask: &Ask, drive: &mut Drive, part: &ElectricCylinder, cycle: &Cycle) {
     if cycle.holding_n <= NO_FORCE_N {
         return;
     }
-    let held = Figure::force(train.demand.held_n());
+    let held = Figure::force(drive.demand.held_n());
     if let Some(time) = part.brake_time {
         // Its rotor is not stated and would slow this: an upper bound, and never past the end of the travel.
         let [least_kg, _] = ask.moving_kg(ask.book.axis().loads_kg[0]);
         let drop = cycle.drop_m(least_kg, time.si()).min(ask.travel_m());
-        train.remarks.push(format!(
+        drive.remarks.push(format!(
             "If the power fails in motion, the load runs on by up to {} mm before the cylinder's brake bites.",
             show(drop * 1e3)
         ));
-        train.cautions.push(CYLINDER_BRAKE.with([held]));
+        drive.cautions.push(CYLINDER_BRAKE.with([held]));
     } else {
-        train.cautions.push(CYLINDER_THREAD.with([held]));
+        drive.cautions.push(CYLINDER_THREAD.with([held]));
     }
 }

@@ -66,8 +66,8 @@ pub(super) fn natural<'a>(
     let work = known.work(ask, time_s);
     let checks = checks(ask, part, work);
     if checks.iter().all(Check::passes) {
-        for train in fed(ask, electrics, part, work, &checks) {
-            bench.offer(train);
+        for drive in fed(ask, electrics, part, work, &checks) {
+            bench.offer(drive);
         }
     }
 }

@@ -5,7 +5,7 @@ use crate::family::hazard::{
     CRUSHES, CRUSHES_MOVING, Caution, JERKS, LETS_GO_BACK, LETS_GO_BOTH, LETS_GO_OUT, OVERRUNS,
     SHORT_LEVER,
 };
-use crate::family::{Ask, Figure, Train};
+use crate::family::{Ask, Drive, Figure};
 use crate::quantity::{G_M_S2, Kind};
 use crate::requirements::PowerLoss;
 
@@ -19,21 +19,21 @@ const NOTICED_J: f64 = 1.0;
 const NOTHING_N: f64 = 1e-6;
 
 /// Adds the cautions about gravity, overrunning, crushing and rough motion.
-pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, drive: &mut Drive<'_>) {
     let list = [
-        power_loss(ask, train),
-        overrunning(&train.demand),
-        crushing(ask, train),
-        roughness(ask, train),
-        short_lever(ask, &train.demand),
+        power_loss(ask, drive),
+        overrunning(&drive.demand),
+        crushing(ask, drive),
+        roughness(ask, drive),
+        short_lever(ask, &drive.demand),
     ];
-    train.cautions.extend(list.into_iter().flatten());
+    drive.cautions.extend(list.into_iter().flatten());
 }
 
 /// What moves the load when the power fails and nothing is asked to hold it.
-fn power_loss(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
-    let demand = &train.demand;
-    if ask.job.power_loss == PowerLoss::Hold || train.holds {
+fn power_loss(ask: &Ask<'_>, drive: &Drive) -> Option<Caution> {
+    let demand = &drive.demand;
+    if ask.job.power_loss == PowerLoss::Hold || drive.holds {
         return None;
     }
     let (back, out) = (demand.holding_push_n, demand.holding_pull_n);
@@ -67,13 +67,13 @@ fn overrunning(demand: &Demand) -> Option<Caution> {
 }
 
 /// What somebody in the way would feel: the drive's own force with the weight that it carries.
-fn crushing(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
-    let demand = &train.demand;
+fn crushing(ask: &Ask<'_>, drive: &Drive) -> Option<Caution> {
+    let demand = &drive.demand;
     let law_j = demand.worst.kinetic_energy_j;
-    let energy_j = train.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
+    let energy_j = drive.arrives_j.map_or(law_j, |arrives| arrives.max(law_j));
     let axis = ask.book.axis();
     let weights = axis.loads_kg.map(|load| ask.weight_n(load));
-    let (pressed_n, more) = match train.presses_n {
+    let (pressed_n, more) = match drive.presses_n {
         Some([push, pull]) => {
             let weights = weights.into_iter().flatten();
             let least = weights.clone().fold(f64::INFINITY, f64::min);
@@ -96,13 +96,13 @@ fn crushing(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
 }
 
 /// Where what lies loose on the load slides; a drive that comes to its ends in its own way says so itself.
-fn roughness(ask: &Ask<'_>, train: &Train) -> Option<Caution> {
-    let demand = &train.demand;
+fn roughness(ask: &Ask<'_>, drive: &Drive) -> Option<Caution> {
+    let demand = &drive.demand;
     let hinge = demand.hinge.as_ref();
     let acceleration = hinge.map_or(demand.worst.peak_acceleration_m_s2, |hinge| {
         hinge.peak_acceleration_m_s2
     });
-    (train.arrives_j.is_none() && acceleration > ask.job.rules.loose_slides).then(|| {
+    (drive.arrives_j.is_none() && acceleration > ask.job.rules.loose_slides).then(|| {
         let in_g = (acceleration / G_M_S2 * 10.0).round() / 10.0;
         JERKS.with([Figure::Number(acceleration), Figure::Number(in_g)])
     })

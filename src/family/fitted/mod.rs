@@ -10,76 +10,73 @@ pub(in crate::family) mod stand;
 pub mod structure;
 
 use super::choose::{Ladder, Merits, Shelf};
-use super::{Ask, Check, Train, check};
+use super::{Ask, Check, Drive, check};
 use crate::catalog::Control;
 use crate::demand::Demand;
 use crate::quantity::{Kind, Si, in_words};
 
-/// What was fitted to a train, for its checks and words.
+/// What was fitted to a drive, for its checks and words.
 #[derive(Debug)]
 pub(in crate::family) struct Fittings<'a> {
     guide: Option<guide::Layout<'a>>,
     covers: site::Covers<'a>,
 }
 
-/// Fits what every train needs beside what its family chose: guide, controls and covers that bear the site.
+/// Fits what every drive needs beside what its family chose: guide, controls and covers that bear the site.
 ///
 /// After this all its parts, lives and its length are known.
-pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Fittings<'a> {
-    let guide = guide::fit(ask, train);
-    pivot::fit(ask, train);
-    let covers = site::add_covers(ask, train);
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) -> Fittings<'a> {
+    let guide = guide::fit(ask, drive);
+    pivot::fit(ask, drive);
+    let covers = site::add_covers(ask, drive);
     Fittings { guide, covers }
 }
 
-/// Whether the parts of a fitted train bear the site; what else it is checked for follows from its demand alone.
+/// Whether the parts of a fitted drive bear the site; what else it is checked for follows from its demand alone.
 pub(in crate::family) fn bears_site(
     ask: &Ask<'_>,
-    train: &Train<'_>,
+    drive: &Drive<'_>,
     fittings: &Fittings<'_>,
 ) -> bool {
-    site::withstands(ask, train, &fittings.covers)
+    site::withstands(ask, drive, &fittings.covers)
 }
 
 /// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.
-#[must_use]
 pub(in crate::family) fn is_hopeless(ask: &Ask<'_>, demand: &Demand) -> bool {
     let bent = || structure::bending(ask.job, ask.book.axis(), demand);
     let fails = |check: &Check| !check.passes();
     stand::tipping(ask.job, demand).iter().any(fails) || bent().iter().any(fails)
 }
 
-/// Adds what every train is checked for: guide, stability, arm, assist and site, with the cautions that follow.
-#[must_use]
+/// Adds what every drive is checked for: guide, stability, arm, assist and site, with the cautions that follow.
 pub(in crate::family) fn check<'a>(
     ask: &Ask<'a>,
-    mut train: Train<'a>,
+    mut drive: Drive<'a>,
     fittings: &Fittings<'a>,
-) -> Train<'a> {
-    train.checks.extend(binding(ask, &train));
-    train.checks.extend(pins(ask, &train));
-    guide::check(ask, &mut train, fittings.guide.as_ref());
-    assist::add(ask, &mut train);
-    stand::add(ask, &mut train);
-    structure::add(ask, &mut train);
-    site::check(ask, &mut train, &fittings.covers);
-    pins::add(ask, &mut train);
-    caution::add(ask, &mut train);
-    train
+) -> Drive<'a> {
+    drive.checks.extend(binding(ask, &drive));
+    drive.checks.extend(pins(ask, &drive));
+    guide::check(ask, &mut drive, fittings.guide.as_ref());
+    assist::add(ask, &mut drive);
+    stand::add(ask, &mut drive);
+    structure::add(ask, &mut drive);
+    site::check(ask, &mut drive, &fittings.covers);
+    pins::add(ask, &mut drive);
+    caution::add(ask, &mut drive);
+    drive
 }
 
-/// Fits and checks what every train has and is checked for, whatever its family.
-#[must_use]
-pub fn finish<'a>(ask: &Ask<'a>, mut train: Train<'a>) -> Train<'a> {
-    let fittings = fit(ask, &mut train);
-    check(ask, train, &fittings)
+/// Fits and checks what every drive has and is checked for, whatever its family.
+pub fn finish<'a>(ask: &Ask<'a>, mut drive: Drive<'a>) -> Drive<'a> {
+    let fittings = fit(ask, &mut drive);
+    check(ask, drive, &fittings)
 }
 
 /// How near the guide is to jamming under the drive's own pull; nothing where the drive pulls along the guide line, or nothing
 /// rubs, for then it cannot jam.
-fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
+fn binding(ask: &Ask<'_>, drive: &Drive<'_>) -> Option<Check> {
     ask.slide()?;
-    let ratio = train.demand.worst.binding_ratio;
+    let ratio = drive.demand.worst.binding_ratio;
     if ratio <= 0.0 {
         return None;
     }
@@ -93,9 +90,9 @@ fn binding(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
 }
 
 /// Whether a drive between two pins, run in, is no longer than they are apart.
-fn pins(ask: &Ask<'_>, train: &Train<'_>) -> Option<Check> {
+fn pins(ask: &Ask<'_>, drive: &Drive<'_>) -> Option<Check> {
     let [shortest, _] = ask.pins_m()?;
-    let length = train.closed_length_m;
+    let length = drive.closed_length_m;
     let mut check = check!(
         "drive.length_between_pins", length => shortest, "m";
         "closed length, pin to pin <= shortest distance between the pins", "geometry";
@@ -133,8 +130,7 @@ pub(in crate::family) fn controls<'a>(
     shelf.ladder(|control| control.power_most.si())
 }
 
-/// The controls that switch a power: the cheapest, and each dearer one that is better in something that counts.
-#[must_use]
+/// The controls that switch a power: the cheapest, and each more expensive one that is better in something that counts.
 pub(in crate::family) fn control<'a>(
     ask: &Ask<'a>,
     serves: &str,

@@ -6,7 +6,7 @@ use std::sync::{Arc, Mutex, MutexGuard, OnceLock, PoisonError};
 use crate::catalog::{HingeBearing, hinge_sort};
 use crate::demand::{Demand, HingeDemand};
 use crate::family::check::SURELY;
-use crate::family::{Ask, Check, Life, PartLine, Train, check, site};
+use crate::family::{Ask, Check, Drive, Life, PartLine, check, site};
 use crate::mechanics::column::STEEL_YIELD_PA;
 use crate::mechanics::combined::{self, Combined};
 use crate::mechanics::{bearing, plain};
@@ -152,25 +152,25 @@ impl Pivots {
     }
 }
 
-/// Fits the two bearings of a hinge to a train, with their checks, life and the reason for them; nothing where the load slides.
-pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
-    let Some(hinge) = &train.demand.hinge else {
+/// Fits the two bearings of a hinge to a drive, with their checks, life and the reason for them; nothing where the load slides.
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) {
+    let Some(hinge) = &drive.demand.hinge else {
         return;
     };
-    let chosen = ask.assist.pivots.chosen(ask, &train.demand, hinge);
-    train.checks.extend_from_slice(&chosen.checks);
+    let chosen = ask.assist.pivots.chosen(ask, &drive.demand, hinge);
+    drive.checks.extend_from_slice(&chosen.checks);
     let bearing = chosen.bearing;
     let Some(part) = bearing.and_then(|at| ask.catalog.hinge_bearings.get(at)) else {
         return;
     };
-    train
+    drive
         .parts
         .push(PartLine::pieces("hinge_bearings", &part.common, 2));
-    train.lives.push(Life {
+    drive.lives.push(Life {
         what: "bearings of the hinge",
         years: chosen.years,
     });
-    train.remarks.push(chosen.remark.clone());
+    drive.remarks.push(chosen.remark.clone());
 }
 
 /// Of one sort, cheapest first, the first that passes, else the one that comes nearest, with how far it is over.
@@ -277,7 +277,7 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
             format!("{name}, which does not bear the dirt and water of the place")
         }
         None => format!(
-            "{name}, {} dearer a piece",
+            "{name}, {} more expensive a piece",
             show(rates.part(&other.common) - rates.part(&taken.common))
         ),
     }

@@ -1,8 +1,8 @@
-//! Whether the machine stands with this train: tipping, and sliding on the floor.
+//! Whether the machine stands with this drive: tipping, and sliding on the floor.
 
 use crate::demand::{Demand, Stability};
 use crate::family::hazard::{MACHINE_SLIDES, NEAR_TIPPING, NEAR_TIPPING_SWUNG};
-use crate::family::{Ask, Caution, Check, Figure, Train, check};
+use crate::family::{Ask, Caution, Check, Drive, Figure, check};
 use crate::quantity::{G_M_S2, Kind, enough, in_words, show};
 use crate::requirements::Task;
 
@@ -12,7 +12,6 @@ const NEAR: f64 = 0.1;
 const NO_MARGIN: f64 = 1e-9;
 
 /// The check of stability of a demand, where there is a base to stand on.
-#[must_use]
 pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
     let stability = job.base.and(demand.stability)?;
     let least = job.rules.stability_least;
@@ -31,23 +30,23 @@ pub fn tipping(job: &Task, demand: &Demand) -> Option<Check> {
 }
 
 /// Adds the check of stability and the cautions about tipping and sliding, where there is a base.
-pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
-    let (Some(base), Some(stability)) = (ask.job.base, train.demand.stability) else {
+pub(in crate::family) fn add(ask: &Ask<'_>, drive: &mut Drive<'_>) {
+    let (Some(base), Some(stability)) = (ask.job.base, drive.demand.stability) else {
         return;
     };
-    let Some(check) = tipping(ask.job, &train.demand) else {
+    let Some(check) = tipping(ask.job, &drive.demand) else {
         return;
     };
     let least = ask.job.rules.stability_least;
     if check.passes() && stability.margin() < least + NEAR {
         let left = [stability.margin(), least].map(Figure::Number);
-        train.cautions.push(near_tipping(&stability, left));
+        drive.cautions.push(near_tipping(&stability, left));
     }
-    train.checks.push(check);
-    train.remarks.push(wander(&stability));
+    drive.checks.push(check);
+    drive.remarks.push(wander(&stability));
     if !base.bolted && stability.sliding_ratio > ask.job.rules.floor_friction {
         let ratios = [stability.sliding_ratio, ask.job.rules.floor_friction];
-        train
+        drive
             .cautions
             .push(MACHINE_SLIDES.with(ratios.map(Figure::Number)));
     }

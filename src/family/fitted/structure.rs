@@ -1,12 +1,12 @@
 //! The arm or beam that carries the load: whether it is strong, whether it is stiff, and whether it swings.
 //!
 //! It is the same whatever drives it, but for how hard the load is sped up and stopped. Strength and stiffness are checks,
-//! for they break the arm or a must of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
+//! for they break the arm or a limit of the file. Swinging is a caution: an arm that swings on after a stop harms nothing
 //! and comes to rest by itself; it costs time and a clean stop, and whoever asked for neither would lose options for nothing.
 
 use crate::demand::{ArmLoad, Axis, Demand};
 use crate::family::hazard::ARM_SWINGS;
-use crate::family::{Ask, Check, Figure, Train, check};
+use crate::family::{Ask, Check, Drive, Figure, check};
 use crate::mechanics::beam::{ALUMINIUM, Beam, Held, OAK, PINE, STEEL, Section, Stuff};
 use crate::quantity::{Kind, Si, enough, in_words, kilograms, metres, newtons, pascals, show};
 use crate::requirements::{Law, Material, Structure, Task};
@@ -27,29 +27,27 @@ struct Arm {
 }
 
 /// Checks of the arm: deflection, where the file limits it, and stress.
-#[must_use]
 pub fn bending(job: &Task, axis: &Axis, demand: &Demand) -> Vec<Check> {
     Arm::new(job, axis, demand).map_or_else(Vec::new, |arm| arm.checks(job))
 }
 
 /// What the arm does at a demand, in a few sentences, and what would make it stiffer.
-#[must_use]
 pub fn remark(job: &Task, axis: &Axis, demand: &Demand) -> Option<String> {
     Arm::new(job, axis, demand).map(|arm| arm.says(job))
 }
 
 /// Adds the checks of the arm and the caution that it swings.
-pub(in crate::family) fn add(ask: &Ask<'_>, train: &mut Train<'_>) {
+pub(in crate::family) fn add(ask: &Ask<'_>, drive: &mut Drive<'_>) {
     let axis = ask.book.axis();
-    let Some(arm) = Arm::new(ask.job, axis, &train.demand) else {
+    let Some(arm) = Arm::new(ask.job, axis, &drive.demand) else {
         return;
     };
-    train.checks.extend(arm.checks(ask.job));
+    drive.checks.extend(arm.checks(ask.job));
     let part = ramp_part(axis.law());
-    let ramp_s = part * train.travel_time_s;
+    let ramp_s = part * drive.travel_time_s;
     let (frequency, least) = (arm.frequency_hz(), ask.job.rules.structure_swings_least);
     if frequency * ramp_s < least {
-        train.cautions.push(ARM_SWINGS.with([
+        drive.cautions.push(ARM_SWINGS.with([
             Figure::Number(frequency),
             Figure::Number(ramp_s),
             Figure::Number(frequency * ramp_s),
@@ -99,7 +97,7 @@ impl Arm {
             },
             stuff,
             load: axis.arm_load(demand),
-            limit_m: structure.deflection_must.map(Si::si),
+            limit_m: structure.deflection_limit.map(Si::si),
         })
     }
 

@@ -1,7 +1,7 @@
 //! Screw jack, cranked straight at its worm.
 
 use super::effort::{Effort, Gearing};
-use super::{Drive, Hours};
+use super::{CrankDrive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
 use crate::family::{Ask, Bench, Check, PartLine, check, site};
@@ -9,8 +9,12 @@ use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA};
 use crate::quantity::{Si, metres, pascals, show};
 
 /// Every jack that bears the load.
-pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
-    let mut drives = Vec::new();
+pub(super) fn mechanisms<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    bench: &mut Bench<'a>,
+) -> Vec<CrankDrive<'a>> {
+    let mut mechanisms = Vec::new();
     for jack in &ask.catalog.screw_jacks {
         let weak = effort.parts_n > jack.capacity.si() * SURELY;
         let short = ask.travel_m() > jack.travel_most.si() * SURELY;
@@ -19,12 +23,12 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
         }
         let checks = checks(ask, effort, jack);
         if checks.iter().all(Check::passes) {
-            drives.push(drive(ask, jack, checks));
+            mechanisms.push(mechanism(ask, jack, checks));
         } else {
             bench.fails(checks);
         }
     }
-    drives
+    mechanisms
 }
 
 fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
@@ -77,9 +81,9 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
     ]
 }
 
-fn drive<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> Drive<'a> {
+fn mechanism<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> CrankDrive<'a> {
     let travel = ask.travel_m();
-    Drive {
+    CrankDrive {
         kind: "screw jack crank",
         row: Hours::JACK_CRANK,
         words: format!("{} kN screw jack", show(jack.capacity.si() / 1e3)),

@@ -17,11 +17,11 @@ use std::sync::Arc;
 
 use self::effort::{Effort, Gearing};
 use super::choose::{Carries, Merits, Shelf, front};
+use super::drive::SAME_TIME;
 use super::hazard::{CRANK_FAST, CRANK_SPINS, JACK_ALONE};
-use super::train::SAME_TIME;
 use super::{
-    Ask, Bench, Caution, Check, Family, Figure, Hours, Life, Made, Measurement, Need, Pace,
-    PartLine, Stage, Train, Words, check, control, finish, site,
+    Ask, Bench, Caution, Check, Custom, Drive, Family, Figure, Hours, Life, Measurement, Need,
+    Pace, PartLine, Stage, Words, check, control, finish, site,
 };
 use crate::catalog::{Control, Crank, LoadBrake};
 use crate::demand::Demand;
@@ -58,7 +58,7 @@ impl Family for HandCrank {
     fn grows_with_load(&self) -> &'static [&'static str] {
         &["crank.hand_force", "load_brake.torque"]
     }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    fn drives<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = effort::of_site(ask);
         if !site.iter().all(Check::passes) {
             if !bench.explains() || ask.job.site.hand.is_none() {
@@ -89,7 +89,7 @@ impl Family for HandCrank {
 
 /// What lies between the crank's shaft and the load.
 #[derive(Debug, Clone)]
-struct Drive<'a> {
+struct CrankDrive<'a> {
     kind: &'static str,
     row: &'static Hours,
     words: String,
@@ -102,7 +102,7 @@ struct Drive<'a> {
     travel_life_m: Option<f64>,
 }
 
-impl Drive<'_> {
+impl CrankDrive<'_> {
     /// What a crank, and whatever holds the load, know of it, to the bit.
     fn alike(&self) -> ([u64; 3], Option<[u64; 2]>) {
         let Gearing {
@@ -127,7 +127,7 @@ impl Drive<'_> {
 /// A drive with its crank, and the brake that holds the load where the drive does not.
 #[derive(Debug, Clone)]
 struct Grip<'a> {
-    drive: Arc<Drive<'a>>,
+    mechanism: Arc<CrankDrive<'a>>,
     crank: &'a Crank,
     brake: Option<&'a LoadBrake>,
     effort: Effort,
@@ -138,8 +138,8 @@ struct Grip<'a> {
 /// The grips worth judging at one design time, kind by kind.
 fn at_time<'a>(ask: &Ask<'a>, demand: &Demand, bench: &mut Bench<'a>) -> Vec<Grip<'a>> {
     let effort = Effort::of(demand);
-    let racks = grips(ask, &effort, rack::drives(ask, &effort, bench), bench);
-    let jacks = grips(ask, &effort, jack::drives(ask, &effort, bench), bench);
+    let racks = grips(ask, &effort, rack::mechanisms(ask, &effort, bench), bench);
+    let jacks = grips(ask, &effort, jack::mechanisms(ask, &effort, bench), bench);
     racks.into_iter().chain(jacks).collect()
 }
 
@@ -147,24 +147,24 @@ fn at_time<'a>(ask: &Ask<'a>, demand: &Demand, bench: &mut Bench<'a>) -> Vec<Gri
 fn grips<'a>(
     ask: &Ask<'a>,
     effort: &Effort,
-    drives: Vec<Drive<'a>>,
+    mechanisms: Vec<CrankDrive<'a>>,
     bench: &mut Bench<'a>,
 ) -> Vec<Grip<'a>> {
     let mut passing = Vec::new();
     let cranks = cranks(ask, bench);
-    let drives = if bench.explains() {
-        drives
+    let mechanisms = if bench.explains() {
+        mechanisms
     } else {
-        worth_cranking(ask, drives)
+        worth_cranking(ask, mechanisms)
     };
     // Of drives that gear and lock alike each crank makes the same: what fails is told of the first, and is no nearer of the rest.
     let mut known = BTreeMap::new();
-    for drive in drives.into_iter().map(Arc::new) {
+    for mechanism in mechanisms.into_iter().map(Arc::new) {
         let sound = known
-            .entry(drive.alike())
-            .or_insert_with(|| held_grips(ask, effort, &drive, &cranks, bench));
+            .entry(mechanism.alike())
+            .or_insert_with(|| held_grips(ask, effort, &mechanism, &cranks, bench));
         passing.extend(sound.iter().map(|(brake, crank, checks)| Grip {
-            drive: Arc::clone(&drive),
+            mechanism: Arc::clone(&mechanism),
             crank,
             brake: *brake,
             effort: *effort,
@@ -184,24 +184,24 @@ type HeldCrank<'a> = (Option<&'a LoadBrake>, &'a Crank, Arc<[Check]>);
 fn held_grips<'a>(
     ask: &Ask<'a>,
     effort: &Effort,
-    drive: &Drive,
+    mechanism: &CrankDrive,
     cranks: &[&'a Crank],
     bench: &mut Bench<'a>,
 ) -> Vec<HeldCrank<'a>> {
     let mut all = Vec::new();
-    for (brake, held) in hold(ask, effort, drive) {
+    for (brake, held) in hold(ask, effort, mechanism) {
         let mut sound = Vec::new();
         for crank in cranks.iter().copied() {
-            if !bench.explains() && effort::overtaxes(ask, effort, &drive.gearing, crank) {
+            if !bench.explains() && effort::overtaxes(ask, effort, &mechanism.gearing, crank) {
                 continue;
             }
-            let mut checks = effort::checks(ask, effort, &drive.gearing, crank);
+            let mut checks = effort::checks(ask, effort, &mechanism.gearing, crank);
             checks.extend(held.iter().cloned());
             if checks.iter().all(Check::passes) {
                 sound.push((brake, crank, Arc::from(checks)));
             } else if bench.explains() {
                 // The drive itself has passed: what fails is the person, whatever smaller drive failed before.
-                bench.fails(drive.checks.iter().cloned().chain(checks).collect());
+                bench.fails(mechanism.checks.iter().cloned().chain(checks).collect());
             }
         }
         // Those that passed are strong enough.
@@ -211,12 +211,12 @@ fn held_grips<'a>(
 }
 
 /// Of drives that gear and lock alike those that no other is no worse than.
-fn worth_cranking<'a>(ask: &Ask<'a>, drives: Vec<Drive<'a>>) -> Vec<Drive<'a>> {
+fn worth_cranking<'a>(ask: &Ask<'a>, mechanisms: Vec<CrankDrive<'a>>) -> Vec<CrankDrive<'a>> {
     let goals = ask.goals();
-    front(drives, |drive| {
-        let unsuited = site::unsuited(ask.job, &drive.parts);
-        let figures = drive.figures(ask, &drive.parts);
-        ((drive.alike(), unsuited), goals.of_drive(figures))
+    front(mechanisms, |mechanism| {
+        let unsuited = site::unsuited(ask.job, &mechanism.parts);
+        let figures = mechanism.figures(ask, &mechanism.parts);
+        ((mechanism.alike(), unsuited), goals.of_drive(figures))
     })
 }
 
@@ -246,7 +246,7 @@ fn cranks<'a>(ask: &Ask<'a>, bench: &Bench<'a>) -> Vec<&'a Crank> {
 impl<'a> Grip<'a> {
     fn parts(&self) -> Vec<PartLine<'a>> {
         let own = self.own_parts().into_iter().flatten();
-        self.drive.parts.iter().cloned().chain(own).collect()
+        self.mechanism.parts.iter().cloned().chain(own).collect()
     }
     /// The brake, where there is one, and the crank.
     fn own_parts(&self) -> [Option<PartLine<'a>>; 2] {
@@ -257,8 +257,11 @@ impl<'a> Grip<'a> {
     /// What counts of it.
     fn figures(&self, ask: &Ask, parts: &[PartLine]) -> Merits {
         let figures = Merits {
-            hand_force_n: self.drive.gearing.hand_force_n(&self.effort, self.crank),
-            ..self.drive.figures(ask, parts)
+            hand_force_n: self
+                .mechanism
+                .gearing
+                .hand_force_n(&self.effort, self.crank),
+            ..self.mechanism.figures(ask, parts)
         };
         ask.goals().of_drive(figures)
     }
@@ -268,12 +271,12 @@ impl<'a> Grip<'a> {
 fn hold<'a>(
     ask: &Ask<'a>,
     effort: &Effort,
-    drive: &Drive,
+    mechanism: &CrankDrive,
 ) -> Vec<(Option<&'a LoadBrake>, Option<Check>)> {
     if effort.hold_n() <= 0.0 {
         return vec![(None, None)];
     }
-    let locking = drive.locks.map(|(needed, friction)| {
+    let locking = mechanism.locks.map(|(needed, friction)| {
         let counted = friction * ask.job.rules.self_locking_friction;
         check!(
             "screw_jack.self_locking", needed => counted, "";
@@ -287,7 +290,7 @@ fn hold<'a>(
     if let Some(check) = locking.filter(Check::passes) {
         return vec![(None, Some(check))];
     }
-    let torque = drive.gearing.holding_torque_n_m(effort);
+    let torque = mechanism.gearing.holding_torque_n_m(effort);
     let factor = ask.job.rules.brake_factor;
     let suits = |brake: &&LoadBrake| brake.both_ways || !effort.holds_both_ways();
     let brakes = ask.catalog.load_brakes.iter().filter(suits);
@@ -297,7 +300,7 @@ fn hold<'a>(
             "load_brake.torque", torque => capacity_n_m, "N m";
             "F_hold l/(2π) on the crank's shaft, friction not relied on; a balanced load counts as a part of its counterweight",
             "work over one turn; factor common practice, no source";
-            ("F hold", effort.hold_n(), "N"), ("l", drive.gearing.lead_m * 1e3, "mm"),
+            ("F hold", effort.hold_n(), "N"), ("l", mechanism.gearing.lead_m * 1e3, "mm"),
         )
         .factor(factor)
         .rule("brake_factor")
@@ -313,7 +316,7 @@ fn hold<'a>(
 
 /// The travel time at which the person is at the limit of speed or power, if it lies between two design times.
 fn natural_fastest(ask: &Ask, grip: &Grip, time_s: f64) -> Option<f64> {
-    let fastest = grip.drive.gearing.fastest_s(ask, &grip.effort);
+    let fastest = grip.mechanism.gearing.fastest_s(ask, &grip.effort);
     ask.time_between(fastest, time_s)
 }
 
@@ -333,39 +336,39 @@ fn offer<'a>(
         lines.push(None);
     }
     for guard in lines {
-        let mut train = train(ask, demand, grip, site);
-        train.parts.extend(guard);
-        bench.offer(finish(ask, train));
+        let mut drive = drive(ask, demand, grip, site);
+        drive.parts.extend(guard);
+        bench.offer(finish(ask, drive));
     }
 }
 
-fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Train<'a> {
-    let (drive, crank) = (&grip.drive, grip.crank);
-    let mut train = Train::new(NAME, drive.kind, drive.row, Arc::clone(demand));
-    train.words = format!(
+fn drive<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check]) -> Drive<'a> {
+    let (mechanism, crank) = (&grip.mechanism, grip.crank);
+    let mut drive = Drive::new(NAME, mechanism.kind, mechanism.row, Arc::clone(demand));
+    drive.words = format!(
         "{} mm hand crank, {}",
         show(crank.radius.si() * 1e3),
-        drive.words
+        mechanism.words
     );
-    // A load brake or a self-locking jack is part of every train that has something to hold.
-    train.holds = true;
-    train.parts = grip.parts();
-    train.made = vec![Made {
+    // A load brake or a self-locking jack is part of every drive that has something to hold.
+    drive.holds = true;
+    drive.parts = grip.parts();
+    drive.custom = vec![Custom {
         what: "bracket of the crank",
         hours: 0.0,
         material: 0.0,
     }];
-    train.checks = site.to_vec();
-    train.checks.extend(drive.checks.iter().cloned());
-    train.checks.extend(grip.checks.iter().cloned());
-    train.running.cranking_s = 2.0 * grip.effort.travel_time_s;
-    train.position = vec![("by hand", ask.job.rules.hand_error)];
-    train.closed_length_m = drive.closed_length_m;
-    train.hand_force_n = drive.gearing.hand_force_n(&grip.effort, crank);
-    let handle = Figure::Quantity(Kind::Force, train.hand_force_n);
-    train.proofs = vec![HANDLE.reads([handle])];
+    drive.checks = site.to_vec();
+    drive.checks.extend(mechanism.checks.iter().cloned());
+    drive.checks.extend(grip.checks.iter().cloned());
+    drive.running.cranking_s = 2.0 * grip.effort.travel_time_s;
+    drive.position = vec![("by hand", ask.job.rules.hand_error)];
+    drive.closed_length_m = mechanism.closed_length_m;
+    drive.hand_force_n = mechanism.gearing.hand_force_n(&grip.effort, crank);
+    let handle = Figure::Quantity(Kind::Force, drive.hand_force_n);
+    drive.proofs = vec![HANDLE.reads([handle])];
     let yearly_m = 2.0 * ask.travel_m() * ask.job.timing.cycles_per_year();
-    train.lives = drive
+    drive.lives = mechanism
         .travel_life_m
         .map(|life| Life {
             what: "nut of the screw jack",
@@ -373,13 +376,13 @@ fn train<'a>(ask: &Ask<'a>, demand: &Arc<Demand>, grip: &Grip<'a>, site: &[Check
         })
         .into_iter()
         .collect();
-    train.remarks = remarks(ask, grip);
-    train.cautions = cautions(ask, grip);
-    train
+    drive.remarks = remarks(ask, grip);
+    drive.cautions = cautions(ask, grip);
+    drive
 }
 
 fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
-    let gearing = &grip.drive.gearing;
+    let gearing = &grip.mechanism.gearing;
     let turns = gearing.turns(ask);
     let force = gearing.hand_force_n(&grip.effort, grip.crank);
     vec![format!(
@@ -396,7 +399,7 @@ fn remarks(ask: &Ask, grip: &Grip) -> Vec<String> {
 fn cautions(ask: &Ask, grip: &Grip) -> Vec<Caution> {
     let easy = ask.job.rules.hand_speed_easy;
     let mut cautions = Vec::new();
-    let rpm = grip.drive.gearing.crank_rpm(ask, &grip.effort);
+    let rpm = grip.mechanism.gearing.crank_rpm(ask, &grip.effort);
     if rpm > easy {
         cautions.push(CRANK_FAST.with([rpm, easy].map(Figure::Number)));
     }

@@ -1,7 +1,7 @@
 //! Rack and pinion, with none, one or two pairs of spur gears between crank and pinion.
 
 use super::effort::{Effort, Gearing};
-use super::{Drive, Hours};
+use super::{CrankDrive, Hours};
 use crate::catalog::{Rack, SpurGear};
 use crate::family::choose::{Carries, Merits, front};
 use crate::family::{Ask, Bench, Check, PartLine, check, site};
@@ -12,7 +12,11 @@ use crate::quantity::{Lead, Si, metres, newtons, show};
 const SAME_RATIO: f64 = 1e-9;
 
 /// Every gearing on the racks that bear the load.
-pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) -> Vec<Drive<'a>> {
+pub(super) fn mechanisms<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    bench: &mut Bench<'a>,
+) -> Vec<CrankDrive<'a>> {
     if ask.pins_m().is_some() {
         let says = "asked: a drive between two pins; gives: a rack along a straight guide";
         bench.fails(vec![Check::of("rack.mounting", false, says)]);
@@ -27,7 +31,7 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, effort: &Effort, bench: &mut Bench<'a>) 
             bench.fails(checks);
         }
     }
-    // Racks that travel alike a turn make the same trains but for what they cost and weigh.
+    // Racks that travel alike a turn make the same drives but for what they cost and weigh.
     let (rates, goals) = (ask.life_cost(), ask.goals());
     let racks = front(racks, |(line, rack, _)| {
         let turn = [rack.module.si(), rack.pinion_teeth, rack.efficiency];
@@ -78,10 +82,15 @@ fn rack_line<'a>(ask: &Ask, rack: &'a Rack) -> PartLine<'a> {
 }
 
 /// A rack by itself, with one pair of gears, and with two.
-fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) -> Vec<Drive<'a>> {
+fn geared<'a>(
+    ask: &Ask<'a>,
+    effort: &Effort,
+    rack: &'a Rack,
+    checks: &[Check],
+) -> Vec<CrankDrive<'a>> {
     let lead = gear::travel_per_turn(rack.module, rack.pinion_teeth);
     let torque = gear::torque_of(newtons(effort.parts_n), lead).si() / rack.efficiency;
-    let plain = Drive {
+    let plain = CrankDrive {
         kind: "rack and pinion crank",
         row: Hours::RACK_CRANK,
         words: format!("rack m{}", show(rack.module.si() * 1e3)),
@@ -97,26 +106,26 @@ fn geared<'a>(ask: &Ask<'a>, effort: &Effort, rack: &'a Rack, checks: &[Check]) 
             .si(),
         travel_life_m: None,
     };
-    let mut drives = Vec::new();
+    let mut mechanisms = Vec::new();
     for first in pairs(ask, torque) {
         let once = plain.with_gear(first, torque, "spur_gear.torque");
         let after = torque / (first.ratio * first.efficiency);
         let words = |total: f64| format!("{}, {}:1", plain.words, show(total));
         for second in pairs(ask, after) {
-            // The slow pair is the heavier: two pairs in the other order are the same gearing, dearer.
+            // The slow pair is the heavier: two pairs in the other order are the same gearing, more expensive.
             if second.ratio >= first.ratio {
                 let mut twice = once.with_gear(second, after, "spur_gear_fast.torque");
                 twice.words = words(first.ratio * second.ratio);
-                drives.push(twice);
+                mechanisms.push(twice);
             }
         }
-        drives.push(Drive {
+        mechanisms.push(CrankDrive {
             words: words(first.ratio),
             ..once
         });
     }
-    drives.push(plain);
-    drives
+    mechanisms.push(plain);
+    mechanisms
 }
 
 /// Of each ratio the pairs worth having that bear a torque on their slow shaft.
@@ -131,21 +140,21 @@ fn pairs<'a>(ask: &Ask<'a>, torque_n_m: f64) -> Vec<&'a SpurGear> {
     })
 }
 
-impl<'a> Drive<'a> {
+impl<'a> CrankDrive<'a> {
     /// The same with a pair of spur gears before it, which bears a torque on its slow shaft.
     fn with_gear(&self, pair: &'a SpurGear, torque_n_m: f64, id: &'static str) -> Self {
-        let mut drive = self.clone();
-        drive
+        let mut mechanism = self.clone();
+        mechanism
             .parts
             .push(PartLine::pieces("spur_gears", &pair.common, 1));
-        drive.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
-        drive.gearing.efficiency *= pair.efficiency;
-        drive.gearing.starting_efficiency *= pair.efficiency;
-        drive.checks.push(check!(
+        mechanism.gearing.lead_m = Lead::from_si(self.gearing.lead_m / pair.ratio).si();
+        mechanism.gearing.efficiency *= pair.efficiency;
+        mechanism.gearing.starting_efficiency *= pair.efficiency;
+        mechanism.checks.push(check!(
             id, torque_n_m => pair.torque.si(), "N m";
             "T = F l/(2π η) on the slow shaft of the pair <= rating", "work over one turn";
             ("i", pair.ratio, ""), ("η", pair.efficiency, ""),
         ));
-        drive
+        mechanism
     }
 }

@@ -1,4 +1,4 @@
-//! From a sized cylinder and unit to a train: valves, hoses, controls, running figures.
+//! From a sized cylinder and unit to a drive: valves, hoses, controls, running figures.
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -11,7 +11,7 @@ use crate::demand::Demand;
 use crate::family::choose::{Merits, Shelf, front};
 use crate::family::hazard::{COUNTERBALANCE, COUNTERBALANCES, OIL_PUSHES, OIL_STAYS};
 use crate::family::{
-    Ask, Caution, Check, Figure, Hours, Life, Made, Measurement, PartLine, Running, Stage, Train,
+    Ask, Caution, Check, Custom, Drive, Figure, Hours, Life, Measurement, PartLine, Running, Stage,
     Words,
 };
 use crate::mechanics::hydraulics;
@@ -219,7 +219,7 @@ impl<'a> LineStock<'a> {
     }
 }
 
-/// All that is chosen for a train.
+/// All that is chosen for a drive.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct OilDrive<'a> {
     pub pair: Pair<'a>,
@@ -229,14 +229,14 @@ pub(super) struct OilDrive<'a> {
     pub accumulator: Option<&'a OilAccumulator>,
 }
 
-/// The train whose checks all pass; fails where the catalog has no controls for it.
-pub(super) fn train<'a>(
+/// The drive whose checks all pass; fails where the catalog has no controls for it.
+pub(super) fn drive<'a>(
     ask: &Ask<'a>,
     demand: &Arc<Demand>,
     chosen: &OilDrive<'a>,
     sizing: &Sizing,
     checks: Vec<Check>,
-) -> Result<Train<'a>, Vec<Check>> {
+) -> Result<Drive<'a>, Vec<Check>> {
     let OilDrive {
         pair: Pair { cylinder, unit, .. },
         run,
@@ -249,33 +249,33 @@ pub(super) fn train<'a>(
     }
     let press = Press::of(ask, demand.travel_time_s);
     let outline = Outline::new(ask, chosen);
-    let mut train = Train::new(NAME, "oil cylinder", Hours::OIL, Arc::clone(demand));
-    train.words = format!(
+    let mut drive = Drive::new(NAME, "oil cylinder", Hours::OIL, Arc::clone(demand));
+    drive.words = format!(
         "{}/{} mm oil cylinder, {} kW",
         show(cylinder.bore.si() * 1e3),
         show(cylinder.rod.si() * 1e3),
         show(unit.motor_power.si() / 1e3)
     );
-    train.holds |= lines.counterbalance.is_some();
-    train.parts = outline.parts;
-    train.made = vec![Made {
+    drive.holds |= lines.counterbalance.is_some();
+    drive.parts = outline.parts;
+    drive.custom = vec![Custom {
         what: "mounting plate and rod bracket",
         hours: 0.0,
         material: 0.0,
     }];
-    train.checks = checks;
-    train.running = outline.running;
-    train.position = vec![match ask.job.stops {
+    drive.checks = checks;
+    drive.running = outline.running;
+    drive.position = vec![match ask.job.stops {
         Stops::Ends => ("hard stop", ask.job.rules.hard_stop_error),
         Stops::Several | Stops::Anywhere => ("directional valve", ask.job.rules.oil_valve_error),
     }];
-    train.closed_length_m = outline.closed_length_m;
-    train.lives = vec![Life {
+    drive.closed_length_m = outline.closed_length_m;
+    drive.lives = vec![Life {
         what: "seals of the oil cylinder",
         years: outline.seal_years,
     }];
-    train.remarks = remarks(sizing, run, unit.tank.si());
-    train
+    drive.remarks = remarks(sizing, run, unit.tank.si());
+    drive
         .remarks
         .extend(checks::stops_and_holds(ask, lines.counterbalance.is_some()));
     let gauge = if press.is_some() {
@@ -284,23 +284,23 @@ pub(super) fn train<'a>(
         &GAUGE
     };
     let watts = |heat_w| Figure::Quantity(Kind::Power, heat_w);
-    train.proofs = vec![
+    drive.proofs = vec![
         gauge.reads([Figure::Number(sizing.set_pa / 1e5)]),
         HEAT.reads([watts(run.heat_w), watts(run.rejection_w)]),
     ];
-    train.cautions = cautions(lines, sizing, press.as_ref(), demand);
-    train.presses_n =
+    drive.cautions = cautions(lines, sizing, press.as_ref(), demand);
+    drive.presses_n =
         Some([sizing.areas.bore, sizing.areas.rod].map(|area| sizing.set_pa * area.value));
     if let Some((press, accumulator)) = press.zip(*accumulator) {
         let check = press::withstanding(sizing, accumulator.pressure.si());
-        train.checks.push(check);
-        train.remarks.push(press.remark(ask, accumulator));
-        train.cautions.extend(press.cautions(sizing));
+        drive.checks.push(check);
+        drive.remarks.push(press.remark(ask, accumulator));
+        drive.cautions.extend(press.cautions(sizing));
     }
-    Ok(train)
+    Ok(drive)
 }
 
-/// What trains of a design time are told apart by, without their checks and words.
+/// What drives of a design time are told apart by, without their checks and words.
 pub(super) struct Outline<'a> {
     pub parts: Vec<PartLine<'a>>,
     pub running: Running,

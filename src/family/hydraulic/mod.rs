@@ -20,7 +20,7 @@ use self::build::{LineStock, OilDrive, OilLines, Outline};
 use self::press::Press;
 use self::work::{Areas, Sizing, StrokeLoads, UnitDuty};
 use super::choose::{Carries, Ladder, Merits, ParetoFront, front};
-use super::{Ask, Bench, Check, Family, Need, PartLine, Train, controls, finish, site};
+use super::{Ask, Bench, Check, Drive, Family, Need, PartLine, controls, finish, site};
 use crate::catalog::{Control, OilAccumulator, OilCooler, OilCylinder, OilPowerUnit, OilSealKit};
 use crate::demand::Demand;
 use crate::mechanics::hydraulics;
@@ -49,7 +49,7 @@ impl Family for Hydraulic {
     fn grows_with_load(&self) -> &'static [&'static str] {
         &["oil_cylinder.pressure", "oil_cylinder.rod_buckling"]
     }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    fn drives<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let site = checks::of_site(ask);
         if !site.iter().all(Check::passes) {
             bench.fails(site);
@@ -59,20 +59,20 @@ impl Family for Hydraulic {
         let mut quicker: Vec<(Pair, f64)> = Vec::new();
         let mut any = false;
         for time in ask.times {
-            let trains = at_time(ask, &stock, &ask.demand(*time), bench);
-            any |= !trains.is_empty();
-            for (pair, train) in trains {
+            let drives = at_time(ask, &stock, &ask.demand(*time), bench);
+            any |= !drives.is_empty();
+            for (pair, drive) in drives {
                 if let Some(fastest) = natural_fastest(ask, pair, *time)
                     && !quicker.iter().any(|(known, _)| known.has_parts_of(&pair))
                 {
                     quicker.push((pair, fastest));
                 }
-                bench.offer(finish(ask, train));
+                bench.offer(finish(ask, drive));
             }
         }
         for (pair, time) in quicker {
-            for train in quick_trains(ask, &stock, pair, &ask.demand(time)) {
-                bench.offer(finish(ask, train));
+            for drive in quick_trains(ask, &stock, pair, &ask.demand(time)) {
+                bench.offer(finish(ask, drive));
             }
         }
         if !any
@@ -84,7 +84,7 @@ impl Family for Hydraulic {
     }
 }
 
-/// The two parts that the rest of a train follows from.
+/// The two parts that the rest of a drive follows from.
 #[derive(Debug, Clone, Copy)]
 struct Pair<'a> {
     cylinder: &'a OilCylinder,
@@ -196,16 +196,16 @@ fn kits<'a>(ask: &Ask<'a>, cylinder: &OilCylinder) -> Vec<Option<&'a OilSealKit>
     kits.into_iter().map(Some).collect()
 }
 
-/// The trains worth judging at one design time.
+/// The drives worth judging at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
     stock: &OilStock<'a>,
     demand: &Arc<Demand>,
     bench: &mut Bench<'a>,
-) -> Vec<(Pair<'a>, Train<'a>)> {
+) -> Vec<(Pair<'a>, Drive<'a>)> {
     let work = StrokeLoads::of(demand);
     let mut sizes = BTreeMap::new();
-    // Only the trains that no other beats are built.
+    // Only the drives that no other beats are built.
     let mut best = ParetoFront::default();
     for &cylinder in &stock.cylinders {
         let sizing = Sizing::of(ask.job, &work, Areas::of(cylinder));
@@ -239,9 +239,9 @@ fn at_time<'a>(
             } else if bench.explains() {
                 let first = size.first(pair(kits.first().copied().flatten()), run);
                 if let Err(checks) =
-                    attempt(ask, demand, &work, pair(None), &run, first).and_then(|train| {
+                    attempt(ask, demand, &work, pair(None), &run, first).and_then(|drive| {
                         match &size.accumulators {
-                            Ok(_) => Ok(train),
+                            Ok(_) => Ok(drive),
                             Err(missing) => Err(vec![missing.clone()]),
                         }
                     })
@@ -252,8 +252,8 @@ fn at_time<'a>(
         }
     }
     let built = best.into_items().filter_map(|chosen| {
-        let train = attempt(ask, demand, &work, chosen.pair, &chosen.run, Ok(chosen)).ok()?;
-        Some((chosen.pair, train))
+        let drive = attempt(ask, demand, &work, chosen.pair, &chosen.run, Ok(chosen)).ok()?;
+        Some((chosen.pair, drive))
     });
     built.collect()
 }
@@ -266,18 +266,18 @@ fn all_pairs<P: Copy, Q: Copy>(rows: &[P], columns: &[Q]) -> impl Iterator<Item 
     rows.iter().flat_map(with)
 }
 
-/// The trains of a pair at a design time of its own.
+/// The drives of a pair at a design time of its own.
 fn quick_trains<'a>(
     ask: &Ask<'a>,
     stock: &OilStock<'a>,
     pair: Pair<'a>,
     demand: &Arc<Demand>,
-) -> Vec<Train<'a>> {
+) -> Vec<Drive<'a>> {
     let work = StrokeLoads::of(demand);
     let sizing = Sizing::of(ask.job, &work, Areas::of(pair.cylinder));
     let size = Size::new(ask, stock, &work, &sizing);
     let runs = UnitDuty::all(ask, &stock.coolers, &work, sizing.set_pa, pair.unit);
-    let mut trains = Vec::new();
+    let mut drives = Vec::new();
     for (run, (lines, accumulator)) in all_pairs(&runs, &size.ready) {
         let chosen = OilDrive {
             pair,
@@ -285,9 +285,9 @@ fn quick_trains<'a>(
             lines,
             accumulator,
         };
-        trains.extend(attempt(ask, demand, &work, pair, &run, Ok(chosen)).ok());
+        drives.extend(attempt(ask, demand, &work, pair, &run, Ok(chosen)).ok());
     }
-    trains
+    drives
 }
 
 /// Bore and rod, to the bit.
@@ -295,7 +295,7 @@ fn size(cylinder: &OilCylinder) -> [u64; 2] {
     [cylinder.bore, cylinder.rod].map(|length| length.si().to_bits())
 }
 
-/// Of the cylinders of one bore and rod those that no other is no worse than in all that a train can differ in by them.
+/// Of the cylinders of one bore and rod those that no other is no worse than in all that a drive can differ in by them.
 ///
 /// What stays passes whatever those that go would pass, so that none of them need be checked.
 fn worth_having<'a>(ask: &Ask<'a>, all: Vec<&'a OilCylinder>) -> Vec<&'a OilCylinder> {
@@ -365,7 +365,7 @@ fn units<'a>(
     best.into_items().flat_map(with_controls).collect()
 }
 
-/// A whole train, or the checks at which it ended.
+/// A whole drive, or the checks at which it ended.
 fn attempt<'a>(
     ask: &Ask<'a>,
     demand: &Arc<Demand>,
@@ -373,7 +373,7 @@ fn attempt<'a>(
     pair: Pair<'a>,
     run: &UnitDuty<'a>,
     chosen: Result<OilDrive<'a>, Vec<Check>>,
-) -> Result<Train<'a>, Vec<Check>> {
+) -> Result<Drive<'a>, Vec<Check>> {
     let sizing = Sizing::of(ask.job, work, Areas::of(pair.cylinder));
     let mut checks = checks::of_cylinder(ask, work, &sizing, pair.cylinder);
     checks.extend(checks::of_unit(ask, &sizing, run, pair.unit));
@@ -388,7 +388,7 @@ fn attempt<'a>(
     if !checks.iter().all(Check::passes) {
         return Err(checks);
     }
-    build::train(ask, demand, &chosen, &sizing, checks)
+    build::drive(ask, demand, &chosen, &sizing, checks)
 }
 
 /// The travel time at which a pair runs at the whole flow of its pump, if that is worth a design time.

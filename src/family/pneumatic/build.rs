@@ -1,4 +1,4 @@
-//! Putting a train together: what it uses, and what it does.
+//! Putting a drive together: what it uses, and what it does.
 
 use std::sync::Arc;
 
@@ -12,7 +12,7 @@ use crate::catalog::AirDryer;
 use crate::demand::Demand;
 use crate::family::choose::sets;
 use crate::family::{
-    Ask, Bench, Check, Figure, Hours, Life, Made, Measurement, Stage, Train, Words, finish,
+    Ask, Bench, Check, Custom, Drive, Figure, Hours, Life, Measurement, Stage, Words, finish,
 };
 use crate::quantity::{Kind, Si, show};
 use crate::requirements::Stops;
@@ -48,7 +48,7 @@ pub(super) struct Design<'a, 'd, 'm> {
 }
 
 impl<'a> Design<'a, '_, '_> {
-    /// Offers the train with the air of the site, or with each compressor that keeps up.
+    /// Offers the drive with the air of the site, or with each compressor that keeps up.
     pub fn offer(&self, bench: &mut Bench<'a>, supply: Supply, checks: &[Check]) {
         let dead_m3 = self.motion.dead_m3(self.line);
         let cycle_m3 = supply::air_per_cycle_m3(self.ask, self.motion, dead_m3);
@@ -103,82 +103,82 @@ impl<'a> Design<'a, '_, '_> {
 
     fn offer_with(&self, bench: &mut Bench<'a>, air: DrawnAir<'a>, checks: Vec<Check>) {
         let (needs, missing) = self.needs(air);
-        let train = self.without_parts(air, checks);
+        let drive = self.without_parts(air, checks);
         for set in sets(self.ask, needs) {
-            let mut train = train.clone();
+            let mut drive = drive.clone();
             for choice in set {
-                train.parts.push(choice.line);
-                train.running.standby_w += choice.standby_w;
-                train.checks.extend(choice.checks);
+                drive.parts.push(choice.line);
+                drive.running.standby_w += choice.standby_w;
+                drive.checks.extend(choice.checks);
             }
-            train.checks.extend(missing.iter().cloned());
+            drive.checks.extend(missing.iter().cloned());
             let line_checks = self.line.checks(self.motion.pressure_pa);
-            train.checks.extend(line_checks);
-            bench.offer(finish(self.ask, train));
+            drive.checks.extend(line_checks);
+            bench.offer(finish(self.ask, drive));
         }
     }
 
-    /// A train with all but its parts.
-    fn without_parts(&self, air: DrawnAir<'a>, checks: Vec<Check>) -> Train<'a> {
+    /// A drive with all but its parts.
+    fn without_parts(&self, air: DrawnAir<'a>, checks: Vec<Check>) -> Drive<'a> {
         let compressor = air.compressor.map_or("", |_| ", compressor");
         let kind = format!("air cylinder{}{compressor}", self.hold.words());
-        let mut train = Train::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
-        train.holds |= !matches!(self.hold, Hold::Nothing);
-        train.checks = checks;
+        let mut drive = Drive::new(NAME, kind, Hours::AIR, Arc::clone(self.demand));
+        drive.holds |= !matches!(self.hold, Hold::Nothing);
+        drive.checks = checks;
         let bore = show(self.motion.cylinder.bore.si() * 1e3);
-        train.words = format!("{bore} mm air cylinder{}", self.hold.words());
-        let made = |what| Made {
+        drive.words = format!("{bore} mm air cylinder{}", self.hold.words());
+        let made = |what| Custom {
             what,
             hours: 0.0,
             material: 0.0,
         };
-        train.made.push(made("bracket for the cylinder"));
+        drive.custom.push(made("bracket for the cylinder"));
         if self.ends.iter().any(|end| end.absorber.is_some()) {
-            train.made.push(made("brackets for the shock absorbers"));
+            drive.custom.push(made("brackets for the shock absorbers"));
         }
-        self.running(&mut train, air);
-        self.position_and_life(&mut train);
-        self.say(&mut train, air);
+        self.running(&mut drive, air);
+        self.position_and_life(&mut drive);
+        self.say(&mut drive, air);
         let fastest_m_s = self.legs.iter().map(Leg::fastest_m_s).fold(0.0, f64::max);
-        train.proofs = vec![
+        drive.proofs = vec![
             ARRIVAL.reads([Figure::Quantity(Kind::Speed, fastest_m_s)]),
             STOP.reads([]),
         ];
         if air.compressor.is_none() {
             let litres = Figure::Number(air.cycle_m3 * LITRE);
-            train.proofs.push(AIR_OF_A_CYCLE.reads([litres]));
+            drive.proofs.push(AIR_OF_A_CYCLE.reads([litres]));
         }
-        train
+        drive
     }
 
-    fn running(&self, train: &mut Train<'a>, air: DrawnAir<'a>) {
+    fn running(&self, drive: &mut Drive<'a>, air: DrawnAir<'a>) {
         let coil_w = self.line.valve.power.si();
         // The coil is on from the start of the outward stroke to that of the return.
-        train.running.moving_j = coil_w * self.demand.travel_time_s;
-        train.running.holding_j = coil_w * self.ask.job.timing.rest_out.si();
-        train.running.air_m3 = air.supplied_m3();
+        drive.running.moving_j = coil_w * self.demand.travel_time_s;
+        drive.running.holding_j = coil_w * self.ask.job.timing.rest_out.si();
+        drive.running.air_m3 = air.supplied_m3();
         let leak = |compressor| supply::leak_m3_h(self.ask, compressor);
-        train.running.air_leak_m3_h = air.compressor.map_or(0.0, leak);
+        drive.running.air_leak_m3_h = air.compressor.map_or(0.0, leak);
     }
 
-    fn position_and_life(&self, train: &mut Train<'a>) {
+    fn position_and_life(&self, drive: &mut Drive<'a>) {
         let ask = self.ask;
         let rules = &ask.job.rules;
-        train.position.push(if ask.job.stops == Stops::Several {
+        drive.position.push(if ask.job.stops == Stops::Several {
             ("rod lock", rules.air_lock_error)
         } else {
             ("hard stop", rules.hard_stop_error)
         });
         let cylinder = self.motion.cylinder;
         let travel_m = ask.travel_m();
-        train.closed_length_m = cylinder.zero_stroke_length.si() + travel_m;
+        drive.closed_length_m = cylinder.zero_stroke_length.si() + travel_m;
         if let Hold::Locked(lock) = self.hold {
-            train.closed_length_m += lock.length.si();
+            drive.closed_length_m += lock.length.si();
         }
         let yearly = ask.job.timing.cycles_per_year() * 2.0 * travel_m;
         let sets = 1.0 + statics::renewals(ask, self.motion);
         if yearly > 0.0 {
-            train.lives.push(Life {
+            drive.lives.push(Life {
                 what: "cylinder seals",
                 years: sets * cylinder.seal_life.si() / yearly,
             });

@@ -21,7 +21,7 @@ pub(super) enum Hold<'a> {
 }
 
 impl Hold<'_> {
-    /// What it adds to the kind of train.
+    /// What it adds to the drive type.
     pub fn words(&self) -> &'static str {
         match self {
             Hold::Nothing => "",
@@ -59,9 +59,9 @@ pub(super) fn ways<'a>(
 /// Whether the job bears the creep of trapped air; no check where it names no position error.
 fn creep(ask: &Ask) -> Option<Check> {
     let creep = ask.job.rules.trapped_air_creep * 1e3;
-    let want = ask.job.built_for(Criterion::PositionError)?;
+    let goal = ask.job.built_for(Criterion::PositionError)?;
     let check = check!(
-        "check_valve.creep", creep => want.must * 1e3, "mm";
+        "check_valve.creep", creep => goal.limit * 1e3, "mm";
         "creep ≤ position error that the job allows", "common practice, no source";
         ("creep", creep, "mm"),
     );

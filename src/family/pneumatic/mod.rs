@@ -43,7 +43,7 @@ const LITRE: f64 = 1000.0;
 const LITRE_PER_MIN: f64 = 60_000.0;
 /// Sizes of cylinder tried past the first that fits, in search of one that needs no shock absorber.
 const LARGER_TRIED: usize = 2;
-/// Design times nearer than this to another are not worth a train of their own.
+/// Design times nearer than this to another are not worth a drive of their own.
 const TIME_APART: f64 = 0.03;
 
 /// The family of air cylinders.
@@ -73,14 +73,14 @@ impl Family for Pneumatic {
 
     fn grows_with_load(&self) -> &'static [&'static str] {
         &[
-            "air_cylinder.load_ratio",
-            "air_cylinder.load_ratio_held",
+            "air_cylinder.load_factor",
+            "air_cylinder.load_factor_held",
             "air_cylinder.buckling",
             "rod_lock.holding",
         ]
     }
 
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    fn drives<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let job = statics::of_the_job(ask);
         if ask.times.is_empty() || !job.iter().all(Check::passes) {
             bench.fails(job);
@@ -128,7 +128,7 @@ fn with_hold(ask: &Ask, cylinder: Merits, hold: Hold) -> Merits {
     ask.goals().of_part(cylinder + lock)
 }
 
-/// Trains of one supply.
+/// Drives of one supply.
 fn at_supply<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>, job: &[Check], supply: Supply) {
     let cylinders = Shelf::with(ask, &ask.catalog.air_cylinders, |cylinder| {
         (&cylinder.common, figures(ask, cylinder))
@@ -216,7 +216,7 @@ fn design_times(ask: &Ask, candidates: &[Candidate], lines: &AirLines) -> Vec<f6
     times
 }
 
-/// Trains of one supply and way to hold at one design time.
+/// Drives of one supply and way to hold at one design time.
 fn at_time<'a>(
     ask: &Ask<'a>,
     bench: &mut Bench<'a>,
@@ -248,7 +248,7 @@ fn at_time<'a>(
         }) {
             continue;
         }
-        let ratio = statics::load_ratio(ask, &candidate.motion, &demand);
+        let ratio = statics::load_factor(ask, &candidate.motion, &demand);
         if !ratio.passes() {
             bench.fails(vec![ratio]);
             continue;
@@ -291,11 +291,11 @@ impl SoundOnes {
     }
 }
 
-/// How the ends of a sound train are met.
+/// How the ends of a sound drive are met.
 enum Met {
     OnCushion,
     ByAbsorbers,
-    /// By neither, or there is no train.
+    /// By neither, or there is no drive.
     Not,
 }
 

@@ -1,4 +1,4 @@
-//! The parts of a train beside its cylinder and line: for each need those that would do.
+//! The parts of a drive beside its cylinder and line: for each need those that would do.
 
 use super::build::Design;
 use super::hold::Hold;

@@ -64,18 +64,18 @@ fn ratio(motion: &LoadedCylinder, [push, pull]: [f64; 2]) -> f64 {
     (push / bore).max(pull / annulus)
 }
 
-/// The load ratio at a mean speed.
-pub(super) fn load_ratio(ask: &Ask, motion: &LoadedCylinder, demand: &Demand) -> Check {
+/// The load factor at a mean speed.
+pub(super) fn load_factor(ask: &Ask, motion: &LoadedCylinder, demand: &Demand) -> Check {
     let rules = &ask.job.rules;
-    let fast = ask.travel_m() / demand.travel_time_s > rules.load_ratio_fast_speed;
+    let fast = ask.travel_m() / demand.travel_time_s > rules.load_factor_fast_speed;
     let (most, key) = if fast {
-        (rules.load_ratio_fast_most, "load_ratio_fast_most")
+        (rules.load_factor_fast_most, "load_factor_fast_most")
     } else {
-        (rules.load_ratio_most, "load_ratio_most")
+        (rules.load_factor_most, "load_factor_most")
     };
     check!(
-        "air_cylinder.load_ratio", ratio(motion, efforts_n(demand)) => most, "";
-        "static demand / (p_g A) ≤ load ratio; annulus for the pull", "common practice, no source";
+        "air_cylinder.load_factor", ratio(motion, efforts_n(demand)) => most, "";
+        "static demand / (p_g A) ≤ load factor; annulus for the pull", "common practice, no source";
         ("F push", efforts_n(demand)[0], "N"), ("F pull", efforts_n(demand)[1], "N"),
         ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", motion.areas_m2[0] * 1e6, "mm2"),
         ("A annulus", motion.areas_m2[1] * 1e6, "mm2"),
@@ -107,13 +107,13 @@ pub(super) fn of_the_cylinder(ask: &Ask, motion: &LoadedCylinder, demand: &Deman
             ("S", travel_m * 1e3, "mm"),
         ),
         check!(
-            "air_cylinder.load_ratio_held", held => ask.job.rules.load_ratio_held_most, "";
-            "holding demand / (p_g A) ≤ load ratio at rest", "common practice, no source";
+            "air_cylinder.load_factor_held", held => ask.job.rules.load_factor_held_most, "";
+            "holding demand / (p_g A) ≤ load factor at rest", "common practice, no source";
             ("F push", demand.holding_push_n, "N"), ("F pull", demand.holding_pull_n, "N"),
             ("p_g", motion.pressure_pa / 1e5, "bar"), ("A", motion.areas_m2[0] * 1e6, "mm2"),
             ("A annulus", motion.areas_m2[1] * 1e6, "mm2"),
         )
-        .rule("load_ratio_held_most"),
+        .rule("load_factor_held_most"),
         exhaust_pressure(ask, motion, demand),
         buckling(ask, motion),
         side_load(ask, motion),

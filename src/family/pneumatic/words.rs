@@ -1,4 +1,4 @@
-//! What is said of a train: what a designer should know, and what could hurt somebody.
+//! What is said of a drive: what a designer should know, and what could hurt somebody.
 
 use super::build::Design;
 use super::hold::{Hold, NOTHING_N};
@@ -8,7 +8,7 @@ use super::{LITRE, LITRE_PER_MIN, statics};
 use crate::family::hazard::{
     AIR_STAYS, ARRIVES_HARD, FIRST_STROKE, FIRST_STROKE_GENTLE, ROD_LOCK, TRAPPED_AIR,
 };
-use crate::family::{Caution, Figure, Train};
+use crate::family::{Caution, Drive, Figure};
 use crate::quantity::{G_M_S2, Si, show};
 
 /// One litre a second and bar, in m³/(s·Pa).
@@ -41,26 +41,26 @@ impl<'a> Design<'a, '_, '_> {
     }
 
     /// What a designer should know, and what could hurt somebody.
-    pub(super) fn say(&self, train: &mut Train<'a>, air: DrawnAir<'a>) {
+    pub(super) fn say(&self, drive: &mut Drive<'a>, air: DrawnAir<'a>) {
         let throttle = |leg: &Leg| show(leg.throttle / LITRE_PER_S_BAR);
         let speed = |leg: &Leg| show(leg.fastest_m_s());
-        train.cautions.extend(self.hard_arrival());
+        drive.cautions.extend(self.hard_arrival());
         let [out, back] = self.legs;
-        train.remarks.push(format!(
+        drive.remarks.push(format!(
             "The flow controls are set to {} L/(s bar) for the way out and {} for the way back; the load then arrives at {} and {} m/s.",
             throttle(out), throttle(back), speed(out), speed(back)
         ));
-        train.remarks.push(format!(
+        drive.remarks.push(format!(
             "A cycle takes {} L of free air at {} bar.",
             show(air.cycle_m3 * LITRE),
             show(self.motion.pressure_pa / 1e5)
         ));
-        train
+        drive
             .remarks
             .push("The rod is free to turn; the guide keeps the load from turning with it.".into());
         let renewals = statics::renewals(self.ask, self.motion);
         if renewals > 0.0 {
-            train.remarks.push(format!(
+            drive.remarks.push(format!(
                 "The seals are renewed {} over the life asked.",
                 if renewals > 1.0 {
                     format!("{renewals} times")
@@ -70,25 +70,25 @@ impl<'a> Design<'a, '_, '_> {
             ));
         }
         if self.buffer_m3(air) > 0.0 {
-            train.remarks.push(format!(
+            drive.remarks.push(format!(
                 "While it moves the cylinder draws {} L/min of free air, more than the {} L/min that come: a receiver near it gives the rest and is filled again in the rests.",
                 show(self.peak_flow_m3_s(air.cycle_m3) * LITRE_PER_MIN),
                 show(air.flow_m3_s * LITRE_PER_MIN)
             ));
         }
-        self.warn(train);
+        self.warn(drive);
     }
 
-    fn warn(&self, train: &mut Train<'a>) {
+    fn warn(&self, drive: &mut Drive<'a>) {
         let (pressure_pa, held) = (self.motion.pressure_pa, Figure::force(self.demand.held_n()));
         let forces = self.motion.areas_m2.map(|area| pressure_pa * area);
-        train.presses_n = Some(forces);
-        train.arrives_j = Some(self.motion.arrival_j(self.legs));
+        drive.presses_n = Some(forces);
+        drive.arrives_j = Some(self.motion.arrival_j(self.legs));
         let bar = Figure::Number(pressure_pa / 1e5);
-        train
+        drive
             .cautions
             .push(AIR_STAYS.with([bar, Figure::force(forces[0])]));
-        train.cautions.push(if self.lifts() {
+        drive.cautions.push(if self.lifts() {
             FIRST_STROKE_GENTLE.with([])
         } else {
             FIRST_STROKE.with([])
@@ -97,15 +97,15 @@ impl<'a> Design<'a, '_, '_> {
         let pulls = self.demand.held_n() > NOTHING_N;
         // Where nothing holds the load, what it does then is said as of every drive.
         match self.hold {
-            Hold::Trapped if !pulls => train.remarks.push(format!(
+            Hold::Trapped if !pulls => drive.remarks.push(format!(
                 "When the power fails, air trapped on both sides keeps the load in place, to some {} mm.",
                 show(creep_mm)
             )),
             Hold::Trapped => {
                 let caution = TRAPPED_AIR.with([held, Figure::Number(creep_mm)]);
-                train.cautions.push(caution);
+                drive.cautions.push(caution);
             }
-            Hold::Locked(_) if pulls => train.cautions.push(ROD_LOCK.with([held])),
+            Hold::Locked(_) if pulls => drive.cautions.push(ROD_LOCK.with([held])),
             Hold::Locked(_) | Hold::Nothing => {}
         }
     }

@@ -1,4 +1,4 @@
-//! Trains built up of a screw, its supports, a motor and what goes between.
+//! Drives built up of a screw, its supports, a motor and what goes between.
 
 use std::sync::Arc;
 
@@ -7,11 +7,11 @@ use super::{NAME, words};
 use crate::demand::Demand;
 use crate::family::choose::ParetoFront;
 use crate::family::electric::{self, Cycle, Electrics, MotorDrive, Shaft, runs};
-use crate::family::{self, Ask, Bench, Check, Hours, Made, PartLine, Train};
+use crate::family::{self, Ask, Bench, Check, Custom, Drive, Hours, PartLine};
 use crate::quantity::Si;
 
-/// Offers trains at every design time.
-pub(super) fn trains<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
+/// Offers drives at every design time.
+pub(super) fn drives<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut Bench<'a>) {
     let spindles = Spindle::all(ask, |check| bench.fails(vec![check]));
     for time_s in ask.times {
         let demand = ask.demand(*time_s);
@@ -85,31 +85,31 @@ impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
         self.spindle.locking_check(self.ask)
     }
 
-    fn train(&self, drive: &MotorDrive<'_, 'a>) -> Train<'a> {
+    fn drive(&self, motor_drive: &MotorDrive<'_, 'a>) -> Drive<'a> {
         let (ask, spindle, cycle) = (self.ask, self.spindle, self.shaft.cycle);
-        let mut train = Train::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
+        let mut drive = Drive::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
         let support = PartLine::pieces("screw_supports", &spindle.support.common, 1);
-        train.parts.push(spindle.line());
-        train
+        drive.parts.push(spindle.line());
+        drive
             .covered
             .extend(spindle.covered.then_some(spindle.id()));
-        train.parts.extend(drive.parts());
-        train.parts.extend([support, drive.coupling_line()]);
-        // What all trains are checked for adds the bellows.
-        train.closed_length_m = spindle.free_length_m - spindle.bellows_m
+        drive.parts.extend(motor_drive.parts());
+        drive.parts.extend([support, motor_drive.coupling_line()]);
+        // What all drives are checked for adds the bellows.
+        drive.closed_length_m = spindle.free_length_m - spindle.bellows_m
             + spindle.support.length.si()
-            + drive.length_m();
-        train.position.extend(spindle.position(ask));
-        train.lives = spindle.lives(ask, cycle);
-        train.made = vec![Made {
+            + motor_drive.length_m();
+        drive.position.extend(spindle.position(ask));
+        drive.lives = spindle.lives(ask, cycle);
+        drive.custom = vec![Custom {
             what: "nut bracket and motor plate",
             hours: 0.0,
             material: spindle.support.bracket_material,
         }];
-        train
+        drive
     }
 
-    fn say(&self, drive: &MotorDrive<'_, 'a>, train: &mut Train<'a>) {
-        words::say(self.ask, self.spindle, drive, train);
+    fn say(&self, motor_drive: &MotorDrive<'_, 'a>, drive: &mut Drive<'a>) {
+        words::say(self.ask, self.spindle, motor_drive, drive);
     }
 }

@@ -41,7 +41,7 @@ impl Family for ElectricScrew {
             "brake.torque",
         ]
     }
-    fn trains<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
+    fn drives<'a>(&self, ask: &Ask<'a>, bench: &mut Bench<'a>) {
         let Some(electrics) = Electrics::of_site(ask, bench) else {
             return;
         };
@@ -49,8 +49,8 @@ impl Family for ElectricScrew {
             let says = "asked: a drive between two pins; gives: a screw on a base, for a load on a straight guide";
             bench.fails(vec![Check::of("screw.mounting", false, says)]);
         } else {
-            build::trains(ask, &electrics, bench);
+            build::drives(ask, &electrics, bench);
         }
-        electric_cylinder::trains(ask, &electrics, bench);
+        electric_cylinder::drives(ask, &electrics, bench);
     }
 }

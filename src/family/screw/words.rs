@@ -3,7 +3,7 @@
 use super::spindle::Spindle;
 use crate::family::electric::{Holding, MotorDrive, ShaftWords};
 use crate::family::hazard::{PUSHED_AWAY, SCREW_RUNS_BACK, THREAD_ALONE};
-use crate::family::{Ask, Figure, NO_FORCE_N, Train};
+use crate::family::{Ask, Drive, Figure, NO_FORCE_N};
 use crate::requirements::PowerLoss;
 
 /// The words of a screw's checks.
@@ -41,20 +41,20 @@ pub(super) static SCREW: ShaftWords = ShaftWords {
 };
 
 /// Says what follows from how it holds.
-pub(super) fn say(ask: &Ask, spindle: &Spindle, drive: &MotorDrive, train: &mut Train) {
-    let cycle = drive.shaft.cycle;
-    let held = Figure::force(train.demand.held_n());
+pub(super) fn say(ask: &Ask, spindle: &Spindle, motor_drive: &MotorDrive, drive: &mut Drive) {
+    let cycle = motor_drive.shaft.cycle;
+    let held = Figure::force(drive.demand.held_n());
     let pulls = cycle.holding_n > NO_FORCE_N;
-    match drive.holding {
-        Holding::Mechanism if pulls => train.cautions.push(THREAD_ALONE.with([held])),
+    match motor_drive.holding {
+        Holding::Mechanism if pulls => drive.cautions.push(THREAD_ALONE.with([held])),
         Holding::Brake(_) | Holding::BuiltIn { .. } if pulls => {
-            train.cautions.push(SCREW_RUNS_BACK.with([held]));
+            drive.cautions.push(SCREW_RUNS_BACK.with([held]));
         }
         Holding::Nothing
             if !spindle.mechanism.locks && !pulls && ask.job.power_loss == PowerLoss::Hold =>
         {
-            let push = Figure::force(train.demand.worst.static_peak_n);
-            train.cautions.push(PUSHED_AWAY.with([push]));
+            let push = Figure::force(drive.demand.worst.static_peak_n);
+            drive.cautions.push(PUSHED_AWAY.with([push]));
         }
         // What the load then does is said of every drive that does not hold.
         _ => {}

@@ -19,7 +19,6 @@ use crate::quantity::{
 /// // π · 50²/4 = 1963 mm²
 /// assert!((piston_area(metres(0.05)).value - 1.963e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn piston_area(diameter: Length) -> Area {
     let d = diameter.si();
     square_metres(PI * d * d / 4.0)
@@ -37,7 +36,6 @@ pub fn piston_area(diameter: Length) -> Area {
 /// let force = push_force(metres(0.05), GaugePressure::from_si(6e5));
 /// assert!((force.value - 1178.1).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn push_force(bore: Length, pressure: GaugePressure) -> Force {
     newtons(pressure.si() * piston_area(bore).value)
 }
@@ -54,14 +52,13 @@ pub fn push_force(bore: Length, pressure: GaugePressure) -> Force {
 /// let force = pull_force(metres(0.05), metres(0.02), GaugePressure::from_si(6e5));
 /// assert!((force.value - 989.6).abs() < 0.1);
 /// ```
-#[must_use]
 pub fn pull_force(bore: Length, rod: Length, pressure: GaugePressure) -> Force {
     newtons(pressure.si() * (piston_area(bore).value - piston_area(rod).value))
 }
 
-/// Least bore that carries a load at a load ratio: `d = √(4 F/(π p_g λ))`.
+/// Least bore that carries a load at a load factor: `d = √(4 F/(π p_g λ))`.
 ///
-/// - `load`: ≥ 0; `pressure`: gauge, > 0; `load_ratio`: load over thrust, 0 < λ ≤ 1
+/// - `load`: ≥ 0; `pressure`: gauge, > 0; `load_factor`: load over thrust, 0 < λ ≤ 1
 ///
 /// Source: the thrust solved for the bore.
 ///
@@ -71,9 +68,8 @@ pub fn pull_force(bore: Length, rod: Length, pressure: GaugePressure) -> Force {
 /// let bore = bore_for_load(newtons(1000.0), GaugePressure::from_si(6e5), 0.7);
 /// assert!((bore.value - 0.05506).abs() < 1e-5);
 /// ```
-#[must_use]
-pub fn bore_for_load(load: Force, pressure: GaugePressure, load_ratio: f64) -> Length {
-    metres((4.0 * load.si() / (PI * pressure.si() * load_ratio)).sqrt())
+pub fn bore_for_load(load: Force, pressure: GaugePressure, load_factor: f64) -> Length {
+    metres((4.0 * load.si() / (PI * pressure.si() * load_factor)).sqrt())
 }
 
 /// Free air of one double stroke.
@@ -93,7 +89,6 @@ pub fn bore_for_load(load: Force, pressure: GaugePressure, load_ratio: f64) -> L
 /// let air = free_air_per_cycle(cubic_metres(0.7226e-3), cubic_metres(0.05e-3), GaugePressure::from_si(6e5));
 /// assert!((air.value - 5.368e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) -> Volume {
     let gauge = pressure.si();
     cubic_metres((swept.si() * pressure.absolute().si() + dead.si() * gauge) / FREE_AIR_PRESSURE_PA)
@@ -114,7 +109,6 @@ pub fn free_air_per_cycle(swept: Volume, dead: Volume, pressure: GaugePressure) 
 /// let v = receiver_volume(cubic_metres(0.06), pascals(1.5e5));
 /// assert!((v.value - 0.04).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn receiver_volume(free_air: Volume, drop: Pressure) -> Volume {
     cubic_metres(free_air.si() * FREE_AIR_PRESSURE_PA / drop.si())
 }
@@ -133,7 +127,6 @@ pub fn receiver_volume(free_air: Volume, drop: Pressure) -> Volume {
 /// let energy = end_energy(kilograms(20.0), metres_per_second(0.8), newtons(900.0), metres(0.02));
 /// assert!((energy.value - 24.4).abs() < 1e-9);
 /// ```
-#[must_use]
 pub fn end_energy(mass: Mass, speed: Velocity, force: Force, length: Length) -> Energy {
     joules(0.5 * mass.si() * speed.si() * speed.si() + force.si() * length.si())
 }

@@ -41,7 +41,6 @@ impl Path {
     ///
     /// Beside it stand its slopes over the first and the second pressure.
     #[inline]
-    #[must_use]
     pub fn mass_flow(self, from_pa: f64, to_pa: f64) -> (f64, f64, f64) {
         let scale = self.conductance * FREE_AIR_DENSITY_KG_M3;
         if from_pa >= to_pa {
@@ -80,7 +79,6 @@ impl Path {
 /// let flow = free_flow(Conductance::from_si(2e-8), 0.3, bar(7.0), bar(5.0));
 /// assert!((flow.value - 11.285e-3).abs() < 1e-6);
 /// ```
-#[must_use]
 pub fn free_flow(
     conductance: Conductance,
     critical_ratio: f64,
@@ -109,7 +107,6 @@ pub fn free_flow(
 /// assert!((both.conductance - 1.5874e-8).abs() < 1e-12);
 /// assert!((both.critical_ratio - 0.1181).abs() < 1e-4);
 /// ```
-#[must_use]
 pub fn in_series(paths: &[Path]) -> Path {
     let cubes: f64 = paths.iter().map(|p| p.conductance.powi(-3)).sum();
     let conductance = 1.0 / libm::cbrt(cubes);
@@ -138,7 +135,6 @@ pub fn in_series(paths: &[Path]) -> Path {
 /// assert!((path.conductance - 2.526e-8).abs() < 2e-11);
 /// assert!((path.critical_ratio - 0.3326).abs() < 3e-4);
 /// ```
-#[must_use]
 pub fn tube(bore: Length, length: Length) -> Path {
     let d = bore.si();
     let conductance = 0.029 * d * d / (length.si() / libm::pow(d, 1.25) + 510.0).sqrt();

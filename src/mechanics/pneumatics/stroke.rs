@@ -80,7 +80,6 @@ pub enum StrokeOutcome {
 
 impl StrokeOutcome {
     /// Travel time, s; endless where it does not arrive.
-    #[must_use]
     pub fn time_s(&self) -> f64 {
         match self {
             StrokeOutcome::Arrives(arrival) => arrival.time_s,
@@ -106,7 +105,6 @@ struct StateRate {
 
 impl<F: Fn(f64) -> f64, M: Fn(f64) -> (f64, f64)> AirStroke<F, M> {
     /// Runs the stroke.
-    #[must_use]
     pub fn run(&self) -> StrokeOutcome {
         let mut now: State = [0.0, 0.0, ATMOSPHERE_PA, self.supply_pa];
         let mut going = self.next(&now);

@@ -40,7 +40,6 @@ pub enum On {
 
 impl On {
     /// Whether a file of this `motion.kind` has the field.
-    #[must_use]
     pub fn fits(self, kind: &str) -> bool {
         match self {
             On::Both => true,
@@ -134,7 +133,6 @@ pub fn steps(path: &'static str) -> impl Iterator<Item = PathStep<'static>> {
 }
 
 /// A path of a file as the table would write it: indices as `[]`, criteria as `*`.
-#[must_use]
 pub fn general(path: &str) -> String {
     let mut text = String::new();
     let mut in_index = false;
@@ -150,16 +148,15 @@ pub fn general(path: &str) -> String {
         }
     }
     match text
-        .strip_prefix("wants.")
+        .strip_prefix("goals.")
         .and_then(|rest| rest.split_once('.'))
     {
-        Some((_, field)) => format!("wants.*.{field}"),
+        Some((_, field)) => format!("goals.*.{field}"),
         None => text,
     }
 }
 
 /// The field at a path of a file, for a kind of motion.
-#[must_use]
 pub fn field_at(path: &str, kind: &str) -> Option<&'static Field> {
     let general = general(path);
     FIELDS

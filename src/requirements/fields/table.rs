@@ -45,7 +45,7 @@ const LOCAL: &str = "a middling price; give the local one";
 /// Every field of a requirements file.
 #[rustfmt::skip]
 pub const FIELDS: &[Field] = &[
-    field("format", Both, Text, Any, Without::Refused, "\"counterpoise-requirements/1\""),
+    field("format", Both, Text, Any, Without::Refused, "\"counterpoise-requirements/2\""),
     field("unfinished", Both, Flag, Any, Without::Nothing, "whether questions are still open"),
     field("unsure", Both, List, Any, Without::Nothing, "paths of answers that the person was not sure of"),
     field("unsure[]", Both, Text, Any, Without::Nothing, "path of an answer"),
@@ -160,13 +160,13 @@ pub const FIELDS: &[Field] = &[
     field("structure.material", Both, Choice(&["steel", "aluminium", "oak", "pine"]), Any, Without::Text("steel", "the usual material"), "material"),
     field("structure.support", Both, Choice(&["cantilever", "both_ends"]), Any, Without::Text("cantilever", "the harder case"), "whether it is held at one end or at both"),
     field("structure.deflection", Both, Object, Any, Without::Nothing, "how far it may bend"),
-    field("structure.deflection.must", Both, LENGTH, Above("0 m", "1 m"), Without::Refused, "greatest deflection, such as \"1 mm\""),
-    field("wants", Both, Object, Any, Without::Made, "what is wanted and what it is worth"),
-    field("wants.travel_time", Both, Object, Any, Without::Refused, "the worse of out and back, such as { \"must\": \"20 s\" }"),
-    field("wants.*.must", Both, Text, Any, Without::Refused, "worse than this is out"),
-    field("wants.*.ideal", Both, Text, Any, Without::Nothing, "better than this is worth no more"),
-    field("wants.*.worth", Both, Number, MONEY, Without::Nothing, "money, once, over the horizon, for going from must to ideal"),
-    field("wants.*.sure", Both, Choice(&["little", "fairly", "very"]), Any, Without::Worked(fairly_sure, "the worth is taken to be right within 50 %"), "how sure the worth is: within 100, 50 or 20 %"),
+    field("structure.deflection.limit", Both, LENGTH, Above("0 m", "1 m"), Without::Refused, "greatest deflection, such as \"1 mm\""),
+    field("goals", Both, Object, Any, Without::Made, "what is wanted and what it is worth"),
+    field("goals.travel_time", Both, Object, Any, Without::Refused, "the worse of out and back, such as { \"limit\": \"20 s\" }"),
+    field("goals.*.limit", Both, Text, Any, Without::Refused, "worse than this is out"),
+    field("goals.*.target", Both, Text, Any, Without::Nothing, "better than this is worth no more"),
+    field("goals.*.worth", Both, Number, MONEY, Without::Nothing, "money, once, over the horizon, for going from limit to target"),
+    field("goals.*.sure", Both, Choice(&["little", "fairly", "very"]), Any, Without::Worked(fairly_sure, "the worth is taken to be right within 50 %"), "how sure the worth is: within 100, 50 or 20 %"),
     field("rates", Both, Object, Any, Without::Made, "prices of the place"),
     field("rates.electricity_per_kwh", Both, Number, MONEY, Without::Number(0.30, LOCAL), "money per kWh"),
     field("rates.labour_per_hour", Both, Number, MONEY, Without::Number(LABOUR, LOCAL), "money per hour of work"),
@@ -238,8 +238,8 @@ fn centre_height(_: &Tree, base: &Tree) -> Option<Tree> {
     Some(Tree::Text(text.to_owned()))
 }
 
-fn fairly_sure(_: &Tree, want: &Tree) -> Option<Tree> {
-    want.get("worth").map(|_| Tree::Text("fairly".into()))
+fn fairly_sure(_: &Tree, goal: &Tree) -> Option<Tree> {
+    goal.get("worth").map(|_| Tree::Text("fairly".into()))
 }
 
 /// Extra-low voltage is direct as a rule (batteries, supplies).

@@ -65,13 +65,13 @@ pub(super) fn structure(top: &mut Object, sink: &Sink) -> Option<Option<Structur
             sink,
             &[("cantilever", false), ("both_ends", true)],
         );
-        let deflection = part(beam, "deflection", |limit| limit.required("must"));
+        let deflection = part(beam, "deflection", |limit| limit.required("limit"));
         Some(Structure {
             section: section?,
             length: length?,
             material: material?,
             both_ends: both_ends?,
-            deflection_must: deflection?,
+            deflection_limit: deflection?,
         })
     })
 }

@@ -5,13 +5,13 @@
 //! completed file reads back as the same job.
 
 mod base;
+mod goals;
 mod hinge;
 mod motion;
 mod range;
 mod site;
 mod slide;
 mod timing;
-mod wants;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -24,7 +24,7 @@ use crate::reading::{self, MISSING, Object, Sink, Tree, UNKNOWN, nearest, quote}
 use crate::refusal;
 
 /// The format that every requirements file names.
-pub(super) const FORMAT: &str = "counterpoise-requirements/1";
+pub(super) const FORMAT: &str = "counterpoise-requirements/2";
 
 /// A requirements file, read.
 #[derive(Debug, Clone, PartialEq)]
@@ -148,12 +148,12 @@ fn requirements(
     let site = site::read(&mut top, sink);
     let base = base::read(&mut top);
     let structure = base::structure(&mut top, sink);
-    let wants = wants::read(top.object("wants"), sink);
+    let goals = goals::read(top.object("goals"), sink);
     let rates = timing::rates(top.object("rates"));
-    let rules = wants::rules(top.object("rules"), assumptions);
+    let rules = goals::rules(top.object("rules"), assumptions);
     top.finish();
-    let (timing, wants) = (timing?, wants?);
-    let travel_time_must_s = timing::fit(&timing, &wants, sink, assumptions)?;
+    let (timing, goals) = (timing?, goals?);
+    let travel_time_limit_s = timing::fit(&timing, &goals, sink, assumptions)?;
     Some(Requirements {
         title: title?,
         task: Task {
@@ -168,8 +168,8 @@ fn requirements(
             rates: rates?,
             rules,
         },
-        wants,
-        travel_time_must_s,
+        goals,
+        travel_time_limit_s,
     })
 }
 

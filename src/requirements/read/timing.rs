@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use super::super::{Criterion, Rates, Timing, Want};
+use super::super::{Criterion, Goal, Rates, Timing};
 use super::Assumption;
 use crate::problem::Problem;
 use crate::quantity::{Si, exact, nine_digits, show};
@@ -44,17 +44,17 @@ pub(super) fn rates(object: Option<Object>) -> Option<Rates> {
     })
 }
 
-/// The longest travel time that the want and the cycle both accept, s.
+/// The longest travel time that the goal and the cycle both accept, s.
 ///
-/// Two strokes and the rests make a cycle. The ideal must fit it, or with no
-/// ideal the rests alone; a must that does not fit is tightened to what does.
+/// Two strokes and the rests make a cycle. The target must fit it, or with no
+/// target the rests alone; a limit that does not fit is tightened to what does.
 pub(super) fn fit(
     timing: &Timing,
-    wants: &BTreeMap<Criterion, Want>,
+    goals: &BTreeMap<Criterion, Goal>,
     sink: &Sink,
     assumptions: &mut Vec<Assumption>,
 ) -> Option<f64> {
-    let want = wants.get(&Criterion::TravelTime)?;
+    let goal = goals.get(&Criterion::TravelTime)?;
     let cycle_s = timing.cycle_s();
     let rests_s = timing.rest_out.si() + timing.rest_back.si();
     if !cycle_s.is_finite() || cycle_s <= 0.0 {
@@ -82,15 +82,15 @@ pub(super) fn fit(
         );
         return None;
     }
-    if let Some(reward) = want.reward
-        && !fits(reward.ideal)
+    if let Some(reward) = goal.reward
+        && !fits(reward.target)
     {
         sink.add(
             Problem::at(
-                "wants.travel_time.ideal",
+                "goals.travel_time.target",
                 format!(
                     "does not fit: twice {} s and rests of {} s are more than {cycle}",
-                    show(reward.ideal),
+                    show(reward.target),
                     show(rests_s)
                 ),
             )
@@ -101,16 +101,16 @@ pub(super) fn fit(
         );
         return None;
     }
-    if fits(want.must) {
-        return Some(want.must);
+    if fits(goal.limit) {
+        return Some(goal.limit);
     }
     let left_s = nine_digits(left_s);
     assumptions.push(Assumption::new(
-        "wants.travel_time.must",
+        "goals.travel_time.limit",
         format!("{} s", exact(left_s)),
         format!(
             "tightened from {} s to what {cycle} leaves beside rests of {} s; the value scale keeps the original",
-            show(want.must),
+            show(goal.limit),
             show(rests_s)
         ),
     ));

@@ -1,5 +1,5 @@
 //! A drum that winds a rope, driven by whatever the catalog has: what any family may do with an output shaft. And the search
-//! held against every pair looked at one by one.
+//! compared with every pair looked at one by one.
 
 use core::f64::consts::TAU;
 
@@ -10,7 +10,7 @@ use super::drive::MotorDrive;
 use super::shaft::{Mechanism, Shaft, ShaftWords};
 use crate::demand::Assist;
 use crate::family::choose::{ParetoFront, Rank};
-use crate::family::{Ask, Bench, Hours, Train, sample};
+use crate::family::{Ask, Bench, Drive, Hours, sample};
 use crate::requirements::Requirements;
 use crate::support::lift;
 
@@ -76,22 +76,22 @@ fn a_drum_finds_drives_with_all_that_they_need() {
         assert!((shaft.hold_n_m / 41.68 - 1.0).abs() < 1e-3);
         assert!((shaft.speed_most_rad_s / 3.375 - 1.0).abs() < 1e-3);
         let mut kinds = Vec::new();
-        electrics.choose(ask, shaft, &mut Bench::silent(), |drive, _| {
-            kinds.push((drive.motor.kind(), drive.gearbox.is_some()));
-            let mut train = Train::new("winch", "drum", Hours::SCREW, ask.demand(8.0));
-            train.checks = drive.checks();
-            train.parts.extend(drive.parts());
-            for feed in drive.draw().feeds(electrics) {
-                drive.draw().add(electrics, feed, &mut train);
+        electrics.choose(ask, shaft, &mut Bench::silent(), |motor_drive, _| {
+            kinds.push((motor_drive.motor.kind(), motor_drive.gearbox.is_some()));
+            let mut drive = Drive::new("winch", "drum", Hours::SCREW, ask.demand(8.0));
+            drive.checks = motor_drive.checks();
+            drive.parts.extend(motor_drive.parts());
+            for feed in motor_drive.draw().feeds(electrics) {
+                motor_drive.draw().add(electrics, feed, &mut drive);
             }
-            let controls = train.parts.iter().any(|line| line.kind == "controls");
-            let said = train
+            let controls = drive.parts.iter().any(|line| line.kind == "controls");
+            let said = drive
                 .checks
                 .iter()
                 .any(|check| check.formula == "F d/(2 η)");
-            assert!(train.passes() && controls && said && drive.holding.time_s().is_some());
+            assert!(drive.passes() && controls && said && motor_drive.holding.time_s().is_some());
             // Work against the load: 833.6 N over 0.9 m at nine tenths is 833.6 J, and losses.
-            train.running.moving_j > 833.6
+            drive.running.moving_j > 833.6
         });
         assert!(kinds.contains(&("servo", true)), "{kinds:?}");
     });
@@ -106,8 +106,8 @@ fn a_heavier_load_never_helps() {
         let used = with_shaft(&job(&sets), 8.0, drum(0.05), |ask, electrics, shaft| {
             let servos = &electrics.ranges[1];
             let search = Search::new(electrics, ask, shaft, servos);
-            let drive = search.geared(0, servos.motors.len() - 1, 0);
-            drive.expect("it can be held").checks()[0].demand
+            let motor_drive = search.geared(0, servos.motors.len() - 1, 0);
+            motor_drive.expect("it can be held").checks()[0].demand
         });
         assert!(used > before, "{used} at {mass}");
         before = used;
@@ -127,26 +127,28 @@ fn all_pairs<'s, 'a>(search: &Search<'s, 'a>) -> Vec<((usize, usize, usize), Mot
                 all.extend(
                     search
                         .geared(list, row, at)
-                        .map(|drive| (rank, place, drive)),
+                        .map(|motor_drive| (rank, place, motor_drive)),
                 );
             }
         }
     }
     all.sort_by(|(p, ..), (q, ..)| p.partial_cmp(q).expect("costs are numbers"));
     all.into_iter()
-        .map(|(_, place, drive)| (place, drive))
+        .map(|(_, place, motor_drive)| (place, motor_drive))
         .collect()
 }
 
-fn ids<'a>(drive: &MotorDrive<'_, 'a>) -> (&'a str, Option<&'a str>) {
-    let gearbox = drive.gearbox.map(|gearbox| gearbox.common.id.as_str());
-    (drive.motor.common().id.as_str(), gearbox)
+fn ids<'a>(motor_drive: &MotorDrive<'_, 'a>) -> (&'a str, Option<&'a str>) {
+    let gearbox = motor_drive
+        .gearbox
+        .map(|gearbox| gearbox.common.id.as_str());
+    (motor_drive.motor.common().id.as_str(), gearbox)
 }
 
 #[test]
 fn the_search_finds_what_looking_at_every_pair_finds() {
-    let noise = r#"{ "must": "90 dB", "ideal": "50 dB", "worth": 50 }"#;
-    let mass = r#"{ "must": "900 kg", "ideal": "5 kg", "worth": 50 }"#;
+    let noise = r#"{ "limit": "90 dB", "target": "50 dB", "worth": 50 }"#;
+    let mass = r#"{ "limit": "900 kg", "target": "5 kg", "worth": 50 }"#;
     let (mut chosen, mut missed) = (0, 0);
     for (incline, law, splash) in [
         ("90 deg", "trapezoid", "dry"),
@@ -157,8 +159,8 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
             ("motion.incline", incline),
             ("motion.law", law),
             ("site.water", splash),
-            ("wants.noise", noise),
-            ("wants.added_mass", mass),
+            ("goals.noise", noise),
+            ("goals.added_mass", mass),
         ];
         for (radius_m, time_s) in [(0.002, 9.0), (0.02, 2.0), (0.1, 1.0), (0.3, 0.8)] {
             with_shaft(
@@ -167,8 +169,8 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
                 drum(radius_m),
                 |ask, electrics, shaft| {
                     let mut found = Vec::new();
-                    electrics.choose(ask, shaft, &mut Bench::default(), |drive, _| {
-                        found.push(ids(drive));
+                    electrics.choose(ask, shaft, &mut Bench::default(), |motor_drive, _| {
+                        found.push(ids(motor_drive));
                         true
                     });
                     let mut expected = Vec::new();
@@ -176,20 +178,23 @@ fn the_search_finds_what_looking_at_every_pair_finds() {
                         let search = Search::new(electrics, ask, shaft, range);
                         let all = all_pairs(&search);
                         let mut taken: ParetoFront<_, ()> = ParetoFront::default();
-                        for (place, drive) in all.iter().filter(|(_, drive)| drive.passes()) {
+                        for (place, motor_drive) in
+                            all.iter().filter(|(_, motor_drive)| motor_drive.passes())
+                        {
                             let worth = search.worth(*place);
                             if !taken.beats(&worth) {
                                 taken.take(worth, ());
-                                expected.push(ids(drive));
+                                expected.push(ids(motor_drive));
                             }
                         }
                         if taken.is_empty() {
-                            let used = |(_, drive): &&(_, MotorDrive)| drive.used(false);
+                            let used =
+                                |(_, motor_drive): &&(_, MotorDrive)| motor_drive.used(false);
                             let least = all.iter().min_by(|p, q| used(p).total_cmp(&used(q)));
                             let nearest = search.nearest();
                             assert_eq!(
                                 nearest.as_ref().map(ids),
-                                least.map(|(_, drive)| ids(drive))
+                                least.map(|(_, motor_drive)| ids(motor_drive))
                             );
                             missed += usize::from(least.is_some());
                         }

@@ -13,8 +13,8 @@ fn kept<T>(value: T) -> &'static T {
     Box::leak(Box::new(value))
 }
 
-/// A train with controls only, finished, under one of the assists.
-fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Train<'static> {
+/// A drive with controls only, finished, under one of the assists.
+fn finished(job: &Requirements, slide: &Slide, assist: usize, time_s: f64) -> Drive<'static> {
     let all = built_in().expect("the built-in catalog is sound");
     finished_of(all, job, slide, assist, time_s)
 }
@@ -26,7 +26,7 @@ fn finished_of(
     slide: &Slide,
     assist: usize,
     time_s: f64,
-) -> Train<'static> {
+) -> Drive<'static> {
     let (job, slide) = (kept(job.clone()), kept(slide.clone()));
     let book = kept(Book::new(job, Axis::new(job, slide)));
     let catalog = site::suiting(job, all).map_or(all, |suited| kept(suited));
@@ -40,21 +40,21 @@ fn finished_of(
         book,
         strokes: kept(Strokes::default()),
     };
-    let mut train = Train::new("pneumatic", "test", Hours::AIR, ask.demand(time_s));
+    let mut drive = Drive::new("pneumatic", "test", Hours::AIR, ask.demand(time_s));
     let serves = if job.site.explosive_atmosphere {
         "air_logic"
     } else {
         "air"
     };
     let controls = control(&ask, serves, 20.0, false)[0];
-    train
+    drive
         .parts
         .push(PartLine::pieces("controls", &controls.common, 1));
-    finish(&ask, train)
+    finish(&ask, drive)
 }
 
-fn check<'t>(train: &'t Train<'_>, id: &str) -> &'t Check {
-    train
+fn check<'t>(drive: &'t Drive<'_>, id: &str) -> &'t Check {
+    drive
         .checks
         .iter()
         .find(|check| check.id == id)
@@ -64,35 +64,35 @@ fn check<'t>(train: &'t Train<'_>, id: &str) -> &'t Check {
 #[test]
 fn a_plain_lift_passes() {
     let slide = axis();
-    let train = finished(&about(&slide), &slide, 0, 20.0);
-    let ids: Vec<_> = train.checks.iter().map(|check| check.id).collect();
+    let drive = finished(&about(&slide), &slide, 0, 20.0);
+    let ids: Vec<_> = drive.checks.iter().map(|check| check.id).collect();
     assert_eq!(ids, ["site.temperature", "site.ingress"]);
-    assert!(train.passes());
+    assert!(drive.passes());
     // Going down it overruns with its weight: 85 · 9.80665 = 833.6 N.
     assert!(
-        train
+        drive
             .cautions
             .iter()
             .any(|caution| caution.to_string().contains("834 N")),
         "{:?}",
-        train.cautions
+        drive.cautions
     );
 }
 
 #[test]
 fn a_heavy_counterweight_is_said_to_pull_up() {
     let slide = axis();
-    let train = finished(&about(&slide), &slide, 1, 20.0);
-    assert!(train.passes());
+    let drive = finished(&about(&slide), &slide, 1, 20.0);
+    assert!(drive.passes());
     // (82 - 80) · 9.80665 = 19.6 N.
     let upward = "With the least load of 80 kg on, the counterweight pulls it up with 19.6 N";
     assert!(
-        train
+        drive
             .cautions
             .iter()
             .any(|caution| caution.to_string().starts_with(upward)),
         "{:?}",
-        train.cautions
+        drive.cautions
     );
 }
 
@@ -104,21 +104,21 @@ fn a_guide_is_fitted_where_none_is_supplied() {
         ..axis()
     };
     let job = about(&slide);
-    let train = finished(&job, &slide, 0, 20.0);
+    let drive = finished(&job, &slide, 0, 20.0);
     assert!(
-        train.fittings.len() == 1 && train.passes(),
+        drive.fittings.len() == 1 && drive.passes(),
         "{:#?}",
-        train.checks
+        drive.checks
     );
     // Worst in a stop on the way down from 0.0675 m/s within 2 mm, 1.139 m/s²:
     // M = 85·(9.80665 + 1.139)·0.06 = 55.82 N m over 0.4 m is 139.6 N on each of two carriages.
-    let load = check(&train, "guide.static").demand;
+    let load = check(&drive, "guide.static").demand;
     assert!((load - 139.6).abs() < 0.1, "{load}");
     // 100 km · (8000/125)³ = 26 million km.
-    let life = check(&train, "guide.life").capacity;
+    let life = check(&drive, "guide.life").capacity;
     assert!((life / 26e6 - 1.0).abs() < 0.05, "{life}");
     assert_eq!(
-        train
+        drive
             .parts
             .iter()
             .filter(|line| line.kind == "guides")
@@ -136,23 +136,23 @@ fn grit_puts_a_bellows_on_the_rail_and_seals_the_cabinet() {
     let mut job = about(&slide);
     job.site.dirt = Dirt::Gritty;
     job.site.water = Water::Washdown;
-    let train = finished(&job, &slide, 1, 20.0);
-    assert!(train.passes(), "{:#?}", train.checks);
-    assert!(train.parts.iter().any(|line| line.kind == "covers"));
+    let drive = finished(&job, &slide, 1, 20.0);
+    assert!(drive.passes(), "{:#?}", drive.checks);
+    assert!(drive.parts.iter().any(|line| line.kind == "covers"));
     // The cabinet stands apart, dry and clean if nothing is said.
-    let has = |id: &str| train.parts.iter().any(|line| line.common.id == id);
+    let has = |id: &str| drive.parts.iter().any(|line| line.common.id == id);
     assert!(has("control-air-ends"));
     job.site.units.dirt = Dirt::Gritty;
     job.site.units.water = Water::Washdown;
-    let train = finished(&job, &slide, 1, 20.0);
+    let drive = finished(&job, &slide, 1, 20.0);
     assert!(
-        train.passes()
-            && train
+        drive.passes()
+            && drive
                 .parts
                 .iter()
                 .any(|line| line.common.id == "control-air-ends-ip65"),
         "{:#?}",
-        train.checks
+        drive.checks
     );
 }
 
@@ -172,10 +172,10 @@ fn grit_takes_two_thirds_of_a_bare_rails_life_and_bellows_give_them_back() {
     parts.slideways.clear();
     let parts = kept(parts);
     let fitted = |job: &Requirements| {
-        let train = finished_of(parts, job, &slide, 0, 20.0);
-        let covered = train.parts.iter().any(|line| line.kind == "covers");
-        let life = check(&train, "guide.life").clone();
-        (train.passes(), covered, life)
+        let drive = finished_of(parts, job, &slide, 0, 20.0);
+        let covered = drive.parts.iter().any(|line| line.kind == "covers");
+        let life = check(&drive, "guide.life").clone();
+        (drive.passes(), covered, life)
     };
     // In the clean place 26 million km, of which 0.3333 are left: bare it still lasts.
     let (passes, covered, life) = fitted(&job);
@@ -292,15 +292,15 @@ fn cold_and_explosive_places_name_the_part() {
     let slide = axis();
     let mut job = about(&slide);
     job.site.explosive_atmosphere = true;
-    let train = finished(&job, &slide, 1, 20.0);
+    let drive = finished(&job, &slide, 1, 20.0);
     assert!(
-        train.passes(),
+        drive.passes(),
         "pneumatic logic bears it: {:#?}",
-        train.checks
+        drive.checks
     );
     job.site.units.coldest = Temperature::from_si(238.15);
-    let train = finished(&job, &slide, 1, 20.0);
-    let says = check(&train, "site.temperature")
+    let drive = finished(&job, &slide, 1, 20.0);
+    let says = check(&drive, "site.temperature")
         .says
         .clone()
         .unwrap_or_default();
@@ -320,8 +320,8 @@ fn a_tipping_machine_is_out_and_told_what_mends_it() {
         mass: kilograms(60.0),
         ..base()
     });
-    let train = finished(&job, &slide, 0, 20.0);
-    let check = check(&train, "machine.stability");
+    let drive = finished(&job, &slide, 0, 20.0);
+    let check = check(&drive, "machine.stability");
     assert!(!check.passes());
     let says = check.says.clone().unwrap_or_default();
     assert!(

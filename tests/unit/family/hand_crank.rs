@@ -44,7 +44,7 @@ fn nobody_gives_more_than_75_w() {
         let fastest = bench
             .sound
             .iter()
-            .map(|train| train.travel_time_s)
+            .map(|drive| drive.travel_time_s)
             .fold(99.0, f64::min);
         assert!((10.77..11.0).contains(&fastest), "{fastest} s");
     });
@@ -90,9 +90,9 @@ fn a_load_of_either_sign_takes_a_brake_of_both_ways() {
     let mut job = sample::door(&[]);
     slide_mut(&mut job).load.least = kilograms(70.0);
     with(&job, counterweight(), &[20.0], |bench| {
-        let train = bench.sound.first().expect("it can be cranked");
+        let drive = bench.sound.first().expect("it can be cranked");
         assert!(
-            train
+            drive
                 .parts
                 .iter()
                 .any(|part| part.common.id.ends_with("-both"))
@@ -112,7 +112,7 @@ fn a_short_heavy_travel_takes_a_screw_jack() {
             bench
                 .sound
                 .iter()
-                .any(|train| train.kind == "screw jack crank")
+                .any(|drive| drive.kind == "screw jack crank")
         );
     });
 }

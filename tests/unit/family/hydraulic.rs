@@ -2,7 +2,7 @@
 
 use super::Hydraulic;
 use crate::demand::Assist;
-use crate::family::{Bench, Check, PartLine, Train, sample};
+use crate::family::{Bench, Check, Drive, PartLine, sample};
 use crate::quantity::{kilograms, metres};
 use crate::requirements::Requirements;
 use crate::support::slide_mut;
@@ -21,13 +21,13 @@ fn of<'c>(checks: &'c [Check], id: &str) -> &'c Check {
 /// v = 1.5 · 0.15/5 = 0.045 m/s, Q = 5.027e-3 · 0.045/0.95 = 14.29 L/min.
 #[test]
 fn a_press_by_hand() {
-    let job = sample::press(&[("wants.noise.must", "140 dB")]);
+    let job = sample::press(&[("goals.noise.limit", "140 dB")]);
     with(&job, &[5.0, 4.0, 3.15, 2.5], |bench| {
         let press = bench
             .sound
             .iter()
-            .filter(|train| train.words.starts_with("80/45"))
-            .find(|train| (train.travel_time_s - 5.0).abs() < 1e-9);
+            .filter(|drive| drive.words.starts_with("80/45"))
+            .find(|drive| (drive.travel_time_s - 5.0).abs() < 1e-9);
         let press = press.expect("an 80 mm cylinder does it in 5 s");
         let pressure = of(&press.checks, "oil_cylinder.pressure").demand;
         let flow = of(&press.checks, "oil_unit.flow").demand;
@@ -40,14 +40,14 @@ fn a_press_by_hand() {
 fn a_door_is_held_by_a_counterbalance_valve() {
     with(&sample::door(&[]), &[20.0, 10.0, 6.3], |bench| {
         assert!(!bench.sound.is_empty());
-        for train in &bench.sound {
+        for drive in &bench.sound {
             assert!(
-                train
+                drive
                     .checks
                     .iter()
                     .any(|check| check.id == "counterbalance.setting")
             );
-            assert!(train.holds, "the valve holds it without power");
+            assert!(drive.holds, "the valve holds it without power");
         }
     });
 }
@@ -82,9 +82,9 @@ fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
         let axis = slide_mut(&mut job);
         (axis.load.least, axis.load.most) = (kilograms(load), kilograms(load));
         with(&job, &[20.0], |bench| {
-            // The law is of a fixed train: the same cylinder under every load.
-            let same = |train: &&Train| train.parts[0].common.id == "oil-cylinder-32-22";
-            let train = bench
+            // The law is of a fixed drive: the same cylinder under every load.
+            let same = |drive: &&Drive| drive.parts[0].common.id == "oil-cylinder-32-22";
+            let drive = bench
                 .sound
                 .iter()
                 .find(same)
@@ -95,7 +95,7 @@ fn a_heavier_load_never_lowers_pressure_buckling_or_setting() {
                 "oil_cylinder.trapped_pressure",
                 "counterbalance.setting",
             ];
-            let now: Vec<f64> = ids.iter().map(|id| of(&train.checks, id).demand).collect();
+            let now: Vec<f64> = ids.iter().map(|id| of(&drive.checks, id).demand).collect();
             assert!(
                 before.iter().zip(&now).all(|(p, q)| p <= q),
                 "{before:?} {now:?}"
@@ -122,19 +122,19 @@ fn a_force_kept_up_gets_an_accumulator_that_lasts() {
     let kept =
         r#"[{ "at": "0 mm" }, { "at": "150 mm", "out": "40 kN", "back": "0 N", "hold": "40 kN" }]"#;
     let sets = [
-        ("wants.noise.must", "140 dB"),
+        ("goals.noise.limit", "140 dB"),
         ("motion.process", kept),
         ("timing.cycles_per_hour", "1"),
         ("timing.rest_out", "40 min"),
     ];
     with(&sample::press(&sets), &[5.0], |bench| {
         assert!(!bench.sound.is_empty(), "something presses");
-        for train in &bench.sound {
+        for drive in &bench.sound {
             let of_kind = |line: &&PartLine| line.kind == "oil_accumulators";
-            let accumulator = train.parts.iter().find(of_kind);
+            let accumulator = drive.parts.iter().find(of_kind);
             let id = accumulator.map(|line| line.common.id.as_str());
-            assert_eq!(id, Some("oil-accumulator-0p35"), "{}", train.words);
-            let pressure = of(&train.checks, "oil_accumulator.pressure");
+            assert_eq!(id, Some("oil-accumulator-0p35"), "{}", drive.words);
+            let pressure = of(&drive.checks, "oil_accumulator.pressure");
             assert!(pressure.passes() && pressure.capacity > 200.0);
         }
     });

@@ -4,9 +4,9 @@ use super::motion::LoadedCylinder;
 use super::{Pneumatic, statics};
 use crate::catalog::built_in;
 use crate::demand::{Assist, Book};
-use crate::family::{Ask, Check, Fitted, Strokes, Train, sample};
+use crate::family::{Ask, Check, Drive, Fitted, Strokes, sample};
 use crate::quantity::{Si, kilograms};
-use crate::requirements::{Brief, Criterion, Requirements, Stops, Want};
+use crate::requirements::{Brief, Criterion, Goal, Requirements, Stops};
 use crate::support::{lift, slide, slide_mut};
 
 /// A 12 kg pusher, level, 300 mm, on 6 bar and 200 L/min, 20 cycles a minute.
@@ -22,7 +22,7 @@ fn pusher() -> Requirements {
         ("power_loss", "may_move"),
         ("site.air.flow", "200 L/min"),
         ("site.hand", "null"),
-        ("wants.travel_time.must", "1 s"),
+        ("goals.travel_time.limit", "1 s"),
     ])
 }
 
@@ -38,7 +38,7 @@ fn door(kg: f64) -> Requirements {
     job
 }
 
-fn offered<T>(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[Check]) -> T) -> T {
+fn offered<T>(job: &Requirements, times: &[f64], look: impl FnOnce(&[Drive], &[Check]) -> T) -> T {
     sample::build(&Pneumatic, job, Assist::None, times, |bench| {
         let nearest = bench.take_nearest();
         look(&bench.sound, &nearest)
@@ -47,19 +47,19 @@ fn offered<T>(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[C
 
 #[test]
 fn a_pusher_gets_trains_and_the_throttles_keep_its_time() {
-    offered(&pusher(), &[1.0, 0.6], |trains, _| {
-        assert!(trains.len() >= 2);
-        for train in trains {
-            assert!(train.passes() && train.parts_cost() > 0.0);
-            assert!(train.closed_length_m > 0.3);
-            assert!(train.parts.iter().all(|part| part.kind != "compressors"));
+    offered(&pusher(), &[1.0, 0.6], |drives, _| {
+        assert!(drives.len() >= 2);
+        for drive in drives {
+            assert!(drive.passes() && drive.parts_cost() > 0.0);
+            assert!(drive.closed_length_m > 0.3);
+            assert!(drive.parts.iter().all(|part| part.kind != "compressors"));
         }
-        let mut ids: Vec<String> = trains.iter().map(|train| train.id("")).collect();
+        let mut ids: Vec<String> = drives.iter().map(|drive| drive.id("")).collect();
         ids.sort();
         ids.dedup();
         assert_eq!(
             ids.len(),
-            trains.len(),
+            drives.len(),
             "every option has a name of its own"
         );
     });
@@ -69,31 +69,31 @@ fn a_pusher_gets_trains_and_the_throttles_keep_its_time() {
 fn air_refuses_to_stop_anywhere_and_says_so() {
     let mut job = pusher();
     job.stops = Stops::Anywhere;
-    offered(&job, &[0.6], |trains, nearest| {
-        assert!(trains.is_empty());
+    offered(&job, &[0.6], |drives, nearest| {
+        assert!(drives.is_empty());
         assert_eq!(nearest[0].id, "air_cylinder.stops");
     });
 }
 
 #[test]
 fn a_door_is_held_by_a_lock_or_by_trapped_air_where_it_may_creep() {
-    let holds = |trains: &[Train]| {
-        let mut kinds: Vec<String> = trains.iter().map(|train| train.kind.clone()).collect();
+    let holds = |drives: &[Drive]| {
+        let mut kinds: Vec<String> = drives.iter().map(|drive| drive.kind.clone()).collect();
         kinds.dedup();
         kinds
     };
     let mut job = door(85.0);
-    let both = offered(&job, &[6.0], |trains, _| holds(trains));
+    let both = offered(&job, &[6.0], |drives, _| holds(drives));
     assert_eq!(
         both,
         ["air cylinder, rod lock", "air cylinder, trapped air"]
     );
-    let want = Want {
-        must: 0.002,
+    let goal = Goal {
+        limit: 0.002,
         reward: None,
     };
-    job.wants.insert(Criterion::PositionError, want);
-    let exact = offered(&job, &[6.0], |trains, _| holds(trains));
+    job.goals.insert(Criterion::PositionError, goal);
+    let exact = offered(&job, &[6.0], |drives, _| holds(drives));
     assert_eq!(exact, ["air cylinder, rod lock"]);
 }
 
@@ -101,32 +101,32 @@ fn a_door_is_held_by_a_lock_or_by_trapped_air_where_it_may_creep() {
 fn without_air_on_site_a_compressor_is_bought_and_needs_mains() {
     let mut job = door(85.0);
     job.site.air = None;
-    offered(&job, &[6.0], |trains, _| {
-        assert!(!trains.is_empty());
-        for train in trains {
-            let compressor = train.parts.iter().find(|p| p.kind == "compressors");
+    offered(&job, &[6.0], |drives, _| {
+        assert!(!drives.is_empty());
+        for drive in drives {
+            let compressor = drive.parts.iter().find(|p| p.kind == "compressors");
             assert!(compressor.is_some_and(|part| !part.on_machine));
-            assert!(train.running.air_leak_m3_h > 0.0);
+            assert!(drive.running.air_leak_m3_h > 0.0);
         }
     });
     job.site.mains = None;
-    offered(&job, &[6.0], |trains, nearest| {
-        assert!(trains.is_empty());
+    offered(&job, &[6.0], |drives, nearest| {
+        assert!(drives.is_empty());
         assert_eq!(nearest[0].id, "compressor.mains");
     });
 }
 
 #[test]
-fn a_heavier_door_never_lowers_load_ratio_or_lock() {
+fn a_heavier_door_never_lowers_load_factor_or_lock() {
     let worst = |kg: f64, id: &str| {
-        offered(&door(kg), &[6.0], |trains, _| {
-            let of = |train: &&Train| train.parts[0].common.id == "air-cylinder-80";
-            let train = trains.iter().find(of).cloned();
-            let checks = train.map(|train| train.checks).unwrap_or_default();
+        offered(&door(kg), &[6.0], |drives, _| {
+            let of = |drive: &&Drive| drive.parts[0].common.id == "air-cylinder-80";
+            let drive = drives.iter().find(of).cloned();
+            let checks = drive.map(|drive| drive.checks).unwrap_or_default();
             checks.iter().find(|c| c.id == id).map(Check::utilisation)
         })
     };
-    for id in ["air_cylinder.load_ratio", "rod_lock.holding"] {
+    for id in ["air_cylinder.load_factor", "rod_lock.holding"] {
         // 80 mm at 6 bar and 0.7 carries 215 kg; below 134 kg a 63 mm cylinder is taken.
         let list: Vec<f64> = [140.0, 160.0, 180.0]
             .iter()

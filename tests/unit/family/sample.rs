@@ -15,7 +15,7 @@ const DOOR: [(&str, &str); 7] = [
     ("site.mains.power", "6 kW"),
     ("site.air", "null"),
     ("site.temperature.most", "35 degC"),
-    ("wants.travel_time.must", "390 s"),
+    ("goals.travel_time.limit", "390 s"),
 ];
 
 /// A vertical 85 kg door, 900 mm up, four cycles an hour, with changes.
@@ -67,7 +67,7 @@ pub(super) fn asking<T>(
     })
 }
 
-/// Lets a family build its trains and hands the bench to a test.
+/// Lets a family build its drives and hands the bench to a test.
 pub(super) fn build<T>(
     family: &dyn Family,
     job: &Requirements,
@@ -77,7 +77,7 @@ pub(super) fn build<T>(
 ) -> T {
     asking(job, assist, times, |ask| {
         let mut bench = Bench::default();
-        family.trains(ask, &mut bench);
+        family.drives(ask, &mut bench);
         look(&mut bench)
     })
 }

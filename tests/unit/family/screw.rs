@@ -4,7 +4,7 @@ use super::ElectricScrew;
 use super::spindle::Spindle;
 use crate::demand::Assist;
 use crate::family::electric::{Cycle, Shaft, runs};
-use crate::family::{Ask, Check, NO_FORCE_N, Train, sample};
+use crate::family::{Ask, Check, Drive, NO_FORCE_N, sample};
 use crate::quantity::kilograms;
 use crate::requirements::{Dirt, Requirements, Water};
 use crate::support::{lift, slide_mut};
@@ -29,7 +29,7 @@ fn stage() -> Requirements {
         ("timing.cycles_per_hour", "60"),
         ("stops", "anywhere"),
         ("power_loss", "may_move"),
-        ("wants.position_error.must", "0.1 mm"),
+        ("goals.position_error.limit", "0.1 mm"),
     ])
 }
 
@@ -49,7 +49,7 @@ fn press() -> Requirements {
 }
 
 /// Everything the family offers, and the checks of the nearest failure.
-fn with_trains(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[String])) {
+fn with_trains(job: &Requirements, times: &[f64], look: impl FnOnce(&[Drive], &[String])) {
     sample::build(&ElectricScrew, job, Assist::None, times, |bench| {
         let nearest: Vec<String> = bench
             .take_nearest()
@@ -63,21 +63,21 @@ fn with_trains(job: &Requirements, times: &[f64], look: impl FnOnce(&[Train], &[
 #[test]
 fn the_jobs_find_a_drive() {
     for (job, time_s) in [(stage(), 1.5), (door(), 8.0), (press(), 10.0)] {
-        with_trains(&job, &[time_s], |trains, nearest| {
-            assert!(!trains.is_empty(), "{nearest:?}");
-            assert!(trains.iter().all(Train::passes));
+        with_trains(&job, &[time_s], |drives, nearest| {
+            assert!(!drives.is_empty(), "{nearest:?}");
+            assert!(drives.iter().all(Drive::passes));
         });
     }
 }
 
-/// At a wet and dusty place the family takes parts that bear it, a dearer one where need be.
+/// At a wet and dusty place the family takes parts that bear it, a more expensive one where need be.
 #[test]
 fn a_splashed_place_finds_a_drive() {
     let mut job = door();
     job.site.water = Water::Splash;
     job.site.dirt = Dirt::Dusty;
-    with_trains(&job, &[10.0], |trains, nearest| {
-        assert!(!trains.is_empty(), "{nearest:?}");
+    with_trains(&job, &[10.0], |drives, nearest| {
+        assert!(!drives.is_empty(), "{nearest:?}");
     });
 }
 
@@ -86,8 +86,8 @@ fn a_splashed_place_finds_a_drive() {
 fn no_mains_no_drive() {
     let mut job = door();
     job.site.mains = None;
-    with_trains(&job, &[8.0], |trains, nearest| {
-        assert!(trains.is_empty());
+    with_trains(&job, &[8.0], |drives, nearest| {
+        assert!(drives.is_empty());
         assert_eq!(nearest, ["mains.present 999.00"]);
     });
 }

@@ -3,8 +3,8 @@
 use super::*;
 use crate::quantity::{Energy, Length, Mass, MomentOfInertia, Power, Temperature, Time, Torque};
 
-fn close(got: f64, want: f64) {
-    assert!((got - want).abs() <= 1e-12 * want.abs(), "{got} for {want}");
+fn close(got: f64, goal: f64) {
+    assert!((got - goal).abs() <= 1e-12 * goal.abs(), "{got} for {goal}");
 }
 
 #[track_caller]

@@ -38,7 +38,7 @@ fn no_field_stands_twice() {
 #[test]
 fn a_path_of_a_file_finds_its_line() {
     assert_eq!(general("motion.process[12].at"), "motion.process[].at");
-    assert_eq!(general("wants.noise.must"), "wants.*.must");
-    assert!(field_at("wants.noise.must", "slide").is_some());
+    assert_eq!(general("goals.noise.limit"), "goals.*.limit");
+    assert!(field_at("goals.noise.limit", "slide").is_some());
     assert!(field_at("motion.travel", "hinge").is_none());
 }

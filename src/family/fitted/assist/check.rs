@@ -9,7 +9,6 @@ use crate::quantity::{Angle, Force, Length, Si, kilograms};
 use crate::requirements::Rules;
 
 /// Whether the assist bears a demand: rope, sheaves, and that the rope stays taut.
-#[must_use]
 pub fn checks(ask: &Ask<'_>, demand: &Demand) -> Vec<Check> {
     let Some(weight) = ask.assist.assist.counterweight() else {
         return Vec::new();

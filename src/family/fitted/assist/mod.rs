@@ -13,7 +13,7 @@ pub use check::checks;
 use crate::catalog::{Catalog, Counterweight as Block, Sheave};
 use crate::demand::{Assist, Axis, Book, Counterweight, TailWeight};
 use crate::family::hazard::{PULLS_UP, ROPE_BREAKS, WEIGHT_RUNS, WEIGHT_SWINGS};
-use crate::family::{Ask, Figure, Fitted, Fitting, Hours, PartLine, Train};
+use crate::family::{Ask, Drive, Figure, Fitted, Fitting, Hours, PartLine};
 use crate::mechanics::rope;
 use crate::quantity::{G_M_S2, Si, show};
 use crate::requirements::{Brief, Rules, Task};
@@ -79,11 +79,10 @@ impl Reeving {
 }
 
 /// Every assist that the job may use: none first, then counterweights where the load is lifted.
-#[must_use]
 pub fn fitted<'a>(job: &Brief, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<'a>> {
     let mut list = vec![Fitted::none()];
     if book.axis().lifts() {
-        let must_s = job.travel_time_must_s;
+        let must_s = job.travel_time_limit_s;
         let fit = |reeving| counterweight(job, catalog, book.axis(), must_s, reeving);
         list.extend(fit(ONE_TO_ONE));
         // Half the weight for a third sheave: fewer blocks, and less on the machine.
@@ -97,13 +96,13 @@ pub fn fitted<'a>(job: &Brief, catalog: &'a Catalog, book: &Book) -> Vec<Fitted<
 
 /// The weight on the tail of a hinged arm with the least worst force; none where it helps nothing.
 fn tail<'a>(job: &Brief, catalog: &'a Catalog, axis: &Axis, radius_m: f64) -> Option<Fitted<'a>> {
-    let must_s = job.travel_time_must_s;
+    let must_s = job.travel_time_limit_s;
     let weigh = |mass_kg: f64| Assist::Tail(TailWeight { mass_kg, radius_m });
     let thrust = |mass_kg: f64| axis.thrust_n(&weigh(mass_kg), must_s);
     let alone = axis.thrust_n(&Assist::None, must_s);
     // What is balanced at every angle by so much would be lifted by twice as much.
     let most = 2.0 * axis.balance_kg_m() / radius_m;
-    let ideal = least_at(most, thrust);
+    let target = least_at(most, thrust);
     let fitted = |blocks: Vec<(&'a Block, u32)>| {
         let mass = |(block, count): &(&Block, u32)| block.block.si() * f64::from(*count);
         let mass_kg = blocks.iter().map(mass).sum();
@@ -117,7 +116,7 @@ fn tail<'a>(job: &Brief, catalog: &'a Catalog, axis: &Axis, radius_m: f64) -> Op
             Fitted::new(assist, parts, TAIL_WEIGHT, tag),
         )
     };
-    let stacks = stacks(job, &catalog.counterweights, ideal).into_iter();
+    let stacks = stacks(job, &catalog.counterweights, target).into_iter();
     let best = stacks.map(fitted).min_by(|p, q| p.0.total_cmp(&q.0));
     best.filter(|(thrust, _)| *thrust < alone)
         .map(|(_, fitted)| fitted)
@@ -144,9 +143,9 @@ fn counterweight<'a>(
     let alone = axis.thrust_n(&Assist::None, must_s);
     let most_kg = 2.0 * alone / (reeving.travel_ratio * G_M_S2);
     let thrust = |mass_kg| axis.thrust_n(&weigh(mass_kg, loss, 0.0), must_s);
-    let ideal = least_at(most_kg, thrust);
+    let target = least_at(most_kg, thrust);
     let mut best: Option<(f64, Fitted<'a>)> = None;
-    for blocks in stacks(job, &catalog.counterweights, ideal) {
+    for blocks in stacks(job, &catalog.counterweights, target) {
         let mass_kg = blocks
             .iter()
             .map(|(b, n)| b.block.si() * f64::from(*n))
@@ -215,13 +214,13 @@ fn sheave_mass_kg(sheave: &Sheave, reeving: Reeving) -> f64 {
     reeving.speed_ratios.iter().map(mass).sum()
 }
 
-/// Adds to a train what its assist asks for beside its own parts: checks, made parts, cautions.
-pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
-    train.checks.extend(checks(ask, &train.demand));
+/// Adds to a drive what its assist asks for beside its own parts: checks, custom parts, cautions.
+pub(in crate::family) fn add<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) {
+    drive.checks.extend(checks(ask, &drive.demand));
     let number = Figure::Number;
     if let Some(tail) = ask.assist.assist.tail() {
         let figures = [number(tail.mass_kg), number(tail.radius_m)];
-        train.cautions.push(WEIGHT_SWINGS.with(figures));
+        drive.cautions.push(WEIGHT_SWINGS.with(figures));
     }
     let Some(weight) = ask.assist.assist.counterweight() else {
         return;
@@ -229,8 +228,8 @@ pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     let runs_m = ask.travel_m() * weight.travel_ratio;
     let axis = ask.book.axis();
     let alone = axis.weight_n(&Assist::None, axis.loads_kg[1], 0.0);
-    let made_for = train.demand.thrust_n().max(train.demand.worst.holding_n);
-    train.cautions.extend([
+    let made_for = drive.demand.thrust_n().max(drive.demand.worst.holding_n);
+    drive.cautions.extend([
         WEIGHT_RUNS.with([number(weight.mass_kg), number(runs_m)]),
         ROPE_BREAKS.with([number(alone), number(made_for)]),
     ]);
@@ -239,6 +238,6 @@ pub(in crate::family) fn add<'a>(ask: &Ask<'a>, train: &mut Train<'a>) {
     if upward > 0.0 {
         let bare = ask.assist.assist.pull_n();
         let figures = [number(least_kg), number(upward), number(bare)];
-        train.cautions.push(PULLS_UP.with(figures));
+        drive.cautions.push(PULLS_UP.with(figures));
     }
 }

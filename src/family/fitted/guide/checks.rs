@@ -10,7 +10,7 @@ const M_PER_KM: f64 = 1000.0;
 /// A bearing is never without any load; this keeps its life a number.
 const LEAST_LOAD_N: f64 = 1.0;
 
-/// What a train asks of its guide beside the loads.
+/// What a drive asks of its guide beside the loads.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct SlideSpeeds {
     pub peak_m_s: f64,

@@ -168,7 +168,7 @@ impl<'a> Layout<'a> {
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
         let bellows = site::bellows_line(ask, self.covered, self.build.covered());
         let bellows = bellows.map_or_else(Bought::default, |line| Bought::line(&line));
-        // A guide is laid out for every train that is tried: no list is made for a sum.
+        // A guide is laid out for every drive that is tried: no list is made for a sum.
         let bought: Bought = self
             .lines()
             .into_iter()

@@ -9,7 +9,7 @@ pub(in crate::family) use self::layout::Layout;
 use self::layout::layouts;
 use crate::catalog::{Catalog, bush_sort};
 use crate::family::check::SURELY;
-use crate::family::{Ask, Check, Fitting, Hours, Life, Train, site};
+use crate::family::{Ask, Check, Drive, Fitting, Hours, Life, site};
 use crate::quantity::show;
 
 /// A guide in words and figures, for the study.
@@ -33,17 +33,17 @@ const GUIDE: Fitting = Fitting {
     makes: "guide mounting",
 };
 
-/// Fits the guide to a train, with its parts and life, where the need brings none.
-pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Option<Layout<'a>> {
-    let rails = train.demand.rails?;
-    train.fittings.push(GUIDE);
-    let layout = choose(ask, layouts(ask, &rails), motion(ask, train))?;
-    train.parts.extend(layout.parts());
-    train
+/// Fits the guide to a drive, with its parts and life, where the need brings none.
+pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) -> Option<Layout<'a>> {
+    let rails = drive.demand.rails?;
+    drive.fittings.push(GUIDE);
+    let layout = choose(ask, layouts(ask, &rails), motion(ask, drive))?;
+    drive.parts.extend(layout.parts());
+    drive
         .covered
         .extend(layout.covered.then_some(layout.build.common().id.as_str()));
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
-    train.lives.push(Life {
+    drive.lives.push(Life {
         what: "guide",
         years: life_m(ask, &layout) / a_year_m,
     });
@@ -87,18 +87,18 @@ fn excess(ask: &Ask<'_>, layout: &Layout<'_>, motion: SlideSpeeds) -> f64 {
     }
 }
 
-fn motion(ask: &Ask<'_>, train: &Train<'_>) -> SlideSpeeds {
+fn motion(ask: &Ask<'_>, drive: &Drive<'_>) -> SlideSpeeds {
     SlideSpeeds {
-        peak_m_s: train.demand.worst.peak_speed_m_s,
-        mean_m_s: ask.travel_m() / train.demand.travel_time_s,
+        peak_m_s: drive.demand.worst.peak_speed_m_s,
+        mean_m_s: ask.travel_m() / drive.demand.travel_time_s,
     }
 }
 
 /// Adds the checks of the guide that was fitted, and what must be said of it.
-pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Option<&Layout<'_>>) {
+pub(in crate::family) fn check(ask: &Ask<'_>, drive: &mut Drive<'_>, layout: Option<&Layout<'_>>) {
     let Some(layout) = layout else {
-        if train.demand.rails.is_some() {
-            train.checks.push(Check::of(
+        if drive.demand.rails.is_some() {
+            drive.checks.push(Check::of(
                 "guide.part",
                 false,
                 "a guide is asked for and the catalog has none",
@@ -106,13 +106,13 @@ pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Opt
         }
         return;
     };
-    let motion = motion(ask, train);
-    train.checks.extend(checks(ask, layout, motion));
+    let motion = motion(ask, drive);
+    drive.checks.extend(checks(ask, layout, motion));
     let bearings = f64::from(2 * layout.lines);
-    train
+    drive
         .remarks
         .push(format!("The guide is {}.", words::built(ask, layout)));
-    train.remarks.push(format!(
+    drive.remarks.push(format!(
         "Guide friction is the {} of the requirements; the guide's own is {} and {} N of seal drag.",
         show(ask.guide_friction()),
         show(layout.build.friction()),
@@ -120,11 +120,10 @@ pub(in crate::family) fn check(ask: &Ask<'_>, train: &mut Train<'_>, layout: Opt
     ));
 }
 
-/// The guide of a finished train, what it leaves free, and why it is no other.
-#[must_use]
-pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
-    let all: Vec<Layout> = layouts(ask, train.demand.rails.as_ref()?).collect();
-    let motion = motion(ask, train);
+/// The guide of a finished drive, what it leaves free, and why it is no other.
+pub fn guide_detail(ask: &Ask<'_>, drive: &Drive<'_>) -> Option<GuideDetail> {
+    let all: Vec<Layout> = layouts(ask, drive.demand.rails.as_ref()?).collect();
+    let motion = motion(ask, drive);
     let layout = choose(ask, all.iter().copied(), motion)?;
     Some(GuideDetail {
         sort: layout.build.sort().name(),
@@ -136,7 +135,6 @@ pub fn guide_detail(ask: &Ask<'_>, train: &Train<'_>) -> Option<GuideDetail> {
 }
 
 /// Sorts of guide that rub more than a job is computed with: the least friction that lets each in, and what it is called.
-#[must_use]
 pub fn let_in_by_friction(catalog: &Catalog, computed: f64) -> Vec<(f64, &'static str)> {
     let bushes = |sort: &'static str| {
         let same = catalog

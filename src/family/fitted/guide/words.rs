@@ -122,12 +122,16 @@ fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: SlideS
     if !bears_place(ask, other) {
         return format!("{sort}, which do not bear the place, under bellows or bare");
     }
-    let dearer = other.cost - taken.cost;
+    let costlier = other.cost - taken.cost;
     let costs = format!(
         "{} {} {} to buy, fit and keep",
-        show(dearer.abs().round()),
+        show(costlier.abs().round()),
         ask.job.currency,
-        if dearer < 0.0 { "cheaper" } else { "dearer" }
+        if costlier < 0.0 {
+            "cheaper"
+        } else {
+            "more expensive"
+        }
     );
     let (rubs, computed) = (other.build.friction(), ask.guide_friction());
     if rubs > computed * (1.0 + 1e-9) {

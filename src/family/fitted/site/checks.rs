@@ -1,16 +1,16 @@
-//! What every train is checked for about the site.
+//! What every drive is checked for about the site.
 
 use super::covers::Covers;
 use super::place::{Place, apart_degrees_outside, apart_range, degrees_outside, is_safe, works};
 use super::supply;
 use crate::catalog::{Common, WaterGrade};
-use crate::family::{Ask, Check, PartLine, Train};
+use crate::family::{Ask, Check, Drive, PartLine};
 use crate::quantity::show;
 use crate::requirements::Task;
 
-/// Whether every part of a fitted train withstands the site: whether [`check`] will pass.
-pub(in crate::family) fn withstands(ask: &Ask<'_>, train: &Train<'_>, covers: &Covers<'_>) -> bool {
-    let mut lines = train.parts.iter().chain(&ask.assist.parts);
+/// Whether every part of a fitted drive withstands the site: whether [`check`] will pass.
+pub(in crate::family) fn withstands(ask: &Ask<'_>, drive: &Drive<'_>, covers: &Covers<'_>) -> bool {
+    let mut lines = drive.parts.iter().chain(&ask.assist.parts);
     lines.all(|line| {
         works(ask.job, line.common)
             && (Place::of(ask.job, line.common).short_of(line.common) == 0 || covers.over(line))
@@ -18,11 +18,11 @@ pub(in crate::family) fn withstands(ask: &Ask<'_>, train: &Train<'_>, covers: &C
 }
 
 /// Adds one check of the site each, and what must be said of the covers.
-pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers: &Covers<'a>) {
+pub(in crate::family) fn check<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>, covers: &Covers<'a>) {
     if let Some(remark) = covers.remark() {
-        train.remarks.push(remark);
+        drive.remarks.push(remark);
     }
-    let lines = || train.parts.iter().chain(&ask.assist.parts);
+    let lines = || drive.parts.iter().chain(&ask.assist.parts);
     let mut list = vec![
         temperature(ask.job, lines()),
         ingress(ask.job, lines(), covers),
@@ -34,7 +34,7 @@ pub(in crate::family) fn check<'a>(ask: &Ask<'a>, train: &mut Train<'a>, covers:
     if site.explosive_atmosphere || site.units.explosive_atmosphere {
         list.push(explosive(ask.job, lines()));
     }
-    train.checks.extend(list);
+    drive.checks.extend(list);
 }
 
 /// The line for which a measure is greatest, the first of equals.

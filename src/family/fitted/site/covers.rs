@@ -7,7 +7,7 @@ use super::place::works;
 use super::{Place, life_left, suits};
 use crate::catalog::{Common, Cover};
 use crate::family::choose::Bought;
-use crate::family::{Ask, PartLine, Train};
+use crate::family::{Ask, Drive, PartLine};
 use crate::quantity::{Length, Si, metres, show};
 
 /// Kinds of parts that guide a load.
@@ -64,14 +64,14 @@ pub(in crate::family) fn cover_choices(
     }
 }
 
-/// Adds bellows over the screws and rails that the site asks them for, and those that the train's life pays for.
-pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) -> Covers<'a> {
+/// Adds bellows over the screws and rails that the site asks them for, and those that the drive's life pays for.
+pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) -> Covers<'a> {
     let (mut covered, mut covers) = (Vec::new(), Vec::new());
     let mut longer_m = 0.0_f64;
-    for line in &train.parts {
+    for line in &drive.parts {
         let id = line.common.id.as_str();
         // The cut piece is the screw or rail itself; nuts and carriages run under the same bellows.
-        if line.length_m.is_none() || !(is_needed(ask, line.common) || train.covered.contains(&id))
+        if line.length_m.is_none() || !(is_needed(ask, line.common) || drive.covered.contains(&id))
         {
             continue;
         }
@@ -92,13 +92,12 @@ pub(in crate::family) fn add_covers<'a>(ask: &Ask<'a>, train: &mut Train<'a>) ->
         }
         covered.push(id);
     }
-    train.closed_length_m += longer_m;
-    train.parts.extend(covers);
+    drive.closed_length_m += longer_m;
+    drive.parts.extend(covers);
     Covers { covered, longer_m }
 }
 
 /// Length that the bellows over a part lie folded in, both ends together; 0 where it is bare.
-#[must_use]
 pub(in crate::family) fn bellows_m(ask: &Ask<'_>, covered: bool, size: Option<Length>) -> f64 {
     let travel_m = ask.travel_m();
     size.filter(|_| covered)

@@ -21,7 +21,6 @@ use crate::family::PartLine;
 use crate::requirements::{Dirt, Task};
 
 /// Whether a part withstands the site without a cover.
-#[must_use]
 pub fn suits(job: &Task, common: &Common) -> bool {
     place::works(job, common) && Place::of(job, common).short_of(common) == 0
 }
@@ -39,7 +38,6 @@ pub(in crate::family) fn unsuited<'l, 'a: 'l>(
 
 /// A catalog without the parts that do not withstand the site where others of their kind and sort do: a cheap one that does
 /// not would else stand before one that does. None where every part does.
-#[must_use]
 pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
     let withstands = |common: &Common, covered: bool| {
         let tight = covered || Place::of(job, common).short_of(common) == 0;
@@ -52,7 +50,6 @@ pub fn suiting(job: &Task, catalog: &Catalog) -> Option<Catalog> {
 }
 
 /// Whether the place of the units that stand apart is milder than the machine's in anything.
-#[must_use]
 pub fn shelters_units(job: &Task) -> bool {
     Place::units(job).is_milder_than(&Place::machine(job))
 }

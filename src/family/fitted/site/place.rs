@@ -28,7 +28,6 @@ pub struct Conditions {
 
 impl Conditions {
     /// Of a job.
-    #[must_use]
     pub fn of(job: &Task) -> Self {
         Self {
             machine: Place::machine(job),
@@ -40,7 +39,6 @@ impl Conditions {
 
 impl Place {
     /// Where the machine stands.
-    #[must_use]
     pub fn machine(job: &Task) -> Self {
         let site = &job.site;
         Self {
@@ -53,7 +51,6 @@ impl Place {
     }
 
     /// Where compressor, oil unit, cabinet, drive electronics and supplies stand.
-    #[must_use]
     pub fn units(job: &Task) -> Self {
         let units = &job.site.units;
         Self {
@@ -66,7 +63,6 @@ impl Place {
     }
 
     /// Where a part stands.
-    #[must_use]
     pub fn of(job: &Task, common: &Common) -> Self {
         if common.apart {
             Self::units(job)
@@ -86,7 +82,6 @@ impl Place {
     }
 
     /// What it asks of an enclosure (IEC 60529).
-    #[must_use]
     pub fn ingress(&self) -> Ingress {
         let (solids, water) = match self.water {
             Water::Dry => (2, 0),
@@ -105,7 +100,6 @@ impl Place {
     }
 
     /// What it asks of open mechanics.
-    #[must_use]
     pub fn grade(&self) -> WaterGrade {
         match self.water {
             Water::Dry => WaterGrade::Dry,

@@ -34,7 +34,6 @@ fn suits(mains: &Mains, feed: &Feed) -> bool {
 }
 
 /// Whether the site itself feeds a part of a direct voltage, so that no supply goes between.
-#[must_use]
 pub fn feeds_direct(mains: &Mains, volts: f64) -> bool {
     let feed = Feed {
         least_v: volts,

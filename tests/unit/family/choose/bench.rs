@@ -20,7 +20,7 @@ fn what_another_part_mends_is_no_cause() {
     bench.fails(vec![check("tooth", 1.05)]);
     bench.fails(vec![check("power", 1.8)]);
     assert_eq!(ids(&mut bench), ["tooth"]);
-    // A whole train comes before a bound, whatever it fails.
+    // A whole drive comes before a bound, whatever it fails.
     bench.fails(vec![check("tooth", 1.05)]);
     bench.misses(vec![check("power", 1.8)]);
     bench.fails(vec![check("power", 0.5)]);

@@ -6,7 +6,7 @@ use crate::support::{about, axis};
 #[test]
 fn only_what_the_file_has_a_goal_for_counts() {
     let mut job = about(&axis());
-    job.wants.clear();
+    job.goals.clear();
     job.rates.horizon_years = 10.0;
     let light = Merits {
         purchase: 20.0,
@@ -26,15 +26,15 @@ fn only_what_the_file_has_a_goal_for_counts() {
     assert!(!goals.of_part(light).no_worse(&goals.of_part(cheap)));
     // A drive is told apart by both kinds of money.
     assert!(!goals.of_drive(cheap).no_worse(&goals.of_drive(light)));
-    let want = crate::requirements::Want {
-        must: 5.0,
+    let goal = crate::requirements::Goal {
+        limit: 5.0,
         reward: None,
     };
-    job.wants.insert(Criterion::AddedMass, want);
+    job.goals.insert(Criterion::AddedMass, goal);
     let goals = Goals::of(&Brief::new(&job), false);
     assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
-    job.wants.clear();
-    job.wants.insert(Criterion::RunningCost, want);
+    job.goals.clear();
+    job.goals.insert(Criterion::RunningCost, goal);
     let goals = Goals::of(&Brief::new(&job), false);
     assert!(!goals.of_part(cheap).no_worse(&goals.of_part(light)));
 }

@@ -16,7 +16,7 @@ fn a_part_costs_its_price_its_fitting_and_its_years() {
         price: 100.0,
         fit_h: 0.5,
         consumables: 5.0,
-        upkeep_h: 0.1,
+        maintenance_h: 0.1,
     };
     // 100·1.2 + 0.5·50 = 145; a year 5·1.2 + 0.1·50 = 11; 145 + 10·11 = 255.
     assert!((rates.purchase(&bought) - 145.0).abs() < 1e-9);

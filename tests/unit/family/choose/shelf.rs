@@ -27,8 +27,8 @@ fn brakes() -> Catalog {
     catalog
 }
 
-fn ids(wants: &str, needed: f64) -> Vec<String> {
-    let job = door(&[("wants", wants)]);
+fn ids(goals: &str, needed: f64) -> Vec<String> {
+    let job = door(&[("goals", goals)]);
     let catalog = brakes();
     asking(&job, Assist::None, &[60.0], |ask| {
         let shelf = || Shelf::new(ask, &catalog.brakes, |brake| &brake.common);
@@ -49,12 +49,12 @@ fn ids(wants: &str, needed: f64) -> Vec<String> {
 
 #[test]
 fn the_cheapest_that_carries_enough_and_those_better_in_what_counts() {
-    let time = r#"{ "travel_time": { "must": "390 s" } }"#;
+    let time = r#"{ "travel_time": { "limit": "390 s" } }"#;
     assert_eq!(ids(time, 0.5), ["a"]);
     assert_eq!(ids(time, 1.5), ["b"]);
     assert_eq!(ids(time, 3.0), ["d"]);
     assert!(ids(time, 5.0).is_empty());
-    let mass = r#"{ "travel_time": { "must": "390 s" }, "added_mass": { "must": "90 kg" } }"#;
+    let mass = r#"{ "travel_time": { "limit": "390 s" }, "added_mass": { "limit": "90 kg" } }"#;
     assert_eq!(ids(mass, 0.5), ["a"]);
     assert_eq!(ids(mass, 1.5), ["b", "c"]);
 }

@@ -13,7 +13,7 @@ fn job(length_m: f64, width_m: f64, height_m: f64) -> Requirements {
         length: metres(length_m),
         material: Material::Steel,
         both_ends: false,
-        deflection_must: Some(metres(0.001)),
+        deflection_limit: Some(metres(0.001)),
     });
     job
 }

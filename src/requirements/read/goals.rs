@@ -1,9 +1,9 @@
-//! Reading the wants and the changed rules.
+//! Reading the goals and the changed rules.
 
 use std::collections::BTreeMap;
 
 use super::super::fields::{FieldRange, Holds};
-use super::super::{CRITERIA, Criterion, CriterionRow, Measure, RULES, Reward, Rules, Want};
+use super::super::{CRITERIA, Criterion, CriterionRow, Goal, Measure, RULES, Reward, Rules};
 use super::range::beyond;
 use super::{Assumption, choice};
 use crate::problem::Problem;
@@ -13,10 +13,10 @@ use crate::reading::{MISSING, Object, Sink, Tree, quote};
 /// How far a worth may be off, by the words of `sure`.
 const SURE: &[(&str, f64)] = &[("little", 1.0), ("fairly", 0.5), ("very", 0.2)];
 
-/// Reads `wants`.
-pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Criterion, Want>> {
+/// Reads `goals`.
+pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Criterion, Goal>> {
     let mut object = object?;
-    let mut wants = BTreeMap::new();
+    let mut goals = BTreeMap::new();
     let mut whole = true;
     for row in CRITERIA {
         if object.raw(row.name()).is_none() {
@@ -28,93 +28,93 @@ pub(super) fn read(object: Option<Object>, sink: &Sink) -> Option<BTreeMap<Crite
         }
         match object
             .object(row.name())
-            .and_then(|want| read_want(want, row, sink))
+            .and_then(|goal| read_want(goal, row, sink))
         {
-            Some(want) => {
-                wants.insert(row.criterion, want);
+            Some(goal) => {
+                goals.insert(row.criterion, goal);
             }
             None => whole = false,
         }
     }
     object.finish();
-    whole.then_some(wants)
+    whole.then_some(goals)
 }
 
-fn read_want(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Want> {
-    let must = figure(&mut object, "must", row, sink);
-    if object.raw("must").is_none() {
-        object.fault("must", MISSING);
+fn read_want(mut object: Object, row: &CriterionRow, sink: &Sink) -> Option<Goal> {
+    let limit = figure(&mut object, "limit", row, sink);
+    if object.raw("limit").is_none() {
+        object.fault("limit", MISSING);
     }
     if !row.rewardable {
-        must_only(&mut object, row);
+        limit_only(&mut object, row);
         object.finish();
-        return Some(Want {
-            must: must?,
+        return Some(Goal {
+            limit: limit?,
             reward: None,
         });
     }
-    let ideal = figure(&mut object, "ideal", row, sink);
+    let target = figure(&mut object, "target", row, sink);
     let worth = object.optional::<f64>("worth");
     let given = |object: &mut Object, key| object.raw(key).is_some();
-    let (has_ideal, has_worth) = (given(&mut object, "ideal"), given(&mut object, "worth"));
+    let (has_target, has_worth) = (given(&mut object, "target"), given(&mut object, "worth"));
     let has_sure = given(&mut object, "sure");
     let unsure = if has_sure {
         choice(&mut object, "sure", sink, SURE)
     } else {
         None
     };
-    match (has_ideal, has_worth) {
+    match (has_target, has_worth) {
         (true, false) => object.fault(
             "worth",
-            "is missing; an ideal needs what reaching it is worth",
+            "is missing; a target needs what reaching it is worth",
         ),
         (false, true) => object.fault(
-            "ideal",
-            "is missing; a worth needs the ideal that it is paid for",
+            "target",
+            "is missing; a worth needs the target that it is paid for",
         ),
-        (false, false) if has_sure => object.fault("sure", "is given without ideal and worth"),
+        (false, false) if has_sure => object.fault("sure", "is given without target and worth"),
         _ => {}
     }
-    if let (Some(must), Some(ideal)) = (must, ideal) {
+    if let (Some(limit), Some(target)) = (limit, target) {
         let better = if row.more_is_better {
-            ideal > must
+            target > limit
         } else {
-            ideal < must
+            target < limit
         };
         if !better {
             let way = if row.more_is_better { "more" } else { "less" };
             object.fault(
-                "ideal",
-                format!("must be better than \"must\", which here is {way}"),
+                "target",
+                format!("must be better than \"limit\", which here is {way}"),
             );
         }
     }
     object.finish();
-    let reward = if has_ideal || has_worth {
+    let reward = if has_target || has_worth {
         Some(Reward {
-            ideal: ideal?,
+            target: target?,
             worth: worth?,
             unsure: unsure?,
         })
     } else {
         None
     };
-    Some(Want {
-        must: must?,
+    Some(Goal {
+        limit: limit?,
         reward,
     })
 }
 
 /// Money, and hours that are paid, are not rewarded a second time.
-fn must_only(object: &mut Object, row: &CriterionRow) {
+fn limit_only(object: &mut Object, row: &CriterionRow) {
     let has_worth = object.raw("worth").is_some();
-    for key in ["ideal", "worth", "sure"] {
+    for key in ["target", "worth", "sure"] {
         // Beside a worth, `sure` may be the default; the worth's own fault is enough.
         if object.raw(key).is_some() && !(key == "sure" && has_worth) {
             object.fault(
                 key,
                 format!(
-                    "is not taken: {} has a must only, it is money already",
+                    "is not taken: {} has a limit only, it is money already",
                     row.name()
                 ),
             );
@@ -122,7 +122,7 @@ fn must_only(object: &mut Object, row: &CriterionRow) {
     }
 }
 
-/// A must or an ideal, in its SI or plain unit and not below what can be.
+/// A limit or a target, in its SI or plain unit and not below what can be.
 fn figure(object: &mut Object, key: &'static str, row: &CriterionRow, sink: &Sink) -> Option<f64> {
     let place = object.path_of(key);
     let tree = object.raw(key)?;

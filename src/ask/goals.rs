@@ -1,4 +1,4 @@
-//! The wants: which matter, which two matter most, and each in full.
+//! The goals: which matter, which two matter most, and each in full.
 
 use serde_json::{Value, json};
 
@@ -11,10 +11,10 @@ use crate::requirements::{Criterion, CriterionRow, Measure};
 
 /// Worth that is taken where the person cannot say and there is no budget to take a tenth of.
 const WORTH: f64 = 150.0;
-/// Part of the budget that a want is taken to be worth where the person cannot say.
+/// Part of the budget that a goal is taken to be worth where the person cannot say.
 const PART: f64 = 0.1;
 
-/// One want as it is asked for.
+/// One goal as it is asked for.
 struct WantLine {
     criterion: Criterion,
     word: &'static str,
@@ -97,8 +97,8 @@ const LINES: &[WantLine] = &[
         more: "The first number is the fewest years that you could live with, the second is more: beyond it you would not care.",
     },
     WantLine {
-        criterion: Criterion::MadeParts,
-        word: "made_parts",
+        criterion: Criterion::CustomParts,
+        word: "custom_parts",
         says: "few parts to make",
         asks: "How many parts would you make yourself?",
         why: "Every bracket is drawn, sawn and drilled; its hours are counted in the price already.",
@@ -134,16 +134,16 @@ const LINES: &[WantLine] = &[
         word: "running_cost",
         says: "a limit on what it costs to run",
         asks: "What may it cost to run, a year?",
-        why: "Energy, upkeep and cranking time are counted anyway; this is a limit that must not be passed.",
+        why: "Energy, maintenance and cranking time are counted anyway; this is a limit that must not be passed.",
         usual: Both("20 to 500 a year", "20 to 500 a year"),
         typical: Both("500", "500"),
         more: "It is money already, so it takes the limit alone: there is nothing to pay for on top.",
     },
     WantLine {
-        criterion: Criterion::UpkeepHours,
-        word: "upkeep_hours",
-        says: "a limit on upkeep hours",
-        asks: "How many hours of upkeep a year will somebody give it?",
+        criterion: Criterion::MaintenanceHours,
+        word: "maintenance_hours",
+        says: "a limit on maintenance hours",
+        asks: "How many hours of maintenance a year will somebody give it?",
         why: "Screws want grease, filters draining, oil changing; where nobody looks after it, that is a limit.",
         usual: Both("1 to 10 hours a year", "1 to 10 hours a year"),
         typical: Both("8", "8"),
@@ -151,9 +151,9 @@ const LINES: &[WantLine] = &[
     },
 ];
 
-/// How a want is answered: its typical answer with the worth that it would have.
+/// How a goal is answered: its typical answer with the worth that it would have.
 pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
-    let row = question.want?.row();
+    let row = question.goal?.row();
     let typical = question.typical_text(draft, draft.system());
     Some(if row.rewardable {
         let worth = exact(typical_worth(draft));
@@ -167,11 +167,11 @@ pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
     })
 }
 
-/// A want asked in full.
+/// A goal asked in full.
 const fn full(line: &'static WantLine) -> Question {
     Question {
         id: line.word,
-        part: "wants",
+        part: "goals",
         asks: line.asks,
         why: line.why,
         more: line.more,
@@ -192,25 +192,25 @@ const fn full(line: &'static WantLine) -> Question {
             changes: drop_want,
             says: "nothing were asked of that",
         }),
-        want: Some(line.criterion),
+        goal: Some(line.criterion),
     }
 }
 
 /// Whether the person wants it at all.
 fn is_wanted(question: &Question, draft: &Draft) -> bool {
     question
-        .want
-        .is_some_and(|criterion| draft.wants(criterion))
+        .goal
+        .is_some_and(|criterion| draft.goals(criterion))
 }
 
-/// The file without the want.
+/// The file without the goal.
 fn drop_want(question: &Question, _: &Draft) -> Changes {
-    let path = question.want.map_or("", |criterion| criterion.row().path);
+    let path = question.goal.map_or("", |criterion| criterion.row().path);
     Changes::default().without(path)
 }
 
-/// Every want but the travel time and the budget, which are asked of everybody.
-pub(super) static WANTS: &[Question] = &[
+/// Every goal but the travel time and the budget, which are asked of everybody.
+pub(super) static GOALS: &[Question] = &[
     full(&LINES[0]),
     full(&LINES[1]),
     full(&LINES[2]),
@@ -232,12 +232,12 @@ pub(super) fn choices(_: &Draft) -> Vec<Choice> {
     LINES.iter().map(choice).collect()
 }
 
-/// Whether the list of wants has been answered: one is named, or the person said that none matters.
+/// Whether the list of goals has been answered: one is named, or the person said that none matters.
 pub(super) fn is_list_answered(_: &Question, draft: &Draft) -> bool {
-    LINES.iter().any(|line| draft.wants(line.criterion)) || !draft.unfinished()
+    LINES.iter().any(|line| draft.goals(line.criterion)) || !draft.unfinished()
 }
 
-/// The list: a want that is new gets an empty place, one that is left out goes.
+/// The list: a goal that is new gets an empty place, one that is left out goes.
 pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
     let all = choices(draft);
     let found = read_choices(text, &all, true)?;
@@ -249,7 +249,7 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
     for line in LINES {
         let path = line.criterion.row().path;
         let is_wanted = found.iter().any(|choice| choice.word == line.word);
-        match (is_wanted, draft.wants(line.criterion)) {
+        match (is_wanted, draft.goals(line.criterion)) {
             (true, false) => changes = changes.with(path, json!({})),
             (false, true) => changes = changes.without(path),
             _ => {}
@@ -259,7 +259,7 @@ pub(super) fn list(_: &Question, draft: &Draft, text: &str) -> Result<Changes, P
 }
 
 pub(super) fn list_typed(_: &Question, draft: &Draft) -> Option<String> {
-    let is_wanted = LINES.iter().filter(|line| draft.wants(line.criterion));
+    let is_wanted = LINES.iter().filter(|line| draft.goals(line.criterion));
     let words: Vec<&str> = is_wanted.map(|line| line.word).collect();
     if words.is_empty() {
         return (!draft.unfinished()).then(|| "none".into());
@@ -267,9 +267,9 @@ pub(super) fn list_typed(_: &Question, draft: &Draft) -> Option<String> {
     Some(words.join(", "))
 }
 
-/// The wants that are still to be asked in full.
+/// The goals that are still to be asked in full.
 pub(super) fn open_choices(draft: &Draft) -> Vec<Choice> {
-    let open = draft.open_wants();
+    let open = draft.open_goals();
     let mut all = choices(draft);
     all.retain(|choice| open.iter().any(|criterion| criterion.name() == choice.word));
     all
@@ -283,7 +283,7 @@ pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Chang
             .hint("name the two that matter most"));
     }
     let mut changes = Changes::default();
-    for question in WANTS {
+    for question in GOALS {
         let is_wanted = |choice: &Choice| choice.word == question.id;
         let open = open_choices(draft).iter().any(is_wanted);
         if open && !found.iter().any(is_wanted) {
@@ -296,19 +296,19 @@ pub(super) fn first_two(_: &Question, draft: &Draft, text: &str) -> Result<Chang
 }
 
 pub(super) fn answered(question: &Question, draft: &Draft) -> bool {
-    let path = question.want.map_or("", |criterion| criterion.row().path);
-    draft.get(&format!("{path}.must")).is_some()
+    let path = question.goal.map_or("", |criterion| criterion.row().path);
+    draft.get(&format!("{path}.limit")).is_some()
 }
 
-/// A want: `80 dB, 60 dB, 40`, and if one likes how sure the worth is.
+/// A goal: `80 dB, 60 dB, 40`, and if one likes how sure the worth is.
 pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Changes, Problem> {
-    let Some(row) = question.want.map(Criterion::row) else {
+    let Some(row) = question.goal.map(Criterion::row) else {
         return Ok(Changes::default());
     };
     let path = |key: &str| format!("{}.{key}", row.path);
     let parts = parts(text, if row.rewardable { 4 } else { 1 })?;
     let part = |place: usize| parts.get(place).copied().unwrap_or_default();
-    let must = figure(row, part(0)).map_err(|fault| {
+    let limit = figure(row, part(0)).map_err(|fault| {
         if not_sure(part(0)) {
             Problem::at(
                 "",
@@ -322,12 +322,12 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
             fault
         }
     })?;
-    let changes = Changes::default().with(path("must"), must);
+    let changes = Changes::default().with(path("limit"), limit);
     if !row.rewardable {
         return Ok(changes);
     }
     let clear = |changes: Changes| {
-        ["ideal", "worth", "sure"]
+        ["target", "worth", "sure"]
             .iter()
             .fold(changes, |all, key| all.without(path(key)))
     };
@@ -342,11 +342,11 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     let typical = question.typical_text(draft, draft.system());
     let typical: Vec<&str> = typical.split(',').collect();
     if not_sure(part(1)) {
-        let ideal = figure(row, typical.get(1).copied().unwrap_or_default())?;
-        changes = changes.with(path("ideal"), ideal);
-        changes.unsure.push(path("ideal"));
+        let target = figure(row, typical.get(1).copied().unwrap_or_default())?;
+        changes = changes.with(path("target"), target);
+        changes.unsure.push(path("target"));
     } else {
-        changes = changes.with(path("ideal"), figure(row, part(1))?);
+        changes = changes.with(path("target"), figure(row, part(1))?);
     }
     if not_sure(part(2)) {
         changes = changes.with(path("worth"), whole(typical_worth(draft)));
@@ -364,7 +364,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
     }
 }
 
-/// A must or ideal.
+/// A limit or target.
 fn figure(row: &CriterionRow, text: &str) -> Result<Value, Problem> {
     match row.measure {
         Measure::Quantity(kind) => quantity(text, kind),
@@ -379,25 +379,25 @@ fn money(text: &str, draft: &Draft) -> Result<Value, Problem> {
     number(signs, &[&currency, "€"])
 }
 
-/// What a want is taken to be worth where the person cannot say: a tenth of the budget.
+/// What a goal is taken to be worth where the person cannot say: a tenth of the budget.
 pub(super) fn typical_worth(draft: &Draft) -> f64 {
-    let budget = draft.number("wants.purchase.must", None);
+    let budget = draft.number("goals.purchase.limit", None);
     budget.map_or(WORTH, |budget| (budget * PART).round())
 }
 
 /// The same as typed.
 pub(super) fn present(question: &Question, draft: &Draft) -> Option<String> {
-    let row = question.want.map(Criterion::row)?;
+    let row = question.goal.map(Criterion::row)?;
     let typed = |key: &str| draft.typed(&format!("{}.{key}", row.path));
-    let must = typed("must")?;
+    let limit = typed("limit")?;
     if !row.rewardable {
-        return Some(must);
+        return Some(limit);
     }
-    let Some((ideal, worth)) = typed("ideal").zip(typed("worth")) else {
-        return Some(format!("{must}, none"));
+    let Some((target, worth)) = typed("target").zip(typed("worth")) else {
+        return Some(format!("{limit}, none"));
     };
     let sure = typed("sure")
         .map(|sure| format!(", {sure}"))
         .unwrap_or_default();
-    Some(format!("{must}, {ideal}, {worth}{sure}"))
+    Some(format!("{limit}, {target}, {worth}{sure}"))
 }

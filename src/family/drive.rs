@@ -1,4 +1,4 @@
-//! A complete train: its parts, work, checks and running figures.
+//! A complete drive: its parts, work, checks and running figures.
 
 use std::sync::Arc;
 
@@ -34,63 +34,51 @@ pub struct Ask<'a> {
 
 impl<'a> Ask<'a> {
     /// The same with another assist.
-    #[must_use]
     pub fn with(&self, assist: &'a Fitted<'a>) -> Self {
         Self { assist, ..*self }
     }
     /// Travel of the drive, m.
-    #[must_use]
     pub fn travel_m(&self) -> f64 {
         self.book.axis().travel_m
     }
     /// The slide, where the load goes straight.
-    #[must_use]
     pub fn slide(&self) -> Option<&'a Slide> {
         self.job.motion.slide()
     }
     /// Spacing of the guide's bearings, m; 0 where there is none.
-    #[must_use]
     pub fn bearing_spacing_m(&self) -> f64 {
         self.slide().map_or(0.0, |slide| slide.bearing_spacing.si())
     }
     /// Friction of the guide; 0 where there is none.
-    #[must_use]
     pub fn guide_friction(&self) -> f64 {
         self.slide().map_or(0.0, |slide| slide.guide_friction)
     }
     /// Distance between the drive's pins at its shortest and longest, where it stands between two.
-    #[must_use]
     pub fn pins_m(&self) -> Option<[f64; 2]> {
         self.book.axis().pins_m()
     }
     /// Least and most mass at the drive with the inertia of all that moves, over the way, with a load.
-    #[must_use]
     pub fn moving_kg(&self, load_kg: f64) -> [f64; 2] {
         self.book.axis().moving_kg(&self.assist.assist, load_kg)
     }
     /// What gravity asks of the drive with a load, least and most over the way.
-    #[must_use]
     pub fn weight_n(&self, load_kg: f64) -> [f64; 2] {
         self.book.axis().weights_n(&self.assist.assist, load_kg)
     }
     /// The demand on the drive at a travel time, with this assist.
-    #[must_use]
     pub fn demand(&self, travel_time_s: f64) -> Arc<Demand> {
         self.book.at(&self.assist.assist, travel_time_s)
     }
     /// The rates by which money is counted.
-    #[must_use]
     pub fn life_cost(&self) -> LifeCost {
         LifeCost::new(self.job)
     }
     /// Which figures count when parts and drives are compared.
-    #[must_use]
     pub fn goals(&self) -> Goals {
         Goals::of(self.job, self.pins_m().is_some())
     }
     /// A shortest time of a drive's own, where it is worth a design time: shorter than the one that it was built for, longer than
     /// the next shorter one, which would offer the drive again.
-    #[must_use]
     pub fn time_between(&self, fastest_s: f64, time_s: f64) -> Option<f64> {
         let shorter = self.times.iter().copied().filter(|time| *time < time_s);
         let next = shorter.fold(0.0, f64::max);
@@ -99,13 +87,11 @@ impl<'a> Ask<'a> {
         let least = self.times.iter().copied().fold(f64::INFINITY, f64::min);
         (between && fastest_s > least).then_some(fastest_s)
     }
-    /// Distance to be lived through, m: cycles × 2 travels × the years asked (`wants.life.must`, else `timing.years`).
-    #[must_use]
+    /// Distance to be lived through, m: cycles × 2 travels × the years asked (`goals.life.limit`, else `timing.years`).
     pub fn life_distance_m(&self) -> f64 {
         self.life_cycles() * 2.0 * self.travel_m()
     }
     /// Cycles to be lived through.
-    #[must_use]
     pub fn life_cycles(&self) -> f64 {
         self.job.timing.cycles_per_year() * self.job.life_asked_years()
     }
@@ -130,7 +116,6 @@ pub struct Fitted<'a> {
 
 impl<'a> Fitted<'a> {
     /// An assist with its parts.
-    #[must_use]
     pub fn new(assist: Assist, parts: Vec<PartLine<'a>>, fitting: Fitting, tag: String) -> Self {
         Self {
             assist,
@@ -142,7 +127,6 @@ impl<'a> Fitted<'a> {
         }
     }
     /// No assist.
-    #[must_use]
     pub fn none() -> Self {
         Self {
             assist: Assist::None,
@@ -176,7 +160,6 @@ pub struct PartLine<'a> {
 
 impl<'a> PartLine<'a> {
     /// So many whole pieces.
-    #[must_use]
     pub fn pieces(kind: &'static str, common: &'a Common, quantity: u32) -> Self {
         let (price, mass_kg) = (common.price, common.mass.si());
         Self {
@@ -190,7 +173,6 @@ impl<'a> PartLine<'a> {
         }
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
-    #[must_use]
     pub fn cut(
         kind: &'static str,
         common: &'a Common,
@@ -213,13 +195,11 @@ impl<'a> PartLine<'a> {
         }
     }
     /// The same, standing beside the machine.
-    #[must_use]
     pub fn beside(mut self) -> Self {
         self.on_machine = false;
         self
     }
     /// Price of the line, in catalog units.
-    #[must_use]
     pub fn cost(&self) -> f64 {
         f64::from(self.quantity) * self.price
     }
@@ -227,10 +207,10 @@ impl<'a> PartLine<'a> {
 
 /// A part to be made.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Made {
+pub struct Custom {
     /// What it is.
     pub what: &'static str,
-    /// Hours, within those of the train's table row; 0 where the row covers it.
+    /// Hours, within those of the drive's table row; 0 where the row covers it.
     pub hours: f64,
     /// Material, in catalog units.
     pub material: f64,
@@ -245,7 +225,7 @@ pub struct Fitting {
     pub makes: &'static str,
 }
 
-/// What a train uses when it runs.
+/// What a drive uses when it runs.
 #[derive(Debug, Clone, Copy, Default, PartialEq)]
 pub struct Running {
     /// Electricity for moving, J a cycle.
@@ -271,12 +251,12 @@ pub struct Life {
     pub years: f64,
 }
 
-/// A complete train at one design time.
+/// A complete drive at one design time.
 #[derive(Debug, Clone)]
-pub struct Train<'a> {
+pub struct Drive<'a> {
     /// Family name.
     pub family: &'static str,
-    /// Kind of train within the family, such as `ball screw, servo, geared`; assist aside.
+    /// Drive type within the family, such as `ball screw, servo, geared`; assist aside.
     pub kind: String,
     /// The drive in plain words with its sizes, for the table ("40 mm air cylinder").
     pub words: String,
@@ -289,7 +269,7 @@ pub struct Train<'a> {
     /// Ids of parts that are put under bellows for the sake of their life, where water does not ask for them.
     pub covered: Vec<&'a str>,
     /// Parts to be made.
-    pub made: Vec<Made>,
+    pub custom: Vec<Custom>,
     /// Row of the table of hours.
     pub hours: &'static Hours,
     /// What is fitted to it with hours of its own, the assist aside.
@@ -317,17 +297,16 @@ pub struct Train<'a> {
     pub proofs: Vec<Expected>,
     /// Facts that a caution or a sentence may need, each a full sentence.
     pub remarks: Vec<String>,
-    /// Cautions that follow from this train's numbers.
+    /// Cautions that follow from this drive's numbers.
     pub cautions: Vec<Caution>,
 }
 
-/// More parts and checks than a train has as a rule, so that its lists need not grow.
+/// More parts and checks than a drive has as a rule, so that its lists need not grow.
 const MOST_PARTS: usize = 12;
 const MOST_CHECKS: usize = 32;
 
-impl Train<'_> {
-    /// A train with nothing in it yet.
-    #[must_use]
+impl Drive<'_> {
+    /// A drive with nothing in it yet.
     pub fn new(
         family: &'static str,
         kind: impl Into<String>,
@@ -344,7 +323,7 @@ impl Train<'_> {
             demand,
             parts: Vec::with_capacity(MOST_PARTS),
             covered: Vec::new(),
-            made: Vec::new(),
+            custom: Vec::new(),
             hours,
             fittings: Vec::new(),
             checks: Vec::with_capacity(MOST_CHECKS),
@@ -362,17 +341,14 @@ impl Train<'_> {
         }
     }
     /// Whether every check passes so far.
-    #[must_use]
     pub fn passes(&self) -> bool {
         self.checks.iter().all(Check::passes)
     }
     /// Price of its own parts, in catalog units.
-    #[must_use]
     pub fn parts_cost(&self) -> f64 {
         self.parts.iter().map(PartLine::cost).sum()
     }
     /// Its name among all options: parts that tell it apart and its design time.
-    #[must_use]
     pub fn id(&self, assist_tag: &str) -> String {
         let mut seen: Vec<&str> = self
             .parts
