@@ -32,6 +32,7 @@ mod requirements;
 mod sanity;
 mod schema;
 mod signed;
+mod site;
 
 #[path = "support/jobs.rs"]
 mod jobs;

@@ -82,7 +82,9 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         "sheave.pin_load" => asks(2.0 * x("S") * (x("α") / 2.0).sin()),
         "counterweight.slack_move" => asks(x("k") * x("a") / G),
         "counterweight.slack_stop" => asks(x("k") * x("a_stop") / G),
-        "ball_screw.life" => bears(x("a1") * (x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
+        "ball_screw.life" => {
+            bears(x("a1") * (x("Ca") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6 * x("k"))
+        }
         "ball_screw.dn" => asks(x("d") * x("n")),
         "ball_screw.static" | "screw_support.static" => Some((Some(x("F")), Some(x("C0a")))),
         "screw_support.life" => bears(x("a1") * (x("C") / x("Fm")).powi(3) * 1e6 * x("l") / 1e6),
@@ -128,8 +130,8 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
         // With a load along the pin the factors of the sort are needed, which a sheet names in words.
         "hinge_bearing.static" if x("Fa") <= 0.0 => asks(x("F/2") + x("M") / x("s")),
         "hinge_pin.shear" => asks(x("F") / (PI / 4.0 * x("d") * x("d"))),
-        "hinge_bearing.life" => bears(x("a1") * (x("C") / x("P")).powf(x("p")) * 1e6),
-        "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3),
+        "hinge_bearing.life" => bears(x("a1") * x("k") * (x("C") / x("P")).powf(x("p")) * 1e6),
+        "hinge_bearing.wear" => asks(x("rate") * x("p") * 1e6 * x("path") * 1e3 / x("k")),
         "structure.deflection" => {
             let (f, q, length) = (x("F"), x("q"), x("L"));
             let bends = |point: f64, line: f64| {
@@ -150,11 +152,11 @@ fn again(check: &CheckLine) -> Option<(Option<f64>, Option<f64>)> {
             };
             asks(moment / x("Z") * 1e3)
         }
-        "guide.life" => bears(x("a1") * 100.0 * (x("C") / x("P")).powi(3)),
+        "guide.life" => bears(x("a1") * x("k") * 100.0 * (x("C") / x("P")).powi(3)),
         "guide.friction" => Some((Some(x("μ guide")), Some(x("μ job")))),
         "guide.pressure" => asks(x("P0") / (x("w") * x("l"))),
         "guide.pv" => asks(x("Pm") / (x("w") * x("l")) * x("v")),
-        "guide.wear" => asks(x("rate") * 1e-15 * x("p") * 1e6 * x("way") * 1e6),
+        "guide.wear" => asks(x("rate") * 1e-15 * x("p") * 1e6 * x("way") * 1e6 / x("k")),
         "guide.shaft_deflection" => {
             let (length, d) = (x("L"), x("d"));
             let a = (length - x("b")) / 2.0;

@@ -194,8 +194,13 @@ fn what_the_site_would_drown_moves_nothing() {
         }
         for part in parts {
             part["id"] = format!("open-{}", part["id"].as_str().expect("an id")).into();
-            part["ingress"] = "IP20".into();
             let own = part.as_object_mut().expect("a part");
+            let dry = if own.contains_key("ingress") {
+                ("ingress", "IP20")
+            } else {
+                ("stands_water", "dry")
+            };
+            own.insert(dry.0.into(), dry.1.into());
             let prices = own
                 .iter_mut()
                 .filter(|(field, _)| field.starts_with("price"));
@@ -212,7 +217,13 @@ fn what_the_site_would_drown_moves_nothing() {
     let more = stock.catalog().expect("a checked stock is sound");
     let mut compared = 0;
     for name in ["kiln-door", "tray-pusher", "vat-lid", "dairy-door"] {
-        let job = support::example(name, &[("site.water", "splash")]);
+        let job = support::example(
+            name,
+            &[
+                ("site.water", "splash"),
+                ("site.units", r#"{ "water": "splash" }"#),
+            ],
+        );
         let ranking = |catalog: &Catalog| {
             let study = study(&job, catalog).expect("it is ranked");
             let options = study.options.into_iter();

@@ -137,7 +137,7 @@ fn plain_ways_win_where_grit_and_weight_wear_all_else() {
         ("motion.load.most", "400 kg"),
         ("motion.guide.bearing_spacing", "300 mm"),
         ("motion.guide.friction", "0.15"),
-        ("timing.cycles_per_hour", "30"),
+        ("timing.cycles_per_hour", "10"),
         ("timing.rest_out", "10 s"),
         ("timing.rest_back", "10 s"),
         ("goals.travel_time.limit", "10 s"),

@@ -229,10 +229,23 @@ fn parts_are_chosen_by_kind_words_and_bounds() {
     let cylinders = Some("air_cylinders");
     assert_eq!(
         chosen(cylinders, &[], &["bore>=40 mm", "bore < 8 cm"]),
-        ["air-cylinder-40", "air-cylinder-50", "air-cylinder-63"]
+        [
+            "air-cylinder-40",
+            "air-cylinder-50",
+            "air-cylinder-63",
+            "air-cylinder-40-cold",
+            "air-cylinder-50-cold",
+            "air-cylinder-63-cold"
+        ]
     );
-    assert_eq!(chosen(cylinders, &[], &["bore=4 cm"]), ["air-cylinder-40"]);
-    assert_eq!(chosen(cylinders, &["63 BORE"], &[]), ["air-cylinder-63"]);
+    assert_eq!(
+        chosen(cylinders, &[], &["bore=4 cm", "coldest>0 degC"]),
+        ["air-cylinder-40"]
+    );
+    assert_eq!(
+        chosen(cylinders, &["63 BORE COLD"], &[]),
+        ["air-cylinder-63-cold"]
+    );
     assert_eq!(chosen(None, &["crank 160"], &[]), ["crank-160"]);
     assert_eq!(
         chosen(Some("servo_motors"), &[], &["brake_torque>0 Nm"]).len(),

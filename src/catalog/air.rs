@@ -5,7 +5,7 @@ use core::f64::consts::PI;
 use super::piston_force;
 use crate::quantity::{
     ATMOSPHERE_PA, Conductance, Energy, Force, GaugePressure, Length, Mass, MassPerLength, Power,
-    Si, Velocity, Volume, VolumeRate, joules, newtons, watts,
+    Si, Temperature, Velocity, Volume, VolumeRate, joules, newtons, watts,
 };
 
 /// Conductance of an ideal nozzle per area of its throat at 20 °C, m³/(s·Pa·m²) (ISO 6358).
@@ -204,6 +204,7 @@ part! {
         /// Volume of its tank.
         tank: Volume,
     }
+    apart |_part| true;
     grows power: flow alike pressure;
     holds |part| {
         within duty_most: 0.05, 1.0;
@@ -222,6 +223,23 @@ part! {
         /// Whether it is a soft-start valve (else a filter-regulator).
         soft_start: bool,
     }
+    apart |_part| true;
+}
+
+part! {
+    /// An adsorption dryer: takes more water out of compressed air than a compressor's own dryer, for lines that get cold.
+    AirDryer in "air_dryers" {
+        /// Free air it passes.
+        flow: VolumeRate,
+        /// Dew point of the air that leaves it, under pressure (ISO 8573-1).
+        dew_point: Temperature,
+        /// Part of the air that it blows off to dry itself.
+        purge: f64,
+    }
+    apart |_part| true;
+    holds |part| {
+        within purge: 0.0, 0.5;
+    }
 }
 
 part! {
@@ -230,4 +248,5 @@ part! {
         /// Bore of the cylinder.
         bore: Length,
     }
+    apart |_part| true;
 }

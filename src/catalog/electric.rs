@@ -1,9 +1,9 @@
 //! Motors, what goes with them, and ready-made electric cylinders.
 
-use super::strongest_rod;
+use super::{Feed, strongest_rod};
 use crate::quantity::{
-    Angle, AngularVelocity, Force, Length, MassPerLength, MomentOfInertia, Power, Si, Time, Torque,
-    Velocity, Voltage, for_people, watts,
+    Angle, AngularVelocity, Current, Force, Length, MassPerLength, MomentOfInertia, Power, Si,
+    Time, Torque, Velocity, Voltage, for_people, watts,
 };
 
 /// Whether a stated power is what torque and speed make, but for rounding.
@@ -118,6 +118,8 @@ part! {
         power: Power,
         /// Supply voltage.
         voltage: Voltage,
+        /// Other voltages that it is wound for, with the same figures.
+        windings: Option<Vec<Voltage>>,
         /// Speed without load.
         no_load_speed: AngularVelocity,
         /// Torque at rest on full voltage; the line between is straight.
@@ -235,6 +237,7 @@ part! {
         /// Electricity it draws while switched on.
         standby: Power,
     }
+    apart |_part| true;
     grows power: mass alike voltage;
     holds |part| {
         share efficiency;
@@ -242,11 +245,27 @@ part! {
     }
 }
 
+/// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
+pub const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
+
+/// What a cylinder of a voltage runs on: the mains, where that is no extra-low one.
+fn by_voltage(voltage: Voltage) -> Option<Feed> {
+    let volts = voltage.si();
+    (volts >= EXTRA_LOW_VOLTAGE_V).then_some(Feed {
+        least_v: volts,
+        most_v: volts,
+        current: Current::Ac,
+        phases: 1,
+    })
+}
+
 part! {
     /// A ready-made electric cylinder: motor, gear, screw and tube in one, made to a stroke; `price` and `mass` are without the stroke.
     ElectricCylinder in "electric_cylinders" {
         /// Supply voltage: a low one takes a supply, a high one the mains.
         voltage: Voltage,
+        /// Other voltages that it is wound for, with the same figures.
+        windings: Option<Vec<Voltage>>,
         /// Greatest force in motion.
         force_most: Force,
         /// Speed without load.
@@ -290,6 +309,7 @@ part! {
         /// Material of the brackets that are made to suit, in catalog units.
         bracket_material: f64,
     }
+    runs |part| by_voltage(part.voltage);
     grows force_most: holding_force, rod_diameter alike voltage;
     holds |part| {
         share efficiency, duty;

@@ -240,7 +240,9 @@ part! {
         /// Whether it can stop at several set places.
         several_stops: bool,
     }
+    // A latch or notch plate of a hand drive is on the machine; a cabinet stands apart.
     sort serves;
+    apart |part| part.serves != "hand";
     holds |part| {
         one_of serves: SERVED;
         standby <= power_most;

@@ -12,6 +12,7 @@ mod electric;
 mod general;
 mod hand;
 mod oil;
+mod place;
 mod read;
 mod schema;
 mod screw;
@@ -30,7 +31,8 @@ pub use electric::*;
 pub use general::*;
 pub use hand::*;
 pub use oil::*;
-pub use part::{COMMON, Common, FieldInfo, Ingress, Part, TakenField};
+pub use part::{COMMON, Common, FieldInfo, Part, TakenField};
+pub use place::{Feed, Ingress, WaterGrade};
 pub use read::built_in;
 pub use schema::schema;
 pub use screw::*;
@@ -136,6 +138,7 @@ fn suiting<T: Part + Clone>(parts: &[T], suits: impl Fn(&Common, bool) -> bool) 
 
 catalog! {
     air_cylinders: AirCylinder,
+    air_dryers: AirDryer,
     air_preparation: AirPreparation,
     air_receivers: AirReceiver,
     air_tubes: AirTube,

@@ -62,6 +62,7 @@ part! {
         /// Electricity while it runs unloaded.
         idle: Power,
     }
+    apart |_part| true;
     grows motor_power: flow alike pressure;
     holds |part| {
         motor_power >= watts(part.flow.si() * part.pressure.si()),
@@ -102,6 +103,8 @@ part! {
         pressure: GaugePressure,
     }
     sort function;
+    // A counterbalance valve sits on the cylinder, the others on the unit.
+    apart |part| part.function != oil_function::COUNTERBALANCE;
     holds |part| {
         one_of function: FUNCTIONS;
     }
@@ -130,6 +133,7 @@ part! {
         /// Greatest pressure.
         pressure: GaugePressure,
     }
+    apart |_part| true;
 }
 
 part! {
@@ -140,6 +144,7 @@ part! {
         /// Electricity of its fan.
         power: Power,
     }
+    apart |_part| true;
     holds |part| {
         power < rejection;
     }
@@ -151,4 +156,5 @@ part! {
         /// Bore of the cylinder.
         bore: Length,
     }
+    apart |_part| true;
 }

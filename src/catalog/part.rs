@@ -1,7 +1,8 @@
 //! What every part has, and the macro that makes a kind of part.
 
+use super::place::{Feed, Ingress, WaterGrade};
 use super::sound::{Sound, hold};
-use crate::problem::{Problem, acts};
+use crate::problem::acts;
 use crate::quantity::{Mass, NoiseLevel, Si, Temperature, for_people, usual_unit};
 use crate::reading::{FromTree, MISSING, Object, Shape, Tree};
 
@@ -12,6 +13,8 @@ macro_rules! common {
         #[derive(Debug, Clone, PartialEq)]
         pub struct Common {
             $($(#[doc = $doc])+ pub $field: $of,)*
+            /// Whether it stands apart from the machine, as its kind does.
+            pub apart: bool,
         }
 
         /// What every part states, as a file has it.
@@ -30,7 +33,7 @@ macro_rules! common {
                 if let Some(value) = &$field {
                     hold(object, "", stringify!($field), <$of as TakenField>::SHAPE, &value.numbers());
                 })*
-                let common = Self { $($field: $field?,)* };
+                let common = Self { $($field: $field?,)* apart: false };
                 common.hold(object);
                 Some(common)
             }
@@ -66,8 +69,18 @@ common! {
     coldest: Temperature = Temperature::from_si(COLDEST_K),
     /// Hottest it works at; 80 degC where it does not say.
     hottest: Temperature = Temperature::from_si(HOTTEST_K),
-    /// IEC 60529 code, such as IP54.
-    ingress: Ingress,
+    /// IEC 60529 code of an enclosure (motor, cylinder, switch, cabinet), such as IP54; none of open mechanics.
+    ingress: Option<Ingress>,
+    /// Water that open mechanics stand by their material or coating: `dry`, `splash` or `washdown`.
+    stands_water: Option<WaterGrade>,
+    /// Part of its life that open mechanics keep in grit; that of the rules where it does not say.
+    grit_life: Option<f64>,
+    /// Coldest of what belongs to it and stands apart, as the drive of a motor does; that of the whole where it does not say.
+    apart_coldest: Option<Temperature>,
+    /// Hottest of what belongs to it and stands apart.
+    apart_hottest: Option<Temperature>,
+    /// Electricity it runs on, such as "200-240 V ac" or "380-480 V ac 3~"; none of what draws none or is fed by what is bought with it.
+    runs_on: Option<Vec<Feed>>,
     /// Whether it may work in an explosive atmosphere; not where it does not say.
     explosive_atmosphere: bool = false,
     /// Maintenance it brings by itself, hours a year.
@@ -105,10 +118,36 @@ impl Common {
                 object.add(problem.hint("write letters, digits, spaces and marks on one line"));
             }
         }
+        self.hold_site(object);
         if self.coldest.si() >= self.hottest.si() {
             let hint = format!("write less than {}", for_people(self.hottest));
             let problem = object.problem("coldest", "must be below hottest");
             object.add(problem.hint(hint));
+        }
+    }
+}
+
+impl Common {
+    /// States what is wrong with what it says of dirt and water: an enclosure has a code, open mechanics a material.
+    fn hold_site(&self, object: &Object) {
+        match (self.ingress, self.stands_water) {
+            (None, None) if !object.has("ingress") && !object.has("stands_water") => {
+                let problem = object.problem("ingress", MISSING);
+                object.add(problem.hint(
+                    "give the IEC 60529 code of an enclosure, such as IP54, or stands_water of open mechanics: dry, splash or washdown",
+                ));
+            }
+            (Some(_), Some(_)) => {
+                let problem = object.problem("stands_water", "is said beside ingress");
+                object.add(problem.hint(
+                    "leave one out: a code is of enclosures, the water that a part stands of open mechanics",
+                ));
+            }
+            _ => {}
+        }
+        if self.grit_life.is_some_and(|part| part > 1.0) {
+            let problem = object.problem("grit_life", "must be at most 1");
+            object.add(problem.hint("0.33 is a third of the life in a clean place"));
         }
     }
 }
@@ -148,7 +187,7 @@ fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
     // Asked for all the same, so that it counts as known.
     object.raw(key);
     let problem = object.problem(key, MISSING);
-    object.add(match example(T::SHAPE, key) {
+    object.add(match example(T::SHAPE) {
         Some(example) => problem.hint(format!("give {example}")),
         None => problem,
     });
@@ -156,46 +195,14 @@ fn needed<T: FromTree>(object: &mut Object, key: &'static str) -> Option<T> {
 }
 
 /// What a field may look like.
-fn example(shape: Shape, key: &str) -> Option<String> {
+fn example(shape: Shape) -> Option<String> {
     Some(match shape {
-        _ if key == "ingress" => "an IEC 60529 code such as IP54".into(),
         Shape::Text => return None,
         Shape::Flag => "true or false".into(),
         Shape::Number => "a number".into(),
         Shape::Quantity(kind) => format!("a number of {}", usual_unit(kind)),
-        Shape::List(shape) => format!("a list, each {}", example(*shape, key)?),
+        Shape::List(shape) => format!("a list, each {}", example(*shape)?),
     })
-}
-
-/// Degree of protection against solids and water (IEC 60529).
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Ingress {
-    /// First digit, 0 to 6.
-    pub solids: u8,
-    /// Second digit, 0 to 9.
-    pub water: u8,
-}
-
-impl FromTree for Ingress {
-    const SHAPE: Shape = Shape::Text;
-    fn from_tree(tree: &Tree) -> Result<Self, Problem> {
-        let text = String::from_tree(tree)?;
-        let digits = text.strip_prefix("IP").map(str::as_bytes);
-        match digits {
-            Some(&[solids @ b'0'..=b'6', water @ b'0'..=b'9']) => Ok(Self {
-                solids: solids - b'0',
-                water: water - b'0',
-            }),
-            _ => Err(Problem::whole("is not an ingress code")
-                .hint("write two digits, such as \"IP54\" (IEC 60529)")),
-        }
-    }
-}
-
-impl core::fmt::Display for Ingress {
-    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        write!(f, "IP{}{}", self.solids, self.water)
-    }
 }
 
 /// A kind of part.
@@ -263,6 +270,8 @@ impl<T: FromTree> TakenField for Option<T> {
 ///
 /// - `sort FIELD;` what it does that others of its kind do not
 /// - `covered FIELD;` the size that a bellows must go over to keep dirt and water from it
+/// - `apart |part| WHETHER;` whether it stands apart from the machine
+/// - `runs |part| FEED;` what it runs on by a voltage of its own
 /// - `grows FIELD: FIELDS alike FIELDS;` a series: what it grows by, what must not fall as it grows, what is the same in it
 /// - `holds |part| { RULES }` what its figures must be, one `rules!` a line
 macro_rules! part {
@@ -272,6 +281,8 @@ macro_rules! part {
         $(#[doc = $doc:literal])* $type:ident in $kind:literal { $($(#[doc = $field_doc:literal])+ $field:ident: $of:ty,)* }
         $(sort $sort:ident;)?
         $(covered $covered:ident;)?
+        $(apart |$unit:ident| $apart:expr;)?
+        $(runs |$fed:ident| $feed:expr;)?
         $(grows $size:ident: $($rating:ident),+ $(alike $($key:ident),+)?;)?
         $(holds |$part:ident| { $($rules:tt)* })?
     ) => {
@@ -299,12 +310,25 @@ macro_rules! part {
                     let (shape, numbers) = (<$of as $crate::catalog::TakenField>::SHAPE, $crate::catalog::TakenField::numbers(value));
                     $crate::catalog::hold(object, $kind, stringify!($field), shape, &numbers);
                 })*
-                Some(Self { common: common?, $($field: $field?,)* })
+                let mut part = Self { common: common?, $($field: $field?,)* };
+                part.common.apart = $crate::catalog::Sound::stands_apart(&part);
+                if part.common.runs_on.is_none() {
+                    part.common.runs_on = $crate::catalog::Sound::runs_by_voltage(&part).map(|feed| vec![feed]);
+                }
+                Some(part)
             }
         }
         impl $crate::catalog::Sound for $type {
             $(fn sort(&self) -> Option<&str> { Some(&self.$sort) })?
             $(fn covered_size(&self) -> Option<$crate::quantity::Length> { Some(self.$covered) })?
+            $(fn stands_apart(&self) -> bool {
+                let $unit = self;
+                $apart
+            })?
+            $(fn runs_by_voltage(&self) -> Option<$crate::catalog::Feed> {
+                let $fed = self;
+                $feed
+            })?
             $(fn series(&self) -> Option<$crate::catalog::PartSeries> {
                 Some($crate::catalog::PartSeries {
                     key: [Vec::new() $($(, $crate::catalog::TakenField::numbers(&self.$key))+)?].concat(),

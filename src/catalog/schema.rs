@@ -4,7 +4,7 @@ use serde_json::{Value, json};
 
 use super::part::COMMON;
 use super::sound::{MOST_NUMBER, may_be_zero};
-use super::{FORMAT, FieldInfo, KINDS, PartKind};
+use super::{FORMAT, FieldInfo, KINDS, PartKind, WaterGrade};
 use crate::quantity::{Kind, Sign};
 use crate::reading::Shape;
 use crate::reading::schema::{
@@ -57,13 +57,20 @@ fn part(kind: &PartKind) -> Value {
     for field in COMMON.iter().chain(kind.fields) {
         fields.add(field.name, value(kind, field), field.required);
     }
-    described(fields.closed(), kind.about)
+    let mut part = described(fields.closed(), kind.about);
+    part["oneOf"] = json!([{ "required": ["ingress"] }, { "required": ["stands_water"] }]);
+    part
 }
 
 fn value(kind: &PartKind, field: &FieldInfo) -> Value {
     let schema = match field.name {
         "id" | "name" => json!({ "type": "string", "pattern": text_from_end_to_end("=+@-") }),
         "ingress" => json!({ "type": "string", "pattern": "^IP[0-6][0-9]$" }),
+        "stands_water" => json!({ "enum": WaterGrade::WORDS }),
+        "runs_on" => json!({ "type": "array", "minItems": 1, "items": {
+            "type": "string", "pattern": "^[0-9.]+(-[0-9.]+)? V (dc|ac|ac 3~)$"
+        } }),
+        "grit_life" => json!({ "type": "number", "exclusiveMinimum": 0, "maximum": 1 }),
         _ => match kind.words_of(field.name) {
             Some(words) => json!({ "enum": words }),
             None => figure(field.shape, may_be_zero(kind.name, field.name)),

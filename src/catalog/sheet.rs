@@ -362,7 +362,11 @@ impl Sheet<'_> {
             {
                 Some(("is neither true nor false", "write true or false"))
             }
-            Shape::List(_) if !cell.contains(LIST_SIGN) && cell.split_whitespace().count() > 2 => {
+            Shape::List(shape)
+                if !matches!(shape, Shape::Text)
+                    && !cell.contains(LIST_SIGN)
+                    && cell.split_whitespace().count() > 2 =>
+            {
                 Some((
                     "is one value, not several",
                     "put | between the values of a list",

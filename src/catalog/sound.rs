@@ -1,5 +1,6 @@
 //! Whether a part's figures can be true, each by itself and together.
 
+use super::Feed;
 use crate::quantity::{Kind, Length, Si, for_people, in_words, show};
 use crate::reading::{Object, Shape};
 
@@ -179,6 +180,14 @@ pub trait Sound {
     fn covered_size(&self) -> Option<Length> {
         None
     }
+    /// Whether it stands apart from the machine, where `site.units` are: a compressor, an oil unit, a cabinet, a supply.
+    fn stands_apart(&self) -> bool {
+        false
+    }
+    /// What it runs on by a voltage of its own, where it does not say more.
+    fn runs_by_voltage(&self) -> Option<Feed> {
+        None
+    }
 }
 
 /// A figure by its field.
@@ -222,7 +231,7 @@ const MAY_BE_ZERO: &[(&str, &[&str])] = &[
         "backlash", "bracket_material", "brake_power", "brake_time", "consumables",
         "critical_ratio", "drag", "fit_hours", "holding_force", "idle", "lead_error",
         "made_to_length_price", "mass", "noise", "position_error", "pressure_least",
-        "price_per_metre", "pull_out", "rail_price_per_metre", "rest_power", "rod_end",
+        "price_per_metre", "pull_out", "purge", "rail_price_per_metre", "rest_power", "rod_end",
         "running_loss", "side_load_most", "speeds", "standby", "step_error", "maintenance_hours",
     ]),
     ("air_valves", &["power"]),

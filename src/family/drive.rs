@@ -165,7 +165,7 @@ impl<'a> PartLine<'a> {
             length_m: None,
             price,
             mass_kg,
-            on_machine: true,
+            on_machine: !common.apart,
         }
     }
     /// One piece cut to a length: its fixed price and mass, and so much a metre.
@@ -260,6 +260,8 @@ pub struct Drive<'a> {
     pub demand: Arc<Demand>,
     /// Parts, assist aside.
     pub parts: Vec<PartLine<'a>>,
+    /// Ids of parts that are put under bellows for the sake of their life, where water does not ask for them.
+    pub covered: Vec<&'a str>,
     /// Parts to be made.
     pub custom: Vec<Custom>,
     /// Row of the table of hours.
@@ -314,6 +316,7 @@ impl Drive<'_> {
             travel_time_s: demand.travel_time_s,
             demand,
             parts: Vec::with_capacity(MOST_PARTS),
+            covered: Vec::new(),
             custom: Vec::new(),
             hours,
             fittings: Vec::new(),

@@ -63,6 +63,25 @@ pub enum Kind {
     Volume,
 }
 
+/// Electric current.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Current {
+    /// Alternating.
+    Ac,
+    /// Direct.
+    Dc,
+}
+
+impl Current {
+    /// As files have it.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Ac => "ac",
+            Self::Dc => "dc",
+        }
+    }
+}
+
 /// A quantity that has one SI number behind it.
 pub trait Si: Copy {
     /// Which units fit it.

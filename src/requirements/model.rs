@@ -6,7 +6,7 @@ use std::ops::{Deref, DerefMut};
 use super::Motion;
 use crate::mechanics::beam::Section;
 use crate::quantity::{
-    Force, GaugePressure, Length, Mass, Power, Temperature, Time, Voltage, VolumeRate,
+    Current, Force, GaugePressure, Length, Mass, Power, Si, Temperature, Time, Voltage, VolumeRate,
 };
 
 /// The job: what must move, how much of everything is wanted, and where.
@@ -192,6 +192,39 @@ pub struct Site {
     pub oil_tolerated: bool,
     /// Whether the atmosphere may explode.
     pub explosive_atmosphere: bool,
+    /// Where compressor, oil unit, cabinet, drive electronics and supplies stand.
+    pub units: Units,
+}
+
+/// The place of the units that stand apart from the machine.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Units {
+    /// Coldest.
+    pub coldest: Temperature,
+    /// Hottest.
+    pub hottest: Temperature,
+    /// Dirt.
+    pub dirt: Dirt,
+    /// Water.
+    pub water: Water,
+    /// From the machine, along hoses and cables.
+    pub distance: Length,
+    /// Whether its atmosphere may explode.
+    pub explosive_atmosphere: bool,
+}
+
+impl Units {
+    /// Where they stand if nothing is said: dry, clean, at 5 to 40 °C, 5 m away, in the atmosphere of the machine.
+    pub fn indoors(explosive_atmosphere: bool) -> Self {
+        Self {
+            coldest: Temperature::from_si(278.15),
+            hottest: Temperature::from_si(313.15),
+            dirt: Dirt::Clean,
+            water: Water::Dry,
+            distance: Length::from_si(5.0),
+            explosive_atmosphere,
+        }
+    }
 }
 
 /// Electricity of the place.
@@ -201,6 +234,10 @@ pub struct Mains {
     pub voltage: Voltage,
     /// Greatest power to be drawn.
     pub power: Power,
+    /// Alternating or direct.
+    pub current: Current,
+    /// 1 or 3; a neutral goes with three.
+    pub phases: u8,
 }
 
 /// Compressed air of the place.

@@ -131,7 +131,7 @@ rules! {
         accumulator_filling = 0.9, 0.5..=1.0, "", "gas filling of an accumulator over the least pressure of its oil";
         loose_slides = 4.9, 0.1..=100.0, "m/s2", "deceleration past which what lies loose on a load slides";
         near_tie = 0.1, 0.0..=1.0, "", "lead over the more expensive purchase below which two options are called a tie";
-        oil_hose_length = 2.0, 0.1..=50.0, "m", "length of each oil hose beyond the travel";
+        grit_life = 0.3333, 0.01..=1.0, "", "part of its life that open mechanics keep in grit, unless the part says otherwise";
         counterbalance_setting = 1.3, 1.0..=2.0, "", "setting of a counterbalance valve over the pressure of its load";
         stepper_margin = 1.5, 1.0..=4.0, "", "margin of a stepper's pull-out torque";
         starting_friction = 1.33, 1.0..=3.0, "", "starting over running friction of a sliding thread";

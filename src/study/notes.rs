@@ -5,7 +5,7 @@ use super::file::OptionLine;
 use super::ruled_out::RuledOut;
 use super::weakened::weakened_rules;
 use super::words::and;
-use crate::family::{Caution, FAMILIES};
+use crate::family::{Caution, FAMILIES, site};
 use crate::quantity::show;
 use crate::requirements::{Assumption, RULES, Reading, Requirements, Rules};
 
@@ -45,6 +45,9 @@ pub fn study_notes(
     arm: Option<String>,
 ) -> Notes {
     let mut assumptions = reading.assumptions.clone();
+    if !units_matter(reading, options) {
+        assumptions.retain(|known| known.field != "site.units");
+    }
     for key in deciding_rules(options, ruled_out) {
         if assumptions
             .iter()
@@ -63,6 +66,12 @@ pub fn study_notes(
         assumptions,
         cautions: cautions(&reading.requirements, options),
     }
+}
+
+/// Whether it matters where units stand apart: their place is milder than the machine's, or hoses lead there.
+fn units_matter(reading: &Reading, options: &[OptionLine]) -> bool {
+    let hoses = |option: &OptionLine| option.parts.iter().any(|part| part.kind == "hoses");
+    site::shelters_units(&reading.requirements) || options.iter().any(hoses)
 }
 
 /// The kinds of drives that no family covers.

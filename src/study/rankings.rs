@@ -7,11 +7,10 @@ use super::groundwork::Groundwork;
 use super::judge::ValueScale;
 use super::ruled_out::{self, Failing};
 use super::{Declined, Pool, Study, generate};
-use crate::catalog::{Catalog, Ingress};
+use crate::catalog::Catalog;
 use crate::demand::{Axis, Book};
-use crate::family::site::{ingress_asked, suiting};
+use crate::family::site::{Conditions, suiting};
 use crate::family::{Check, Strokes};
-use crate::quantity::Si;
 use crate::requirements::{PowerLoss, Reading, Requirements, Stops, Task};
 
 /// Something that follows from a task, whatever is wanted of its drive.
@@ -26,16 +25,7 @@ pub struct Rankings<'c> {
     books: Remembered<Book>,
     strokes: Remembered<Strokes>,
     /// Of each site the parts that bear it; none where all of the catalog do.
-    suited: Mutex<Vec<(Surroundings, Option<Arc<Catalog>>)>>,
-}
-
-/// What a site asks of every part.
-#[derive(Debug, Clone, Copy, PartialEq)]
-struct Surroundings {
-    protection: Ingress,
-    /// Coldest and hottest, K, by their bits.
-    heat: [u64; 2],
-    explosive: bool,
+    suited: Mutex<Vec<(Conditions, Option<Arc<Catalog>>)>>,
 }
 
 impl<'c> Rankings<'c> {
@@ -95,13 +85,7 @@ impl<'c> Rankings<'c> {
 
     /// The parts that bear a job's site; none where all of the catalog do.
     pub(super) fn suited(&self, job: &Requirements) -> Option<Arc<Catalog>> {
-        let site = &job.site;
-        let heat = [site.coldest, site.hottest].map(|heat| heat.si().to_bits());
-        let place = Surroundings {
-            protection: ingress_asked(job),
-            heat,
-            explosive: site.explosive_atmosphere,
-        };
+        let place = Conditions::of(job);
         let mut catalogs = self.suited.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, known)) = catalogs.iter().find(|(other, _)| *other == place) {
             return known.clone();

@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use serde_json::{Value, json};
 
-use super::{keep, q, round};
+use super::{keep, q, round, version};
 
 /// Steel and aluminium, kg/m³.
 const STEEL: f64 = 7850.0;
@@ -168,7 +168,7 @@ fn cylinder((bore, rod): (f64, f64)) -> Value {
 
 #[test]
 fn air_cylinders() {
-    keep("air_cylinders", BORES.into_iter().map(cylinder).collect());
+    keep("air_cylinders", with_cold(BORES.into_iter().map(cylinder)));
 }
 
 /// A kit is its rubber: a fixed packing and the girth of the seals.
@@ -182,13 +182,13 @@ fn air_seal_kits() {
             "mass": q(round(0.00002 * bore * bore, 2), "kg"),
             "coldest": "5 degC",
             "hottest": "60 degC",
-            "ingress": "IP65",
+            "stands_water": "washdown",
             "explosive_atmosphere": true,
             "maintenance_hours": 0.1,
             "bore": q(bore, "mm"),
         })
     };
-    keep("seal_kits", BORES.into_iter().map(kit).collect());
+    keep("seal_kits", with_cold(BORES.into_iter().map(kit)));
 }
 
 /// A spool passes half an ideal nozzle of its port; its body grows with the port's area, its coil does not.
@@ -223,10 +223,8 @@ fn air_valves() {
     let both = [true, false]
         .into_iter()
         .flat_map(|coil| PORTS.into_iter().map(move |port| (port, coil)));
-    keep(
-        "air_valves",
-        both.map(|(port, coil)| valve(port, coil)).collect(),
-    );
+    let all = both.map(|(port, coil)| valve(port, coil));
+    keep("air_valves", with_cold(all));
 }
 
 /// Plastic by the kilogram, and two push-in fittings that grow with the tube.
@@ -252,7 +250,7 @@ fn air_tubes() {
             "mass": q(round(0.0006 * outer * outer, 2), "kg"),
             "coldest": "-20 degC",
             "hottest": "60 degC",
-            "ingress": "IP68",
+            "stands_water": "washdown",
             "explosive_atmosphere": true,
             "bore": q(bore, "mm"),
             "outer": q(outer, "mm"),
@@ -282,7 +280,7 @@ fn air_flow_controls() {
             "critical_ratio": 0.3,
         })
     };
-    keep("flow_controls", PORTS.into_iter().map(control).collect());
+    keep("flow_controls", with_cold(PORTS.into_iter().map(control)));
 }
 
 /// A piloted poppet passes less than half an ideal nozzle of its port.
@@ -303,7 +301,7 @@ fn air_check_valves() {
             "pressure_most": "10 bar",
         })
     };
-    keep("check_valves", PORTS.into_iter().map(valve).collect());
+    keep("check_valves", with_cold(PORTS.into_iter().map(valve)));
 }
 
 /// A clamp's force goes with the rod's surface, that is with its diameter squared, in two strengths by the springs behind it.
@@ -331,10 +329,8 @@ fn air_rod_locks() {
         })
     };
     let each = |rod| grades.map(|grade| (rod, grade));
-    keep(
-        "rod_locks",
-        rods.into_iter().flat_map(each).map(lock).collect(),
-    );
+    let all = rods.into_iter().flat_map(each).map(lock);
+    keep("rod_locks", with_cold(all));
 }
 
 /// Energy grows with the absorber's volume; price and heat shed with about its surface.
@@ -368,7 +364,10 @@ fn air_shock_absorbers() {
             "speed_most": "3.5 m/s",
         })
     };
-    keep("shock_absorbers", sizes.into_iter().map(absorber).collect());
+    keep(
+        "shock_absorbers",
+        with_cold(sizes.into_iter().map(absorber)),
+    );
 }
 
 /// Price by the size exponent of machinery (0.79 here, from 200 at 50 L/min to 600 at 200); a quiet one costs half as much again.
@@ -395,6 +394,8 @@ fn air_compressors() {
             // A change of oil and filter a year, and a look at the drain each month.
             "maintenance_hours": 1.5,
             "consumables": round(8.0 + 0.06 * flow, 2),
+            // One phase drives up to 3 kW.
+            "runs_on": if flow > 200.0 { json!(["380-480 V ac 3~"]) } else { json!(["220-240 V ac", "380-480 V ac 3~"]) },
             "flow": q(flow, "L/min"),
             "pressure": "8 bar",
             // Small ones waste more: 8.5 W a litre a minute at 50, falling with the tenth root.
@@ -416,7 +417,7 @@ fn air_receivers() {
             "name": format!("air receiver, {litres} L"),
             "price": round(35.0 + 9.0 * libm::pow(litres, 0.6), 2),
             "mass": q(round(1.1 * libm::pow(litres, 0.85), 2), "kg"),
-            "coldest": "0 degC",
+            "coldest": "-20 degC",
             "hottest": "80 degC",
             "ingress": "IP65",
             "explosive_atmosphere": true,
@@ -465,4 +466,41 @@ fn air_preparation() {
         "air_preparation",
         flows.into_iter().flat_map(both).collect(),
     );
+}
+
+/// The parts and cold-rated versions of them: seals and grease for -20 °C.
+fn with_cold(parts: impl Iterator<Item = Value>) -> Vec<Value> {
+    let plain: Vec<Value> = parts.collect();
+    let cold = |part: &Value| {
+        let otherwise = json!({ "coldest": "-20 degC" });
+        version(part, "cold", "cold-rated", 1.2, &otherwise)
+    };
+    let all = plain.iter().cloned().chain(plain.iter().map(cold));
+    all.collect()
+}
+
+/// Two towers in turn, dried by a part of their own air: price by the root of what they pass.
+#[test]
+fn air_dryers() {
+    let dryer = |flow: f64| {
+        json!({
+            "id": format!("adsorption-dryer-{flow}"),
+            "name": format!("adsorption dryer, {flow} L/min"),
+            "price": round(250.0 + 14.0 * flow.sqrt(), 2),
+            "mass": q(round(4.0 + 0.6 * flow.sqrt(), 2), "kg"),
+            "coldest": "1 degC",
+            "hottest": "50 degC",
+            "ingress": "IP54",
+            "explosive_atmosphere": true,
+            "noise": "68 dB",
+            // Filters each year, the drying agent every third.
+            "maintenance_hours": 0.5,
+            "consumables": round(25.0 + 0.8 * flow.sqrt(), 2),
+            "flow": q(flow, "L/min"),
+            "dew_point": "-40 degC",
+            "purge": 0.15,
+        })
+    };
+    let sizes = [100.0, 300.0, 1000.0, 2500.0, 6000.0];
+    keep("air_dryers", sizes.into_iter().map(dryer).collect());
 }

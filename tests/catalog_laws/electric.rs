@@ -4,7 +4,7 @@ use std::f64::consts::TAU;
 
 use serde_json::{Value, json};
 
-use super::{keep, q, round};
+use super::{keep, q, round, version};
 
 /// Rad/s of so many turns a minute.
 fn speed(rpm: f64) -> f64 {
@@ -26,7 +26,16 @@ fn servo(power: f64, brake: bool) -> Value {
         "id": format!("servo-motor-{power}w{}", if brake { "-brake" } else { "" }),
         "name": format!("servo motor, {power} W with drive{}", if brake { " and brake" } else { "" }),
         "price": round(price, 2), "mass": q(2.6 * size.powf(0.8) + if brake { 0.6 * size.sqrt() } else { 0.0 } + 1.0, "kg"),
-        "ingress": "IP65", "noise": q(round(56.0 + 5.0 * size.log10(), 3), "dB"), "hottest": "40 degC", "coldest": "0 degC",
+        "ingress": "IP65", "noise": q(round(56.0 + 5.0 * size.log10(), 3), "dB"), "hottest": "40 degC", "coldest": "-20 degC",
+        // The drive stands in the cabinet.
+        "apart_coldest": "0 degC", "apart_hottest": "40 degC",
+        "runs_on": if power > 3000.0 {
+            json!(["200-240 V ac 3~", "380-480 V ac 3~"])
+        } else if power > 750.0 {
+            json!(["200-240 V ac", "380-480 V ac 3~"])
+        } else {
+            json!(["100-120 V ac", "200-240 V ac"])
+        },
         "power": q(power, "W"), "rated_torque": q(rated, "Nm"), "peak_torque": q(3.0 * rated, "Nm"),
         "rated_speed": "3000 rpm", "speed_most": "5000 rpm", "torque_at_most": q(0.6 * rated, "Nm"), "peak_at_most": q(1.5 * rated, "Nm"),
         // Geometry at constant stress: rotor inertia with the 5/3 power of the torque, flatter for slim rotors.
@@ -85,7 +94,8 @@ fn stepper(&(frame, holding): &(f64, f64)) -> Value {
     json!({
         "id": format!("stepper-motor-{frame}-{holding}nm"), "name": format!("stepper motor, size {frame}, {holding} N·m with drive"),
         "price": round(40.0 + 70.0 * size.powf(0.7), 2), "mass": q(1.5 * size.powf(0.85) + 0.3, "kg"),
-        "ingress": if frame > 20.0 { "IP54" } else { "IP40" }, "noise": q(round(58.0 + 6.0 * size.log10(), 3), "dB"), "hottest": "50 degC", "coldest": "-10 degC",
+        "ingress": if frame > 20.0 { "IP54" } else { "IP40" }, "noise": q(round(58.0 + 6.0 * size.log10(), 3), "dB"), "hottest": "50 degC", "coldest": "-20 degC",
+        "apart_coldest": "0 degC", "apart_hottest": "50 degC",
         "frame": frame, "holding_torque": q(holding, "Nm"),
         "speeds": speeds.map(|n| q(n, "rpm")), "pull_out": speeds.map(pull_out),
         "inertia": q(0.48 * size.powf(1.25), "kg cm2"), "voltage": "48 V",
@@ -119,7 +129,7 @@ fn gear_motor(power: f64, rpm: f64) -> Value {
         "price": round(35.0 + 55.0 * size.powf(0.75) + head * (18.0 + 6.0 * stages) * size.powf(0.4), 2),
         "mass": q(1.3 * size.powf(0.8) + 0.5 * stages * size.powf(0.7), "kg"),
         "ingress": "IP54", "noise": q(round(56.0 + 6.0 * size.log10() + 2.0 * head, 3), "dB"), "hottest": "50 degC", "coldest": "-10 degC",
-        "power": q(power, "W"), "voltage": "24 V", "no_load_speed": q(1.2 * rpm, "rpm"), "stall_torque": q(6.0 * rated, "Nm"),
+        "power": q(power, "W"), "voltage": "24 V", "windings": ["12 V", "48 V"], "no_load_speed": q(1.2 * rpm, "rpm"), "stall_torque": q(6.0 * rated, "Nm"),
         "rated_torque": q(rated, "Nm"), "torque_most": q(if stages > 0.0 { 2.5 } else { 4.0 } * rated, "Nm"),
         "inertia": q(0.3 * size.powf(1.4) * ratio * ratio, "kg cm2"),
         "efficiency": round(0.78 * 0.93_f64.powf(stages), 2), "duty": 0.6, "short_time": "20 min", "cooling": "60 min",
@@ -135,13 +145,22 @@ fn gear_motor(power: f64, rpm: f64) -> Value {
 fn gear_motors() {
     let powers = [30.0, 60.0, 100.0, 150.0, 250.0];
     let speeds = [3000.0, 1000.0, 500.0, 250.0];
-    keep(
-        "gear_motors",
-        powers
-            .iter()
-            .flat_map(|p| speeds.iter().map(|n| gear_motor(*p, *n)))
-            .collect(),
-    );
+    let plain = powers
+        .iter()
+        .flat_map(|p| speeds.iter().map(|n| gear_motor(*p, *n)));
+    let plain: Vec<Value> = plain.collect();
+    // Sealed, with grease for the cold.
+    let outdoor = json!({ "coldest": "-40 degC", "hottest": "60 degC", "ingress": "IP66" });
+    let outdoor = |part: &Value| version(part, "outdoor", "outdoor", 1.25, &outdoor);
+    // Brushless, with its electronics: they cost as much again as the motor.
+    let lasting = json!({ "coldest": "-25 degC", "ingress": "IP65", "running_life": "10000 h" });
+    let lasting = |part: &Value| version(part, "lasting", "brushless, long life", 2.0, &lasting);
+    let all = plain
+        .iter()
+        .cloned()
+        .chain(plain.iter().map(outdoor))
+        .chain(plain.iter().map(lasting));
+    keep("gear_motors", all.collect());
 }
 
 fn gearbox(torque: f64, ratio: f64) -> Value {
@@ -152,7 +171,7 @@ fn gearbox(torque: f64, ratio: f64) -> Value {
         "id": format!("gearbox-{torque}nm-{ratio}"), "name": format!("planetary gearbox, {ratio}:1, {torque} N·m"),
         // One stage for every ratio to 10: price by torque alone.
         "price": round(140.0 * size.powf(0.5), 2), "mass": q(1.2 * size.powf(0.8), "kg"), "ingress": "IP65", "noise": "58 dB",
-        "hottest": "60 degC", "coldest": "-10 degC",
+        "hottest": "60 degC", "coldest": "-20 degC",
         "ratio": ratio, "rated_torque": q(torque, "Nm"), "peak_torque": q(2.0 * torque, "Nm"), "speed_most": q(speed, "rpm"),
         "efficiency": 0.95, "backlash": "0.17 deg", "inertia": q(0.15 * size, "kg cm2"), "length": q(65.0 * size.powf(0.33), "mm"),
     })
@@ -175,7 +194,7 @@ fn coupling(torque: f64) -> Value {
     let size = torque / 5.0;
     json!({
         "id": format!("coupling-{torque}nm"), "name": format!("flexible coupling, {torque} N·m"),
-        "price": round(14.0 * size.powf(0.4), 2), "mass": q(0.06 * size, "kg"), "ingress": "IP65", "explosive_atmosphere": true,
+        "price": round(14.0 * size.powf(0.4), 2), "mass": q(0.06 * size, "kg"), "stands_water": "washdown", "coldest": "-40 degC", "explosive_atmosphere": true,
         "torque": q(torque, "Nm"), "inertia": q(0.08 * size.powf(1.6), "kg cm2"), "length": q(28.0 * size.powf(0.33), "mm"),
     })
 }
@@ -219,20 +238,31 @@ fn supply(volts: f64, watts: f64) -> Value {
     json!({
         "id": format!("power-supply-{volts}v-{watts}w"), "name": format!("power supply, {volts} V, {watts} W"),
         "price": round(16.0 + 0.17 * watts, 2), "mass": q(0.25 + 0.0018 * watts, "kg"), "ingress": "IP65", "coldest": "-10 degC", "hottest": "50 degC",
+        "runs_on": if watts < 480.0 { json!(["100-240 V ac"]) } else { json!(["100-240 V ac", "380-480 V ac 3~"]) },
         "voltage": q(volts, "V"), "power": q(watts, "W"), "efficiency": 0.9, "standby": q(round(1.0 + 0.006 * watts, 2), "W"),
+    })
+}
+
+/// From one direct voltage to another: no mains filter and a smaller choke, but far fewer are made.
+fn converter(from: f64, to: f64, watts: f64) -> Value {
+    json!({
+        "id": format!("converter-{from}v-{to}v-{watts}w"), "name": format!("converter, {from} to {to} V, {watts} W"),
+        "price": round(22.0 + 0.32 * watts, 2), "mass": q(0.2 + 0.0015 * watts, "kg"), "ingress": "IP65", "coldest": "-25 degC", "hottest": "60 degC",
+        "runs_on": [format!("{from} V dc")],
+        "voltage": q(to, "V"), "power": q(watts, "W"), "efficiency": 0.92, "standby": q(round(0.5 + 0.004 * watts, 2), "W"),
     })
 }
 
 #[test]
 fn power_supplies() {
     let powers = [60.0, 120.0, 240.0, 480.0, 720.0, 960.0];
-    keep(
-        "power_supplies",
-        [24.0, 48.0]
-            .iter()
-            .flat_map(|v| powers.map(|p| supply(*v, p)))
-            .collect(),
-    );
+    let direct = [12.0, 24.0, 48.0];
+    let supplies = direct.iter().flat_map(|v| powers.map(|p| supply(*v, p)));
+    let between = direct.iter().flat_map(|from| {
+        let others = direct.iter().filter(move |to| to.total_cmp(&from).is_ne());
+        others.flat_map(move |to| [60.0, 120.0, 240.0, 480.0].map(|p| converter(*from, *to, p)))
+    });
+    keep("power_supplies", supplies.chain(between).collect());
 }
 
 /// What tells the makes of electric cylinder apart.
@@ -329,7 +359,33 @@ fn cylinder(force: f64, make: &Make) -> Value {
     if make.ball {
         part["brake_time"] = json!("50 ms");
     }
+    if make.volts < 100.0 {
+        part["windings"] = json!(["12 V", "48 V"]);
+    } else {
+        part["runs_on"] = json!(["220-240 V ac"]);
+    }
     part
+}
+
+/// Sealed, with grease and wipers for the cold.
+fn outdoor(part: &Value) -> Value {
+    let strokes = part["double_strokes"].as_f64().expect("a number");
+    let otherwise = json!({
+        "coldest": "-40 degC", "hottest": "60 degC", "ingress": "IP66", "double_strokes": 2.0 * strokes,
+    });
+    version(part, "outdoor", "outdoor", 1.25, &otherwise)
+}
+
+/// Brushless with its electronics, electronic end switches and a larger screw: some million double strokes. Motor and
+/// electronics cost as much again as the plain cylinder, screw and bearings half of it.
+fn long_life(part: &Value) -> Value {
+    let ball = part["brake_time"].is_string();
+    let otherwise = json!({
+        "coldest": "-25 degC", "ingress": "IP66", "running_life": "10000 h",
+        "double_strokes": if ball { 2_000_000 } else { 1_000_000 },
+        "life_distance": if ball { "300000 m" } else { "80000 m" },
+    });
+    version(part, "lasting", "brushless, long life", 2.5, &otherwise)
 }
 
 #[test]
@@ -344,5 +400,12 @@ fn electric_cylinders() {
             .filter(move |f| made(make, **f))
             .map(move |f| cylinder(*f, make))
     });
+    let plain: Vec<Value> = all.collect();
+    let low = || plain.iter().filter(|part| part["windings"].is_array());
+    let all = plain
+        .iter()
+        .cloned()
+        .chain(low().map(outdoor))
+        .chain(low().map(long_life));
     keep("electric_cylinders", all.collect());
 }

@@ -28,7 +28,7 @@ fn counterweights() {
             "name": format!("steel counterweight block, {} kg", whole(kg)),
             // Sawn steel bar, drilled and painted: the material sets the price, 2.5 a kilogram.
             "price": round(2.5 * kg, 3),
-            "mass": q(kg, "kg"), "ingress": "IP68", "coldest": "-40 degC", "hottest": "200 degC",
+            "mass": q(kg, "kg"), "stands_water": "washdown", "coldest": "-40 degC", "hottest": "200 degC",
             "explosive_atmosphere": true, "block": q(kg, "kg"),
         })
     };
@@ -58,7 +58,7 @@ fn ropes() {
             "price": round(6.0 + 0.25 * d * d, 3),
             "mass": q(0.003 * d * d, "kg"),
             // Galvanised and greased; the fibre core and the grease end at 80 °C.
-            "ingress": "IP66", "coldest": "-30 degC", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-30 degC", "explosive_atmosphere": true,
             "diameter": q(d, "mm"),
             "breaking_force": q(breaking_force(d) / 1000.0, "kN"),
             // Stranding costs the same for any rope, wire as its section.
@@ -78,11 +78,11 @@ fn sheave(d_mm: f64, rolling: bool) -> Value {
     // A wheel as wide as a fifth of its diameter, two fifths of it cut away between hub and rim.
     let d = d_mm / 1000.0;
     let wheel = 0.6 * STEEL * PI / 4.0 * d * d * 0.2 * d;
-    let (bearing, name, cost, ingress) = if rolling {
-        ("ball", "ball bearing", 18.0, "IP54")
+    let (bearing, name, cost, water, coldest) = if rolling {
+        ("ball", "ball bearing", 18.0, "splash", "-30 degC")
     } else {
         // A bronze bush has no seals to wash out and no balls to jam.
-        ("bush", "bronze bush", 15.0, "IP66")
+        ("bush", "bronze bush", 15.0, "washdown", "-40 degC")
     };
     json!({
         "id": format!("sheave-{}-{bearing}", whole(d_mm)),
@@ -91,7 +91,7 @@ fn sheave(d_mm: f64, rolling: bool) -> Value {
         "price": round(power_law(cost, d_mm, 60.0, 0.6), 3),
         // Bracket and pin weigh nearly as much as the wheel.
         "mass": q(round(wheel * 1.8, 3), "kg"),
-        "ingress": ingress, "explosive_atmosphere": true,
+        "stands_water": water, "coldest": coldest, "explosive_atmosphere": true,
         "diameter": q(d_mm, "mm"),
         // The groove takes ropes up to a fifteenth of the diameter; whether so thick a one lasts is the user's affair.
         "rope_most": q((d_mm / 15.0).floor(), "mm"),
@@ -123,7 +123,7 @@ fn guards() {
             "id": format!("guard-{}", whole(kg)),
             "name": format!("guarded channel for a counterweight up to {} kg", whole(kg)),
             "price": round(25.0 * side, 2), "mass": q(round(2.0 * side, 2), "kg"),
-            "ingress": "IP66", "coldest": "-40 degC", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-40 degC", "explosive_atmosphere": true,
             "counterweight_most": q(kg, "kg"),
             // Folded 1.5 mm sheet, four sides: 7 kg a metre at 150 mm, at some 5 a kilogram made up.
             "price_per_metre": round(35.0 * side, 2),
@@ -149,7 +149,7 @@ fn guides() {
             "price": round(scaled(30.0, 0.9), 2),
             "mass": q(round(scaled(0.17, 2.6), 2), "kg"),
             // End seals keep dust off; they keep no water out.
-            "ingress": "IP50", "explosive_atmosphere": true,
+            "stands_water": "dry", "coldest": "-30 degC", "explosive_atmosphere": true,
             "size": q(s, "mm"),
             "dynamic_rating": q(round(scaled(8.0, 1.85), 3), "kN"),
             "static_rating": q(round(scaled(14.0, 1.75), 3), "kN"),
@@ -182,7 +182,8 @@ struct Pivot {
     /// Part of the static rating borne along the pin; 0 for none.
     axial: f64,
     friction: f64,
-    ingress: &'static str,
+    water: &'static str,
+    coldest: &'static str,
 }
 
 #[test]
@@ -191,12 +192,12 @@ fn hinge_bearings() {
     // width and rolling bodies grow less than it; prices nearly in proportion. A pair is two bearings set together.
     #[rustfmt::skip]
     let sorts = [
-        Pivot { sort: "bush", words: "dry bush", price: 4.0, width: 20.0, static_kn: 32.0, dynamic_kn: None, exponent: 0.0, axial: 0.1, friction: 0.12, ingress: "IP65" },
-        Pivot { sort: "needle", words: "needle bush", price: 9.0, width: 20.0, static_kn: 20.0, dynamic_kn: Some(13.0), exponent: 10.0 / 3.0, axial: 0.0, friction: 0.004, ingress: "IP20" },
-        Pivot { sort: "deep_groove", words: "deep-groove bearing, sealed", price: 11.0, width: 14.0, static_kn: 6.5, dynamic_kn: Some(13.0), exponent: 3.0, axial: 0.5, friction: 0.002, ingress: "IP54" },
-        Pivot { sort: "angular_pair", words: "pair of angular-contact bearings", price: 38.0, width: 28.0, static_kn: 16.0, dynamic_kn: Some(22.0), exponent: 3.0, axial: 1.0, friction: 0.003, ingress: "IP54" },
-        Pivot { sort: "taper_pair", words: "pair of taper roller bearings", price: 34.0, width: 32.0, static_kn: 56.0, dynamic_kn: Some(48.0), exponent: 10.0 / 3.0, axial: 1.2, friction: 0.005, ingress: "IP54" },
-        Pivot { sort: "crossed_roller", words: "crossed roller ring", price: 140.0, width: 10.0, static_kn: 8.0, dynamic_kn: Some(6.5), exponent: 10.0 / 3.0, axial: 1.5, friction: 0.004, ingress: "IP54" },
+        Pivot { sort: "bush", words: "dry bush", price: 4.0, width: 20.0, static_kn: 32.0, dynamic_kn: None, exponent: 0.0, axial: 0.1, friction: 0.12, water: "washdown", coldest: "-40 degC" },
+        Pivot { sort: "needle", words: "needle bush", price: 9.0, width: 20.0, static_kn: 20.0, dynamic_kn: Some(13.0), exponent: 10.0 / 3.0, axial: 0.0, friction: 0.004, water: "dry", coldest: "-30 degC" },
+        Pivot { sort: "deep_groove", words: "deep-groove bearing, sealed", price: 11.0, width: 14.0, static_kn: 6.5, dynamic_kn: Some(13.0), exponent: 3.0, axial: 0.5, friction: 0.002, water: "splash", coldest: "-30 degC" },
+        Pivot { sort: "angular_pair", words: "pair of angular-contact bearings", price: 38.0, width: 28.0, static_kn: 16.0, dynamic_kn: Some(22.0), exponent: 3.0, axial: 1.0, friction: 0.003, water: "splash", coldest: "-30 degC" },
+        Pivot { sort: "taper_pair", words: "pair of taper roller bearings", price: 34.0, width: 32.0, static_kn: 56.0, dynamic_kn: Some(48.0), exponent: 10.0 / 3.0, axial: 1.2, friction: 0.005, water: "splash", coldest: "-30 degC" },
+        Pivot { sort: "crossed_roller", words: "crossed roller ring", price: 140.0, width: 10.0, static_kn: 8.0, dynamic_kn: Some(6.5), exponent: 10.0 / 3.0, axial: 1.5, friction: 0.004, water: "splash", coldest: "-30 degC" },
     ];
     let part = |pivot: &Pivot, bore: f64| {
         let scaled = |base, exponent| power_law(base, bore, 20.0, exponent);
@@ -205,7 +206,7 @@ fn hinge_bearings() {
             "name": format!("{}, {} mm", pivot.words, whole(bore)),
             "price": round(scaled(pivot.price, 1.1), 2),
             "mass": q(round(scaled(0.005 * pivot.width, 2.2), 2), "kg"),
-            "ingress": pivot.ingress, "explosive_atmosphere": true,
+            "stands_water": pivot.water, "coldest": pivot.coldest, "explosive_atmosphere": true,
             "sort": pivot.sort,
             "bore": q(bore, "mm"),
             "width": q(round(scaled(pivot.width, 0.8), 2), "mm"),
@@ -244,7 +245,7 @@ fn covers() {
             "id": format!("cover-{}", whole(s)),
             "name": format!("bellows for a screw or rail up to {} mm", whole(s)),
             "price": round(8.0 + 0.4 * s, 2), "mass": q(round(0.1 + 0.004 * s, 2), "kg"),
-            "ingress": "IP65", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-30 degC", "explosive_atmosphere": true,
             "size_most": q(s, "mm"),
             // Past a hundred times its size a bellows sags.
             "travel_most": q(0.1 * s, "m"),
@@ -377,7 +378,7 @@ fn by_hand(several: bool) -> Value {
     json!({
         "id": format!("control-hand-{id}"),
         "name": format!("guard and {words} for a hand drive"),
-        "price": price, "mass": "3 kg", "ingress": "IP65", "coldest": "-30 degC", "explosive_atmosphere": true,
+        "price": price, "mass": "3 kg", "stands_water": "washdown", "coldest": "-40 degC", "explosive_atmosphere": true,
         "serves": "hand", "power_most": "0 W", "standby": "0 W", "several_stops": several,
     })
 }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::{keep, q, round};
+use super::{keep, q, round, version};
 
 /// Modules (ISO 54), mm.
 const MODULES: &[f64] = &[1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0];
@@ -18,7 +18,7 @@ fn racks() {
             // Pinion, shaft and two bearing blocks.
             "price": round(28.0 + 8.0 * module.powf(1.5), 2),
             "mass": q(round(0.5 + 0.25 * module.powf(2.5), 2), "kg"),
-            "ingress": "IP54", "explosive_atmosphere": true,
+            "stands_water": "splash", "coldest": "-30 degC", "explosive_atmosphere": true,
             // Teeth turned by hand, heard at 1 m.
             "noise": "55 dB",
             "module": q(*module, "mm"), "face_width": q(side, "mm"), "pinion_teeth": 20,
@@ -31,7 +31,14 @@ fn racks() {
             "mass_per_length": q(round(7850e-6 * side * (side - module), 3), "kg/m"),
         })
     };
-    keep("racks", MODULES.iter().map(rack).collect());
+    // Of stainless steel, which is more expensive to buy and to cut.
+    let stainless = |part: &Value| {
+        let washed = json!({ "stands_water": "washdown" });
+        version(part, "stainless", "stainless", 1.6, &washed)
+    };
+    let plain: Vec<Value> = MODULES.iter().map(rack).collect();
+    let all = plain.iter().cloned().chain(plain.iter().map(stainless));
+    keep("racks", all.collect());
 }
 
 /// Torques on the slow shaft, N·m, and ratios.
@@ -48,7 +55,7 @@ fn spur_gears() {
             "name": format!("spur gear pair {ratio}:1, {torque} N·m"),
             "price": round(20.0 + 36.0 * size, 2),
             "mass": q(round(1.9 * (torque / 40.0).powf(0.8) * (ratio / 3.0).powf(0.6), 2), "kg"),
-            "ingress": "IP54", "explosive_atmosphere": true,
+            "stands_water": "splash", "coldest": "-30 degC", "explosive_atmosphere": true,
             "noise": "55 dB",
             "ratio": ratio, "torque": q(torque, "Nm"),
             // Open, greased, in rolling bearings.
@@ -74,7 +81,7 @@ fn cranks() {
             // Arm by length, hub and turning handle alike.
             "price": round(11.0 + 0.075 * radius, 2),
             "mass": q(round(0.3 + 0.0045 * radius, 2), "kg"),
-            "ingress": "IP67", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-40 degC", "explosive_atmosphere": true,
             "radius": q(*radius, "mm"),
             // The root of the arm is made for the same moment per size: short ones are slight.
             "force": q(round((150.0 + 0.6 * radius).min(350.0), 2), "N"),
@@ -111,7 +118,7 @@ fn screw_jacks() {
             // Housing and worm by capacity to the 0.6.
             "price": round(60.0 + 50.0 * (capacity / 2.5).powf(0.6), 2),
             "mass": q(round(2.0 * (capacity / 2.5).powf(0.75), 2), "kg"),
-            "ingress": "IP54", "explosive_atmosphere": true,
+            "stands_water": "splash", "coldest": "-30 degC", "explosive_atmosphere": true,
             "noise": "52 dB",
             "capacity": q(capacity, "kN"),
             "travel_per_turn": q(pitch / ratio, "mm"),
@@ -135,7 +142,12 @@ fn screw_jacks() {
         .iter()
         .flat_map(|(capacity, d, p)| WORMS.iter().map(|worm| jack(*capacity, *d, *p, *worm)))
         .collect();
-    keep("screw_jacks", parts);
+    // Galvanised, with a sealed housing and a stainless screw.
+    let washed = json!({ "stands_water": "washdown" });
+    let weatherproof =
+        |part: &Value| version(part, "outdoor", "galvanised and sealed", 1.4, &washed);
+    let all = parts.iter().cloned().chain(parts.iter().map(weatherproof));
+    keep("screw_jacks", all.collect());
 }
 
 /// Holding torques of load brakes, N·m.
@@ -156,7 +168,7 @@ fn load_brakes() {
             "name": format!("{words} {torque} N·m"),
             "price": round(price, 2),
             "mass": q(round(1.2 * (torque / 16.0_f64).powf(0.7) * if both { 1.2 } else { 1.0 }, 2), "kg"),
-            "ingress": "IP54", "explosive_atmosphere": true,
+            "stands_water": "splash", "coldest": "-30 degC", "explosive_atmosphere": true,
             "maintenance_hours": 0.25,
             "torque": q(torque, "Nm"), "both_ways": both,
         })

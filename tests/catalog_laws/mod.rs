@@ -48,3 +48,22 @@ fn round(value: f64, digits: usize) -> f64 {
 fn q(value: f64, unit: &str) -> String {
     format!("{} {unit}", round(value, 4))
 }
+
+/// Another version of a part: what its id and name end in, how much more expensive it is by the piece and the metre, and what it
+/// states otherwise.
+fn version(part: &Value, mark: &str, words: &str, costlier: f64, otherwise: &Value) -> Value {
+    let mut part = part.clone();
+    for (field, end) in [("id", format!("-{mark}")), ("name", format!(", {words}"))] {
+        let text = part[field].as_str().expect("a text");
+        part[field] = json!(format!("{text}{end}"));
+    }
+    for field in ["price", "price_per_metre", "made_to_length_price"] {
+        if let Some(price) = part[field].as_f64() {
+            part[field] = json!(round(price * costlier, 3));
+        }
+    }
+    for (field, value) in otherwise.as_object().expect("an object") {
+        part[field] = value.clone();
+    }
+    part
+}

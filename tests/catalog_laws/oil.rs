@@ -4,7 +4,7 @@ use core::f64::consts::PI;
 
 use serde_json::{Value, json};
 
-use super::{keep, q, round};
+use super::{keep, q, round, version};
 
 /// Bores (ISO 3320) with the two rods of the medium series (ISO 6020-2) and the one rod of a welded cylinder, mm.
 const SIZES: &[(f64, [f64; 2], f64)] = &[
@@ -159,6 +159,7 @@ fn power_unit(kw: f64, bar: f64) -> Value {
         "ingress": "IP54", "coldest": "0 degC", "hottest": "50 degC",
         // A filter and a share of an oil change.
         "consumables": round(15.0 + 1.5 * tank, 2),
+        "runs_on": if kw > 2.2 { json!(["380-480 V ac 3~"]) } else { json!(["220-240 V ac", "380-480 V ac 3~"]) },
         "flow": q(flow, "L/min"), "pressure": q(bar, "bar"), "motor_power": q(kw, "kW"),
         // Small motors waste more.
         "motor_efficiency": round(1.0 - 0.20 * kw.powf(-0.33), 2),
@@ -172,10 +173,51 @@ fn power_unit(kw: f64, bar: f64) -> Value {
 
 #[test]
 fn oil_power_units() {
-    let parts = MOTORS
-        .iter()
-        .flat_map(|kw| SPLITS.iter().map(|bar| power_unit(*kw, *bar)));
+    let all = |motors: &'static [f64]| {
+        let each = |kw: &'static f64| SPLITS.iter().map(|bar| power_unit(*kw, *bar));
+        motors.iter().flat_map(each)
+    };
+    let small = &MOTORS[..10];
+    let parts = all(MOTORS)
+        .chain(all(small).map(|unit| cold_unit(&unit)))
+        .chain([12.0, 24.0].into_iter().flat_map(|volts| {
+            let each = move |(kw, bar): (f64, f64)| battery_unit(volts, kw, bar);
+            BATTERY_UNITS.into_iter().map(each)
+        }));
     keep("oil_power_units", parts.collect());
+}
+
+/// With oil that flows in the cold, a heater in the tank and a housing over motor and block.
+fn cold_unit(unit: &Value) -> Value {
+    let otherwise = json!({ "coldest": "-30 degC", "ingress": "IP55" });
+    version(unit, "cold", "cold-rated", 1.25, &otherwise)
+}
+
+/// Motor powers, kW, and pressures, bar, of units on a battery.
+const BATTERY_UNITS: [(f64, f64); 6] = [
+    (0.8, 125.0),
+    (0.8, 200.0),
+    (1.5, 125.0),
+    (1.5, 200.0),
+    (2.2, 200.0),
+    (3.0, 200.0),
+];
+
+/// A compact unit of a vehicle: motor, pump, block and tank in one, weatherproof.
+fn battery_unit(volts: f64, kw: f64, bar: f64) -> Value {
+    let flow = unit_flow(kw, bar);
+    let tank = tank(flow);
+    let otherwise = json!({
+        // In numbers for vehicles, less than a workshop's; brushes and cables for the current.
+        "price": round(260.0 + 210.0 * kw.powf(0.7) + 2.5 * tank, 3),
+        "mass": q(round(4.0 + 8.0 * kw.powf(0.75) + 1.3 * tank, 2), "kg"),
+        "ingress": "IP65", "coldest": "-25 degC", "hottest": "60 degC",
+        "runs_on": [format!("{volts} V dc")],
+        // Brushes and a low voltage waste more.
+        "motor_efficiency": 0.7,
+    });
+    let (mark, words) = (format!("{volts}v"), format!("{volts} V"));
+    version(&power_unit(kw, bar), &mark, &words, 1.0, &otherwise)
 }
 
 /// Valve sizes, L/min, and what they are called.
@@ -252,7 +294,7 @@ fn hoses() {
             // Two crimped ends.
             "price": round(9.0 + 0.9 * bore, 2),
             "mass": q(round(0.004 * bore * bore, 2), "kg"),
-            "ingress": "IP67", "explosive_atmosphere": true,
+            "stands_water": "washdown", "explosive_atmosphere": true,
             "coldest": "-40 degC", "hottest": "80 degC",
             "bore": q(*bore, "mm"),
             // Two braids of wire: less for a wider hose.
@@ -320,7 +362,7 @@ fn oil_seal_kits() {
             "id": format!("oil-seal-kit-{bore}"),
             "name": format!("seals for a {bore} mm oil cylinder"),
             "price": round(14.0 + 0.55 * bore, 3), "mass": q(round(0.00004 * bore * bore, 2), "kg"),
-            "ingress": "IP65", "explosive_atmosphere": true, "maintenance_hours": 0.3, "bore": q(*bore, "mm"),
+            "stands_water": "washdown", "explosive_atmosphere": true, "maintenance_hours": 0.3, "bore": q(*bore, "mm"),
         })
     };
     keep("oil_seal_kits", SIZES.iter().map(kit).collect());

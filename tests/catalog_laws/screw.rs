@@ -62,7 +62,7 @@ fn ball_screw(d: f64, lead: f64, grade: u32) -> Value {
     json!({
         "id": format!("ball-screw-{d}x{lead}{mark}"), "name": format!("ball screw, {d} × {lead} mm{word}"),
         "price": round(fitted, 2), "mass": q(0.25 * (d / 16.0).powi(2) * nut(lead) / 42.5, "kg"),
-        "ingress": "IP50", "noise": q(round(50.0 + 8.0 * (d / 16.0).log10(), 3), "dB"), "explosive_atmosphere": true,
+        "stands_water": "dry", "coldest": "-30 degC", "noise": q(round(50.0 + 8.0 * (d / 16.0).log10(), 3), "dB"), "explosive_atmosphere": true,
         "diameter": q(d, "mm"), "lead": q(lead, "mm"), "root_diameter": q(d - 0.95 * ball, "mm"),
         "dynamic_rating": q(round(dynamic, 2), "kN"), "static_rating": q(round(fixed, 2), "kN"),
         "efficiency": round(efficiency, 2), "lead_error": q(error, "um"), "backlash": q(play, "um"),
@@ -121,7 +121,7 @@ fn sliding_screw(&(d, pitch, starts): &(f64, f64, f64)) -> Value {
         "id": format!("sliding-screw-{mark}"), "name": format!("sliding screw, {name} mm, bronze nut"),
         // Bar, bronze nut and turned ends between surface and weight.
         "price": round(42.0 * (d / 16.0).powf(1.5), 2), "mass": q(0.2 * (d / 16.0).powf(2.3), "kg"),
-        "ingress": "IP50", "noise": q(round(48.0 + 8.0 * (d / 16.0).log10(), 3), "dB"), "explosive_atmosphere": true,
+        "stands_water": "splash", "coldest": "-30 degC", "noise": q(round(48.0 + 8.0 * (d / 16.0).log10(), 3), "dB"), "explosive_atmosphere": true,
         "diameter": q(d, "mm"), "pitch": q(pitch, "mm"), "starts": starts,
         "root_diameter": q(d - pitch - 2.0 * clearance, "mm"),
         // Greased bronze on steel; wear within the range of handbooks for it, 1e-16 to 1e-15 m²/N.
@@ -153,7 +153,7 @@ fn support(d: f64, heavy: bool) -> Value {
     };
     json!({
         "id": format!("screw-support-{d}{mark}"), "name": format!("{word}fixed and floating screw support, for {d} mm"),
-        "price": round(price * 60.0 * size.powf(1.15), 2), "mass": q(mass * 0.8 * size.powf(2.2), "kg"), "ingress": "IP65", "explosive_atmosphere": true,
+        "price": round(price * 60.0 * size.powf(1.15), 2), "mass": q(mass * 0.8 * size.powf(2.2), "kg"), "ingress": "IP65", "coldest": "-30 degC", "explosive_atmosphere": true,
         "screw_diameter": q(d, "mm"), "dynamic_rating": q(round(dynamic * 7.0 * size.powf(1.5), 2), "kN"),
         "static_rating": q(round(fixed * 6.5 * size.powf(1.9), 2), "kN"),
         "friction": 0.002, "mean_diameter": q(round(1.1 * d, 2), "mm"),

@@ -34,7 +34,7 @@ fn bush(d: f64, ball: bool) -> Value {
         "price": round(by_shaft(price, d, 1.1), 2),
         "mass": q(round(by_shaft(mass, d, 2.4), 2), "kg"),
         // Wipers keep dust off the balls; a dry liner has no balls to jam and its shaft does not rust.
-        "ingress": if ball { "IP50" } else { "IP65" }, "explosive_atmosphere": true,
+        "stands_water": if ball { "dry" } else { "washdown" }, "coldest": "-30 degC", "explosive_atmosphere": true,
         "sort": sort,
         "diameter": q(d, "mm"),
         "bush_length": q(round(by_shaft(36.0, d, 0.85), 2), "mm"),
@@ -83,7 +83,7 @@ fn shaft_supports() {
             "name": format!("end block for a {d} mm shaft"),
             "price": round(by_shaft(8.0, d, 0.9), 2),
             "mass": q(round(by_shaft(0.06, d, 2.2), 2), "kg"),
-            "ingress": "IP68", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
             // The second shaft is set parallel to the first.
             "fit_hours": 0.05,
             "diameter": q(d, "mm"), "along": false,
@@ -97,7 +97,7 @@ fn shaft_supports() {
             "id": format!("shaft-foot-{d}"),
             "name": format!("foot along a {d} mm shaft"),
             "price": round(by_shaft(6.0, d, 0.5), 2), "mass": "0.02 kg",
-            "ingress": "IP68", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-40 degC", "hottest": "120 degC", "explosive_atmosphere": true,
             "fit_hours": 0.15,
             "diameter": q(d, "mm"), "along": true,
             "price_per_metre": round(by_shaft(30.0, d, 0.8), 2),
@@ -119,7 +119,7 @@ fn slideways() {
             "price": round(scaled(12.0, 1.2), 2),
             "mass": q(round(scaled(0.25, 2.4), 2), "kg"),
             // Grease and wipers; nothing rolls that grit could stop.
-            "ingress": "IP65", "coldest": "-20 degC", "explosive_atmosphere": true,
+            "stands_water": "washdown", "coldest": "-30 degC", "explosive_atmosphere": true,
             // Each piece is set by its gib; the pads are greased by hand.
             "fit_hours": 0.25, "maintenance_hours": 0.05,
             "width": q(w, "mm"),

@@ -366,7 +366,10 @@ impl<'a> Air<'a> {
             "air_cylinder.cold" => {
                 let cold = case.or("site.temperature.least", 278.15);
                 (
-                    f64::from(u8::from(cold < case.rule("air_temperature_least"))) + 1.0,
+                    {
+                        let damp = cold < case.rule("air_temperature_least");
+                        f64::from(u8::from(damp && case.part("air_dryers").is_none())) + 1.0
+                    },
                     1.0,
                 )
             }

@@ -205,6 +205,12 @@ impl<'a> Case<'a> {
         set.or_else(|| self.books.rules.get(key).copied())
             .unwrap_or(f64::NAN)
     }
+    /// The sizes of all covers of the catalog.
+    pub fn books_of(&self, kind: &str) -> Vec<f64> {
+        let all = self.books.parts.get(kind).into_iter().flatten();
+        all.filter_map(|(_, part)| at(part, "size_most").and_then(quantity))
+            .collect()
+    }
     /// The option's parts of a kind, in the order of its list.
     pub fn parts(&self, kind: &str) -> Vec<PartUse<'a>> {
         let parts = self.option["parts"].as_array();

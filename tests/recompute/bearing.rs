@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::base::{Case, G, PartUse};
-use super::life::a1;
+use super::life::{a1, life_left};
 use super::motion::{Instant, stop};
 use super::steel::disc;
 use super::swing::Hinge;
@@ -156,12 +156,13 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
             let turns = (part("dynamic_rating") / load).powf(part("life_exponent")) * 1e6;
             (
                 case.cycles_asked() * 2.0 * swing / (2.0 * PI),
-                (a1(case) * turns).min(TURNS_MOST),
+                (life_left(case, &used, false) * a1(case) * turns).min(TURNS_MOST),
             )
         }
         "hinge_bearing.pv" => (pressure() / 1e6 * rubbed / case.time(), part("pv_most")),
         "hinge_bearing.wear" => {
             let deep = part("wear_rate") * pressure() * 2.0 * rubbed * case.cycles_asked();
+            let deep = deep / life_left(case, &used, false);
             (deep * 1e3, part("wear_most") * 1e3)
         }
         "hinge_pin.shear" => (

@@ -37,6 +37,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "site.temperature" => (super::site::temperature(case), 1.0),
         "site.ingress" => (super::site::ingress(case), 1.0),
         "site.explosive" => (super::site::explosive(case), 1.0),
+        "site.supply" => (super::site::supply(case), 1.0),
         _ => return None,
     })
 }

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::base::{Case, PartUse};
-use super::life::way_asked;
+use super::life::{life_left, way_asked};
 use super::steel::strut;
 use super::worst::{area, held_most, most, stop_push_pull, thrust};
 
@@ -112,7 +112,10 @@ fn jack(case: &Case, id: &str) -> Option<(f64, f64)> {
     Some(match id {
         "screw_jack.load" => (thrust(case), jack.f("capacity")),
         "screw_jack.travel" => (case.travel() * 1e3, jack.f("travel_most") * 1e3),
-        "screw_jack.life" => (way_asked(case), jack.f("travel_life") / 1e3),
+        "screw_jack.life" => {
+            let left = life_left(case, &jack, false);
+            (way_asked(case), left * jack.f("travel_life") / 1e3)
+        }
         "screw_jack.buckling" => {
             let out = jack.f("closed_length") + case.travel();
             let push = most(case, |i| i.f.max(i.still));

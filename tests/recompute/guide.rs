@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::base::{Case, G, PartUse};
-use super::life::{a1, mean_over_way, way_asked};
+use super::life::{a1, covered, life_left, mean_over_way, way_asked};
 use super::motion::{Instant, Stroke, force, stop};
 use super::steel::STEEL;
 use super::worst::most;
@@ -92,6 +92,14 @@ impl<'a> Guide<'a> {
         mean_over_way(case, p, |s, i| self.moving(case, s, i)).max(LEAST)
     }
 
+    fn covered(&self, case: &Case) -> bool {
+        covered(case, self.width, self.rails)
+    }
+
+    fn left(&self, case: &Case) -> f64 {
+        life_left(case, &self.carriage, self.covered(case))
+    }
+
     /// Pressure of a load on what a bush or pad bears with.
     fn pressure(&self, load: f64) -> f64 {
         load / (self.width * self.long * self.bears)
@@ -99,9 +107,9 @@ impl<'a> Guide<'a> {
 
     /// Length of the rail, shaft or way, without end blocks.
     fn rail(&self, case: &Case) -> f64 {
-        // A rail that bears the dirt by itself has no bellows; its own are the smallest that fit it, others are of the screw.
+        // Its own bellows are the smallest that fit it, others are of the screw.
         let mut covers = case.parts("covers");
-        if super::site::sealed(case, &self.carriage) {
+        if !self.covered(case) {
             covers.clear();
         }
         covers.retain(|c| c.f("size_most") >= self.width);
@@ -129,7 +137,10 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         "guide.friction" => (part("friction"), case.given.friction),
         "guide.life" => {
             let rated = guide.bears * part("dynamic_rating") / guide.mean(case, 3.0);
-            (way_asked(case), a1(case) * 100.0 * rated.powi(3))
+            (
+                way_asked(case),
+                guide.left(case) * a1(case) * 100.0 * rated.powi(3),
+            )
         }
         "guide.static" => (guide.greatest(case), guide.bears * part("static_rating")),
         "guide.speed" => (most(case, |i| i.v.abs()), part("speed_most")),
@@ -143,7 +154,7 @@ pub fn recompute(case: &Case, id: &str) -> Option<(f64, f64)> {
         }
         "guide.wear" => {
             let pressed = guide.pressure(guide.mean(case, 1.0));
-            let deep = part("wear_rate") * pressed * way_asked(case) * 1e3;
+            let deep = part("wear_rate") * pressed * way_asked(case) * 1e3 / guide.left(case);
             (deep * 1e3, part("wear_most") * 1e3)
         }
         "guide.shaft_deflection" => {

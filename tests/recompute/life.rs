@@ -1,6 +1,6 @@
 //! What a life is worked out from: the mean force over the way, and the way asked.
 
-use super::base::Case;
+use super::base::{Case, PartUse};
 use super::motion::{Instant, Stroke};
 
 /// A life past this is written as this, in km: the study cuts it off without saying so.
@@ -50,5 +50,27 @@ pub fn a1(case: &Case) -> f64 {
     two.map_or(f64::NAN, |two| {
         let t = (asked - two[0].0) / (two[1].0 - two[0].0);
         two[0].1 + t * (two[1].1 - two[0].1)
+    })
+}
+
+/// What grit leaves of a life: all of it inside an enclosure or under bellows, of open mechanics what they state or the rule.
+pub fn life_left(case: &Case, part: &PartUse, covered: bool) -> f64 {
+    let open = part.record.get("ingress").is_none();
+    if case.words("site.dirt") == "gritty" && open && !covered {
+        part.opt("grit_life")
+            .unwrap_or_else(|| case.rule("grit_life"))
+    } else {
+        1.0
+    }
+}
+
+/// Whether so many lines of a size run under bellows: the smallest that go over it are of them, two to a line.
+pub fn covered(case: &Case, size: f64, lines: f64) -> bool {
+    let all = case.books_of("covers");
+    let fits = |c: &f64| *c >= size - 1e-9;
+    let least = all.into_iter().filter(fits).fold(f64::INFINITY, f64::min);
+    let mut used = case.parts("covers").into_iter();
+    used.any(|c| {
+        (c.f("size_most") - least).abs() < 1e-9 && (c.quantity() - 2.0 * lines).abs() < 0.5
     })
 }

@@ -104,7 +104,7 @@ impl<'a> Oil<'a> {
         let idle = self.unit.f("idle") * self.unit.f("motor_efficiency");
         let idle = idle * (short(out) + short(back)) / case.cycle_s();
         let pumped = (self.power(case) * 2.0 * case.time() - work) / case.cycle_s();
-        let hot = case.or("site.temperature.most", 313.15);
+        let hot = case.or("site.units.temperature.most", 313.15);
         let coolers: f64 = case
             .parts("oil_coolers")
             .iter()

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::base::Case;
-use super::life::{LIFE_MOST, a1, mean_force, way_asked};
+use super::life::{LIFE_MOST, a1, covered, life_left, mean_force, way_asked};
 use super::steel::{STEEL, strut};
 use super::worst::{held_most, most, stop_most, thrust};
 
@@ -134,9 +134,9 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
     let rpm = most(case, |i| i.v.abs()) / screw.lead * 60.0;
     let support = |field| case.field("screw_supports", field);
     let thrust = thrust(case).max(stop_most(case)).max(held_most(case));
-    let life = |rating: f64| {
-        LIFE_MOST
-            .min(a1(case) * (rating / mean_force(case, 3.0)).powi(3) * 1e6 * screw.lead / 1000.0)
+    let life = |rating: f64, left: f64| {
+        let turns = left * a1(case) * (rating / mean_force(case, 3.0)).powi(3) * 1e6;
+        LIFE_MOST.min(turns * screw.lead / 1000.0)
     };
     let free = screw.length - support("length")?;
     Some(match check {
@@ -146,10 +146,13 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         ),
         "ball_screw.life" => (
             way_asked(case),
-            life(case.field("ball_screws", "dynamic_rating")?),
+            life(
+                case.field("ball_screws", "dynamic_rating")?,
+                nut_left(case, &screw, "ball_screws")?,
+            ),
         ),
         "ball_screw.static" => (thrust, case.field("ball_screws", "static_rating")?),
-        "screw_support.life" => (way_asked(case), life(support("dynamic_rating")?)),
+        "screw_support.life" => (way_asked(case), life(support("dynamic_rating")?, 1.0)),
         "screw_support.static" => (thrust, support("static_rating")?),
         "screw_support.speed" => (rpm, support("speed_most")? * 30.0 / PI),
         "screw.critical_speed" => {
@@ -163,6 +166,12 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
         ),
         _ => return nut(case, &screw, check),
     })
+}
+
+/// What grit leaves of the life of a nut.
+fn nut_left(case: &Case, screw: &Screw, kind: &str) -> Option<f64> {
+    let part = case.part(kind)?;
+    Some(life_left(case, &part, covered(case, screw.diameter, 1.0)))
 }
 
 fn nut(case: &Case, screw: &Screw, check: &str) -> Option<(f64, f64)> {
@@ -181,7 +190,9 @@ fn nut(case: &Case, screw: &Screw, check: &str) -> Option<(f64, f64)> {
         ),
         "sliding_nut.wear" => (
             way_asked(case),
-            part("wear_most")? / (part("wear_rate")? * pressure * rubbed) / 1000.0,
+            nut_left(case, screw, "sliding_screws")? * part("wear_most")?
+                / (part("wear_rate")? * pressure * rubbed)
+                / 1000.0,
         ),
         "sliding_nut.pv" => {
             let way = 2.0 * case.travel() * rubbed;

@@ -52,9 +52,10 @@ impl Merits {
         life: f64::NEG_INFINITY,
     };
 
-    /// Of a piece of a part that is not cut to length.
+    /// Of a piece of a part that is not cut to length; what stands apart adds no mass.
     pub fn part(rates: &LifeCost, common: &Common) -> Self {
-        Self::piece(rates, common, common.price, common.mass.si())
+        let mass_kg = if common.apart { 0.0 } else { common.mass.si() };
+        Self::piece(rates, common, common.price, mass_kg)
     }
 
     /// Of one piece, at a price and a mass that include its length.

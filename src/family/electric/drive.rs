@@ -195,7 +195,7 @@ impl<'s, 'a> MotorDrive<'s, 'a> {
             brake_w: self.holding.power_w(),
             rated_w: self.motor.rated_w(),
             run_s: self.shaft.cycle.run_s,
-            supply_v: self.motor.supply_voltage_v(),
+            wiring: self.motor.wiring(self.ask.job.site.mains.as_ref()),
             serves: self.motor.controls(),
         }
     }

@@ -35,4 +35,4 @@ pub(super) use holding::Holding;
 pub(super) use parts::Electrics;
 pub(super) use seat::{Seat, offer};
 pub(super) use shaft::{Mechanism, Shaft, ShaftWords};
-pub(super) use supply::{Draw, Feed};
+pub(super) use supply::{Draw, Feed, Wiring};

@@ -2,11 +2,13 @@
 
 use super::drive::Gear;
 use super::shaft::{DriveLine, Shaft};
+use super::supply::Wiring;
 use crate::catalog::{Common, GearMotor, ServoMotor, StepperMotor};
 use crate::family::check::SURELY;
 use crate::family::{Ask, PartLine};
 use crate::mechanics::motor;
 use crate::quantity::{Si, radians_per_second};
+use crate::requirements::Mains;
 
 /// A motor with its drive.
 #[derive(Debug, Clone, Copy)]
@@ -78,12 +80,12 @@ impl<'a> Motor<'a> {
     pub(in crate::family) fn step_error_rad(&self) -> f64 {
         of_any!(self, m => m.step_error.si())
     }
-    /// Voltage of the supply it needs; a servo drive is on the mains.
-    pub(super) fn supply_voltage_v(&self) -> Option<f64> {
+    /// How it comes to its voltage; a servo drive is on the mains.
+    pub(super) fn wiring(&self, mains: Option<&Mains>) -> Wiring {
         match self {
-            Motor::Servo(_) => None,
-            Motor::Stepper(m) => Some(m.voltage.si()),
-            Motor::Gear(m) => Some(m.voltage.si()),
+            Motor::Servo(_) => Wiring::Direct,
+            Motor::Stepper(m) => Wiring::of(mains, m.voltage, None),
+            Motor::Gear(m) => Wiring::of(mains, m.voltage, m.windings.as_ref()),
         }
     }
     /// Power that its controls are made for; 0 where what it draws says that.

@@ -17,7 +17,7 @@ const SERVES: [&str; 3] = ["servo", "stepper", "dc"];
 /// The electric parts of a catalog, put in order once for all shafts and design times.
 #[derive(Debug)]
 pub(in crate::family) struct Electrics<'a> {
-    pub(super) mains: Mains,
+    pub(in crate::family) mains: Mains,
     /// Motors of one type each, with gearboxes or without.
     pub(super) ranges: [Range<'a>; 5],
     pub(super) brakes: Ladder<'a, Brake>,

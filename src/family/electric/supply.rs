@@ -2,8 +2,8 @@
 
 use super::Electrics;
 use crate::catalog::{Control, PowerSupply};
-use crate::family::{Check, Drive, PartLine, check, some_or_none};
-use crate::quantity::{Si, show};
+use crate::family::{Check, Drive, PartLine, check, site, some_or_none};
+use crate::quantity::{Si, Voltage, show};
 use crate::requirements::Mains;
 
 /// What a drive draws, without its controls and supply.
@@ -21,10 +21,46 @@ pub(in crate::family) struct Draw {
     /// Power that the controls are made for, where it is more than what is drawn.
     pub rated_w: f64,
     pub run_s: f64,
-    /// Voltage of the supply that it needs; none on the mains.
-    pub supply_v: Option<f64>,
+    /// How it comes to its voltage.
+    pub wiring: Wiring,
     /// Which controls it takes, as the catalog calls them.
     pub serves: &'static str,
+}
+
+/// How a motor comes to its voltage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::family) enum Wiring {
+    /// The site feeds it as it is.
+    Direct,
+    /// The site feeds it where it is ordered wound for this voltage.
+    Wound(f64),
+    /// A supply of this voltage goes between.
+    Supply(f64),
+}
+
+impl Wiring {
+    /// Of a part of a direct voltage that may be wound for others.
+    pub(in crate::family) fn of(
+        mains: Option<&Mains>,
+        voltage: Voltage,
+        windings: Option<&Vec<Voltage>>,
+    ) -> Self {
+        let fed =
+            |volts: &Voltage| mains.is_some_and(|mains| site::feeds_direct(mains, volts.si()));
+        if fed(&voltage) {
+            return Self::Direct;
+        }
+        let wound = windings.into_iter().flatten().find(|volts| fed(volts));
+        wound.map_or(Self::Supply(voltage.si()), |volts| Self::Wound(volts.si()))
+    }
+
+    /// Voltage of the supply that goes between.
+    pub(in crate::family) fn supply_v(self) -> Option<f64> {
+        match self {
+            Self::Supply(volts) => Some(volts),
+            Self::Direct | Self::Wound(_) => None,
+        }
+    }
 }
 
 /// A supply and controls for a drive; none where none in the catalog is strong enough.
@@ -38,7 +74,8 @@ impl Draw {
     /// The cheapest supply and controls, and others that are better in something that the file has a goal for.
     pub(in crate::family) fn feeds<'a>(&self, electrics: &Electrics<'a>) -> Vec<Feed<'a>> {
         let supplies = self
-            .supply_v
+            .wiring
+            .supply_v()
             .map(|volts| electrics.supplies(volts, self.peak_w));
         let mut feeds = Vec::with_capacity(1);
         for supply in some_or_none(supplies.unwrap_or_default()) {
@@ -73,7 +110,13 @@ impl Draw {
         drive: &mut Drive<'a>,
     ) {
         let Feed { supply, control } = feed;
-        if let Some(volts) = self.supply_v {
+        if let Wiring::Wound(volts) = self.wiring {
+            drive.remarks.push(format!(
+                "Order the motor wound for {} V, which the site feeds it without a supply between.",
+                show(volts)
+            ));
+        }
+        if let Some(volts) = self.wiring.supply_v() {
             let strongest = || electrics.strongest_supply(volts);
             let most_w = supply.or_else(strongest).map_or(0.0, |s| s.power.si());
             drive.checks.push(self.supply_check(most_w));

@@ -8,18 +8,16 @@ use std::sync::Arc;
 use self::checks::{checks, force, life_m, stroke};
 use self::natural::{Known, natural};
 use super::screw::NAME;
-use crate::catalog::ElectricCylinder;
+use crate::catalog::{EXTRA_LOW_VOLTAGE_V, ElectricCylinder};
 use crate::demand::Demand;
 use crate::family::choose::{CHOICES_MOST, Goals, Merits, ParetoFront, Rank};
-use crate::family::electric::{Cycle, Draw, Electrics, Feed, years};
+use crate::family::electric::{Cycle, Draw, Electrics, Feed, Wiring, years};
 use crate::family::hazard::{CYLINDER_BRAKE, CYLINDER_THREAD};
 use crate::family::{
     self, Ask, Bench, Check, Custom, Drive, Figure, Hours, Life, NO_FORCE_N, PartLine, site,
 };
 use crate::quantity::{Si, show};
-
-/// Above this voltage a cylinder is on the mains itself (IEC 61140: extra-low voltage ends at 50 V alternating, 120 V direct).
-const EXTRA_LOW_VOLTAGE_V: f64 = 60.0;
+use crate::requirements::Mains;
 
 /// Offers the cheapest cylinder that passes at every design time with others that are better in something wanted, and each
 /// that passes at its own natural time.
@@ -32,11 +30,12 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
             continue;
         }
         let work = CylinderWork::new(ask, demand);
-        // Those that a brake holds and those that lock by themselves are told apart.
-        let mut taken: ParetoFront<(bool, Merits), ()> = ParetoFront::default();
+        // Those that a brake holds and those that lock by themselves are told apart, and those that need a supply.
+        let mut taken: ParetoFront<((bool, bool), Merits), ()> = ParetoFront::default();
         for part in &parts {
+            let supplied = wiring(&electrics.mains, part).supply_v().is_some();
             let worth = (
-                part.brake_time.is_some(),
+                (part.brake_time.is_some(), supplied),
                 worth(ask, &goals, part, &work.cycle),
             );
             if taken.beats(&worth) {
@@ -167,7 +166,7 @@ fn fed<'a>(
     work: &CylinderWork,
     checks: &[Check],
 ) -> Vec<Drive<'a>> {
-    let draw = draw(part, &work.demand, &work.cycle);
+    let draw = draw(&electrics.mains, part, &work.demand, &work.cycle);
     let feeds = draw.feeds(electrics).into_iter();
     let drive = |feed: Feed<'a>| {
         let mut drive = build(ask, part, work, checks);
@@ -228,13 +227,12 @@ fn lives(ask: &Ask, part: &ElectricCylinder, cycle: &Cycle) -> Vec<Life> {
 }
 
 /// Work against the load over the efficiency; a load that drives it gives `2 - 1/η` back, which is lost, or asks that much where it is negative.
-fn draw(part: &ElectricCylinder, demand: &Demand, cycle: &Cycle) -> Draw {
+fn draw(mains: &Mains, part: &ElectricCylinder, demand: &Demand, cycle: &Cycle) -> Draw {
     let (raising, lowering) = (
         1.0 / part.efficiency,
         (1.0 / part.efficiency - 2.0).max(0.0),
     );
     let worst = &demand.worst;
-    let volts = part.voltage.si();
     let (driving_w, braking_w) = (
         worst.peak_motoring_power_w * raising,
         worst.peak_braking_power_w * lowering,
@@ -253,8 +251,17 @@ fn draw(part: &ElectricCylinder, demand: &Demand, cycle: &Cycle) -> Draw {
         brake_w: 0.0,
         rated_w: part.force_most.si() * part.full_load_speed.si() / part.efficiency,
         run_s: cycle.run_s,
-        supply_v: (volts < EXTRA_LOW_VOLTAGE_V).then_some(volts),
+        wiring: wiring(mains, part),
         serves: "dc",
+    }
+}
+
+/// How it comes to its voltage: a high one is on the mains itself.
+fn wiring(mains: &Mains, part: &ElectricCylinder) -> Wiring {
+    if part.voltage.si() < EXTRA_LOW_VOLTAGE_V {
+        Wiring::of(Some(mains), part.voltage, part.windings.as_ref())
+    } else {
+        Wiring::Direct
     }
 }
 

@@ -39,7 +39,7 @@ pub(in crate::family) fn bears_site(
     drive: &Drive<'_>,
     fittings: &Fittings<'_>,
 ) -> bool {
-    site::bears(ask, drive, &fittings.covers)
+    site::withstands(ask, drive, &fittings.covers)
 }
 
 /// Whether nothing can pass at a demand, whatever its parts: the machine tips, or the arm that carries the load bends.

@@ -319,20 +319,21 @@ fn lasting(
     asked: &Asked,
     [mean_n, tires_n]: [f64; 2],
 ) -> Vec<Check> {
+    let left = site::life_left(ask.job, &part.common, false);
     if let Some((rating, exponent)) = part.dynamic_rating.zip(part.life_exponent) {
         let a1 = combined::life_factor(ask.job.rules.reliability);
-        let turns = a1 * bearing::rating_life(rating, newtons(tires_n), exponent);
+        let turns = left * a1 * bearing::rating_life(rating, newtons(tires_n), exponent);
         let turns = turns.min(1e18);
         return vec![
             check!(
                 "hinge_bearing.life", asked.turns => turns, "turns";
-                "a1 · (C/P)^p · 10⁶, at most 10¹⁸; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment, Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
-                "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1";
+                "a1 · k · (C/P)^p · 10⁶, at most 10¹⁸; k the part of its life that dirt leaves it; out and back count as the part of a turn that they are; P = Fr + Y1 Fa up to Fa/Fr = e, past it X Fr + Y Fa, Fr = Fm/2 of the hinge (cube mean) + M/s of a tilting moment, Fa the weight on an upright pin; e, Y1, X, Y: deep groove e and Y by straight lines over Fa/C0, Y1 0, X 0.56; angular pair 1.14, 0.55, 0.57, 0.93; taper pair and crossed rollers 1.5 tan α, 0.45 cot α, 0.67, 0.67 cot α, α 14° and 45°; needles P = Fr",
+                "ISO 281, equivalent load and rating life; a1 its table 12; deep groove Shigley, table 11-1; k common practice, no source";
                 ("C", rating.si(), "N"), ("P", tires_n, "N"), ("p", exponent, ""), ("a1", a1, ""),
                 ("Fr", mean_n, "N"), ("Fa", asked.axial_n, "N"),
-                ("C0", part.static_rating.si(), "N"),
+                ("C0", part.static_rating.si(), "N"), ("k", left, ""),
             )
-            .rule("reliability"),
+            .rule(if left < 1.0 { "grit_life" } else { "reliability" }),
         ];
     }
     let (Some(pv), Some(rate), Some(depth)) = (part.pv_most, part.wear_rate, part.wear_most) else {
@@ -348,10 +349,10 @@ fn lasting(
             ("p", pressure_mpa, "MPa"), ("v", speed, "m/s"),
         ),
         check!(
-            "hinge_bearing.wear", plain::wear_m(rate, pressure_mpa * 1e6, path_m) * 1e3 => depth.si() * 1e3, "mm";
-            "wear rate × Fm/(d b) × path rubbed over the life asked <= depth of the liner",
-            "Archard's law with the part's rate";
-            ("rate", rate, "m2/N"), ("p", pressure_mpa, "MPa"), ("path", path_m, "m"),
+            "hinge_bearing.wear", plain::wear_m(rate, pressure_mpa * 1e6, path_m) / left * 1e3 => depth.si() * 1e3, "mm";
+            "wear rate × Fm/(d b) × path rubbed over the life asked, over the part k of its life that dirt leaves it <= depth of the liner",
+            "Archard's law with the part's rate; k common practice, no source";
+            ("rate", rate, "m2/N"), ("p", pressure_mpa, "MPa"), ("path", path_m, "m"), ("k", left, ""),
         ),
     ]
 }
@@ -374,5 +375,6 @@ fn life_years(ask: &Ask<'_>, part: &HingeBearing, asked: &Asked) -> f64 {
         }
         _ => f64::INFINITY,
     };
-    (turns / asked.turns_a_year).min(ENDLESS_YEARS)
+    let left = site::life_left(ask.job, &part.common, false);
+    (left * turns / asked.turns_a_year).min(ENDLESS_YEARS)
 }

@@ -4,7 +4,7 @@ use super::effort::{Effort, Gearing};
 use super::{CrankDrive, Hours};
 use crate::catalog::ScrewJack;
 use crate::family::check::SURELY;
-use crate::family::{Ask, Bench, Check, PartLine, check};
+use crate::family::{Ask, Bench, Check, PartLine, check, site};
 use crate::mechanics::column::{self, Ends, STEEL_MODULUS_PA};
 use crate::quantity::{Si, metres, show};
 
@@ -65,9 +65,12 @@ fn checks(ask: &Ask, effort: &Effort, jack: &ScrewJack) -> Vec<Check> {
         .factor(rules.column_factor_screw)
         .rule("column_factor_screw"),
         check!(
-            "screw_jack.life", life => jack.travel_life.si() / 1e3, "km";
-            "cycles × 2 × travel over the years asked", "catalog";
+            "screw_jack.life", life => life_m(ask, jack) / 1e3, "km";
+            "cycles × 2 × travel over the years asked <= travel life of the nut × k, the part of it that dirt leaves",
+            "catalog; k common practice, no source";
             ("S", travel * 1e3, "mm"), ("cycles", ask.life_cycles(), ""),
+            ("travel life", jack.travel_life.si() / 1e3, "km"),
+            ("k", site::life_left(ask.job, &jack.common, false), ""),
         ),
     ]
 }
@@ -92,6 +95,11 @@ fn mechanism<'a>(ask: &Ask, jack: &'a ScrewJack, checks: Vec<Check>) -> CrankDri
         checks,
         locks: Some((jack.locking_friction, jack.thread_friction)),
         closed_length_m: travel + jack.closed_length.si(),
-        travel_life_m: Some(jack.travel_life.si()),
+        travel_life_m: Some(life_m(ask, jack)),
     }
+}
+
+/// Distance that its nut lasts in the dirt of the place.
+fn life_m(ask: &Ask, jack: &ScrewJack) -> f64 {
+    jack.travel_life.si() * site::life_left(ask.job, &jack.common, false)
 }

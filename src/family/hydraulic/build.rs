@@ -116,7 +116,7 @@ impl<'a> OilLines<'a> {
 
 /// Two hoses of the length that the job takes.
 fn hose_line<'a>(ask: &Ask, hose: &'a Hose) -> PartLine<'a> {
-    let length_m = ask.travel_m() + ask.job.rules.oil_hose_length;
+    let length_m = ask.travel_m() + ask.job.site.units.distance.si();
     PartLine {
         quantity: 2,
         ..PartLine::cut(hose, length_m, hose.price_per_metre, hose.mass_per_length)

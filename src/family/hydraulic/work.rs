@@ -268,9 +268,9 @@ fn idling_s(job: &Task, moving_s: f64) -> f64 {
     [rest_out, rest_back].into_iter().filter(short).sum()
 }
 
-/// The hottest oil over the hottest air, as a part of the rise that a catalog states heat at.
+/// The hottest oil over the hottest air where the unit stands, as a part of the rise that a catalog states heat at.
 fn rise(job: &Task) -> f64 {
-    (job.rules.oil_temperature_most - job.site.hottest.si()).max(0.0) / STATED_RISE_K
+    (job.rules.oil_temperature_most - job.site.units.hottest.si()).max(0.0) / STATED_RISE_K
 }
 
 /// The coolers by the heat that they give off on the hottest day.

@@ -8,6 +8,7 @@ use super::line::Line;
 use super::motion::{Leg, LoadedCylinder};
 use super::supply::{self, DrawnAir, Supply};
 use super::{LITRE, NAME, statics};
+use crate::catalog::AirDryer;
 use crate::demand::Demand;
 use crate::family::choose::sets;
 use crate::family::{
@@ -51,25 +52,45 @@ impl<'a> Design<'a, '_, '_> {
     pub fn offer(&self, bench: &mut Bench<'a>, supply: Supply, checks: &[Check]) {
         let dead_m3 = self.motion.dead_m3(self.line);
         let cycle_m3 = supply::air_per_cycle_m3(self.ask, self.motion, dead_m3);
+        match supply::drying(self.ask, self.peak_flow_m3_s(cycle_m3)) {
+            Ok(dryers) => {
+                for dryer in dryers {
+                    self.offer_dried(bench, supply, cycle_m3, dryer, checks);
+                }
+            }
+            Err(missing) => bench.misses([checks, &[missing]].concat()),
+        }
+    }
+
+    fn offer_dried(
+        &self,
+        bench: &mut Bench<'a>,
+        supply: Supply,
+        cycle_m3: f64,
+        dryer: Option<&'a AirDryer>,
+        checks: &[Check],
+    ) {
+        let air = DrawnAir {
+            cycle_m3,
+            flow_m3_s: 0.0,
+            compressor: None,
+            dryer,
+        };
+        let supplied_m3 = air.supplied_m3();
         match supply {
             Supply::Site(_, flow_m3_s) => {
                 let mut checks = checks.to_vec();
-                checks.push(supply::site_check(self.ask, cycle_m3, flow_m3_s));
-                let air = DrawnAir {
-                    cycle_m3,
-                    flow_m3_s,
-                    compressor: None,
-                };
-                self.offer_with(bench, air, checks);
+                checks.push(supply::site_check(self.ask, supplied_m3, flow_m3_s));
+                self.offer_with(bench, DrawnAir { flow_m3_s, ..air }, checks);
             }
             Supply::Compressor(pressure) => {
-                match supply::compressors(self.ask, pressure, cycle_m3) {
+                match supply::compressors(self.ask, pressure, supplied_m3) {
                     Ok(list) => {
                         for (compressor, own) in list {
                             let air = DrawnAir {
-                                cycle_m3,
                                 flow_m3_s: compressor.flow.si(),
                                 compressor: Some(compressor),
+                                ..air
                             };
                             self.offer_with(bench, air, [checks, &own].concat());
                         }
@@ -134,7 +155,7 @@ impl<'a> Design<'a, '_, '_> {
         // The coil is on from the start of the outward stroke to that of the return.
         drive.running.moving_j = coil_w * self.demand.travel_time_s;
         drive.running.holding_j = coil_w * self.ask.job.timing.rest_out.si();
-        drive.running.air_m3 = air.cycle_m3;
+        drive.running.air_m3 = air.supplied_m3();
         let leak = |compressor| supply::leak_m3_h(self.ask, compressor);
         drive.running.air_leak_m3_h = air.compressor.map_or(0.0, leak);
     }

@@ -64,6 +64,11 @@ impl<'a> Line<'a> {
         self.control.conductance.si()
     }
 
+    /// Bore of its tubes, m.
+    pub fn tube_bore_m(&self) -> f64 {
+        self.tube.bore.si()
+    }
+
     /// Volume of one tube.
     pub fn tube_volume_m3(&self) -> f64 {
         piston_area(self.tube.bore).value * self.tube_length_m

@@ -3,10 +3,12 @@
 use super::build::Design;
 use super::hold::Hold;
 use super::line::by_air;
-use super::supply::DrawnAir;
+use super::supply::{self, DrawnAir};
 use super::{LITRE, LITRE_PER_MIN, statics};
-use crate::catalog::{AirCylinder, AirPreparation, AirReceiver, AirValve, BASIC_STROKES_M};
-use crate::family::choose::{PartChoice, Shelf};
+use crate::catalog::{
+    AirCylinder, AirPreparation, AirReceiver, AirTube, AirValve, BASIC_STROKES_M,
+};
+use crate::family::choose::{Merits, PartChoice, Shelf};
 use crate::family::{Ask, Check, PartLine, check, controls, count};
 use crate::mechanics::pneumatics::receiver_volume;
 use crate::quantity::{Si, cubic_metres, pascals};
@@ -67,20 +69,20 @@ pub(super) fn cylinder_line<'a>(ask: &Ask, cylinder: &'a AirCylinder) -> PartLin
 
 impl<'a> Design<'a, '_, '_> {
     /// Free air drawn while the piston moves, the faster of both strokes, m³/s.
-    pub(super) fn peak_flow_m3_s(&self, air: DrawnAir) -> f64 {
+    pub(super) fn peak_flow_m3_s(&self, cycle_m3: f64) -> f64 {
         let fastest = self
             .legs
             .iter()
             .flat_map(|leg| leg.arrivals.iter().map(|(_, arrival)| arrival.time_s))
             .fold(f64::INFINITY, f64::min);
-        0.5 * air.cycle_m3 / fastest
+        0.5 * cycle_m3 / fastest
     }
 
     /// Volume that must give what the supply falls short of in a stroke, m³, beside a compressor's own tank:
     /// `(V_stroke − q t) p_0/Δp`.
     pub(super) fn buffer_m3(&self, air: DrawnAir<'a>) -> f64 {
         let stroke_m3 = 0.5 * air.cycle_m3;
-        let time_s = stroke_m3 / self.peak_flow_m3_s(air);
+        let time_s = stroke_m3 / self.peak_flow_m3_s(air.cycle_m3);
         let short_m3 = stroke_m3 - air.flow_m3_s * time_s;
         let drop = pascals(self.ask.job.rules.air_receiver_drop);
         receiver_volume(cubic_metres(short_m3), drop).si()
@@ -166,7 +168,7 @@ impl<'a> Design<'a, '_, '_> {
         needs.extend(self.absorbers().into_iter().map(fixed));
         for (soft_start, needed) in [(false, true), (true, self.lifts())] {
             if needed {
-                match preparation(ask, soft_start, self.peak_flow_m3_s(air)) {
+                match preparation(ask, soft_start, self.peak_flow_m3_s(air.cycle_m3)) {
                     Ok(units) => needs.push(units),
                     Err(check) => missing.push(check),
                 }
@@ -184,6 +186,14 @@ impl<'a> Design<'a, '_, '_> {
         if let Some(compressor) = air.compressor {
             let line = PartLine::pieces("compressors", &compressor.common, 1);
             needs.push(fixed(line.beside()));
+            needs.push(self.supply_tubes());
+        }
+        if let Some(dryer) = air.dryer {
+            let flow = self.peak_flow_m3_s(air.cycle_m3);
+            needs.push(vec![PartChoice {
+                checks: vec![supply::dryer_check(flow, dryer.flow.si())],
+                ..PartLine::pieces("air_dryers", &dryer.common, 1).into()
+            }]);
         }
         needs.push(self.seals());
         match self.receivers(air) {
@@ -191,6 +201,23 @@ impl<'a> Design<'a, '_, '_> {
             Err(check) => missing.push(check),
         }
         (needs, missing)
+    }
+
+    /// The tubes worth having from the compressor to the machine, as wide as those to the cylinder.
+    fn supply_tubes(&self) -> Vec<PartChoice<'a>> {
+        let (rates, length_m) = (self.ask.life_cost(), self.ask.job.site.units.distance.si());
+        let line = |tube: &'a AirTube| {
+            PartLine::cut(tube, length_m, tube.price_per_metre, tube.mass_per_length).beside()
+        };
+        let tubes = Shelf::with(self.ask, &self.ask.catalog.air_tubes, |tube| {
+            (&tube.common, Merits::line(&rates, &line(tube)))
+        });
+        let fits = |tube: &AirTube| {
+            tube.bore.si() >= self.line.tube_bore_m()
+                && tube.pressure_most.si() >= self.motion.pressure_pa
+        };
+        let choices = tubes.choices(fits).into_iter();
+        choices.map(|tube| line(tube).into()).collect()
     }
 
     /// The seals that it takes over its life.

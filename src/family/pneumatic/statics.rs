@@ -1,12 +1,13 @@
 //! What a cylinder must stand whatever its speed.
 
 use super::motion::LoadedCylinder;
+use super::supply;
 use crate::catalog::SealKit;
 use crate::demand::{Demand, Direction};
 use crate::family::choose::Shelf;
 use crate::family::{Ask, Check, check};
 use crate::mechanics::column::{Ends, STEEL_MODULUS_PA, STEEL_YIELD_PA, critical_load};
-use crate::quantity::{G_M_S2, Si, metres, pascals};
+use crate::quantity::{G_M_S2, Si, Temperature, metres, pascals, show};
 use crate::requirements::Stops;
 
 /// Rod joint past the rod, in rod diameters (common practice, no source).
@@ -21,11 +22,6 @@ pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
         Stops::Anywhere => "anywhere",
     };
     let gives = "an air cylinder stops at its ends, or coarsely on a rod lock";
-    let (cold, hot) = (job.site.coldest, job.site.hottest);
-    let (least, most) = (
-        job.rules.air_temperature_least,
-        job.rules.air_temperature_most,
-    );
     vec![
         Check::of(
             "air_cylinder.stops",
@@ -33,35 +29,23 @@ pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
             format!("asked: stops {asked}; gives: {gives}"),
         )
         .from("stops at the ends only", "common practice, no source"),
-        temperature(
-            "air_cylinder.cold",
-            cold.si() >= least,
-            cold,
-            least,
-            "coldest",
-        )
-        .rule("air_temperature_least"),
-        temperature("air_cylinder.heat", hot.si() <= most, hot, most, "hottest")
-            .rule("air_temperature_most"),
+        supply::cold_check(ask),
+        heat(job.site.hottest, job.rules.air_temperature_most),
     ]
 }
 
-fn temperature(
-    id: &'static str,
-    passes: bool,
-    site: crate::quantity::Temperature,
-    limit_k: f64,
-    word: &str,
-) -> Check {
+fn heat(hottest: Temperature, limit_k: f64) -> Check {
     let says = format!(
-        "{word} of the site: {} °C; limit of compressed air: {} °C",
-        crate::quantity::show(site.celsius()),
-        crate::quantity::show(limit_k - 273.15)
+        "hottest of the site: {} °C; limit of compressed air: {} °C",
+        show(hottest.celsius()),
+        show(limit_k - 273.15)
     );
-    Check::of(id, passes, says).from(
-        "5 °C ≤ T ≤ 60 °C unless the rules say otherwise",
-        "common practice, no source (water freezes in the lines, seals harden)",
-    )
+    Check::of("air_cylinder.heat", hottest.si() <= limit_k + 1e-6, says)
+        .from(
+            "T ≤ 60 °C unless the rules say otherwise",
+            "common practice, no source (seals harden)",
+        )
+        .rule("air_temperature_most")
 }
 
 /// Greatest push and pull at rest, breakaway included, N.

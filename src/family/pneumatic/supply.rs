@@ -2,10 +2,10 @@
 
 use super::LITRE_PER_MIN;
 use super::motion::LoadedCylinder;
-use crate::catalog::Compressor;
+use crate::catalog::{AirDryer, Compressor};
 use crate::family::choose::{Merits, Shelf};
 use crate::family::{Ask, Check, check};
-use crate::quantity::{GaugePressure, Si, VolumeRate};
+use crate::quantity::{GaugePressure, Si, VolumeRate, show};
 
 /// Air at a pressure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,7 +34,98 @@ pub(super) struct DrawnAir<'a> {
     pub flow_m3_s: f64,
     /// What is bought to compress it; none where the site has air.
     pub compressor: Option<&'a Compressor>,
+    /// What dries it for a line that gets colder than the air's own dew point.
+    pub dryer: Option<&'a AirDryer>,
 }
+
+impl DrawnAir<'_> {
+    /// Free air that a cycle takes of the supply, m³, with what a dryer blows off.
+    pub fn supplied_m3(&self) -> f64 {
+        supplied_m3(self.cycle_m3, self.dryer)
+    }
+}
+
+/// Free air that a supply gives for what a drive takes, with what a dryer blows off.
+fn supplied_m3(cycle_m3: f64, dryer: Option<&AirDryer>) -> f64 {
+    cycle_m3 / (1.0 - dryer.map_or(0.0, |dryer| dryer.purge))
+}
+
+/// The air of a compressor, or of a site, is dry down to here: its own dryer works at 3 °C (ISO 8573-1, class 4).
+fn is_dry(ask: &Ask) -> bool {
+    ask.job.site.coldest.si() >= ask.job.rules.air_temperature_least - SAME_K
+}
+
+/// Temperatures nearer than this are one.
+const SAME_K: f64 = 1e-6;
+/// A dew point is so much below the coldest line (common practice, no source).
+const DRIER_K: f64 = 2.0;
+
+/// The dryers that keep the line free of ice, those that withstand their place first; none where the air is dry enough.
+fn dryers<'a>(ask: &Ask<'a>) -> Shelf<'a, AirDryer> {
+    let coldest = ask.job.site.coldest.si();
+    let dry = |dryer: &&AirDryer| dryer.dew_point.si() <= coldest - DRIER_K + SAME_K;
+    Shelf::new(ask, ask.catalog.air_dryers.iter().filter(dry), |dryer| {
+        &dryer.common
+    })
+}
+
+/// Each dryer worth having that passes a flow of free air, or none where the air is dry enough; the check of the largest where
+/// none passes it.
+pub(super) fn drying<'a>(
+    ask: &Ask<'a>,
+    flow_m3_s: f64,
+) -> Result<Vec<Option<&'a AirDryer>>, Check> {
+    if is_dry(ask) {
+        return Ok(vec![None]);
+    }
+    let shelf = dryers(ask);
+    let fitting = shelf.choices(|dryer| dryer.flow.si() >= flow_m3_s);
+    if !fitting.is_empty() {
+        return Ok(fitting.into_iter().map(Some).collect());
+    }
+    let largest = shelf
+        .iter()
+        .map(|dryer| dryer.flow.si())
+        .fold(0.0, f64::max);
+    Err(dryer_check(flow_m3_s, largest))
+}
+
+/// Whether a dryer passes what is drawn.
+pub(super) fn dryer_check(flow_m3_s: f64, given_m3_s: f64) -> Check {
+    let [asked, given] = [flow_m3_s, given_m3_s].map(|flow| flow * LITRE_PER_MIN);
+    check!(
+        "air_dryer.flow", asked => given, "L/min";
+        "V_cycle/2 over the time of the faster stroke <= flow of the dryer (free air)",
+        "continuity; data of the part";
+        ("q", asked, "L/min"),
+    )
+}
+
+/// Whether the air can be kept free of ice at the coldest of the site: by itself, or with a dryer of the catalog.
+pub(super) fn cold_check(ask: &Ask) -> Check {
+    let (coldest, least) = (ask.job.site.coldest, ask.job.rules.air_temperature_least);
+    let dried = dryers(ask).iter().next().is_some();
+    let says = format!(
+        "coldest of the site: {} °C; compressed air is dry enough down to {} °C{}",
+        show(coldest.celsius()),
+        show(least - ZERO_C_K),
+        if is_dry(ask) {
+            ""
+        } else if dried {
+            ", colder with an adsorption dryer"
+        } else {
+            ", and no dryer of the catalog makes it drier"
+        }
+    );
+    Check::of("air_cylinder.cold", is_dry(ask) || dried, says)
+        .from(
+            "coldest ≥ the least temperature of compressed air, or a dryer with its dew point 2 K below the coldest",
+            "ISO 8573-1, pressure dew points; margin common practice, no source",
+        )
+        .rule("air_temperature_least")
+}
+
+const ZERO_C_K: f64 = 273.15;
 
 /// The supplies to try: the site's air, or each pressure that a compressor keeps up.
 pub(super) fn supplies(ask: &Ask) -> Vec<Supply> {

@@ -72,7 +72,7 @@ impl<'a> Design<'a, '_, '_> {
         if self.buffer_m3(air) > 0.0 {
             drive.remarks.push(format!(
                 "While it moves the cylinder draws {} L/min of free air, more than the {} L/min that come: a receiver near it gives the rest and is filled again in the rests.",
-                show(self.peak_flow_m3_s(air) * LITRE_PER_MIN),
+                show(self.peak_flow_m3_s(air.cycle_m3) * LITRE_PER_MIN),
                 show(air.flow_m3_s * LITRE_PER_MIN)
             ));
         }

@@ -99,6 +99,9 @@ impl<'a> electric::Seat<'a> for SpindleSeat<'_, 'a> {
         let mut drive = Drive::new(NAME, "", Hours::SCREW, Arc::clone(self.demand));
         let support = PartLine::part(spindle.support, 1);
         drive.parts.push(spindle.line());
+        drive
+            .covered
+            .extend(spindle.covered.then_some(spindle.id()));
         drive.parts.extend(motor_drive.parts());
         drive.parts.extend([support, motor_drive.coupling_line()]);
         // What all drives are checked for adds the bellows.

@@ -6,7 +6,7 @@ mod checks;
 
 use super::supports::{self, extremes};
 use super::words::SCREW;
-use crate::catalog::{BallScrew, ScrewSupport, SlidingScrew};
+use crate::catalog::{BallScrew, Common, ScrewSupport, SlidingScrew};
 use crate::family::choose::{Goals, Merits};
 use crate::family::electric::{Cycle, Mechanism, years};
 use crate::family::{Ask, Check, Life, PartLine, check, site};
@@ -36,7 +36,10 @@ macro_rules! of_either {
     };
 }
 
-impl Thread<'_> {
+impl<'a> Thread<'a> {
+    pub(super) fn common(self) -> &'a Common {
+        of_either!(self, s => &s.common)
+    }
     pub(super) fn diameter_m(self) -> f64 {
         of_either!(self, s => s.diameter.si())
     }
@@ -62,6 +65,8 @@ pub(super) struct Spindle<'a> {
     pub free_length_m: f64,
     /// Length of folded bellows in that, where the site asks for them.
     pub bellows_m: f64,
+    /// Whether it runs under bellows.
+    pub covered: bool,
     /// What screw, supports and their brackets cost and bring.
     bought: Merits,
     root_m: f64,
@@ -83,8 +88,15 @@ impl<'a> Spindle<'a> {
             let fitting = sizes
                 .entry([diameter_m, lead_m].map(f64::to_bits))
                 .or_insert_with(|| supports::fitting(ask, thread, &shelf, &ends));
-            let on = |support: &&'a ScrewSupport| Self::new(ask, thread, support);
-            fitting.iter().map(on).collect::<Vec<_>>()
+            let size = Some(metres(diameter_m));
+            let choices = site::cover_choices(ask, thread.common(), size);
+            let on = |support: &&'a ScrewSupport| {
+                let support = *support;
+                choices
+                    .iter()
+                    .map(move |covered| Self::new(ask, thread, support, *covered))
+            };
+            fitting.iter().flat_map(on).collect::<Vec<_>>()
         };
         let mut all = Vec::new();
         for spindle in ball.chain(sliding).flat_map(on_supports) {
@@ -113,14 +125,13 @@ impl<'a> Spindle<'a> {
         )
     }
 
-    fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport) -> Self {
+    fn new(ask: &Ask<'a>, thread: Thread<'a>, support: &'a ScrewSupport, covered: bool) -> Self {
         let diameter_m = thread.diameter_m();
         let lead_m = thread.lead_m();
         let root_m = of_either!(thread, s => s.root_diameter.si());
         let nut_length_m = of_either!(thread, s => s.nut_length.si());
-        let common = of_either!(thread, s => &s.common);
         // Bellows lie folded between nut and bearings: the screw is longer by them.
-        let bellows_m = site::bellows_m(ask, common, Some(metres(diameter_m)));
+        let bellows_m = site::bellows_m(ask, covered, Some(metres(diameter_m)));
         let free_length_m =
             ask.travel_m() + nut_length_m + 2.0 * ask.job.rules.screw_overrun + bellows_m;
         // The torque is taken over a bar of the mean of nominal and root diameter.
@@ -139,6 +150,7 @@ impl<'a> Spindle<'a> {
             },
             free_length_m,
             bellows_m,
+            covered,
             bought: Merits::NONE,
             root_m,
             diameter_m,
@@ -195,7 +207,7 @@ impl<'a> Spindle<'a> {
         self.thread.lead_m()
     }
     pub(super) fn id(&self) -> &'a str {
-        of_either!(self.thread, s => &s.common.id)
+        &self.thread.common().id
     }
     pub(super) fn kind(&self) -> &'static str {
         match self.thread {
@@ -242,7 +254,11 @@ impl<'a> Spindle<'a> {
     /// Screw, supports and their brackets.
     fn bought(&self, ask: &Ask) -> Merits {
         let rates = ask.life_cost();
-        let parts = Merits::line(&rates, &self.line()) + Merits::part(&rates, &self.support.common);
+        let bellows = site::bellows_line(ask, self.covered, Some(metres(self.diameter_m)));
+        let bellows = bellows.map_or(Merits::NONE, |line| Merits::line(&rates, &line));
+        let parts = Merits::line(&rates, &self.line())
+            + Merits::part(&rates, &self.support.common)
+            + bellows;
         let errors = self.position(ask).map(|(_, error)| error * error);
         Merits {
             purchase: parts.purchase + rates.material(self.support.bracket_material),

@@ -117,6 +117,8 @@ pub const FIELDS: &[Field] = &[
     field("site.mains", Both, Object, Any, Without::Absent("none", "the place has no electricity, so no motor, compressor or oil unit"), "electricity of the place"),
     field("site.mains.voltage", Both, Quantity(Kind::Voltage), Above("0 V", "100000 V"), Without::Text("230 V", "a common mains voltage"), "voltage"),
     field("site.mains.power", Both, Quantity(Kind::Power), Above("0 W", "1e8 W"), Without::Refused, "greatest power to be drawn, such as \"2.5 kW\""),
+    field("site.mains.current", Both, Choice(&["ac", "dc"]), Any, Without::Worked(current, "below 60 V a battery or supply of direct current, above it alternating mains"), "alternating or direct"),
+    field("site.mains.phases", Both, Number, Within("1", "3"), Without::Worked(phases, "three from 380 V, with a neutral, else one"), "1 or 3, of alternating current"),
     field("site.air", Both, Object, Any, Without::Absent("none", "the place has no compressed air; a compressor would have to be bought"), "compressed air of the place"),
     field("site.air.pressure", Both, Quantity(Kind::Pressure), Above("0 bar", "1000 bar"), Without::Text("6 bar", "a common pressure of workshop air, above the atmosphere"), "pressure above the atmosphere"),
     field("site.air.flow", Both, Quantity(Kind::Flow), Above("0 L/min", "1e9 L/min"), Without::Refused, "flow of free air, such as \"150 L/min\""),
@@ -130,6 +132,14 @@ pub const FIELDS: &[Field] = &[
     field("site.water", Both, Choice(&["dry", "splash", "washdown"]), Any, Without::Text("dry", "no water was named"), "water at the place"),
     field("site.oil_tolerated", Both, Flag, Any, Without::Flag(true, "nothing was said against oil"), "whether an oil leak can be borne"),
     field("site.explosive_atmosphere", Both, Flag, Any, Without::Flag(false, "none was named; write true wherever gas, vapour or dust could explode"), "whether the atmosphere may explode"),
+    field("site.units", Both, Object, Any, Without::Absent("dry, clean, 5 to 40 degC, 5 m away", "compressor, oil unit, cabinet, drive electronics and supplies stand apart from the machine, in a room"), "where compressor, oil unit, cabinet, drive electronics and supplies stand"),
+    field("site.units.temperature", Both, Object, Any, Without::Made, "temperature of their place"),
+    field("site.units.temperature.least", Both, TEMPERATURE, Within("-273 degC", "2000 degC"), Without::Text("5 degC", "in a room free of frost"), "coldest"),
+    field("site.units.temperature.most", Both, TEMPERATURE, Within("-273 degC", "2000 degC"), Without::Text("40 degC", "in a room on a hot day"), "hottest"),
+    field("site.units.dirt", Both, Choice(&["clean", "dusty", "gritty"]), Any, Without::Text("clean", "in a room"), "dirt at their place"),
+    field("site.units.water", Both, Choice(&["dry", "splash", "washdown"]), Any, Without::Text("dry", "in a room"), "water at their place"),
+    field("site.units.distance", Both, LENGTH, Within("0 m", "1000 m"), Without::Text("5 m", "the next room"), "from the machine, along hoses and cables"),
+    field("site.units.explosive_atmosphere", Both, Flag, Any, Without::Worked(as_the_machine, "as at the machine; write false where they stand outside the zone"), "whether their atmosphere may explode"),
     field("base", Both, Object, Any, Without::Absent("none", "tipping and sliding on the floor are not checked"), "what the machine stands on"),
     field("base.length", Both, LENGTH, Above("0 m", "1000 m"), Without::Refused, "along the level projection of travel, such as \"1.2 m\""),
     field("base.width", Both, LENGTH, Above("0 m", "1000 m"), Without::Refused, "across travel, such as \"0.8 m\""),
@@ -230,4 +240,20 @@ fn centre_height(_: &Tree, base: &Tree) -> Option<Tree> {
 
 fn fairly_sure(_: &Tree, goal: &Tree) -> Option<Tree> {
     goal.get("worth").map(|_| Tree::Text("fairly".into()))
+}
+
+/// Extra-low voltage is direct as a rule (batteries, supplies).
+fn current(_: &Tree, mains: &Tree) -> Option<Tree> {
+    let (_, volts) = readable(mains.get("voltage"), Kind::Voltage)?;
+    Some(Tree::Text(if volts < 60.0 { "dc" } else { "ac" }.into()))
+}
+
+fn phases(_: &Tree, mains: &Tree) -> Option<Tree> {
+    let (_, volts) = readable(mains.get("voltage"), Kind::Voltage)?;
+    let alternates = mains.get("current") == Some(&Tree::Text("ac".into()));
+    alternates.then_some(Tree::Number(if volts >= 380.0 { 3.0 } else { 1.0 }))
+}
+
+fn as_the_machine(file: &Tree, _: &Tree) -> Option<Tree> {
+    file.get("site")?.get("explosive_atmosphere").cloned()
 }

@@ -1,8 +1,8 @@
 //! Reading the site.
 
-use super::super::{Air, Dirt, Hand, Mains, Site, Water};
+use super::super::{Air, Dirt, Hand, Mains, Site, Units, Water};
 use super::choice;
-use crate::quantity::{Si, Temperature};
+use crate::quantity::{Current, Si, Temperature};
 use crate::reading::{MISSING, Object, Sink};
 
 /// Reads `site`.
@@ -12,11 +12,7 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
         return None;
     }
     let mut site = top.object("site")?;
-    let mains = part(
-        &mut site,
-        "mains",
-        |mains| record!(mains => Mains { optional voltage; required power; }),
-    );
+    let mains = part(&mut site, "mains", |object| mains(object, sink));
     let air = part(
         &mut site,
         "air",
@@ -32,6 +28,7 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
     let water = choice(&mut site, "water", sink, Water::WORDS);
     let oil_tolerated = site.optional("oil_tolerated");
     let explosive_atmosphere = site.optional("explosive_atmosphere");
+    let apart = part(&mut site, "units", |object| units(object, sink));
     site.finish();
     let (coldest, hottest) = temperature?;
     Some(Site {
@@ -43,6 +40,71 @@ pub(super) fn read(top: &mut Object, sink: &Sink) -> Option<Site> {
         dirt: dirt?,
         water: water?,
         oil_tolerated: oil_tolerated?,
+        explosive_atmosphere: explosive_atmosphere?,
+        units: apart?.unwrap_or_else(|| Units::indoors(explosive_atmosphere == Some(true))),
+    })
+}
+
+fn mains(object: &mut Object, sink: &Sink) -> Option<Mains> {
+    let (voltage, power) = (object.optional("voltage"), object.required("power"));
+    let words = [("ac", Current::Ac), ("dc", Current::Dc)];
+    let current = choice(object, "current", sink, &words);
+    let phases: Option<f64> = match current {
+        Some(Current::Dc) if object.raw("phases").is_some() => {
+            object.fault("phases", "is said of direct current");
+            None
+        }
+        Some(Current::Dc) => Some(1.0),
+        _ => object.optional("phases"),
+    };
+    let phases = match phases {
+        Some(1.0) => Some(1),
+        Some(3.0) => Some(3),
+        Some(_) => {
+            object.fault("phases", "must be 1 or 3");
+            None
+        }
+        None => None,
+    };
+    Some(Mains {
+        voltage: voltage?,
+        power: power?,
+        current: current?,
+        phases: phases?,
+    })
+}
+
+fn dirt(object: &mut Object, sink: &Sink) -> Option<Dirt> {
+    let words = [
+        ("clean", Dirt::Clean),
+        ("dusty", Dirt::Dusty),
+        ("gritty", Dirt::Gritty),
+    ];
+    choice(object, "dirt", sink, &words)
+}
+
+fn water(object: &mut Object, sink: &Sink) -> Option<Water> {
+    let words = [
+        ("dry", Water::Dry),
+        ("splash", Water::Splash),
+        ("washdown", Water::Washdown),
+    ];
+    choice(object, "water", sink, &words)
+}
+
+/// The place of the units that stand apart from the machine.
+fn units(object: &mut Object, sink: &Sink) -> Option<Units> {
+    let heat = object.object("temperature").and_then(temperature);
+    let (dirt, water) = (dirt(object, sink), water(object, sink));
+    let distance = object.optional("distance");
+    let explosive_atmosphere = object.optional("explosive_atmosphere");
+    let (coldest, hottest) = heat?;
+    Some(Units {
+        coldest,
+        hottest,
+        dirt: dirt?,
+        water: water?,
+        distance: distance?,
         explosive_atmosphere: explosive_atmosphere?,
     })
 }

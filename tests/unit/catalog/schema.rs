@@ -8,7 +8,8 @@ use crate::reading::{Object, Sink, parse};
 fn what_every_part_states_is_what_is_read() {
     let all = r#"{ "id": "a", "name": "b", "price": 1, "mass": "1 kg", "noise": "60 dB", "coldest": "0 degC",
         "hottest": "40 degC", "ingress": "IP54", "explosive_atmosphere": true, "maintenance_hours": 1, "consumables": 1,
-        "fit_hours": 1 }"#;
+        "fit_hours": 1, "stands_water": "splash", "grit_life": 0.5, "apart_coldest": "0 degC", "apart_hottest": "40 degC",
+        "runs_on": ["24 V dc"] }"#;
     let whole = parse(all.as_bytes()).expect("it is JSON");
     let (sink, read) = (Sink::default(), Sink::default());
     let mut object = Object::new(&whole, "", &sink).expect("it is an object");

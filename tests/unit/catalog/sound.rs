@@ -9,7 +9,7 @@ use crate::reading::{Sink, Tree};
 fn zeros(shape: Shape, stated: Option<&Tree>) -> Vec<Tree> {
     match (shape, stated) {
         (Shape::Number, _) => vec![Tree::Number(0.0)],
-        (Shape::Quantity(Kind::Temperature), _) => Vec::new(),
+        (Shape::Quantity(Kind::Temperature) | Shape::List(Shape::Text), _) => Vec::new(),
         (Shape::Quantity(kind), _) => vec![Tree::Text(format!("0 {}", usual_unit(kind)))],
         (Shape::List(of), Some(Tree::List(items))) => {
             let zero = zeros(*of, None).pop().expect("lists are of figures");

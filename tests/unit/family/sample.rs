@@ -8,9 +8,10 @@ use crate::requirements::{Brief, Requirements};
 use crate::support::{lift, slide};
 
 /// The lift of one load, with strong mains and without air, in its own time.
-const DOOR: [(&str, &str); 6] = [
+const DOOR: [(&str, &str); 7] = [
     ("motion.load.least", "85 kg"),
     ("motion.drag", "20 N"),
+    ("site.mains.voltage", "400 V"),
     ("site.mains.power", "6 kW"),
     ("site.air", "null"),
     ("site.temperature.most", "35 degC"),

@@ -1,7 +1,7 @@
 //! What each guide is checked for: friction, life or wear, strength, speed, length, and how far a shaft bends.
 
 use super::layout::{Bears, Build, Layout, Rubbing};
-use crate::family::{Ask, Check, check};
+use crate::family::{Ask, Check, check, site};
 use crate::mechanics::column::STEEL_MODULUS_PA;
 use crate::mechanics::{combined, guide, plain};
 use crate::quantity::{Force, Si, metres, newtons};
@@ -46,14 +46,15 @@ fn friction(ask: &Ask<'_>, layout: &Layout<'_>) -> Check {
 fn rolling(ask: &Ask<'_>, layout: &Layout<'_>, dynamic: Force, still: Force) -> [Check; 2] {
     let (a1, mean_n) = (life_factor(ask), rolling_mean_n(layout));
     let peak_n = layout.load.peak_n;
-    let life_m = a1 * guide::rail_life(dynamic, newtons(mean_n)).si();
+    let left = life_left(ask, layout);
+    let life_m = left * a1 * guide::rail_life(dynamic, newtons(mean_n)).si();
     [
         check!(
             "guide.life", ask.life_distance_m() / M_PER_KM => life_m / M_PER_KM, "km";
-            life_formula(layout), "ISO 14728-1; a1 ISO 281:2007, table 12";
-            ("C", dynamic.si(), "N"), ("P", mean_n, "N"), ("a1", a1, "")
+            life_formula(layout), "ISO 14728-1; a1 ISO 281:2007, table 12; k common practice, no source";
+            ("C", dynamic.si(), "N"), ("P", mean_n, "N"), ("a1", a1, ""), ("k", left, "")
         )
-        .rule("reliability"),
+        .rule(if left < 1.0 { "grit_life" } else { "reliability" }),
         check!(
             "guide.static", peak_n => still.si(), "N";
             static_formula(layout), "ISO 14728-2; factor common practice, no source";
@@ -68,13 +69,13 @@ fn rolling(ask: &Ask<'_>, layout: &Layout<'_>, dynamic: Force, still: Force) -> 
 fn life_formula(layout: &Layout<'_>) -> &'static str {
     match (layout.lines, layout.build) {
         (1, _) => {
-            "a1 · 100 km · (C/P)³, P the cube mean over the strokes, at least 1 N, of (m g cosθ)/2 + M/b + (m g cosθ)·e/s on the worst carriage, M = |Q|e + |F|d + m g cosθ·c along the travel, s the rail's width"
+            "a1 · k · 100 km · (C/P)³, k the part of its life that dirt leaves it, P the cube mean over the strokes, at least 1 N, of (m g cosθ)/2 + M/b + (m g cosθ)·e/s on the worst carriage, M = |Q|e + |F|d + m g cosθ·c along the travel, s the rail's width"
         }
         (_, Build::Shaft(_, support)) if support.along => {
-            "a1 · 100 km · (C/P)³, C = open_part · dynamic rating, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
+            "a1 · k · 100 km · (C/P)³, k the part of its life that dirt leaves it, C = open_part · dynamic rating, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
         }
         _ => {
-            "a1 · 100 km · (C/P)³, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst carriage or bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
+            "a1 · k · 100 km · (C/P)³, k the part of its life that dirt leaves it, P the cube mean over the strokes, at least 1 N, of ((m g cosθ)/2 + M/b + (m g cosθ)·e/b)/2 on the worst carriage or bush, M = |Q|e + |F|d + m g cosθ·c along the travel"
         }
     }
 }
@@ -95,7 +96,7 @@ fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: SlideSpee
     let mean_n = rubbing_mean_n(layout);
     let mean_pa = pressure(mean_n);
     let (width_mm, length_mm) = (rubbing.width.si() * 1e3, rubbing.length.si() * 1e3);
-    let way_m = ask.life_distance_m();
+    let (way_m, left) = (ask.life_distance_m(), life_left(ask, layout));
     [
         check!(
             "guide.pressure", pressure(layout.load.peak_n) / 1e6 => rubbing.pressure_most_pa / 1e6, "MPa";
@@ -111,11 +112,11 @@ fn rubs(ask: &Ask<'_>, layout: &Layout<'_>, rubbing: &Rubbing, motion: SlideSpee
         ),
         check!(
             "guide.wear",
-            plain::wear_m(rubbing.wear_rate, mean_pa, way_m) * 1e3 => rubbing.wear_most.si() * 1e3, "mm";
-            "wear rate · Pm/(w · l) · way over the life asked, Pm, w and l as for p · v",
-            "Archard's law with the part's rate";
+            plain::wear_m(rubbing.wear_rate, mean_pa, way_m) / left * 1e3 => rubbing.wear_most.si() * 1e3, "mm";
+            "wear rate · Pm/(w · l) · way over the life asked, over the part k of its life that dirt leaves it; Pm, w and l as for p · v",
+            "Archard's law with the part's rate; k common practice, no source";
             ("rate", rubbing.wear_rate * 1e15, "1e-15/Pa"), ("p", mean_pa / 1e6, "MPa"),
-            ("way", way_m / M_PER_KM, "km")
+            ("way", way_m / M_PER_KM, "km"), ("k", left, "")
         ),
     ]
 }
@@ -181,7 +182,7 @@ fn rubbing_mean_n(layout: &Layout<'_>) -> f64 {
 
 /// Way that a guide lasts.
 pub(super) fn life_m(ask: &Ask<'_>, layout: &Layout<'_>) -> f64 {
-    match layout.build.bears() {
+    let clean_m = match layout.build.bears() {
         Bears::Rolls { dynamic, .. } => {
             life_factor(ask) * guide::rail_life(dynamic, newtons(rolling_mean_n(layout))).si()
         }
@@ -190,5 +191,11 @@ pub(super) fn life_m(ask: &Ask<'_>, layout: &Layout<'_>) -> f64 {
             let pressure = plain::pressure_pa(load, rubbing.width, rubbing.length);
             rubbing.wear_most.si() / plain::wear_m(rubbing.wear_rate, pressure, 1.0)
         }
-    }
+    };
+    clean_m * life_left(ask, layout)
+}
+
+/// The part of its life that dirt leaves it.
+fn life_left(ask: &Ask<'_>, layout: &Layout<'_>) -> f64 {
+    site::life_left(ask.job, layout.build.common(), layout.covered)
 }

@@ -83,6 +83,8 @@ pub(in crate::family) struct Layout<'a> {
     pub(super) load: CarriageLoad,
     /// Length that each line is cut to.
     pub(super) length_m: f64,
+    /// Whether it runs under bellows.
+    pub(super) covered: bool,
     /// What it costs to buy, to fit and to keep over the horizon, bellows included.
     pub(super) cost: f64,
 }
@@ -104,12 +106,22 @@ pub(super) fn layouts<'a>(ask: &Ask<'a>, demand: &RailDemand) -> impl Iterator<I
         } else {
             2
         };
-        (least..=2).map(move |lines| Layout::new(ask, demand, build, lines))
+        (least..=2).flat_map(move |lines| {
+            let choices = site::cover_choices(ask, build.common(), build.covered());
+            let choices = choices.iter();
+            choices.map(move |covered| Layout::new(ask, demand, build, lines, *covered))
+        })
     })
 }
 
 impl<'a> Layout<'a> {
-    fn new(ask: &Ask<'_>, demand: &RailDemand, build: Build<'a>, lines: u32) -> Self {
+    fn new(
+        ask: &Ask<'_>,
+        demand: &RailDemand,
+        build: Build<'a>,
+        lines: u32,
+        covered: bool,
+    ) -> Self {
         // Two lines share the couple across; one bears it in its own width.
         let width_m = if lines == 2 {
             ask.bearing_spacing_m()
@@ -123,21 +135,27 @@ impl<'a> Layout<'a> {
             length_m: ask.travel_m()
                 + ask.bearing_spacing_m()
                 + build.bearing_length().si()
-                + site::bellows_m(ask, build.common(), build.covered())
+                + site::bellows_m(ask, covered, build.covered())
                 + 2.0 * SPARE_M
                 + 2.0 * build.end_m(),
+            covered,
             cost: 0.0,
         };
         layout.cost = layout.whole_cost(ask);
         layout
     }
 
-    fn ids(&self) -> (&'a str, Option<&'a str>, u32) {
+    fn ids(&self) -> (&'a str, Option<&'a str>, u32, bool) {
         let support = match self.build {
             Build::Shaft(_, support) => Some(support.common.id.as_str()),
             _ => None,
         };
-        (self.build.common().id.as_str(), support, self.lines)
+        (
+            self.build.common().id.as_str(),
+            support,
+            self.lines,
+            self.covered,
+        )
     }
 
     /// Whether it comes first of two that pass: the cheaper, of equals by its parts.
@@ -148,7 +166,8 @@ impl<'a> Layout<'a> {
 
     /// What it costs: [`Layout::parts`] with the hours to fit and keep them, and bellows.
     fn whole_cost(&self, ask: &Ask<'_>) -> f64 {
-        let bellows = site::bellows_bought(ask, self.build.common(), self.build.covered());
+        let bellows = site::bellows_line(ask, self.covered, self.build.covered());
+        let bellows = bellows.map_or_else(Bought::default, |line| Bought::line(&line));
         // A guide is laid out for every drive that is tried: no list is made for a sum.
         let lines = self.lines().into_iter().flatten();
         let bought: Bought = lines.map(|line| Bought::line(&line)).sum();

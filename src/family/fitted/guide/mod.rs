@@ -39,6 +39,9 @@ pub(in crate::family) fn fit<'a>(ask: &Ask<'a>, drive: &mut Drive<'a>) -> Option
     drive.fittings.push(GUIDE);
     let layout = choose(ask, layouts(ask, &rails), motion(ask, drive))?;
     drive.parts.extend(layout.parts());
+    drive
+        .covered
+        .extend(layout.covered.then_some(layout.build.common().id.as_str()));
     let a_year_m = ask.job.timing.cycles_per_year() * 2.0 * ask.travel_m();
     let years = life_m(ask, &layout) / a_year_m;
     drive.lives.push(Life::new("guide", years));

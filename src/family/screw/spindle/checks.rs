@@ -6,7 +6,7 @@ use super::super::supports;
 use super::{Spindle, Thread};
 use crate::catalog::{BallScrew, SlidingScrew};
 use crate::family::electric::{Cycle, rpm};
-use crate::family::{Ask, Check, check};
+use crate::family::{Ask, Check, check, site};
 use crate::mechanics::{bearing, column, combined, screw};
 use crate::quantity::{Si, metres, newtons, pascals};
 
@@ -65,9 +65,14 @@ impl Spindle<'_> {
         .rule("column_factor_screw")
     }
 
+    /// The part of its life that dirt leaves the nut.
+    fn life_left(&self, ask: &Ask) -> f64 {
+        site::life_left(ask.job, self.thread.common(), self.covered)
+    }
+
     /// Distance that the nut lasts.
     pub(super) fn nut_life_m(&self, ask: &Ask, cycle: &Cycle) -> f64 {
-        match self.thread {
+        let clean_m = match self.thread {
             Thread::Ball(s) => {
                 let turns = bearing::rating_life(s.dynamic_rating, newtons(cycle.cube_mean_n), 3.0);
                 combined::life_factor(ask.job.rules.reliability) * turns * self.lead_m()
@@ -83,7 +88,8 @@ impl Spindle<'_> {
                     f64::INFINITY
                 }
             }
-        }
+        };
+        clean_m * self.life_left(ask)
     }
 
     fn ball_checks(&self, s: &BallScrew, ask: &Ask, cycle: &Cycle) -> [Check; 3] {
@@ -96,11 +102,12 @@ impl Spindle<'_> {
             ),
             check!(
                 "ball_screw.life", ask.life_distance_m() / 1e3 => self.nut_life_m(ask, cycle).min(1e12) / 1e3, "km";
-                "a1 · (Ca/Fm)³ · 10⁶ · l, Fm cube mean, at most 10⁹ km", "ISO 3408-5; a1 ISO 281:2007, table 12";
+                "a1 · (Ca/Fm)³ · 10⁶ · l · k, Fm cube mean, k the part of its life that dirt leaves it, at most 10⁹ km",
+                "ISO 3408-5; a1 ISO 281:2007, table 12; k common practice, no source";
                 ("Ca", s.dynamic_rating.si(), "N"), ("Fm", cycle.cube_mean_n, "N"), ("l", self.lead_m() * 1e3, "mm"),
-                ("a1", combined::life_factor(ask.job.rules.reliability), "")
+                ("a1", combined::life_factor(ask.job.rules.reliability), ""), ("k", self.life_left(ask), "")
             )
-            .rule("reliability"),
+            .rule(life_rule(self.life_left(ask))),
             check!(
                 "ball_screw.static", cycle.greatest_n => s.static_rating.si(), "N";
                 "C0a / F, F the greatest of thrust, emergency stop and holding", "ISO 3408-5";
@@ -136,9 +143,10 @@ impl Spindle<'_> {
             ),
             check!(
                 "sliding_nut.wear", ask.life_distance_m() / 1e3 => self.nut_life_m(ask, cycle).min(1e12) / 1e3, "km";
-                "allowed wear / (k · p · rubbed way per way)", "linear wear of plain bearings (Archard)";
+                "c · allowed wear / (k · p · rubbed way per way), c the part of its life that dirt leaves it",
+                "linear wear of plain bearings (Archard); c common practice, no source";
                 ("wear", s.wear_most.si() * 1e3, "mm"), ("k", s.wear_rate, "m2/N"),
-                ("p", pressure(cycle.mean_n) / 1e6, "MPa"), ("rubbed way", rubbed, "")
+                ("p", pressure(cycle.mean_n) / 1e6, "MPa"), ("rubbed way", rubbed, ""), ("c", self.life_left(ask), "")
             ),
         ]
     }
@@ -158,5 +166,14 @@ impl Spindle<'_> {
             )
             .rule("self_locking_friction"),
         )
+    }
+}
+
+/// The rule that a rating life rests on most.
+fn life_rule(left: f64) -> &'static str {
+    if left < 1.0 {
+        "grit_life"
+    } else {
+        "reliability"
     }
 }
