@@ -52,6 +52,11 @@ const JOBS: &[Job] = &[
     ("shutter", Example("cellar-shutter"), &[]),
     ("pusher", Example("tray-pusher"), &[LIGHT]),
     (
+        "pusher in the cold",
+        Example("tray-pusher"),
+        &[LIGHT, ("site.temperature.least", "-10 degC")],
+    ),
+    (
         "pusher of many years",
         Example("tray-pusher"),
         &[LIGHT, ("timing.years", "20")],
