@@ -2,9 +2,26 @@
 
 use std::fmt;
 
+/// Where in a text a fault stands.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Place {
+    /// Line, from 1.
+    pub line: usize,
+    /// Column in characters, from 1.
+    pub column: usize,
+    /// The whole line.
+    pub quote: String,
+    /// How many characters of it are meant, from the column on.
+    pub length: usize,
+}
+
 /// One fault in what was given, with its place and a way out.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Problem {
+    /// The file, where the fault is of one and its name is known.
+    pub file: Option<String>,
+    /// Where in the file, where that can be pointed at.
+    pub place: Option<Place>,
     /// Where: a field path such as `motion.load.most`, or empty for the whole.
     pub path: String,
     /// What is wrong, as a clause that follows the path ("needs a unit").
@@ -19,6 +36,8 @@ impl Problem {
     /// A fault at `path`.
     pub fn at(path: impl Into<String>, message: impl Into<String>) -> Self {
         Self {
+            file: None,
+            place: None,
             path: path.into(),
             message: message.into(),
             read: None,
@@ -47,12 +66,21 @@ impl Problem {
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "error: ")?;
+        if let Some(file) = &self.file {
+            write!(f, "{}:", cut(&plain(file), PATH_SHOWN))?;
+            if let Some(Place { line, column, .. }) = &self.place {
+                write!(f, "{line}:{column}:")?;
+            }
+            write!(f, " ")?;
+        }
         if !self.path.is_empty() {
             write!(f, "{} ", cut(&plain(&self.path), PATH_SHOWN))?;
         }
         let words = |text: &str| cut(&values_cut(&plain(text)), WORDS_SHOWN);
         write!(f, "{}", words(&self.message))?;
-        if let Some(read) = &self.read {
+        if let Some(place) = &self.place {
+            write!(f, "{place}")?;
+        } else if let Some(read) = &self.read {
             write!(f, "\n  {}", cut(&plain(read), PATH_SHOWN))?;
         }
         if let Some(hint) = &self.hint {
@@ -61,6 +89,39 @@ impl fmt::Display for Problem {
         Ok(())
     }
 }
+
+impl fmt::Display for Place {
+    /// The line with its number, and a mark under what is meant; of a long line the part about it.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let before = self.column.saturating_sub(1);
+        let from = before.saturating_sub(LINE_SHOWN / 2);
+        let from = if self.quote.chars().count() > LINE_SHOWN {
+            from
+        } else {
+            0
+        };
+        let shown = |skip: usize, count: usize| -> String {
+            let signs = self.quote.chars().skip(skip).take(count);
+            let text: String = signs
+                .map(|sign| if sign == '\t' { ' ' } else { sign })
+                .collect();
+            plain(&text)
+        };
+        let number = self.line.to_string();
+        let lead = shown(from, before - from);
+        let length = self
+            .length
+            .min(LINE_SHOWN.saturating_sub(before - from))
+            .max(1);
+        let meant = shown(before, length).chars().count().max(1);
+        write!(f, "\n  {number} | {}", shown(from, LINE_SHOWN))?;
+        let (margin, gap) = (" ".repeat(number.len()), " ".repeat(lead.chars().count()));
+        write!(f, "\n  {margin} | {gap}{}", "^".repeat(meant))
+    }
+}
+
+/// Most characters that are shown of a line of a file.
+const LINE_SHOWN: usize = 68;
 
 /// Most characters that are shown of a path or a quotation, of a message or a hint, and of a value within one.
 const PATH_SHOWN: usize = 160;

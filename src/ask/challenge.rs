@@ -114,8 +114,8 @@ fn drives_lost(now: &Study, then: &Study) -> Option<String> {
     if !first && !many {
         return None;
     }
-    let named = lost.iter().take(NAMED);
-    let names: Vec<&str> = named.map(|option| option.drive_type.as_str()).collect();
+    let told = lost.iter().take(NAMED);
+    let names: Vec<&str> = told.map(|option| option.drive_type.as_str()).collect();
     let among = if lost.len() > NAMED {
         "among them "
     } else {

@@ -10,7 +10,7 @@ use super::shelf::CatalogArgs;
 use super::{Failure, RunEnd, files};
 use crate::catalog::Catalog;
 use crate::decide::compare;
-use crate::problem::{Problem, Problems};
+use crate::problem::Problem;
 use crate::report::{compare_screen, standing};
 use crate::study::RankedJob;
 
@@ -45,23 +45,15 @@ impl Compare {
 fn loaded(path: &Path, catalog: &Catalog) -> Result<RankedJob, Failure> {
     let bytes = files::read(path, files::STUDY)?;
     if RankedJob::is_in(&bytes) {
-        return RankedJob::read(&bytes).map_err(|faults| within(path, faults));
+        return RankedJob::read(&bytes)
+            .map_err(|faults| Failure::Input(files::named(path, faults)));
     }
     if files::REQUIREMENTS.is_passed_by(bytes.len()) {
         return Err(files::fault(path, &files::REQUIREMENTS.passed()));
     }
     match Job::resolver(&bytes, &[], catalog) {
         Ok(resolver) => Ok(resolver.into_ranked()),
-        Err(Failure::Input(faults)) => Err(within(path, faults)),
+        Err(Failure::Input(faults)) => Err(Failure::Input(files::named(path, faults))),
         Err(fault) => Err(fault),
     }
-}
-
-/// Faults of one of two files, each with the file's name.
-fn within(path: &Path, faults: Problems) -> Failure {
-    let named = |fault: Problem| Problem {
-        path: format!("{}: {}", path.display(), fault.path),
-        ..fault
-    };
-    Failure::Input(faults.into_iter().map(named).collect())
 }

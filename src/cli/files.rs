@@ -5,7 +5,7 @@ use std::io::{self, BufWriter, ErrorKind, Read, Write};
 use std::path::Path;
 
 use super::Failure;
-use crate::problem::Problem;
+use crate::problem::{Problem, Problems};
 use crate::study::{Study, to_json};
 
 /// How large a kind of file may be.
@@ -54,6 +54,20 @@ pub(super) fn limited(from: impl Read, limit: Limit) -> io::Result<Option<Vec<u8
     let (mut bytes, most) = (Vec::new(), limit.mib << 20);
     from.take(most + 1).read_to_end(&mut bytes)?;
     Ok((bytes.len() as u64 <= most).then_some(bytes))
+}
+
+/// Faults of a file, each with the file's name.
+pub(super) fn named(path: &Path, faults: Problems) -> Problems {
+    let name = if path == Path::new("-") {
+        "standard input".to_owned()
+    } else {
+        path.display().to_string()
+    };
+    let named = |fault: Problem| Problem {
+        file: Some(name.clone()),
+        ..fault
+    };
+    faults.into_iter().map(named).collect()
 }
 
 pub(super) fn fault(path: &Path, message: &str) -> Failure {

@@ -9,6 +9,7 @@ use super::{Failure, files};
 use crate::catalog::Catalog;
 use crate::decide::{NoStudy, Resolver};
 use crate::problem::Problem;
+use crate::requirements::concerns;
 use crate::study::Declined;
 
 /// A requirements file with changes from the command line.
@@ -32,7 +33,19 @@ impl Job {
         let bytes = files::read(&self.file, files::REQUIREMENTS)?;
         let sets = self.sets()?;
         let catalog = self.shelf.catalog()?;
-        command(Self::resolver(&bytes, &sets, &catalog)?)
+        let resolver =
+            Self::resolver(&bytes, &sets, &catalog).map_err(|failure| match failure {
+                // What was typed after --set is no fault of the file.
+                Failure::Input(faults) => {
+                    let (typed, faults): (Vec<_>, Vec<_>) = faults
+                        .into_iter()
+                        .partition(|fault| concerns(&sets, &fault.path));
+                    let faults = files::named(&self.file, faults);
+                    Failure::Input(typed.into_iter().chain(faults).collect())
+                }
+                failure @ Failure::Internal(_) => failure,
+            })?;
+        command(resolver)
     }
 
     /// The changes, split at their first equals sign.

@@ -6,6 +6,7 @@ use std::fmt;
 use serde::de::{Deserialize, Deserializer, MapAccess, SeqAccess, Visitor};
 use serde_json::Value;
 
+use super::place::place_at;
 use crate::problem::{Problem, Problems, few_enough};
 
 /// A JSON value with its object keys in the order written, duplicates included.
@@ -52,7 +53,7 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     let mut reader = serde_json::Deserializer::from_str(text);
     let tree = Tree::deserialize(&mut reader)
         .and_then(|tree| reader.end().map(|()| tree))
-        .map_err(|fault| deep().unwrap_or_else(|| one(format!("the file is not JSON: {fault}"))))?;
+        .map_err(|fault| deep().unwrap_or_else(|| vec![not_json(text, &fault)]))?;
     if is_sound(&tree, DEEPEST) {
         return Ok(tree);
     }
@@ -62,6 +63,104 @@ pub fn parse(bytes: &[u8]) -> Result<Tree, Problems> {
     let mut duplicates = Vec::new();
     find_duplicates(&tree, &mut String::new(), &mut duplicates);
     Err(few_enough(duplicates))
+}
+
+/// What a reader of JSON stumbles at, in words of those who write a file by hand.
+fn not_json(text: &str, fault: &serde_json::Error) -> Problem {
+    let line_start = text
+        .split_inclusive('\n')
+        .take(fault.line().saturating_sub(1))
+        .map(str::len)
+        .sum::<usize>();
+    let at = (line_start + fault.column().saturating_sub(1)).min(text.len());
+    let here = text.get(at..).unwrap_or_default();
+    let (says, cure) = json_words(here, fault);
+    let mut problem = Problem::whole(format!("the file is not JSON: {says}")).hint(cure);
+    problem.place = Some(place_at(text, at, at + 1));
+    problem
+}
+
+/// What is wrong and what would be right; `here` is the text from the fault on.
+fn json_words(here: &str, fault: &serde_json::Error) -> (String, &'static str) {
+    let message = fault.to_string();
+    let says = |words: &str| words.to_owned();
+    if here.starts_with('/') || here.starts_with('#') {
+        return (
+            says("it has no comments"),
+            "put it in notes: \"notes\": \"what you want to say\"",
+        );
+    }
+    if fault.is_eof() {
+        return (
+            says("it ends too early"),
+            "close every bracket and every text",
+        );
+    }
+    if here.starts_with(['\'', '‘', '’', '“', '”', '`']) {
+        return (says("a text stands between double quotes"), "write \"…\"");
+    }
+    if message.starts_with("expected `,`") && here.starts_with(char::is_alphabetic) {
+        let cure = "a value with a unit stands between double quotes, such as \"85 kg\"";
+        return (says("something stands after a number"), cure);
+    }
+    let known: [(&str, &str, &str); 9] = [
+        (
+            "trailing comma",
+            "a comma stands before a closing bracket",
+            "remove the comma",
+        ),
+        (
+            "trailing characters",
+            "something follows its last bracket",
+            "one file holds one object, from { to }",
+        ),
+        (
+            "key must be a string",
+            "a field's name stands between double quotes",
+            "write \"name\": value",
+        ),
+        (
+            "expected `:`",
+            "a colon is missing after a field's name",
+            "write \"name\": value",
+        ),
+        (
+            "expected `,`",
+            "a comma or a closing bracket is missing",
+            "write a comma before this, or close the object or list",
+        ),
+        (
+            "control character",
+            "a text holds a line break or a tab",
+            "close the text on its line; write \\n for a line break",
+        ),
+        (
+            "invalid escape",
+            "a backslash stands before a sign that needs none",
+            "write \\\\ for a backslash",
+        ),
+        (
+            "number out of range",
+            "a number is too large",
+            "write a value that can be",
+        ),
+        (
+            "expected value",
+            "a value is missing or is not one",
+            "a text stands between double quotes, such as \"85 kg\"; a number has a decimal point and no other signs",
+        ),
+    ];
+    let row = known.iter().find(|(start, ..)| message.starts_with(start));
+    row.map_or_else(
+        || {
+            let plain = message.split(" at line ").next().unwrap_or_default();
+            (
+                plain.to_owned(),
+                "a text stands between double quotes, such as \"85 kg\"",
+            )
+        },
+        |(_, words, cure)| (says(words), *cure),
+    )
 }
 
 /// Whether a tree nests no deeper than so many levels, and no object in it has a key twice.

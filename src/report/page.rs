@@ -73,7 +73,8 @@ pub(super) fn table(
     let mut table = Builder::from(rows).build();
     table.with(Borders::blank()).with(Padding::new(0, 1, 0, 0));
     let lines = table_lines(table, numbers, width);
-    lines.iter().map(|line| format!("  {line}\n")).collect()
+    let lines: Vec<String> = lines.iter().map(|line| format!("  {line}\n")).collect();
+    lines.concat()
 }
 
 /// The lines of a table, numbers to the right, no wider than they may be.

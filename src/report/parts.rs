@@ -223,8 +223,8 @@ fn split_columns<'a>(
         shown.extend(also.filter(|column| !["id", "price"].contains(&column.field.name)));
     }
     let is_shown = |name: &str| shown.iter().any(|column| column.field.name == name);
-    let names = all.iter().map(|column| column.field.name);
-    let rest = names.filter(|name| !is_shown(name)).collect();
+    let every = all.iter().map(|column| column.field.name);
+    let rest = every.filter(|name| !is_shown(name)).collect();
     (shown, rest)
 }
 

@@ -17,3 +17,4 @@ pub use motion::*;
 pub use read::{Assumption, Reading, read};
 pub use rules::{Hours, RULES, Rule, Rules, Work};
 pub use schema::schema;
+pub use set::concerns;

@@ -50,6 +50,14 @@ fn apply_one(file: &mut Tree, path: &str, text: &str) -> Result<(), Problem> {
     write(here, last, value).map_err(|what| blocked(path, &done, &what))
 }
 
+/// Whether a path is of something that one of some changes sets.
+pub fn concerns(sets: &[(String, String)], path: &str) -> bool {
+    sets.iter().any(|(set, _)| {
+        let rest = path.strip_prefix(set.as_str());
+        rest.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+    })
+}
+
 fn blocked(path: &str, done: &str, what: &str) -> Problem {
     let around = if done.is_empty() { "the file" } else { done };
     Problem::at(

@@ -259,7 +259,7 @@ fn power_supplies() {
     let direct = [12.0, 24.0, 48.0];
     let supplies = direct.iter().flat_map(|v| powers.map(|p| supply(*v, p)));
     let between = direct.iter().flat_map(|from| {
-        let others = direct.iter().filter(move |to| to.total_cmp(&from).is_ne());
+        let others = direct.iter().filter(move |to| to.total_cmp(from).is_ne());
         others.flat_map(move |to| [60.0, 120.0, 240.0, 480.0].map(|p| converter(*from, *to, p)))
     });
     keep("power_supplies", supplies.chain(between).collect());

@@ -175,8 +175,8 @@ pub fn show_head(prompt: &Prompt) {
 
 /// What an empty answer takes, as it stands before the cursor.
 pub fn default_text(prompt: &Prompt) -> String {
-    let default = prompt.default.iter();
-    default.map(|text| format!("[{text}] ")).collect()
+    let default = prompt.default.as_ref();
+    default.map_or_else(String::new, |text| format!("[{text}] "))
 }
 
 /// A question, bold where the terminal shows that, and wrapped.

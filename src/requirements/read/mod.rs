@@ -83,6 +83,18 @@ impl Assumption {
 /// # Errors
 /// Every fault of the file and the changes, each with its path.
 pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems> {
+    read_fields(bytes, sets).map_err(|mut problems| {
+        let text = String::from_utf8_lossy(bytes);
+        for problem in &mut problems {
+            if !set::concerns(sets, &problem.path) {
+                reading::point(problem, &text);
+            }
+        }
+        problems
+    })
+}
+
+fn read_fields(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems> {
     let mut file = reading::parse(bytes)?;
     if !matches!(file, Tree::Object(_)) {
         let message = format!("the file is {}, not an object", file.kind());
@@ -116,13 +128,16 @@ pub fn read(bytes: &[u8], sets: &[(String, String)]) -> Result<Reading, Problems
     }
 }
 
+/// What the first format called otherwise.
+const NEW_NAMES: &str = "wants are goals, must is limit, ideal is target, upkeep_hours are maintenance_hours, made_parts are custom_parts, load_ratio_… rules are load_factor_…, hours_…_upkeep rules are hours_…_maintenance";
+
 /// A file of another format has no faults of this one worth telling.
 fn other_format(file: &Tree) -> Result<(), Problems> {
     match file.get("format") {
         Some(Tree::Text(format)) if format != FORMAT => Err(vec![
             Problem::at("format", "is another one than this program reads")
                 .read(quote("format", &Tree::Text(format.clone())))
-                .hint(format!("this program reads {FORMAT:?}")),
+                .hint(format!("this program reads {FORMAT:?}, where {NEW_NAMES}")),
         ]),
         _ => Ok(()),
     }
