@@ -332,7 +332,7 @@ fn a_study_with_everything_that_making_it_again_tells_has_no_fields_beside_the_s
         ("/options/0/checks/0/demand", json!("much")),
         ("/requirements/motion/travel", json!(900)),
         ("/ruled_out/0/colour", json!("red")),
-        ("/format", json!("counterpoise-study/2")),
+        ("/format", json!("counterpoise-study/1")),
     ] {
         let mut other = file.clone();
         let (around, key) = place.rsplit_once('/').expect("a path");

@@ -19,7 +19,7 @@ pub fn people(file: &Tree, sink: &Sink) {
             let fault = fault_at(place, &Tree::Text(text.into()), REFUSED);
             sink.add(fault.hint(
                 "have it designed and approved by somebody licensed for lifts and hoists for people; nothing \
-                 switches this refusal off. If nobody rides on it, say in other words what is moved",
+                 switches this refusal off",
             ));
         }
     });

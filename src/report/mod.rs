@@ -11,6 +11,7 @@ mod standing;
 mod sure;
 mod swing;
 mod text;
+mod verdict;
 
 pub use compare::compare_screen;
 pub use page::Page;

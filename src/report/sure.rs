@@ -19,17 +19,14 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     let Some((_, others)) = study.robustness.split_first() else {
         return;
     };
-    out.heading("If your worths are off");
+    out.heading("How sure this is");
     let able: Vec<&Robustness> = others.iter().filter(|kind| kind.can_be_best).collect();
     let certain = others.iter().all(|kind| kind.least_change.is_empty());
     if able.is_empty() && !certain {
-        let mut says = format!(
-            "No other kind of drive can be first as long as {}.",
-            within(job)
-        );
+        let mut says = format!("No other drive type can win while {}.", within(job));
         if tied(study, job) {
             says = format!(
-                "The first two are as good as a tie: a price that is a little off turns them. With the prices as they are, {}",
+                "The first two are a tie: a small error in the prices swaps them. With the prices as they are, {}",
                 says.replacen("No other", "no other", 1)
             );
         }
@@ -47,6 +44,28 @@ pub fn how_sure(out: &mut Screen, study: &Study, job: &Requirements) {
     }
 }
 
+/// The same in one line; nothing where there is but one drive type.
+pub fn in_short(study: &Study, job: &Requirements) -> Option<String> {
+    let (_, others) = study.robustness.split_first()?;
+    let able: Vec<&Robustness> = others.iter().filter(|kind| kind.can_be_best).collect();
+    Some(match able.as_slice() {
+        [] if others.iter().all(|kind| kind.least_change.is_empty()) => {
+            "No set of worths lets another drive type win.".into()
+        }
+        [] => format!("No other drive type can win while {}.", within(job)),
+        [only] => format!(
+            "Not certain: {} could win even while {}.",
+            only.drive_type,
+            within(job)
+        ),
+        several => format!(
+            "Not certain: {} other drive types could win even while {}.",
+            several.len(),
+            within(job)
+        ),
+    })
+}
+
 /// Whether the first two kinds are as good as a tie.
 fn tied(study: &Study, job: &Requirements) -> bool {
     let mut best = best_of_kinds(&study.options);
@@ -58,16 +77,16 @@ fn tied(study: &Study, job: &Requirements) -> bool {
 fn uncertain(able: &[&Robustness], job: &Requirements) -> String {
     let name = |kind: &&Robustness| {
         let (drive, margin) = (&kind.drive_type, money(kind.margin));
-        format!("{drive}, then up to {margin} {} ahead", job.currency)
+        format!("{drive}, by up to {margin} {}", job.currency)
     };
     let mut list: Vec<String> = able.iter().take(NAMED).map(name).collect();
     match able.len().saturating_sub(NAMED) {
         0 => {}
-        1 => list.push("1 other kind".into()),
-        more => list.push(format!("{more} other kinds")),
+        1 => list.push("1 other type".into()),
+        more => list.push(format!("{more} other types")),
     }
     format!(
-        "Not certain: even as long as {}, another kind could be first: {}.",
+        "Not certain: even while {}, another drive type could win: {}.",
         within(job),
         list.join("; ")
     )
@@ -104,7 +123,7 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
     let single = singles.min_by(|(_, p), (_, q)| part(p).total_cmp(&part(q)));
     if let Some((kind, worth)) = single {
         return format!(
-            "{} would be first, in the build that then suits best, if {}, the other worths staying.",
+            "{} would win if {}, all else unchanged.",
             kind.drive_type,
             instead(worth, job)
         );
@@ -118,16 +137,15 @@ fn challenger(others: &[Robustness], job: &Requirements) -> String {
             let worths = kind.least_change.iter();
             let list: Vec<String> = worths.map(|worth| instead(worth, job)).collect();
             format!(
-                "No single worth, up to ten times what it is, would put another kind first; the least change of several that would: {} if {}.",
+                "No change of one worth, up to ten times what it is, lets another drive type win. The least change of several that does: {} if {}.",
                 kind.drive_type,
                 list.join(" and ")
             )
         }
         None if others.iter().all(|kind| kind.least_change.is_empty()) => {
-            "No worths whatever would put another kind first, in whatever build suits them best."
-                .into()
+            "No set of worths lets another drive type win.".into()
         }
-        None => "No worth up to ten times what it is would put another kind first.".into(),
+        None => "No worth up to ten times what it is lets another drive type win.".into(),
     }
 }
 
@@ -170,9 +188,9 @@ fn otherwise(opinion: &SecondOpinion, study: &Study, job: &Requirements) -> Stri
     let near = &opinion.nearest_target;
     if near.drive_type != first.drive_type {
         says.push(format!(
-            "Ranked by nearness to a drive with the best of everything, where one bad point counts more than several small ones, first is {}{}.",
+            "Ranked by closeness to the best of everything, where one bad point weighs more than several small ones, the first is {}{}.",
             near.drive_type,
-            if near.closeness - near.closeness_of_first < A_HAIR_NEARER { ", by a hair" } else { "" }
+            if near.closeness - near.closeness_of_first < A_HAIR_NEARER { ", narrowly" } else { "" }
         ));
     }
     says.join(" ")
@@ -186,12 +204,12 @@ fn without_sizes(opinion: &SecondOpinion, first: &str, currency: &str) -> Vec<St
     let total = money(over.total);
     if over.share >= 1.0 && opinion.by_order.iter().all(|way| way.drive_type == first) {
         return vec![format!(
-            "If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however {total} {currency} are shared out among the goals."
+            "If only the order of your worths is right, it stays first under all three common ways to turn an order into weights. It beats the second however {total} {currency} is divided among the goals."
         )];
     }
     let mut says: Vec<String> = by_order(opinion, first).into_iter().collect();
     says.push(format!(
-        "Of all ways to share out {total} {currency} among the goals, {} speak for the first against the second.",
+        "Of all ways to divide {total} {currency} among the goals, {} favour the first over the second.",
         share_words(over.share),
     ));
     says
@@ -207,10 +225,10 @@ fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
     Some(match drives.as_slice() {
         [] => return None,
         [only] if *only == first => format!(
-            "{lead} it stays first whichever of three usual ways makes weights of the order."
+            "{lead} it stays first under all three common ways to turn the order into weights."
         ),
         [only] => format!(
-            "{lead} first is {only}, whichever of three usual ways makes weights of the order."
+            "{lead} the first is {only}, under all three common ways to turn the order into weights."
         ),
         _ => {
             let mut others: Vec<&str> =
@@ -218,7 +236,7 @@ fn by_order(opinion: &SecondOpinion, first: &str) -> Option<String> {
             others.sort_unstable();
             others.dedup();
             format!(
-                "{lead} it stays first by {same} of three usual ways to make weights of the order; by the others first is {}.",
+                "{lead} it stays first under {same} of three common ways to turn the order into weights. Under the others the first is {}.",
                 others.join(" or ")
             )
         }

@@ -5,6 +5,7 @@ use super::ruled_out::ruled_out;
 use super::standing::standing;
 use super::sure::how_sure;
 use super::swing::swing_table;
+use super::verdict::{verdict, with_sign};
 use crate::family::Caution;
 use crate::quantity::{Kind, System, show};
 use crate::requirements::{PowerLoss, Requirements, Stops, in_degrees};
@@ -33,21 +34,27 @@ pub fn screen_in(units: System, study: &Study, job: &Requirements, page: Page) -
     } else {
         &job.title
     });
+    let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
+    verdict(&mut out, study, job, &best);
+    out.heading("The job");
     out.line(job_line(units, job));
     out.line(demand_line(units, study));
     if let Some(hinge) = &study.demand.hinge {
         out.text.push_str(&swing_table(hinge, page.width));
     }
-    let best: Vec<&OptionLine> = best_of_kinds(&study.options).collect();
-    if best.is_empty() {
-        out.heading("No drive meets the limits");
-    } else {
+    if !best.is_empty() {
         out.text.push('\n');
         table(&mut out, &best, job);
         let more = best.len() - table_rows(&best).count();
         if more > 0 {
-            let kinds = whole_number_of(more, "more kind");
-            out.line(format!("{kinds} of drive in the study (--json)."));
+            let (types, are) = if more == 1 {
+                ("type", "is")
+            } else {
+                ("types", "are")
+            };
+            out.line(format!(
+                "{more} more drive {types} {are} in the study (--json)."
+            ));
         }
         why_first(&mut out, job, study, &best);
         for (index, option) in best.iter().enumerate().skip(1).take(TOLD) {
@@ -113,7 +120,7 @@ fn demand_line(units: System, study: &Study) -> String {
         .map(|ratio| format!(", {ratio:.2} times that,"))
         .unwrap_or_default();
     format!(
-        "Without assist, at {}, it asks {} at rest and {}{ratio} at full speed, worst at {}; {} to hold; {} peak power, {} peak speed.",
+        "Without a counterweight, at {} each way, the load needs {} at rest and {}{ratio} at full speed (worst at {}), {} to hold, {} peak power and {} peak speed.",
         amount(study.demand.travel_time_s, "s"),
         force(worst.static_peak_n),
         force(worst.dynamic_peak_n),
@@ -138,10 +145,6 @@ fn table_rows<'b, 'o>(
     best.iter().enumerate().take(ROWS).chain(first)
 }
 
-fn whole_number_of(count: usize, what: &str) -> String {
-    format!("{count} {what}{}", if count == 1 { "" } else { "s" })
-}
-
 fn table(out: &mut Screen, best: &[&OptionLine], job: &Requirements) {
     let heads = [
         "#",
@@ -159,7 +162,11 @@ fn table(out: &mut Screen, best: &[&OptionLine], job: &Requirements) {
             format!("{} {used}", check_name(&check.id))
         });
         rows.push(vec![
-            (index + 1).to_string(),
+            if index > 0 && is_tie(job, best[0], option) {
+                format!("{} =", index + 1)
+            } else {
+                (index + 1).to_string()
+            },
             option.words.clone(),
             amount(option.design_travel_time_s, "s"),
             money(option.purchase),
@@ -172,10 +179,13 @@ fn table(out: &mut Screen, best: &[&OptionLine], job: &Requirements) {
     out.text.push_str(&table.replace(FIXED, " "));
     out.text.push('\n');
     out.line(format!(
-        "Money in {}. Net value: what the rewards are worth, less purchase and {} of running.",
+        "Money in {}. Net value: what the improvements are worth, less purchase and {} of running cost.",
         job.currency,
         number_of(job.rates.horizon_years, "year")
     ));
+    if table_rows(best).any(|(index, option)| index > 0 && is_tie(job, best[0], option)) {
+        out.line("= is a tie with the first: prices are not known that closely.");
+    }
 }
 
 fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&OptionLine]) {
@@ -195,7 +205,7 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
                 .map(|(what, gain)| format!("{what} {}", with_sign(gain)))
                 .collect();
             let tie = if is_tie(job, first, second) {
-                " That is less than such prices are known to: as good as a tie."
+                " That is within the uncertainty of the prices: treat it as a tie."
             } else {
                 ""
             };
@@ -221,8 +231,8 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
     out.paragraph(
         "   ",
         &format!(
-            "Made of: {}; {} h to design and fit, {} h to make parts.",
-            parts.join(", "),
+            "Parts: {}. Hours: {} to design and fit, {} to make custom parts.",
+            parts.join("; "),
             show(hours),
             show(made)
         ),
@@ -231,9 +241,9 @@ fn why_first(out: &mut Screen, job: &Requirements, study: &Study, best: &[&Optio
 
 fn count_of(quantity: u32, name: &str, cost: f64) -> String {
     if quantity == 1 {
-        format!("{name} {}", money(cost))
+        format!("{name} ({})", money(cost))
     } else {
-        format!("{quantity} × {name} {}", money(cost))
+        format!("{quantity} × {name} ({})", money(cost))
     }
 }
 
@@ -267,20 +277,12 @@ fn speed_price(study: &Study, first: &OptionLine) -> Vec<String> {
     steps.iter().rev().map(step).collect()
 }
 
-fn with_sign(gain: f64) -> String {
-    if gain >= 0.0 {
-        format!("+{}", money(gain))
-    } else {
-        format!("−{}", money(-gain))
-    }
-}
-
 fn trade(option: &OptionLine) -> String {
     let (better, worse) = (option.gives.join(", "), option.gives_up.join(", "));
     let against = match (better.as_str(), worse.as_str()) {
-        ("", "") => "as the first in all that counts".to_owned(),
-        ("", worse) => format!("better in nothing; {worse}"),
-        (better, "") => format!("{better}; worse in nothing"),
+        ("", "") => "the same as the first in all that counts".to_owned(),
+        ("", worse) => format!("nothing better; {worse}"),
+        (better, "") => format!("{better}; nothing worse"),
         (better, worse) => format!("{better}; but {worse}"),
     };
     format!("{}: {against}.", option.drive_type)
@@ -301,7 +303,10 @@ fn assumptions(out: &mut Screen, study: &Study) {
         .map(|assumption| format!("{} {}", assumption.field, assumption.value))
         .collect();
     if !quiet.is_empty() {
-        texts.push(format!("{} more taken as zero, none or usual", quiet.len()));
+        texts.push(format!(
+            "{} more assumed zero, none or typical",
+            quiet.len()
+        ));
     }
     out.line(format!("{}.", texts.join("; ")));
 }

@@ -63,7 +63,7 @@ fn an_interview_gives_the_study_of_the_file() {
         );
         assert_eq!(study(&file), study(&example.file), "{name}");
         assert!(
-            one_line(&plain(&talk.all)).contains("Net value: what the rewards are worth"),
+            one_line(&plain(&talk.all)).contains("Net value: what the improvements are worth"),
             "the table is shown"
         );
         println!("{name}: {} prompts", talk.prompts);

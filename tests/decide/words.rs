@@ -230,17 +230,17 @@ fn a_second_opinion_is_said_in_plain_words() {
     let worth = ("goals.position_error.worth".to_owned(), "1300".to_owned());
     let fence = told("tile-fence", &[worth]);
     assert!(
-        fence.contains("Knowing only the order of your worths, not their sizes, first is electric cylinder, ball screw, whichever of three usual ways makes weights of the order. Of all ways to share out 1760 EUR among the goals, 29 % speak for the first against the second."),
+        fence.contains("Knowing only the order of your worths, not their sizes, the first is electric cylinder, ball screw, under all three common ways to turn the order into weights. Of all ways to divide 1760 EUR among the goals, 29 % favour the first over the second."),
         "{fence}"
     );
     assert!(
-        fence.contains("first is electric cylinder, ball screw."),
+        fence.contains("the first is electric cylinder, ball screw."),
         "{fence}"
     );
     let door = told("kiln-door", &[]);
     assert!(
-        door.contains("If only the order of your worths is right, it stays first by all three usual ways to make weights of an order, and it beats the second however 480 EUR are shared out among the goals."),
+        door.contains("If only the order of your worths is right, it stays first under all three common ways to turn an order into weights. It beats the second however 480 EUR is divided among the goals."),
         "{door}"
     );
-    assert!(!door.contains("Ranked by nearness"), "{door}");
+    assert!(!door.contains("Ranked by closeness"), "{door}");
 }

@@ -46,6 +46,8 @@ const LOCAL: &str = "a middling price; give the local one";
 #[rustfmt::skip]
 pub const FIELDS: &[Field] = &[
     field("format", Both, Text, Any, Without::Refused, "\"counterpoise-requirements/2\""),
+    field("$schema", Both, Text, Any, Without::Nothing, "where the schema of the file is, for an editor"),
+    field("notes", Both, Text, Any, Without::Nothing, "what is to be remembered of the job"),
     field("unfinished", Both, Flag, Any, Without::Nothing, "whether questions are still open"),
     field("unsure", Both, List, Any, Without::Nothing, "paths of answers that the person was not sure of"),
     field("unsure[]", Both, Text, Any, Without::Nothing, "path of an answer"),

@@ -151,6 +151,9 @@ fn requirements(
 ) -> Option<Requirements> {
     let mut top = Object::new(file, "", sink)?;
     top.required::<String>("format");
+    for free in ["$schema", "notes"] {
+        top.optional::<String>(free);
+    }
     top.optional::<bool>("unfinished");
     unsure_answers(&mut top, file, sink, assumptions);
     let title = text(&mut top, "title", sink);

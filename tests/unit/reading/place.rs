@@ -18,7 +18,7 @@ fn words(path: &str) -> Option<(usize, usize, String)> {
 #[test]
 fn a_field_is_found_from_its_key_to_the_end_of_its_value() {
     let found = |line, column, words: &str| Some((line, column, words.to_owned()));
-    assert_eq!(words("a.b[1].c"), found(2, 22, "\"c\": \"x, } y\""));
+    assert_eq!(words("a.b[1].c"), found(2, 21, "\"c\": \"x, } y\""));
     assert_eq!(words("a.b[0]"), found(2, 16, "1"));
     assert_eq!(words("f"), found(3, 2, "\"f\": null"));
 }
