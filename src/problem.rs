@@ -9,9 +9,11 @@ pub struct Place {
     pub line: usize,
     /// Column in characters, from 1.
     pub column: usize,
-    /// The whole line.
+    /// The part of the line that is shown.
     pub quote: String,
-    /// How many characters of it are meant, from the column on.
+    /// Characters of it before what is meant.
+    pub before: usize,
+    /// Characters of it that are meant.
     pub length: usize,
 }
 
@@ -91,37 +93,21 @@ impl fmt::Display for Problem {
 }
 
 impl fmt::Display for Place {
-    /// The line with its number, and a mark under what is meant; of a long line the part about it.
+    /// The line with its number, and a mark under what is meant.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let before = self.column.saturating_sub(1);
-        let from = before.saturating_sub(LINE_SHOWN / 2);
-        let from = if self.quote.chars().count() > LINE_SHOWN {
-            from
-        } else {
-            0
-        };
         let shown = |skip: usize, count: usize| -> String {
             let signs = self.quote.chars().skip(skip).take(count);
-            let text: String = signs
-                .map(|sign| if sign == '\t' { ' ' } else { sign })
-                .collect();
-            plain(&text)
+            let signs = signs.map(|sign| if sign == '\t' { ' ' } else { sign });
+            plain(&signs.collect::<String>())
         };
         let number = self.line.to_string();
-        let lead = shown(from, before - from);
-        let length = self
-            .length
-            .min(LINE_SHOWN.saturating_sub(before - from))
-            .max(1);
-        let meant = shown(before, length).chars().count().max(1);
-        write!(f, "\n  {number} | {}", shown(from, LINE_SHOWN))?;
-        let (margin, gap) = (" ".repeat(number.len()), " ".repeat(lead.chars().count()));
-        write!(f, "\n  {margin} | {gap}{}", "^".repeat(meant))
+        let gap = " ".repeat(number.len());
+        let lead = " ".repeat(shown(0, self.before).chars().count());
+        let meant = shown(self.before, self.length).chars().count().max(1);
+        write!(f, "\n  {number} | {}", shown(0, usize::MAX))?;
+        write!(f, "\n  {gap} | {lead}{}", "^".repeat(meant))
     }
 }
-
-/// Most characters that are shown of a line of a file.
-const LINE_SHOWN: usize = 68;
 
 /// Most characters that are shown of a path or a quotation, of a message or a hint, and of a value within one.
 const PATH_SHOWN: usize = 160;

@@ -415,7 +415,7 @@ fn closed_streams_change_no_status_and_spoil_no_file() {
         place.nothing_beside(&[]);
     }
     let output = ended(by_shell("exec \"$0\" \"$@\" <&-").args(["rank", "-"]));
-    says(&output, 2, &["error: the file is not JSON"]);
+    says(&output, 2, &["the file is not JSON"]);
     let output = ended(by_shell("exec \"$0\" \"$@\" >&- 2>&-").args(["rank", "none.json"]));
     assert_eq!(output.status.code(), Some(2));
 }

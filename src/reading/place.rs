@@ -9,19 +9,30 @@ pub fn point(problem: &mut Problem, text: &str) {
     }
 }
 
-/// The place of some bytes of a text; of several lines the first is shown.
+/// Most characters that are shown of a line.
+const LINE_SHOWN: usize = 68;
+
+/// The place of some bytes of a text; of several lines the first is shown, of a long line the part about it.
 pub fn place_at(text: &str, start: usize, end: usize) -> Place {
     let before = text.get(..start).unwrap_or(text);
     let line_start = before.rfind('\n').map_or(0, |at| at + 1);
     let line = text.get(line_start..).unwrap_or_default();
     let line = line.lines().next().unwrap_or_default();
-    let column = before.get(line_start..).unwrap_or_default();
+    let column = before.get(line_start..).unwrap_or_default().chars().count();
     let marked = text.get(start..end).unwrap_or_default();
+    let length = marked.lines().next().unwrap_or_default().chars().count();
+    let is_long = line.chars().nth(LINE_SHOWN).is_some();
+    let from = if is_long {
+        column.saturating_sub(LINE_SHOWN / 2)
+    } else {
+        0
+    };
     Place {
         line: 1 + before.matches('\n').count(),
-        column: 1 + column.chars().count(),
-        quote: line.to_owned(),
-        length: marked.lines().next().unwrap_or_default().chars().count(),
+        column: 1 + column,
+        quote: line.chars().skip(from).take(LINE_SHOWN).collect(),
+        before: column - from,
+        length: length.min(LINE_SHOWN - (column - from).min(LINE_SHOWN)),
     }
 }
 

@@ -63,7 +63,7 @@ fn every_usual_answer_is_one_that_the_strict_reader_takes() {
         assert_eq!(
             reading.requirements.goals.len(),
             12,
-            "all wants but the budget, which has no limit"
+            "all goals but the budget, which has no limit"
         );
         let not_sure = "the person was not sure of this answer";
         let listed = reading

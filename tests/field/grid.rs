@@ -95,9 +95,9 @@ impl Job {
             _ => (360.0 / (2.0 * time_s)).clamp(0.1, 600.0),
         };
         let (mains, air) = match self.usage {
-            Use::PoorLift => ("300 W", ""),
+            Use::PoorLift => (r#"{ "power": "300 W" }"#, ""),
             _ => (
-                "30 kW",
+                r#"{ "voltage": "400 V", "power": "30 kW" }"#,
                 r#""air": { "pressure": "6 bar", "flow": "2000 L/min" },"#,
             ),
         };
@@ -123,7 +123,7 @@ impl Job {
     "guide": {{ "friction": 0.05 }} }},
   "timing": {{ "cycles_per_hour": {cycles} }},
   "stops": "{stops}", "power_loss": "{power_loss}",
-  "site": {{ "mains": {{ "power": "{mains}" }}, {air} "hand": {{ "cost_per_hour": 15 }} }},
+  "site": {{ "mains": {mains}, {air} "hand": {{ "cost_per_hour": 15 }} }},
   "goals": {{ "travel_time": {{ "limit": "{time_s} s" }}, "position_error": {error} }}
 }}"#,
             incline = if self.usage.upward() { 90 } else { 0 },

@@ -2,7 +2,7 @@
 
 use counterpoise::catalog::{BASIC_STROKES_M, Catalog, built_in};
 use counterpoise::mechanics::screw;
-use counterpoise::quantity::{Si, metres};
+use counterpoise::quantity::{Current, Si, metres};
 
 use super::agree;
 use super::rows::{Row, row};
@@ -300,6 +300,11 @@ fn motor_powers_of_iec_60072() {
     let found: Vec<f64> = catalog()
         .oil_power_units
         .iter()
+        // The standard is of motors on alternating current.
+        .filter(|part| {
+            let feeds = part.common.runs_on.as_ref();
+            feeds.is_none_or(|feeds| feeds.iter().any(|feed| feed.current == Current::Ac))
+        })
         .map(|part| part.motor_power.si())
         .collect();
     series(&row, &found);

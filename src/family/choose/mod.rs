@@ -17,7 +17,7 @@ mod taken;
 ///
 /// A device for speed: the built-in catalog has three at most. One of a hundred makers has hundreds that are a little better in
 /// something and cost more, and every part of a drive multiplies them.
-pub const CHOICES_MOST: usize = 12;
+pub const CHOICES_MOST: usize = 48;
 
 pub use bench::Bench;
 pub use figures::{Goals, Merits};

@@ -19,7 +19,7 @@ use crate::quantity::Si;
 
 /// Most drives of one type of motor that are built though they fail for something else, such as their supply: the built-in
 /// catalog has not so many.
-const FAILING_MOST: usize = 128;
+const FAILING_MOST: usize = 800;
 
 /// Motors of one type with gearboxes, or without: all of them, or one that is none.
 #[derive(Debug)]

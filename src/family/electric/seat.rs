@@ -76,7 +76,7 @@ type Drafts<'s, 'a, S> = (
 );
 
 /// A device for speed, for catalogs of many makers: of the built-in one there are 45 at most at a design time.
-const DRAFTS_MOST: usize = 96;
+const DRAFTS_MOST: usize = 800;
 
 struct DriveBuilder<'s, 'a> {
     ask: &'s Ask<'a>,

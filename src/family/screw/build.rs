@@ -35,7 +35,7 @@ pub(super) fn drives<'a>(ask: &Ask<'a>, electrics: &Electrics<'a>, bench: &mut B
 }
 
 /// Most screws that wait for a motor; of the built-in catalog there are 50.
-const SEATS_MOST: usize = 80;
+const SEATS_MOST: usize = 400;
 
 /// The screws that pass every check of their own and that no cheaper one of their sort is as good as.
 fn worth_driving<'s, 'a>(

@@ -9,7 +9,7 @@ fn words(path: &str) -> Option<(usize, usize, String)> {
     let words: String = place
         .quote
         .chars()
-        .skip(place.column - 1)
+        .skip(place.before)
         .take(place.length)
         .collect();
     Some((place.line, place.column, words))
