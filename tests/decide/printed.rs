@@ -192,15 +192,15 @@ fn a_first_place_that_is_not_sure_is_told() {
     };
     let fence = told("tile-fence");
     assert!(
-        fence.contains("Not certain: even as long as your worths are right")
-            && fence.contains(": electric cylinder, ball screw, then up to 154 EUR ahead."),
+        fence.contains("Not certain: even while your worths are right")
+            && fence.contains(": electric cylinder, ball screw, by up to 154 EUR."),
         "{fence}"
     );
     assert!(
         fence.contains("would win if position error were worth 1210 EUR instead of 2000"),
         "{fence}"
     );
-    assert!(!fence.contains("ball screw, servo, then up to"), "{fence}");
+    assert!(!fence.contains("ball screw, servo, by up to"), "{fence}");
     let pusher = told("tray-pusher");
     assert!(
         pusher.contains("No set of worths lets another drive type win"),

@@ -130,7 +130,7 @@ fn no_worth_beyond_ten_times_is_advised() {
         screen(resolver.study(), resolver.job(), PAGE)
     });
     assert!(
-        cellar.contains("No worth up to ten times what it is would put another kind first."),
+        cellar.contains("No worth up to ten times what it is lets another drive type win."),
         "{cellar}"
     );
 }

@@ -171,7 +171,14 @@ pub fn recompute(case: &Case, check: &str) -> Option<(f64, f64)> {
 /// What grit leaves of the life of a nut.
 fn nut_left(case: &Case, screw: &Screw, kind: &str) -> Option<f64> {
     let part = case.part(kind)?;
-    Some(life_left(case, &part, covered(case, screw.diameter, 1.0)))
+    // Rail and screw may fit the same bellows: whether the screw lies under them a remark says.
+    let remarks = case.option["remarks"].as_array()?;
+    let is_over = |text: &serde_json::Value| {
+        let says = "Bellows over the screw";
+        text.as_str().is_some_and(|text| text.starts_with(says))
+    };
+    let under = covered(case, screw.diameter, 1.0) && remarks.iter().any(is_over);
+    Some(life_left(case, &part, under))
 }
 
 fn nut(case: &Case, screw: &Screw, check: &str) -> Option<(f64, f64)> {
