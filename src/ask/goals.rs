@@ -96,7 +96,7 @@ pub(super) static GOALS: &[Question] = &[
         why: "Screws wear with distance and load, seals with distance; more years need larger parts.",
         usual: one_text("5 to 20 years"),
         typical: one_text("8, 15, don't know"),
-        more: "The first number is the fewest years that you could live with, the second is more: beyond it you would not care.",
+        more: "The first number is the fewest years you could accept. The second is more: beyond it further years are no use.",
         ..FULL
     },
     Question {
@@ -166,8 +166,8 @@ pub(super) fn example(question: &Question, draft: &Draft) -> Option<String> {
     Some(if row.rewardable {
         let worth = exact(typical_worth(draft));
         format!(
-            "{}: the worst you could live with, what you would not care to better, and money, once, for getting from the \
-             first to the second",
+            "{}: the worst you could accept; the level beyond which more is no use; and what \
+             going from one to the other is worth, once, in money",
             typical.replace(NOT_SURE, &worth)
         )
     } else {
@@ -274,8 +274,7 @@ pub(super) fn read(question: &Question, draft: &Draft, text: &str) -> Result<Cha
         if !not_sure(part(0)) {
             return fault;
         }
-        let decides =
-            "the least you could live with decides the ranking, so nothing is taken for it";
+        let decides = "the least you could accept decides the ranking, so nothing is taken for it";
         Problem::whole(decides).hint(format!("such as {}", typical()))
     })?;
     let changes = Changes::default().with(path("limit"), limit);

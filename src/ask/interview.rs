@@ -109,8 +109,9 @@ impl<'a> Interview<'a> {
     /// [`Stop`]; what has been answered until then is kept.
     pub fn run(&mut self) -> Result<(), Stop> {
         self.front.say(
-            "Answer in units of your own. ? tells more, < goes back, Enter takes what stands in brackets, don't know takes a \
-             usual value and lists it as such. Every answer is kept at once; Ctrl-C stops, and the same command goes on.",
+            "Use any units you like. Type ? for help, < to go back, Enter for what stands in brackets, or don't know \
+             for a typical value, which is marked as such. Every answer is kept at once; Ctrl-C stops, and the same \
+             command goes on.",
         )?;
         if self.only.is_none() {
             let answered = |question: &&Question| question.is_done(&self.draft);

@@ -18,7 +18,7 @@ const PLACE: &[Choice] = &[
     choice("splash", "water splashes on it"),
     choice("washdown", "it is hosed down"),
     choice("outdoors", "it stands outdoors, -15 to 45 degC"),
-    choice("no_oil", "an oil leak cannot be borne"),
+    choice("no_oil", "no oil leaks allowed"),
     choice("explosive", "gas, vapour or dust could explode"),
 ];
 

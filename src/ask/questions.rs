@@ -360,8 +360,8 @@ static QUESTIONS: &[Question] = &[
     Question {
         id: "site",
         part: "site",
-        asks: "What is there, and what is in the way, at the place?",
-        why: "A drive needs what it runs on, and must bear what falls on it.",
+        asks: "What does the site have, and what conditions must the drive stand?",
+        why: "A drive needs what it runs on, and must withstand what falls on it.",
         more: "Name all that are true. Without air a compressor is bought; without mains there is no motor and no compressor.",
         usual: one_text("a workshop has mains, often air, and dust"),
         typical: one_text("mains"),

@@ -316,6 +316,6 @@ part! {
         full_load_speed <= no_load_speed;
         so life_exponent: part.life_exponent >= 1.0,
             "must be 1 or more", "1 of a sliding screw, 3 of a ball screw";
-        force_most <= strongest_rod(part.rod_diameter), "the rod bears";
+        force_most <= strongest_rod(part.rod_diameter), "the rod carries";
     }
 }

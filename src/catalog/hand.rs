@@ -95,7 +95,7 @@ part! {
             "must not be more than efficiency",
             format!("write at most {}", part.efficiency);
         share thread_friction, locking_friction;
-        capacity <= strongest_rod(part.root_diameter), "the screw bears";
+        capacity <= strongest_rod(part.root_diameter), "the screw carries";
         travel_per_turn < Lead::from_si(PI * part.root_diameter.si()), "the screw's circumference";
     }
 }

@@ -35,9 +35,9 @@ part! {
         rod < bore;
         rod_end <= closed_length;
         so pressure: piston_force(part.bore, part.pressure) <= strongest_rod(part.rod),
-            "on the bore pushes with more than the rod bears",
+            "on the bore pushes with more than the rod carries",
             format!(
-                "write a thicker rod or less pressure: it pushes {}, the rod bears {}",
+                "write a thicker rod or less pressure: it pushes {}, the rod carries {}",
                 for_people(piston_force(part.bore, part.pressure)),
                 for_people(strongest_rod(part.rod))
             );

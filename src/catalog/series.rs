@@ -68,7 +68,7 @@ fn falling(parts: &[(&str, PartSeries)], places: &BTreeMap<String, String>, sink
                 );
                 let fault = Problem::at(format!("{place}.{}", rating.field), message);
                 sink.add(fault.hint(
-                    "a larger part of a series bears as much; where they are of different makes, let their ids differ in a word",
+                    "a larger part of a series carries as much; where they are of different makes, let their ids differ in a word",
                 ));
             }
             if equals.is_none_or(|(_, _, before)| before < rating.si) {

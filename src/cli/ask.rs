@@ -208,7 +208,7 @@ fn show_ranking(
     let file = path_text(path);
     files::tell("");
     files::tell(&terminal::paragraph(&format!(
-        "All of it is in {file}. `counterpoise rank {file} --full` tells more, `counterpoise price {file}` what each \
+        "All of it is in {file}. `counterpoise rank {file} --full` says more, `counterpoise price {file}` what each \
          requirement costs, `counterpoise ask {file} --only goals` asks the goals again."
     )));
     Ok(RunEnd::of(&now.study))

@@ -66,7 +66,7 @@ fn supplies(option: &OptionLine, other: &RankedJob) -> Vec<Cause> {
         (needs > there * (1.0 + 1e-6)).then(|| Cause::Check {
             id: check.id.to_string(),
             by: format!(
-                "needs {}, {} is the most",
+                "needs {}; the limit is {}",
                 amount(needs, &check.unit),
                 amount(there, &check.unit)
             ),

@@ -21,7 +21,7 @@ pub struct Check {
     pub rule: Option<&'static str>,
     /// What the formula was given: symbol, number and unit, so that a pocket calculator can follow.
     pub given: Given,
-    /// What a yes-or-no check found, in words ("asked: stops anywhere; gives: stops at its ends").
+    /// What a yes-or-no check found, in words ("the site has no electricity").
     pub says: Option<String>,
 }
 

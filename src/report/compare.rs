@@ -129,7 +129,7 @@ fn lead([before, after]: &[Option<String>; 2]) -> String {
 fn scale_words(goal: &Rescaled, currency: &str) -> String {
     let [limit, target] = goal.line.each_ref().map(|end| cut(end));
     format!(
-        "What {} is worth runs along another line now, from 0 at {limit} to {} {currency} at {target}: net values move by that alone, even where nothing about a drive changes.",
+        "The value of {} is counted along another line now: from 0 at {limit} to {} {currency} at {target}. Net values move by that alone, even where nothing about a drive changes.",
         check_name(&cut(&goal.name)),
         cut(&goal.worth),
     )

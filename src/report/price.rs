@@ -39,7 +39,7 @@ pub fn price_screen(study: &Study, job: &Requirements, page: Page) -> String {
         out.text.push_str(&table(price, dearest, page.width));
     }
     if !barred.is_empty() {
-        out.heading("Cannot be bettered");
+        out.heading("Cannot be improved");
         let list: Vec<String> = barred
             .iter()
             .filter_map(|price| best_limit(price))

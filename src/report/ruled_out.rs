@@ -88,7 +88,7 @@ fn why_out(line: &RuledOut) -> String {
     let mut says = failing_words(&line.fails);
     if !line.otherwise.is_empty() {
         says = format!(
-            "{says}; other parts pass that, but not {}",
+            "{says}. Other parts pass that but fail {}",
             failing_words(&line.otherwise)
         );
     }
@@ -111,9 +111,9 @@ fn failing_words(fails: &[Failing]) -> String {
 fn change_and_bearing(near: &NearMiss, now: &Now) -> String {
     let worse = near.then_gain.is_some_and(|gain| gain < 0.0);
     let bearing = if worse && !now.ties(near) {
-        "Back in, but worth less,"
+        "Would qualify, but not win,"
     } else {
-        "Back in"
+        "Would qualify"
     };
     format!(
         "{bearing} with {}",

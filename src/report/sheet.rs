@@ -195,7 +195,7 @@ fn parts(option: &OptionLine, job: &Requirements, out: &mut Screen) {
     let rate = job.rates.labour_per_hour;
     for made in &option.custom {
         out.item(format!(
-            "made: {}, {} h × {} + material {} = {}",
+            "custom: {}, {} h × {} + material {} = {}",
             made.what,
             show(made.hours),
             cents(rate),

@@ -139,9 +139,9 @@ fn shortfall_words(job: &Requirements, check: &Check) -> String {
         unit => {
             // Whose limit it is: what a rule of the trade sets can be set otherwise.
             let limit = check.rule.filter(|rule| sets_limit(job, rule, check));
-            let whose = limit.map_or_else(String::new, |rule| format!(" by rules.{rule}"));
+            let whose = limit.map_or_else(String::new, |rule| format!(" (rules.{rule})"));
             let [needs, most] = [asked, check.capacity].map(|size| amount(size, unit));
-            format!("needs {needs}, {most} is the most{whose}")
+            format!("needs {needs}; the limit is {most}{whose}")
         }
     }
 }

@@ -76,11 +76,11 @@ fn a_change_of_the_lead_is_said_first() {
 fn a_want_on_another_line_of_value_says_so() {
     let says = told("kiln-door", &[], &[("goals.noise.target", "50 dB")]);
     assert!(
-        says.contains("What noise is worth runs along another line now, from 0 at "),
+        says.contains("The value of noise is counted along another line now: from 0 at "),
         "{says}"
     );
     assert!(
-        says.contains(" at 50 dB: net values move by that alone"),
+        says.contains(" at 50 dB. Net values move by that alone"),
         "{says}"
     );
     let says = told("kiln-door", &[], &[("goals.noise.worth", "41")]);

@@ -7,6 +7,8 @@ use super::steel::{disc, strut};
 use super::swing::between_pins;
 use super::worst::held;
 
+/// How near to a limit, as a part of it, two integrations cannot say on which side of it they are.
+const ON_THE_LIMIT: f64 = 1e-3;
 const BAR: f64 = 1e5;
 const L_MIN: f64 = 1e-3 / 60.0;
 /// Pressure of free air (ISO 8778).
@@ -179,7 +181,9 @@ impl<'a> Air<'a> {
     /// Ends that the cylinder's own cushion stops, and ends that need an absorber.
     fn stopped_by(&self, cushion: bool) -> Vec<usize> {
         let rated = self.cylinder.f("cushion_energy");
-        let own = |end: &usize| self.energy(*end, self.cylinder.f("cushion_length")) <= rated;
+        // Two ways of integrating a stroke tell an energy on the very limit apart from it by less.
+        let limit = rated * (1.0 + ON_THE_LIMIT);
+        let own = |end: &usize| self.energy(*end, self.cylinder.f("cushion_length")) <= limit;
         (0..2).filter(|end| own(end) == cushion).collect()
     }
 

@@ -57,7 +57,7 @@ impl<'a> Electrics<'a> {
         mut take: impl FnMut(&MotorDrive<'s, 'a>, &mut Bench<'a>) -> bool,
     ) {
         if self.coupling(ask, shaft, 0.0).is_none() {
-            let says = "asked: a coupling; gives: none in the catalog";
+            let says = "the catalog has no coupling";
             bench.fails(vec![Check::of("coupling.present", false, says)]);
             return;
         }

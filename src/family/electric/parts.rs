@@ -62,7 +62,7 @@ impl<'a> Electrics<'a> {
     pub(in crate::family) fn of_site(ask: &Ask<'a>, bench: &mut Bench<'a>) -> Option<Self> {
         let mains = ask.job.site.mains;
         if mains.is_none() {
-            let says = "asked: electricity; gives: no mains at the site";
+            let says = "the site has no electricity";
             bench.fails(vec![Check::of("mains.present", false, says)]);
         }
         mains.map(|mains| Self::new(ask, mains))

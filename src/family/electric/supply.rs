@@ -128,7 +128,7 @@ impl Draw {
             drive.parts.push(PartLine::part(control, 1));
         } else {
             let says = format!(
-                "asked: controls of {} W for a {} drive; gives: none in the catalog",
+                "the catalog has no controls of {} W for a {} drive",
                 show(self.controls_w(supply)),
                 self.serves
             );

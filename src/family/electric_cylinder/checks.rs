@@ -60,7 +60,7 @@ fn stop(part: &ElectricCylinder, stop_n: f64) -> Check {
     let most_n = moving_n.max(locked_n);
     check!(
         "electric_cylinder.stop", stop_n => most_n, "N";
-        "greatest force of an emergency stop against what it bears, moving or held", "the part's rating";
+        "greatest force of an emergency stop against what it carries, moving or held", "the part's rating";
         ("F stop", stop_n, "N"), ("F rated", moving_n, "N"), ("F locked", locked_n, "N")
     )
 }

@@ -41,7 +41,7 @@ fn bends(drive: &Drive<'_>) -> Option<String> {
     let drive = drive.parts.iter().find(|line| hangs(line.kind))?;
     let weight_n = drive.mass_kg * G_M_S2;
     Some(format!(
-        "The drive's own weight of {} hangs between its pins: lying level, each pin bears half of it, {}, square to the rod beside the force.",
+        "The drive's own weight of {} hangs between its pins: lying level, each pin carries half of it, {}, square to the rod beside the force.",
         in_words(Kind::Force, weight_n),
         in_words(Kind::Force, weight_n / 2.0)
     ))

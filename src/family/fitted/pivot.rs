@@ -260,14 +260,14 @@ fn why_not(ask: &Ask<'_>, taken: &HingeBearing, other: &HingeBearing, asked: &As
         Some(check) => format!(
             "{name}, {}",
             match check.id {
-                "hinge_bearing.axial" => "which bears too little along the pin",
+                "hinge_bearing.axial" => "which carries too little along the pin",
                 "hinge_bearing.life" | "hinge_bearing.wear" => "which does not last",
                 "hinge_bearing.pv" => "which runs hot",
                 _ => "which is too weak",
             }
         ),
         None if !site::suits(ask.job, &other.common) => {
-            format!("{name}, which does not bear the dirt and water of the place")
+            format!("{name}, which does not withstand the dirt and water of the place")
         }
         None => format!(
             "{name}, {} more expensive a piece",

@@ -107,7 +107,7 @@ fn wander(stability: &Stability) -> String {
 /// What is left, and what ballast or base would bring it to the least allowed.
 fn mend(stability: &Stability, least: f64) -> String {
     let mut says = format!(
-        "it tips too easily over its {} edge with {}: {} of the restoring moment is left, {} is the least by rules.stability_least",
+        "it tips too easily over its {} edge with {}: {} of the restoring moment is left; the least is {} (rules.stability_least)",
         stability.edge,
         place(stability),
         show(stability.margin()),

@@ -225,7 +225,7 @@ impl Arm {
             format!(" where {} may be: {verdict}", length(limit))
         });
         format!(
-            "under {} the arm bears {} of {} MPa and bends {}{limit}; it swings {} times a second",
+            "under {} the arm is stressed to {} of {} MPa and bends {}{limit}; it swings {} times a second",
             in_words(Kind::Force, self.load.force_n),
             show(stress / 1e6),
             show(allowed / 1e6),
@@ -240,7 +240,7 @@ impl Arm {
         let (bends, stress) = (other.deflection_m(), other.stress_pa());
         (bends < self.deflection_m() * (1.0 - WORTH_SAYING)).then(|| {
             format!(
-                "; {what} it would bend {} and bear {} MPa",
+                "; {what} it would bend {} under {} MPa",
                 length(bends),
                 show(stress / 1e6)
             )

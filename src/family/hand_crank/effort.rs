@@ -112,7 +112,7 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
     let says = if someone {
         "there is somebody to turn a crank"
     } else {
-        "asked: nobody at the machine; gives: a crank that somebody must turn"
+        "nobody is at the machine, and somebody must turn a crank"
     };
     vec![
         Check::of("crank.person", someone, says).from(

@@ -18,7 +18,7 @@ pub(super) fn mechanisms<'a>(
     bench: &mut Bench<'a>,
 ) -> Vec<CrankDrive<'a>> {
     if ask.pins_m().is_some() {
-        let says = "asked: a drive between two pins; gives: a rack along a straight guide";
+        let says = "the drive must stand between two pins, and a rack runs along a straight guide";
         bench.fails(vec![Check::of("rack.mounting", false, says)]);
         return Vec::new();
     }

@@ -20,12 +20,12 @@ pub(super) fn of_site(ask: &Ask) -> Vec<Check> {
     let oil = if site.oil_tolerated {
         "oil is tolerated here"
     } else {
-        "asked: no oil; gives: hoses and a rod seal that may leak"
+        "no oil leak is tolerated, and hoses and rod seals may leak"
     };
     let mains = if site.mains.is_some() {
         "there is electricity for the pump"
     } else {
-        "asked: no electricity; gives: a pump that needs it"
+        "the site has no electricity, and the pump needs it"
     };
     vec![
         Check::of("oil.tolerated", site.oil_tolerated, oil),

@@ -94,7 +94,7 @@ fn locks<'a>(
         return locks.into_iter().map(locked).collect();
     }
     let says = format!(
-        "asked: a lock for a {} mm rod; the catalog has none",
+        "the catalog has no lock for a {} mm rod",
         crate::quantity::show(rod * 1e3)
     );
     let check = Check::of("rod_lock.size", false, says)

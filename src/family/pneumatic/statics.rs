@@ -16,19 +16,14 @@ const ROD_JOINT_DIAMETERS: f64 = 2.5;
 /// What the site and the words of the job say to any air cylinder.
 pub(super) fn of_the_job(ask: &Ask) -> Vec<Check> {
     let job = ask.job;
-    let asked = match job.stops {
-        Stops::Ends => "at the ends",
-        Stops::Several => "at several places",
-        Stops::Anywhere => "anywhere",
+    let says = match job.stops {
+        Stops::Ends => "an air cylinder stops at its ends",
+        Stops::Several => "an air cylinder stops at several places roughly, with a rod lock",
+        Stops::Anywhere => "an air cylinder stops only at its ends, or roughly with a rod lock",
     };
-    let gives = "an air cylinder stops at its ends, or coarsely on a rod lock";
     vec![
-        Check::of(
-            "air_cylinder.stops",
-            job.stops != Stops::Anywhere,
-            format!("asked: stops {asked}; gives: {gives}"),
-        )
-        .from("stops at the ends only", "common practice, no source"),
+        Check::of("air_cylinder.stops", job.stops != Stops::Anywhere, says)
+            .from("stops at the ends only", "common practice, no source"),
         supply::cold_check(ask),
         heat(job.site.hottest, job.rules.air_temperature_most),
     ]

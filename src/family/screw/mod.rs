@@ -29,7 +29,7 @@ fn drives<'a>(ask: &Ask<'a>, bench: &mut Bench<'a>) {
         return;
     };
     if ask.pins_m().is_some() {
-        let says = "asked: a drive between two pins; gives: a screw on a base, for a load on a straight guide";
+        let says = "the drive must stand between two pins, and a screw stands on a base, for a load on a straight guide";
         bench.fails(vec![Check::of("screw.mounting", false, says)]);
     } else {
         build::drives(ask, &electrics, bench);

@@ -132,7 +132,7 @@ pub const FIELDS: &[Field] = &[
     field("site.temperature.most", Both, TEMPERATURE, Within("-273 degC", "2000 degC"), Without::Text("40 degC", "indoors on a hot day"), "hottest"),
     field("site.dirt", Both, Choice(&["clean", "dusty", "gritty"]), Any, Without::Text("clean", "no dirt was named"), "dirt at the place"),
     field("site.water", Both, Choice(&["dry", "splash", "washdown"]), Any, Without::Text("dry", "no water was named"), "water at the place"),
-    field("site.oil_tolerated", Both, Flag, Any, Without::Flag(true, "nothing was said against oil"), "whether an oil leak can be borne"),
+    field("site.oil_tolerated", Both, Flag, Any, Without::Flag(true, "nothing was said against oil"), "whether an oil leak is tolerated"),
     field("site.explosive_atmosphere", Both, Flag, Any, Without::Flag(false, "none was named; write true wherever gas, vapour or dust could explode"), "whether the atmosphere may explode"),
     field("site.units", Both, Object, Any, Without::Absent("dry, clean, 5 to 40 degC, 5 m away", "compressor, oil unit, cabinet, drive electronics and supplies stand apart from the machine, in a room"), "where compressor, oil unit, cabinet, drive electronics and supplies stand"),
     field("site.units.temperature", Both, Object, Any, Without::Made, "temperature of their place"),

@@ -50,7 +50,7 @@ pub(super) fn built(ask: &Ask<'_>, layout: &Layout<'_>) -> String {
 /// What can still turn or move, and what stops it.
 pub(super) fn freedom(ask: &Ask<'_>, layout: &Layout<'_>) -> String {
     match layout.build {
-        Build::Rail(_) if layout.lines == 1 => "One rail lets the load go along it and nothing else: it bears every couple in its own width, and nothing has to be set parallel.".into(),
+        Build::Rail(_) if layout.lines == 1 => "One rail lets the load go along it and nothing else: it carries every couple in its own width, and nothing has to be set parallel.".into(),
         Build::Rail(_) => "Two rails let the load go along them and nothing else. They share the couples, and must lie parallel or they press against each other: set the second by the first.".into(),
         Build::Shaft(..) => {
             let bends = deflection_m(ask, layout).map_or_else(
@@ -102,7 +102,7 @@ fn why_not(ask: &Ask<'_>, taken: &Layout<'_>, other: &Layout<'_>, motion: SlideS
         return format!("{sort}, which at {size} mm {}", falls_short(&check));
     }
     if !bears_place(ask, other) {
-        return format!("{sort}, which do not bear the place, under bellows or bare");
+        return format!("{sort}, which do not withstand the place, under bellows or bare");
     }
     let costlier = other.cost - taken.cost;
     let costs = format!(
@@ -133,11 +133,11 @@ fn falls_short(check: &Check) -> String {
     match check.id {
         "guide.life" => format!("last {most} km where {asked} km are asked"),
         "guide.wear" => format!("wear by {asked} mm where {most} mm may go"),
-        "guide.pv" => format!("run hot, p·v {asked} MPa m/s where {most} is the most"),
-        "guide.pressure" => format!("are pressed with {asked} MPa where {most} is the most"),
+        "guide.pv" => format!("run hot, p·v {asked} MPa m/s where the limit is {most}"),
+        "guide.pressure" => format!("are pressed with {asked} MPa where the limit is {most}"),
         "guide.speed" => format!("run at {most} m/s at most where {asked} is asked"),
-        "guide.shaft_deflection" => format!("bend by {asked} mm where {most} mm is the most"),
-        "guide.static" => format!("bear {most} N where {asked} N are asked"),
+        "guide.shaft_deflection" => format!("bend by {asked} mm where the limit is {most} mm"),
+        "guide.static" => format!("carry {most} N where {asked} N are required"),
         _ => format!("come {most} m long at most where {asked} m are asked"),
     }
 }
