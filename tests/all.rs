@@ -23,6 +23,7 @@ mod hinge;
 mod hostile;
 mod layers;
 mod machine_faults;
+mod open_list;
 mod outside;
 mod own_catalog;
 mod random;

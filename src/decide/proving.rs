@@ -225,8 +225,8 @@ fn at_the_end(option: &OptionLine) -> Vec<Proof> {
     let mut plan: Vec<Proof> = error
         .map(|error| {
             proof(
-                "Dial gauge at each stopping place, read from clear of the path, twenty cycles at full speed: greatest less least reading",
-                format!("twice {} or less", amount(error.raw, "m")),
+                "Dial gauge at each stopping place, read from clear of the path, twenty cycles at full speed: spread of the readings, greatest minus least",
+                format!("{} or less", amount(2.0 * error.raw, "m")),
             )
         })
         .into_iter()

@@ -147,7 +147,7 @@ hazards! {
     LETS_GO_BACK[1] = "load.let_go", LetGo, InTheWay, "When the power fails nothing holds it: it goes back, pushed with up to {}.";
     LETS_GO_OUT[1] = "load.let_go", LetGo, InTheWay, "When the power fails nothing holds it: it goes out, pushed with up to {}.";
     LETS_GO_BOTH[2] = "load.let_go", LetGo, InTheWay, "When the power fails nothing holds it: it goes back, pushed with up to {}, or out with up to {}, by load and place.";
-    TRAPPED_AIR[2] = "air.trapped", LetGo, UnderTheLoad, "Only trapped air holds it, against {}: it gives about {} mm at first and more as it leaks, and does not do alone over hands.";
+    TRAPPED_AIR[2] = "air.trapped", LetGo, UnderTheLoad, "Only trapped air holds it, against {}: it gives about {} mm at first and more as it leaks. Alone it is not enough where a hand can be beneath.";
     ROD_LOCK[1] = "rod_lock.alone", LetGo, UnderTheLoad, "Only the rod lock holds it, against {}.";
     COUNTERBALANCE[1] = "counterbalance.alone", LetGo, UnderTheLoad, "Only the counterbalance valve holds it, against {}: bolt it to the cylinder's port, for a hose between them that bursts lets the load go.";
     COUNTERBALANCES[2] = "counterbalance.alone", LetGo, UnderTheLoad, "Only the counterbalance valves hold it, against {} back and {} out: bolt each to its port of the cylinder, for a hose between them that bursts lets the load go.";
@@ -157,7 +157,7 @@ hazards! {
     CYLINDER_THREAD[1] = "electric_cylinder.thread_alone", LetGo, UnderTheLoad, "Only the friction of the cylinder's thread holds it, against {}: shaking can loosen it.";
     CRANK_SPINS[1] = "crank.spins", LetGo, AtTheCrank, "Only the load brake keeps the handle from spinning back, against {}: stand clear of its circle. A ratchet in its place could not lower.";
     JACK_ALONE[1] = "jack.alone", LetGo, UnderTheLoad, "Only the friction of the jack holds it, against {}: shaking can loosen it.";
-    ROPE_BREAKS[2] = "counterweight.rope_breaks", LetGo, UnderTheLoad, "If the rope or its anchor breaks, the counterweight falls and {} comes on a drive made for {}. Local rules have rope and tackle inspected.";
+    ROPE_BREAKS[2] = "counterweight.rope_breaks", LetGo, UnderTheLoad, "If the rope or its anchor breaks, the counterweight falls and {} comes on a drive made for {}. Have rope and tackle inspected as local rules require.";
     PULLS_UP[3] = "counterweight.pulls_up", LetGo, InTheWay, "With the least load of {} on, the counterweight pulls it up with {} when let go; with nothing on, with {}.";
     ONE_MEANS[0] = "load.one_means", LetGo, UnderTheLoad, "One means alone holds it. Have a second designed that does not depend on the drive (prop, locking pin or catch) and set it before anybody reaches in or under. This tool sizes none. Test the first at every service.";
     WIND[0] = "load.wind", LetGo, InTheWay, "Only the wind or push that the file states is counted: in more, stop and latch it.";
@@ -189,7 +189,7 @@ hazards! {
     AIR_STAYS[2] = "air.stays", Stored, AtTheLines, "Air at {} bar stays in the cylinder with the power off and can push with {}; a tube that comes off whips (ISO 4414, pneumatics).";
     OIL_STAYS[1] = "oil.stays", Stored, AtTheLines, "Oil may stand at {} bar with the power off.";
     ACCUMULATOR[0] = "oil.accumulator", Stored, AtTheLines, "The accumulator stays charged: drain it through its safety block and see zero on the gauge.";
-    VESSEL[1] = "pressure.vessel", Stored, ByTheMachine, "Local rules have the {}, a pressure vessel, inspected.";
+    VESSEL[1] = "pressure.vessel", Stored, ByTheMachine, "Have the {}, a pressure vessel, inspected as local rules require.";
 
     // It stands.
     WEIGHT_RUNS[2] = "counterweight.runs", Stand, InTheWay, "The counterweight of {} kg runs {} m up and down: guard its whole path, its rope and its sheaves.";

@@ -2,14 +2,12 @@
 //!
 //! What is not said yet, or said without need, stands in `open.txt`, a line each with its cause.
 
-use std::collections::BTreeMap;
-use std::fs;
-
 use counterpoise::decide::proving_plan;
 use counterpoise::study::{OptionLine, Study};
 use serde_json::Value;
 
 use super::FOLDER;
+use crate::open_list::open_in;
 
 /// The hazards of ours that say what the list of a job calls so: all of them, or any where they are `|` apart.
 const SAID: &[(&str, &[&str])] = &[
@@ -213,19 +211,6 @@ fn faults(file: &str, job: &Value, study: &Study) -> (Vec<String>, usize, usize)
     (faults, said, asked)
 }
 
-/// Faults known, each with its cause.
-fn open() -> BTreeMap<String, String> {
-    let text = fs::read_to_string(format!("{FOLDER}/open.txt")).expect("the list");
-    let lines = text.lines().filter(|line| !line.starts_with('#'));
-    let pair = |line: &str| {
-        line.split_once(": ")
-            .map(|(name, why)| (name.into(), why.into()))
-    };
-    lines
-        .map(|line| pair(line).expect("a name and a cause"))
-        .collect()
-}
-
 #[test]
 fn what_must_be_said_is_said_but_for_the_open_list() {
     let (mut found, mut said, mut asked) = (Vec::new(), 0, 0);
@@ -236,7 +221,7 @@ fn what_must_be_said_is_said_but_for_the_open_list() {
         asked += asked_of_job;
     }
     println!("{said} of {asked} said");
-    let open = open();
+    let open = open_in(FOLDER);
     let new: Vec<_> = found
         .iter()
         .filter(|fault| !open.contains_key(*fault))

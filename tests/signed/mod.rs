@@ -3,7 +3,6 @@
 //!
 //! Source: common practice, no source; the arithmetic of each sizing stands beside its job in `jobs.json`. The settings are invented.
 
-use std::collections::BTreeMap;
 use std::fs;
 use std::sync::OnceLock;
 
@@ -11,6 +10,7 @@ use counterpoise::catalog;
 use counterpoise::study::{Study, study};
 use serde_json::Value;
 
+use crate::open_list::open_in;
 use crate::support;
 
 const FOLDER: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/signed");
@@ -35,19 +35,6 @@ fn ranked_jobs() -> Vec<(String, Value, Study)> {
     jobs.into_iter().map(ranked).collect()
 }
 
-/// Jobs whose first place nobody signs yet, with the cause.
-fn open() -> BTreeMap<String, String> {
-    let text = fs::read_to_string(format!("{FOLDER}/open.txt")).expect("the list");
-    let lines = text.lines().filter(|line| !line.starts_with('#'));
-    let pair = |line: &str| {
-        line.split_once(": ")
-            .map(|(name, why)| (name.into(), why.into()))
-    };
-    lines
-        .map(|line| pair(line).expect("a name and a cause"))
-        .collect()
-}
-
 /// Family and assist of the first place, as the list of jobs names them.
 fn first(study: &Study) -> Option<String> {
     let option = study.options.first()?;
@@ -59,7 +46,7 @@ fn first(study: &Study) -> Option<String> {
 
 #[test]
 fn a_designer_signs_the_first_place_of_all_but_the_open_jobs() {
-    let (jobs, mut open) = (jobs(), open());
+    let (jobs, mut open) = (jobs(), open_in(FOLDER));
     let mut signed = 0;
     let mut wrong = Vec::new();
     for (name, job, study) in jobs {
